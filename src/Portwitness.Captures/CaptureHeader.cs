@@ -1,0 +1,40 @@
+using System.Collections.Immutable;
+
+namespace Portwitness.Captures;
+
+/// <summary>What the first line of a capture says about the bench. Whatever is not stated is null or empty.</summary>
+public sealed record CaptureHeader
+{
+    /// <summary>"capture", "kernel-log" or "words".</summary>
+    public required string Format { get; init; }
+
+    /// <summary>The captured port.</summary>
+    public string? Port { get; init; }
+
+    /// <summary>Ports in use while this was recorded.</summary>
+    public ImmutableArray<string> InUse { get; init; } = [];
+
+    /// <summary>The same ports in the order in which they were attached.</summary>
+    public ImmutableArray<string> AttachOrder { get; init; } = [];
+
+    /// <summary>When the recording began.</summary>
+    public DateTimeOffset? Started { get; init; }
+
+    /// <summary>The product.</summary>
+    public string? Product { get; init; }
+
+    /// <summary>The sample of that product.</summary>
+    public string? Sample { get; init; }
+
+    /// <summary>The cable used.</summary>
+    public CaptureCable? Cable { get; init; }
+
+    /// <summary>Edition of the standard that the source follows, as stated by the operator, for example "R3.2".</summary>
+    public string? Edition { get; init; }
+}
+
+/// <summary>The cable, as stated by the operator.</summary>
+/// <param name="Captive">Fixed to the product (true), detachable (false), or not stated.</param>
+/// <param name="CurrentMilliamperes">3000 or 5000; null when not stated.</param>
+/// <param name="Epr">Whether it is an EPR cable; null when not stated.</param>
+public sealed record CaptureCable(bool? Captive, int? CurrentMilliamperes, bool? Epr);
