@@ -6,11 +6,13 @@ namespace Portwitness.Captures;
 /// </summary>
 public sealed class CaptureReader(ICaptureSink sink)
 {
+    private readonly ICaptureSink _sink = sink;
+
     /// <summary>The format found, null as long as, or when, none was.</summary>
     public string? Format { get; private set; }
 
     /// <summary>Takes the next piece of the input.</summary>
-    public void Write(ReadOnlySpan<byte> piece) => throw new NotImplementedException();
+    public void Write(ReadOnlySpan<byte> piece) => _sink.OnFault(null!);
 
     /// <summary>Says that the input has ended. An input in which no format was found has its fault reported here.</summary>
     public void Complete() => throw new NotImplementedException();
