@@ -1,0 +1,50 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
+using Portwitness.Captures;
+using Portwitness.PowerDelivery.Limits;
+
+namespace Portwitness.Analysis;
+
+/// <summary>What one capture holds and what is wrong with it.</summary>
+public sealed record CaptureAnalysis
+{
+    /// <summary>The name given for reports.</summary>
+    public required string File { get; init; }
+
+    /// <summary>"capture", "kernel-log" or "words"; null when no format was recognised: the input is unusable.</summary>
+    public required string? Format { get; init; }
+
+    /// <summary>The port; empty when not known.</summary>
+    public required string Port { get; init; }
+
+    /// <summary>Ports in use in attach order; empty when not known.</summary>
+    public required ImmutableArray<string> Arrangement { get; init; }
+
+    /// <summary>Editions that the evidence leaves open.</summary>
+    public required Editions Editions { get; init; }
+
+    /// <summary>The cable, in words.</summary>
+    public required string Cable { get; init; }
+
+    /// <summary>The largest current that the cable in use is known to carry, in mA; null when not known.</summary>
+    public required int? CableCurrentMilliamperes { get; init; }
+
+    /// <summary>Capability lists in order, repeats folded.</summary>
+    public required ImmutableArray<Advertisement> Advertisements { get; init; }
+
+    /// <summary>Requests and what became of them.</summary>
+    public required ImmutableArray<ContractAttempt> Contracts { get; init; }
+
+    /// <summary>What is wrong.</summary>
+    public required ImmutableArray<Finding> Findings { get; init; }
+
+    /// <summary>What could not be read.</summary>
+    public required ImmutableArray<CaptureFault> Faults { get; init; }
+
+    /// <summary>Messages read.</summary>
+    public required long MessageCount { get; init; }
+
+    /// <summary>What to capture next.</summary>
+    public required ImmutableArray<string> NextSteps { get; init; }
+}

@@ -1,0 +1,87 @@
+using System.Collections.Immutable;
+
+namespace Portwitness.Analysis.Findings;
+
+/// <summary>How grave a finding is.</summary>
+public enum Severity
+{
+    /// <summary>Breaks a "shall" of the standard.</summary>
+    Violation = 1,
+
+    /// <summary>Label, port or measurement disagree.</summary>
+    Mismatch = 2,
+
+    /// <summary>Legal only under an edition or a condition that the evidence does not settle, or a "should".</summary>
+    Caution = 3,
+
+    /// <summary>Worth knowing.</summary>
+    Note = 4,
+}
+
+/// <summary>What the evidence says of a claim or of a rule.</summary>
+public enum Verdict
+{
+    /// <summary>It is so.</summary>
+    Holds = 1,
+
+    /// <summary>It is not so.</summary>
+    Fails = 2,
+
+    /// <summary>The evidence does not settle it.</summary>
+    CannotTell = 3,
+}
+
+/// <summary>One disagreement, with its evidence. Whatever does not apply is null or empty.</summary>
+public sealed record Finding
+{
+    /// <summary>The rule's name.</summary>
+    public required string Rule { get; init; }
+
+    /// <summary>How grave it is.</summary>
+    public required Severity Severity { get; init; }
+
+    /// <summary>The rule's title.</summary>
+    public required string Title { get; init; }
+
+    /// <summary>What was found here, in a sentence or two.</summary>
+    public required string Detail { get; init; }
+
+    /// <summary>Edition and clause, or "printed label".</summary>
+    public required string Clause { get; init; }
+
+    /// <summary>The capture's or product file's name.</summary>
+    public string File { get; init; } = "";
+
+    /// <summary>The port.</summary>
+    public string Port { get; init; } = "";
+
+    /// <summary>Ports in use, in attach order.</summary>
+    public ImmutableArray<string> Arrangement { get; init; } = [];
+
+    /// <summary>Microseconds from the start of the capture.</summary>
+    public long? TimeUs { get; init; }
+
+    /// <summary>Counted from 1.</summary>
+    public long? MessageIndex { get; init; }
+
+    /// <summary>Counted from 1.</summary>
+    public int? ObjectPosition { get; init; }
+
+    /// <summary>Counted from 1.</summary>
+    public int? LabelLine { get; init; }
+
+    /// <summary>What would have been right.</summary>
+    public string Expected { get; init; } = "";
+
+    /// <summary>What was seen.</summary>
+    public string Observed { get; init; } = "";
+
+    /// <summary>What to capture or to state, where the evidence does not settle it.</summary>
+    public string NextStep { get; init; } = "";
+
+    /// <summary><see cref="Verdict.Fails"/> or <see cref="Verdict.CannotTell"/>; null for notes.</summary>
+    public Verdict? Verdict { get; init; }
+
+    /// <summary>How many more times the same was seen.</summary>
+    public long Repeats { get; init; }
+}

@@ -1,0 +1,54 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Findings;
+using Portwitness.Labels;
+
+namespace Portwitness.Analysis.Product;
+
+/// <summary>Everything that was learned of one product.</summary>
+public sealed record ProductAnalysis
+{
+    /// <summary>The product's name.</summary>
+    public required string Product { get; init; }
+
+    /// <summary>Whether it does what is printed and what the standard says.</summary>
+    public required Verdict Verdict { get; init; }
+
+    /// <summary>The label; null when none is given.</summary>
+    public required Label? Label { get; init; }
+
+    /// <summary>Each printed statement with its verdict, in label order.</summary>
+    public required ImmutableArray<Statement> Statements { get; init; }
+
+    /// <summary>The captures in the order of the product file.</summary>
+    public required ImmutableArray<CaptureAnalysis> Captures { get; init; }
+
+    /// <summary>All findings, the gravest first.</summary>
+    public required ImmutableArray<Finding> Findings { get; init; }
+
+    /// <summary>What could not be used, each with its file.</summary>
+    public required ImmutableArray<FileFault> Faults { get; init; }
+
+    /// <summary>What to capture or to state next.</summary>
+    public required ImmutableArray<string> NextSteps { get; init; }
+
+    /// <summary>Safety and scope.</summary>
+    public required ImmutableArray<string> Cautions { get; init; }
+
+    /// <summary>Nothing could be judged: the product file or every capture is unusable.</summary>
+    public required bool Unusable { get; init; }
+}
+
+/// <summary>One printed claim and whether the evidence bears it out.</summary>
+/// <param name="At">Where it is printed.</param>
+/// <param name="Port">The port concerned; empty for the product.</param>
+/// <param name="Claim">In plain words.</param>
+/// <param name="Verdict">Holds, fails, or cannot tell.</param>
+/// <param name="Evidence">What was seen, or what is missing.</param>
+/// <param name="NextStep">What to do when it cannot be told; otherwise empty.</param>
+public sealed record Statement(
+    Place At, string Port, string Claim, Verdict Verdict, string Evidence, string NextStep);
+
+/// <summary>A fault and the file that it is in.</summary>
+/// <param name="File">The file's name as given.</param>
+/// <param name="Fault">The place and the remedy.</param>
+public sealed record FileFault(string File, Captures.CaptureFault Fault);

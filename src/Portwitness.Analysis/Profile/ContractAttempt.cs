@@ -1,0 +1,59 @@
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Profile;
+
+/// <summary>How a request ended (R3.2v1.1, 6.4.2).</summary>
+public enum ContractOutcome
+{
+    /// <summary>Accepted, and PS_RDY followed: an explicit contract.</summary>
+    Ready,
+
+    /// <summary>Accepted; no PS_RDY was seen.</summary>
+    Accepted,
+
+    /// <summary>Rejected.</summary>
+    Rejected,
+
+    /// <summary>Answered by Wait.</summary>
+    Wait,
+
+    /// <summary>Ended by a reset before it was answered.</summary>
+    Reset,
+
+    /// <summary>No answer was seen.</summary>
+    Unanswered,
+}
+
+/// <summary>A request and what became of it. What the capture does not show is null.</summary>
+public sealed record ContractAttempt
+{
+    /// <summary>Index of the request, counted from 1.</summary>
+    public required long MessageIndex { get; init; }
+
+    /// <summary>Microseconds from the start of the capture.</summary>
+    public required long RequestedUs { get; init; }
+
+    /// <summary>When it was accepted.</summary>
+    public long? AcceptedUs { get; init; }
+
+    /// <summary>When PS_RDY came.</summary>
+    public long? ReadyUs { get; init; }
+
+    /// <summary>How it ended.</summary>
+    public ContractOutcome Outcome { get; init; } = ContractOutcome.Unanswered;
+
+    /// <summary>Position of the requested object, counted from 1.</summary>
+    public int? ObjectPosition { get; init; }
+
+    /// <summary>The voltage asked for; for battery and variable objects there is none.</summary>
+    public Voltage? Voltage { get; init; }
+
+    /// <summary>The operating current asked for.</summary>
+    public Current? Current { get; init; }
+
+    /// <summary>The power asked for: stated for a battery object, otherwise voltage times current.</summary>
+    public Power? Power { get; init; }
+
+    /// <summary>Whether the sink said that it wants more.</summary>
+    public bool? CapabilityMismatch { get; init; }
+}

@@ -1,0 +1,35 @@
+using Portwitness.Analysis.Findings;
+
+namespace Portwitness.Analysis.Rules;
+
+/// <summary>What a rule is called and why it is there; the catalogue and the documentation come from it.</summary>
+public sealed record RuleDescription
+{
+    /// <summary>Names the offence, in lower case with hyphens.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>The worst that it can report.</summary>
+    public required Severity Severity { get; init; }
+
+    /// <summary>One line.</summary>
+    public required string Title { get; init; }
+
+    /// <summary>Edition and clause, or "printed label".</summary>
+    public required string Clause { get; init; }
+
+    /// <summary>Why it matters to somebody who uses the product.</summary>
+    public required string Why { get; init; }
+
+    /// <summary>An input that breaks it; tests run it.</summary>
+    public required RuleExample Example { get; init; }
+
+    /// <summary>"capabilities" or "label".</summary>
+    public required string Category { get; init; }
+}
+
+/// <summary>An input that breaks a rule.</summary>
+/// <param name="Words">Power Data Objects as hexadecimal words.</param>
+/// <param name="Says">What is wrong with it.</param>
+/// <param name="Label">A label, for rules that compare with one.</param>
+/// <param name="Edition">The edition to state, when the rule depends on it.</param>
+public sealed record RuleExample(string Words, string Says, string? Label = null, string? Edition = null);
