@@ -15,7 +15,7 @@ public static class MessageLimits
     /// <summary>Chunks of the longest data block; chunk numbers are 0 to 9 (R3.2v1.1, 6.2.1.2).</summary>
     public const int MaxChunks = 10;
 
-    /// <summary>Data objects in one message, and objects of an SPR list (R3.2v1.1, 6.4.1).</summary>
+    /// <summary>Data objects in one message, and objects of an SPR list (R3.2v1.1, Table 6.6).</summary>
     public const int MaxSprObjects = 7;
 
     /// <summary>Position of the first EPR object of a list (R3.2v1.1, 6.5.15.1).</summary>
