@@ -1,1 +1,10 @@
-BenchmarkDotNet.Running.BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+using BenchmarkDotNet.Running;
+using Portwitness.Benchmarks;
+
+if (args is ["read-jsonl"])
+{
+    JsonLinesReading.ReadOnce();
+    return;
+}
+
+BenchmarkSwitcher.FromAssembly(typeof(JsonLinesReading).Assembly).Run(args);
