@@ -21,24 +21,33 @@ public static class JsonReport
     }
 
     /// <summary>Begins the object of a capture whose messages come before it, so that none need be kept.</summary>
-    public static StreamedCapture BeginCapture(TextWriter writer) => new(writer);
+    /// <param name="writer">Where it is written.</param>
+    /// <param name="indented">Whether to use several lines, if there are no messages.</param>
+    public static StreamedCapture BeginCapture(TextWriter writer, bool indented) => new(writer, indented);
 
     /// <summary>A capture's object on one line, its messages first.</summary>
     public sealed class StreamedCapture
     {
         private readonly TextWriter _writer;
-        private bool _any;
+        private readonly bool _indented;
 
-        internal StreamedCapture(TextWriter writer) => _writer = writer;
+        internal StreamedCapture(TextWriter writer, bool indented)
+        {
+            _writer = writer;
+            _indented = indented;
+        }
+
+        /// <summary>Whether a part of the object was written.</summary>
+        public bool HasBegun { get; private set; }
 
         /// <summary>Adds messages.</summary>
         public void Add(DecodedMessages messages)
         {
             foreach (DecodedMessage message in messages.Messages)
             {
-                _writer.Write(_any ? ", " : "{ \"messages\": [ ");
+                _writer.Write(HasBegun ? ", " : "{ \"messages\": [ ");
                 Compact.Format(message, _writer);
-                _any = true;
+                HasBegun = true;
             }
         }
 
@@ -46,9 +55,9 @@ public static class JsonReport
         /// <param name="capture">The capture; it holds no messages of its own.</param>
         public void End(DecodedCapture capture)
         {
-            if (!_any)
+            if (!HasBegun)
             {
-                Write(_writer, capture, indented: false);
+                Write(_writer, capture, _indented);
                 return;
             }
 

@@ -6,6 +6,10 @@ namespace Portwitness.Reports.Text;
 /// <summary>Messages of a capture, one line each, as they come.</summary>
 public static class MessageText
 {
+    /// <summary>Says which capture the messages are of.</summary>
+    public static void WriteHeading(TextWriter writer, string file, TextStyle style) =>
+        writer.WriteLine(style.Heading("Messages of ") + VisibleText.Of(file));
+
     /// <summary>Writes some messages; columns are of fixed width, so that they align without looking ahead.</summary>
     public static void Write(TextWriter writer, DecodedMessages messages)
     {
