@@ -5,7 +5,7 @@ namespace Portwitness.Captures;
 /// <summary>What the first line of a capture says about the bench. Whatever is not stated is null or empty.</summary>
 public sealed record CaptureHeader
 {
-    /// <summary>"capture", "kernel-log" or "words".</summary>
+    /// <summary>The format that was read: "capture", "kernel-log" or "words".</summary>
     public required string Format { get; init; }
 
     /// <summary>The captured port.</summary>
@@ -31,6 +31,15 @@ public sealed record CaptureHeader
 
     /// <summary>Edition of the standard that the source follows, as stated by the operator, for example "R3.2".</summary>
     public string? Edition { get; init; }
+
+    /// <summary>The format that a capture was converted from, for example "kernel-log"; null for a recording.</summary>
+    public string? ConvertedFrom { get; init; }
+
+    /// <summary>Members that version 1 does not define, as a JSON object; null when there were none.</summary>
+    public string? Extra { get; init; }
+
+    /// <summary>Where the records come from, however often they were converted. Times of a log are not those of an instrument.</summary>
+    public string Origin => ConvertedFrom ?? Format;
 }
 
 /// <summary>The cable, as stated by the operator.</summary>

@@ -1,19 +1,139 @@
+using Portwitness.Captures.Input;
+using Portwitness.Captures.JsonLines;
+using Portwitness.Captures.KernelLog;
+using Portwitness.Captures.Words;
+
 namespace Portwitness.Captures;
 
 /// <summary>
 /// Reads a capture of any known format, which it finds from the content. Bytes are pushed in as they come, in pieces
-/// of any size; memory does not grow with the input.
+/// of any size; memory does not grow with the input, and how it is cut into pieces makes no difference.
 /// </summary>
-public sealed class CaptureReader(ICaptureSink sink)
+public sealed class CaptureReader
 {
-    private readonly ICaptureSink _sink = sink;
+    private const int ProbeSize = 4096;
 
-    /// <summary>The format found, null as long as, or when, none was.</summary>
+    private readonly ICaptureSink _sink;
+    private readonly FaultLog _faults;
+    private readonly LineSplitter _lines;
+    private readonly byte[] _probe = new byte[ProbeSize];
+    private int _probed;
+    private bool _atStart = true;
+    private bool _refused;
+    private bool _completed;
+    private ILineReader? _reader;
+
+    /// <summary>A reader that hands what it finds to a sink.</summary>
+    public CaptureReader(ICaptureSink sink)
+    {
+        ArgumentNullException.ThrowIfNull(sink);
+        _sink = sink;
+        _faults = new FaultLog(sink);
+        _lines = new LineSplitter(_faults);
+    }
+
+    /// <summary>The format found, null as long as, or when, none was: "capture", "kernel-log" or "words".</summary>
     public string? Format { get; private set; }
 
     /// <summary>Takes the next piece of the input.</summary>
-    public void Write(ReadOnlySpan<byte> piece) => _sink.OnFault(null!);
+    /// <exception cref="InvalidOperationException">The input was said to have ended.</exception>
+    public void Write(ReadOnlySpan<byte> piece)
+    {
+        if (_completed)
+        {
+            throw new InvalidOperationException("The input has ended; read the next one with a new reader.");
+        }
+
+        while (!piece.IsEmpty && _reader is null && !_refused)
+        {
+            piece = piece[Probe(piece)..];
+        }
+
+        if (!_refused)
+        {
+            _lines.Write(piece, _reader);
+        }
+    }
 
     /// <summary>Says that the input has ended. An input in which no format was found has its fault reported here.</summary>
-    public void Complete() => throw new NotImplementedException();
+    /// <exception cref="InvalidOperationException">That was said before.</exception>
+    public void Complete()
+    {
+        if (_completed)
+        {
+            throw new InvalidOperationException("The input has already ended.");
+        }
+
+        _completed = true;
+        if (_probed > 0 && _reader is null && !_refused)
+        {
+            Decide();
+        }
+
+        if (_reader is not null)
+        {
+            _lines.Complete(_reader);
+            _reader.Complete();
+        }
+        else if (!_refused)
+        {
+            _faults.Report(0, 0, FaultCodes.Empty, FaultText.Empty);
+        }
+
+        _faults.Complete();
+    }
+
+    /// <summary>Uses up some of a piece while the format is not known, and says how much.</summary>
+    private int Probe(ReadOnlySpan<byte> piece)
+    {
+        if (_probed == 0 && piece.IndexOfAnyExcept(" \t\r\n"u8) is var blanks && blanks != 0)
+        {
+            // Blanks in front say nothing; the splitter only counts their lines.
+            blanks = blanks < 0 ? piece.Length : blanks;
+            _lines.Write(piece[..blanks], reader: null);
+            _atStart = false;
+            return blanks;
+        }
+
+        int wanted = _atStart ? 3 : ProbeSize;
+        int taken = Math.Min(piece.Length, wanted - _probed);
+        piece[..taken].CopyTo(_probe.AsSpan(_probed));
+        _probed += taken;
+        if (_atStart && _probed == wanted)
+        {
+            _atStart = false;
+            _probed = _probe.AsSpan(0, 3).SequenceEqual("\uFEFF"u8) ? 0 : _probed;
+        }
+
+        if (_probed == ProbeSize)
+        {
+            Decide();
+        }
+
+        return taken;
+    }
+
+    private void Decide()
+    {
+        ReadOnlySpan<byte> start = _probe.AsSpan(0, _probed);
+        DetectedFormat format = FormatDetector.Detect(start);
+        (Format, _reader) = format switch
+        {
+            DetectedFormat.Capture => ("capture", new JsonLinesReader(_sink, _faults)),
+            DetectedFormat.KernelLog => ("kernel-log", new KernelLogReader(_sink, _faults)),
+            DetectedFormat.Words => ("words", new WordsReader(_sink, _faults)),
+            _ => ((string?)null, (ILineReader?)null),
+        };
+        if (_reader is not null)
+        {
+            _lines.Write(start, _reader);
+            return;
+        }
+
+        _refused = true;
+        (string code, string detail) = format == DetectedFormat.Utf16
+            ? (FaultCodes.NotUtf8, FaultText.Utf16)
+            : (FaultCodes.FormatUnknown, FaultText.FormatUnknown(start));
+        _faults.Report(_lines.Line, _lines.Column, code, detail);
+    }
 }

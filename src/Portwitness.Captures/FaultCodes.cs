@@ -1,6 +1,6 @@
 namespace Portwitness.Captures;
 
-/// <summary>The words for what can be wrong with an input; scripts may rely on them.</summary>
+/// <summary>The words for what can be wrong with an input; scripts may rely on them. captures/FORMAT.md explains each.</summary>
 public static class FaultCodes
 {
     /// <summary>Nothing in it.</summary>
@@ -8,4 +8,79 @@ public static class FaultCodes
 
     /// <summary>None of the known formats.</summary>
     public const string FormatUnknown = "format-unknown";
+
+    /// <summary>Text in another encoding than UTF-8, or bytes that are no UTF-8.</summary>
+    public const string NotUtf8 = "text-not-utf8";
+
+    /// <summary>A line above 64 KiB; it was skipped.</summary>
+    public const string LineTooLong = "line-too-long";
+
+    /// <summary>Only the first 1,000 faults of an input are listed; this one counts the others.</summary>
+    public const string FaultsOmitted = "faults-omitted";
+
+    /// <summary>A record's time is before that of the record before.</summary>
+    public const string TimeBackwards = "time-backwards";
+
+    /// <summary>A capture whose first line is no header.</summary>
+    public const string HeaderMissing = "header-missing";
+
+    /// <summary>A capture of another version of the format; its records were not read.</summary>
+    public const string HeaderVersion = "header-version";
+
+    /// <summary>A header that is not the first line; the records after it were not read.</summary>
+    public const string HeaderMisplaced = "header-misplaced";
+
+    /// <summary>A line of a capture that is no JSON object.</summary>
+    public const string JsonInvalid = "json-invalid";
+
+    /// <summary>A record with no member that says what it records.</summary>
+    public const string RecordUnknown = "record-unknown";
+
+    /// <summary>A member that the record needs is not there.</summary>
+    public const string MemberMissing = "member-missing";
+
+    /// <summary>A member's value is not what the format allows.</summary>
+    public const string MemberInvalid = "member-invalid";
+
+    /// <summary>A member stands twice; the first value was taken.</summary>
+    public const string MemberRepeated = "member-repeated";
+
+    /// <summary>No usable time; the record got that of the record before.</summary>
+    public const string TimeInvalid = "time-invalid";
+
+    /// <summary>Digits that are no hexadecimal bytes.</summary>
+    public const string HexInvalid = "hex-invalid";
+
+    /// <summary>Too few or too many bytes.</summary>
+    public const string HexLength = "hex-length";
+
+    /// <summary>A mask of known bits that does not fit the message.</summary>
+    public const string KnownInvalid = "known-invalid";
+
+    /// <summary>An event that this version has no word for; it was passed on.</summary>
+    public const string EventUnknown = "event-unknown";
+
+    /// <summary>A line of a kernel log that looks as if it mattered and could not be read.</summary>
+    public const string LogLineUnreadable = "log-line-unreadable";
+
+    /// <summary>A line of a kernel log that belongs to a message which is not there.</summary>
+    public const string LogLineOrphan = "log-line-orphan";
+
+    /// <summary>A capability list of a kernel log with fewer lines than its header says.</summary>
+    public const string LogObjectsMissing = "log-objects-missing";
+
+    /// <summary>The kernel dropped lines here.</summary>
+    public const string LogOverflow = "log-overflow";
+
+    /// <summary>A listing of another system, which counts objects from 1.</summary>
+    public const string LogListingUnsupported = "log-listing-unsupported";
+
+    /// <summary>A kernel log without one line about the port.</summary>
+    public const string LogWithoutRecords = "log-without-records";
+
+    /// <summary>Not a 32-bit word; its place in the list was kept, its bits are unknown.</summary>
+    public const string WordInvalid = "word-invalid";
+
+    /// <summary>Words whose place in the list cannot be known.</summary>
+    public const string WordsUnplaced = "words-unplaced";
 }

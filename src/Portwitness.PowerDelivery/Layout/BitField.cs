@@ -50,7 +50,7 @@ public readonly record struct BitField(
     /// <summary>Whether any of the field's bits is set.</summary>
     public bool IsSet(uint word) => (word & Mask) != 0;
 
-    /// <summary>The field's value in its unit: raw value times <see cref="Scale"/>.</summary>
+    /// <summary>The field's value in its unit: raw value times <see cref="Scale"/>. For fields that fit an int.</summary>
     public int GetScaled(uint word) => (int)Get(word) * Scale;
 
     /// <summary>The word with this field replaced by a raw value.</summary>
@@ -62,9 +62,12 @@ public readonly record struct BitField(
     /// <summary>The word with this field replaced by a value in its unit.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The value does not fit, or is not a whole number of steps.</exception>
     public uint SetScaled(uint word, int value) => value < 0 || value % Scale != 0
-        ? throw new ArgumentOutOfRangeException(nameof(value), value, $"{Name} is coded in steps of {Scale}.")
+        ? throw new ArgumentOutOfRangeException(nameof(value), value, $"{Name} is coded in steps of {Scale} from 0.")
         : Set(word, (uint)(value / Scale));
 
     /// <summary>The word with this one-bit field set or cleared.</summary>
-    public uint SetFlag(uint word, bool value) => value ? word | Mask : word & ~Mask;
+    /// <exception cref="ArgumentException">The field is wider than one bit.</exception>
+    public uint SetFlag(uint word, bool value) => Width != 1
+        ? throw new ArgumentException($"{Name} is {Width} bits wide, not one.", nameof(value))
+        : value ? word | Mask : word & ~Mask;
 }

@@ -42,4 +42,7 @@ public sealed class BitLayout
 
     /// <summary>All reserved bits of the word.</summary>
     public uint ReservedMask { get; }
+
+    /// <inheritdoc cref="Name"/>
+    public override string ToString() => Name;
 }

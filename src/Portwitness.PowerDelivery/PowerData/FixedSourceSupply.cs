@@ -86,5 +86,6 @@ public readonly record struct FixedSourceSupply(uint Raw)
     }
 
     /// <summary>The same object with one of its flags set or cleared.</summary>
+    /// <exception cref="ArgumentException">The field is not a single bit.</exception>
     public FixedSourceSupply With(BitField flag, bool value) => new(flag.SetFlag(Raw, value));
 }

@@ -1,0 +1,59 @@
+using Portwitness.Captures.KernelLog;
+using Portwitness.Captures.Words;
+
+namespace Portwitness.Captures.Input;
+
+/// <summary>What the first bytes of an input look like.</summary>
+internal enum DetectedFormat
+{
+    Unknown,
+    Utf16,
+    Capture,
+    KernelLog,
+    Words,
+}
+
+/// <summary>Tells the formats apart by content; names of files say nothing.</summary>
+internal static class FormatDetector
+{
+    /// <param name="start">The first bytes after blanks, at least one.</param>
+    public static DetectedFormat Detect(ReadOnlySpan<byte> start)
+    {
+        if (IsUtf16(start))
+        {
+            return DetectedFormat.Utf16;
+        }
+
+        if (start[0] == '{')
+        {
+            return DetectedFormat.Capture;
+        }
+
+        DetectedFormat found = DetectedFormat.Unknown;
+        foreach (Range range in start.Split((byte)'\n'))
+        {
+            ReadOnlySpan<byte> line = start[range].Trim(" \t\r"u8);
+            if (KernelLogLine.IsLikely(line))
+            {
+                return DetectedFormat.KernelLog;
+            }
+
+            if (found == DetectedFormat.Unknown && line.StartsWith("{"u8))
+            {
+                found = DetectedFormat.Capture;
+            }
+            else if (found == DetectedFormat.Unknown && WordsReader.IsLikely(line))
+            {
+                found = DetectedFormat.Words;
+            }
+        }
+
+        return found;
+    }
+
+    private static bool IsUtf16(ReadOnlySpan<byte> start) =>
+        start.StartsWith("\uFEFF"u8) is false && (start.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]) ||
+            start.StartsWith((ReadOnlySpan<byte>)[0xFE, 0xFF]) ||
+            (start.Length >= 4 && (start[0] == 0) != (start[1] == 0) && start[0] == 0 == (start[2] == 0) &&
+                start[1] == 0 == (start[3] == 0)));
+}

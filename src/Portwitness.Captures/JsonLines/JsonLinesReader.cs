@@ -1,0 +1,144 @@
+using System.Text;
+using System.Text.Unicode;
+using Portwitness.Captures.Input;
+
+namespace Portwitness.Captures.JsonLines;
+
+/// <summary>Reads the open capture format, version 1 (captures/FORMAT.md).</summary>
+internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults) : ILineReader
+{
+    private readonly RecordLine _record = new(faults);
+    private long _timeUs;
+    private bool _headerSeen;
+    private bool _stopped;
+
+    /// <inheritdoc/>
+    public void Read(long line, ReadOnlySpan<byte> text)
+    {
+        if (_stopped)
+        {
+            return;
+        }
+
+        if (!Utf8.IsValid(text))
+        {
+            faults.Report(line, FirstInvalid(text) + 1, FaultCodes.NotUtf8, FaultText.InvalidUtf8);
+        }
+        else if (HeaderLine.Is(text))
+        {
+            ReadHeader(line, text);
+        }
+        else if (_record.Parse(line, text))
+        {
+            NeedHeader(line);
+            HandOn(line);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Skipped(long line)
+    {
+    }
+
+    /// <inheritdoc/>
+    public void Complete() => NeedHeader(line: 1);
+
+    private void ReadHeader(long line, ReadOnlySpan<byte> text)
+    {
+        if (_headerSeen)
+        {
+            _stopped = true;
+            faults.Report(line, 1, FaultCodes.HeaderMisplaced, FaultText.HeaderMisplaced);
+            return;
+        }
+
+        HeaderLine header = new(faults);
+        CaptureHeader stated = header.Parse(line, text);
+        _headerSeen = true;
+        _stopped = !header.IsVersionKnown;
+        sink.OnHeader(stated);
+    }
+
+    private void NeedHeader(long line)
+    {
+        if (!_headerSeen)
+        {
+            _headerSeen = true;
+            faults.Report(line, 1, FaultCodes.HeaderMissing, FaultText.HeaderMissing);
+            sink.OnHeader(new CaptureHeader { Format = "capture" });
+        }
+    }
+
+    private void HandOn(long line)
+    {
+        if (_record.TimeUs is long time)
+        {
+            if (time < _timeUs)
+            {
+                faults.Report(line, 1, FaultCodes.TimeBackwards, FaultText.TimeBackwards);
+            }
+
+            _timeUs = Math.Max(time, _timeUs);
+        }
+
+        ReadOnlySpan<byte> extra = _record.Extra;
+        if (_record.HasMessage)
+        {
+            sink.OnMessage(new MessageRecord
+            {
+                TimeUs = _timeUs,
+                Line = line,
+                Sop = _record.Sop,
+                Bytes = _record.Bytes,
+                Known = _record.Known,
+                Crc = _record.Crc,
+                CrcOk = _record.CrcOk,
+                Extra = extra,
+            });
+            extra = [];
+        }
+
+        HandOnOthers(line, extra.IsEmpty ? null : Encoding.UTF8.GetString(extra));
+    }
+
+    /// <summary>A line may state several things; members without a meaning go with the first.</summary>
+    private void HandOnOthers(long line, string? extra)
+    {
+        if (_record.Signal is SignalKind signal)
+        {
+            sink.OnSignal(new SignalRecord(_timeUs, line, signal) { Extra = extra });
+            extra = null;
+        }
+
+        if (_record.VbusMillivolts is not null || _record.IbusMilliamperes is not null)
+        {
+            sink.OnMeasurement(
+                new MeasurementRecord(_timeUs, line, _record.VbusMillivolts, _record.IbusMilliamperes) { Extra = extra });
+            extra = null;
+        }
+
+        HandOnEvent(line, _record.Event, _record.Value, ref extra);
+        HandOnEvent(line, _record.Rp is null ? null : CaptureEvents.Rp, _record.Rp, ref extra);
+        HandOnEvent(line, _record.DataLine is null ? null : CaptureEvents.DataLine, _record.DataLine, ref extra);
+    }
+
+    private void HandOnEvent(long line, string? name, string? value, ref string? extra)
+    {
+        if (name is not null)
+        {
+            sink.OnEvent(new EventRecord(_timeUs, line, name, _record.Port, value) { Extra = extra });
+            extra = null;
+        }
+    }
+
+    private static int FirstInvalid(ReadOnlySpan<byte> text)
+    {
+        int at = 0;
+        while (Rune.DecodeFromUtf8(text[at..], out _, out int length) == System.Buffers.OperationStatus.Done)
+        {
+            at += length;
+        }
+
+        return at;
+    }
+}
