@@ -27,14 +27,17 @@ public sealed record CaptureAnalysis
     /// <summary>The cable, in words.</summary>
     public required string Cable { get; init; }
 
-    /// <summary>The largest current that the cable in use is known to carry, in mA; null when not known.</summary>
-    public required int? CableCurrentMilliamperes { get; init; }
+    /// <summary>The cable, as rules use it.</summary>
+    public required CableEvidence CableEvidence { get; init; }
 
     /// <summary>Capability lists in order, repeats folded.</summary>
     public required ImmutableArray<Advertisement> Advertisements { get; init; }
 
     /// <summary>Requests and what became of them.</summary>
     public required ImmutableArray<ContractAttempt> Contracts { get; init; }
+
+    /// <summary>Whether an explicit contract was reached.</summary>
+    public required bool AnyContract { get; init; }
 
     /// <summary>What is wrong.</summary>
     public required ImmutableArray<Finding> Findings { get; init; }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Rules;
 
 namespace Portwitness.Analysis.Findings;
 
@@ -84,4 +85,22 @@ public sealed record Finding
 
     /// <summary>How many more times the same was seen.</summary>
     public long Repeats { get; init; }
+
+    /// <summary>A finding without a place. What cannot be told is a caution, whatever the rule's severity.</summary>
+    public static Finding From(RuleDescription rule, in Hit hit) => new()
+    {
+        Rule = rule.Name,
+        Severity = hit.IsNote ? Severity.Note
+            : hit.Verdict == Findings.Verdict.CannotTell ? Severity.Caution
+            : rule.Severity,
+        Title = rule.Title,
+        Detail = hit.Detail,
+        Clause = rule.Clause,
+        ObjectPosition = hit.Position,
+        LabelLine = hit.LabelLine,
+        Expected = hit.Expected ?? "",
+        Observed = hit.Observed ?? "",
+        NextStep = hit.NextStep ?? "",
+        Verdict = hit.IsNote ? null : hit.Verdict,
+    };
 }

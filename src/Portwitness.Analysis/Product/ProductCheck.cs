@@ -1,4 +1,7 @@
+using Portwitness.Captures;
+using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Product;
 
@@ -8,27 +11,141 @@ namespace Portwitness.Analysis.Product;
 /// </summary>
 public sealed class ProductCheck
 {
-    private ProductCheck() => Files = [];
+    private readonly string _file;
+    private readonly ProductFile _product;
+    private readonly Editions? _edition;
+    private readonly Label? _label;
+    private readonly PowerSharing _sharing;
+    private readonly List<CaptureAnalysis> _captures = [];
+    private readonly List<FileFault> _faults = [];
+    private CaptureAnalyzer? _open;
+    private int _missing;
+
+    private ProductCheck(string file, ProductFile product, Editions? edition)
+    {
+        (_file, _product, _edition) = (file, product, edition);
+        _faults.AddRange(product.Faults.Select(fault => new FileFault(file, fault)));
+        _label = ReadLabel(product.Label);
+        _sharing = Sharing();
+        Files = [.. product.Captures.Select(capture => capture.File)];
+    }
 
     /// <summary>Captures that are needed, in order, relative to the product file and never outside its folder.</summary>
     public IReadOnlyList<string> Files { get; }
 
     /// <summary>From the text of a product file; what is wrong with it is reported by <see cref="Complete"/>.</summary>
-    public static ProductCheck ForProduct(string file, string text, Editions? edition) => throw new NotImplementedException();
+    public static ProductCheck ForProduct(string file, string text, Editions? edition) =>
+        new(file, ProductFileReader.Read(text), edition);
 
     /// <summary>From one capture, whose file name becomes the only one of <see cref="Files"/>, and a label.</summary>
-    public static ProductCheck ForCapture(string file, string? label, string? port, Editions? edition) =>
-        throw new NotImplementedException();
+    /// <remarks>The port is taken to be alone in use unless the capture's header says otherwise.</remarks>
+    public static ProductCheck ForCapture(string file, string? label, string? port, Editions? edition) => new(
+        file,
+        new ProductFile { Product = file, Label = label, Captures = [new ProductCapture(file, port, [])] },
+        edition);
 
     /// <summary>Begins a file of <see cref="Files"/>; feed the analyzer, then call <see cref="Close"/>.</summary>
-    public CaptureAnalyzer Open(string file) => throw new NotImplementedException();
+    /// <exception cref="InvalidOperationException">The file is not the next one, or another one is still open.</exception>
+    public CaptureAnalyzer Open(string file)
+    {
+        ProductCapture capture = Next(file);
+        string? port = capture.Port ?? OnlyPort();
+        _open = new CaptureAnalyzer(new CaptureOptions
+        {
+            File = file,
+            Edition = _edition,
+            Port = port,
+            Arrangement = capture.InUse,
+            Sharing = _sharing,
+            CaptiveCable = port is null ? null : CaptiveCable(port),
+            PrintedPdp = port is null ? null : PrintedPdp(port),
+        });
+        return _open;
+    }
 
     /// <summary>Says that the file that was opened last has ended.</summary>
-    public void Close() => throw new NotImplementedException();
+    /// <exception cref="InvalidOperationException">None is open.</exception>
+    public void Close()
+    {
+        CaptureAnalysis analysis = (_open ?? throw new InvalidOperationException("No capture is open.")).Complete();
+        _open = null;
+        _captures.Add(analysis);
+        _faults.AddRange(analysis.Faults.Select(fault => new FileFault(analysis.File, fault)));
+    }
 
     /// <summary>Says that a file of <see cref="Files"/> cannot be had, and why.</summary>
-    public void Missing(string file, string reason) => throw new NotImplementedException();
+    /// <exception cref="InvalidOperationException">The file is not the next one, or another one is still open.</exception>
+    public void Missing(string file, string reason)
+    {
+        Next(file);
+        _faults.Add(new FileFault(_file, new CaptureFault(
+            0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
+        _missing++;
+    }
 
     /// <summary>Says that all files were given, and gives what was learned.</summary>
-    public ProductAnalysis Complete() => throw new NotImplementedException();
+    public ProductAnalysis Complete() => ProductJudgement.Of(_product, _label, _captures, _faults, _sharing, _missing > 0);
+
+    private ProductCapture Next(string file)
+    {
+        int next = _captures.Count + _missing;
+        return _open is null && next < Files.Count && Files[next] == file
+            ? _product.Captures[next]
+            : throw new InvalidOperationException($"\"{file}\" is not the capture that is needed next.");
+    }
+
+    private Label? ReadLabel(string? text)
+    {
+        if (string.IsNullOrWhiteSpace(text))
+        {
+            return null;
+        }
+
+        if (text.Length <= LabelReader.MaximumLength)
+        {
+            return LabelReader.Read(text);
+        }
+
+        _faults.Add(new FileFault(_file, new CaptureFault(
+            0, 0, ProductFaultCodes.ValueWrong, $"the label has {text.Length} characters; {LabelReader.MaximumLength} are at most")));
+        return null;
+    }
+
+    private PowerSharing Sharing()
+    {
+        IEnumerable<string> printed = _label?.Outputs.Select(output => output.Port) ?? [];
+        IEnumerable<string> used = _product.Captures.SelectMany(c => c.Port is null ? c.InUse : c.InUse.Add(c.Port));
+        List<string> ports = [];
+        foreach (string port in printed.Concat(used))
+        {
+            if (!ports.Exists(known => PortNames.Same(known, port)))
+            {
+                ports.Add(port);
+            }
+        }
+
+        return ports.Count > 1 ? PowerSharing.Possible
+            : _label is { Outputs.Length: 1 } ? PowerSharing.None
+            : PowerSharing.Unknown;
+    }
+
+    // The label's only output needs no name in the captures.
+    private string? OnlyPort() => _label is { Outputs: [{ } only] } ? only.Port : null;
+
+    private bool? CaptiveCable(string port)
+    {
+        foreach ((string name, bool captive) in _product.CaptivePorts)
+        {
+            if (PortNames.Same(name, port))
+            {
+                return captive;
+            }
+        }
+
+        return null;
+    }
+
+    // R3.2v1.1, 10.1: the PDP rating is what the manufacturer prints.
+    private Power? PrintedPdp(string port) =>
+        _label?.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, port))?.Maximum?.Power;
 }

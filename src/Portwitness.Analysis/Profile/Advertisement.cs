@@ -9,9 +9,11 @@ namespace Portwitness.Analysis.Profile;
 /// <param name="MessageIndex">Counted from 1 over the messages of the capture.</param>
 /// <param name="Message">Source_Capabilities, Sink_Capabilities or one of the EPR lists.</param>
 /// <param name="Objects">The objects in order.</param>
+/// <param name="InUse">Ports in use when it was received, in attach order; empty when not known.</param>
 /// <param name="Repeats">How many more times the same list was received next.</param>
 /// <param name="Pdp">The PD power that the list shows, or null.</param>
 /// <param name="PdpBasis">How the PD power was learned: "declared", "printed", "derived from the list"; empty without one.</param>
 public sealed record Advertisement(
-    long TimeUs, long MessageIndex, MessageKind Message, ImmutableArray<OfferedObject> Objects, long Repeats,
+    long TimeUs, long MessageIndex, MessageKind Message, ImmutableArray<OfferedObject> Objects,
+    ImmutableArray<string> InUse, long Repeats,
     Power? Pdp, string PdpBasis);

@@ -1,10 +1,53 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Rules.Capabilities;
+using Portwitness.Analysis.Rules.Labels;
+using Portwitness.Analysis.Rules.Messages;
 
 namespace Portwitness.Analysis.Rules;
 
-/// <summary>All rules.</summary>
+/// <summary>All rules, one line each. To add one, add its line here; tests sweep the list.</summary>
 public static class RuleCatalogue
 {
+    /// <summary>Rules about how a message is built.</summary>
+    public static ImmutableArray<MessageRule> Messages { get; } =
+    [
+        new ObjectCountDiffersFromLength(),
+    ];
+
+    /// <summary>Rules about one capability list.</summary>
+    public static ImmutableArray<CapabilityRule> Capabilities { get; } =
+    [
+        new FirstObjectNotVSafe5V(),
+        new ObjectsOutOfOrder(),
+        new VoltageOfferedTwice(),
+        new TooManyObjects(),
+        new ReservedBitsSet(),
+        new FlagsBeyondFirstObject(),
+        new CurrentAbove5A(),
+        new CurrentAbove3AWithout5ACable(),
+        new VoltageBeyondRange(),
+        new NormativeVoltageMissing(),
+        new NormativeCurrentTooLow(),
+        new CurrentBeyondPdp(),
+        new OptionalVoltageAbove9V(),
+        new PpsRangeNotStandard(),
+        new AugmentedObjectInRevision2(),
+    ];
+
+    /// <summary>Rules about a label and what a port offers.</summary>
+    public static ImmutableArray<LabelRule> Labels { get; } =
+    [
+        new PrintedRatingNotAdvertised(),
+        new PrintedCurrentDiffers(),
+        new PrintedRangeNotAdvertised(),
+        new PrintedPowerExceedsAdvertised(),
+        new AdvertisedRatingNotPrinted(),
+        new AdvertisedPowerExceedsPrinted(),
+    ];
+
+    /// <summary>All of them.</summary>
+    public static ImmutableArray<Rule> All { get; } = [.. Messages, .. Capabilities, .. Labels];
+
     /// <summary>Descriptions in the order of the catalogue.</summary>
-    public static ImmutableArray<RuleDescription> Descriptions { get; } = [];
+    public static ImmutableArray<RuleDescription> Descriptions { get; } = [.. All.Select(rule => rule.Description)];
 }

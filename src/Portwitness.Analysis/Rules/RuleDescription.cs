@@ -23,13 +23,15 @@ public sealed record RuleDescription
     /// <summary>An input that breaks it; tests run it.</summary>
     public required RuleExample Example { get; init; }
 
-    /// <summary>"capabilities" or "label".</summary>
+    /// <summary>"messages", "capabilities" or "label".</summary>
     public required string Category { get; init; }
 }
 
 /// <summary>An input that breaks a rule.</summary>
-/// <param name="Words">Power Data Objects as hexadecimal words.</param>
+/// <param name="Words">Power Data Objects as hexadecimal words, or a message's bytes.</param>
 /// <param name="Says">What is wrong with it.</param>
 /// <param name="Label">A label, for rules that compare with one.</param>
 /// <param name="Edition">The edition to state, when the rule depends on it.</param>
-public sealed record RuleExample(string Words, string Says, string? Label = null, string? Edition = null);
+/// <param name="IsMessage">Whether <paramref name="Words"/> are the bytes of a message.</param>
+public sealed record RuleExample(
+    string Words, string Says, string? Label = null, string? Edition = null, bool IsMessage = false);

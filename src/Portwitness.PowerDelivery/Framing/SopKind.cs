@@ -22,25 +22,20 @@ public enum SopKind
 /// <summary>The printed names of the SOP kinds.</summary>
 public static class SopKinds
 {
+    private static readonly string[] Names = ["SOP", "SOP'", "SOP''", "SOP'_Debug", "SOP''_Debug"];
+
     /// <summary>The standard's spelling, for example "SOP'".</summary>
-    public static string ToText(this SopKind kind) => kind switch
-    {
-        SopKind.Sop => "SOP",
-        SopKind.SopPrime => "SOP'",
-        SopKind.SopDoublePrime => "SOP''",
-        SopKind.SopPrimeDebug => "SOP'_Debug",
-        SopKind.SopDoublePrimeDebug => "SOP''_Debug",
-        _ => "unknown SOP kind",
-    };
+    public static string ToText(this SopKind kind) =>
+        (uint)kind < (uint)Names.Length ? Names[(int)kind] : "unknown SOP kind";
 
     /// <summary>Reads the standard's spelling; false when the text is not one.</summary>
     public static bool TryParse(ReadOnlySpan<char> text, out SopKind kind)
     {
-        foreach (SopKind candidate in Enum.GetValues<SopKind>())
+        for (int i = 0; i < Names.Length; i++)
         {
-            if (text.SequenceEqual(candidate.ToText()))
+            if (text.SequenceEqual(Names[i]))
             {
-                kind = candidate;
+                kind = (SopKind)i;
                 return true;
             }
         }

@@ -1,3 +1,4 @@
+using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Messages;
 
@@ -7,8 +8,12 @@ namespace Portwitness.PowerDelivery.Headers;
 /// The message header, 16 bits (R3.2v1.1, Table 6.1). Any word is accepted and kept; nothing is judged here.
 /// </summary>
 /// <remarks>
-/// The sender's bit means the port power role on SOP and "cable plug" on SOP' and SOP''; read it with the SOP kind.
-/// In R2.0 bit 15 and bit 4 are reserved.
+/// Bits 8 and 5 mean the port's roles on SOP; on SOP' and SOP'' bit 8 means "cable plug" and bit 5 is reserved.
+/// <para>
+/// <see cref="Extended"/>, <see cref="TypeCode"/> and <see cref="Kind"/> read the bits as R3.x does, whatever
+/// <see cref="RevisionCode"/> says. In R2.0 bits 15 and 4 are reserved (from memory; that edition was not at hand), so
+/// its messages read the same unless <see cref="SetsBitsReservedInR20"/>.
+/// </para>
 /// </remarks>
 /// <param name="Raw">The word, first byte on the wire lowest.</param>
 public readonly record struct MessageHeader(ushort Raw)
@@ -16,15 +21,27 @@ public readonly record struct MessageHeader(ushort Raw)
     private static readonly BitField ExtendedField = BitField.Flag("Extended", 15);
     private static readonly BitField CountField = new("Number of Data Objects", 14, 12);
     private static readonly BitField IdField = new("MessageID", 11, 9);
-    private static readonly BitField SenderField = BitField.Flag("Port Power Role / Cable Plug", 8);
+    private static readonly BitField SenderField = BitField.Flag("Port Power Role", 8);
     private static readonly BitField RevisionField = new("Specification Revision", 7, 6);
     private static readonly BitField DataRoleField = BitField.Flag("Port Data Role", 5);
     private static readonly BitField TypeField = new("Message Type", 4, 0);
 
-    /// <summary>All sixteen bits.</summary>
+    /// <summary>All sixteen bits on SOP.</summary>
     public static BitLayout Layout { get; } = new(
         "Message Header", 16, "R3.2v1.1 Table 6.1",
         ExtendedField, CountField, IdField, SenderField, RevisionField, DataRoleField, TypeField);
+
+    /// <summary>All sixteen bits on SOP' and SOP''.</summary>
+    public static BitLayout CablePlugLayout { get; } = new(
+        "Message Header, cable plug", 16, "R3.2v1.1 Table 6.1",
+        ExtendedField, CountField, IdField, SenderField with { Name = "Cable Plug" }, RevisionField,
+        BitField.Reserved(5, 5), TypeField);
+
+    /// <summary>All sixteen bits on SOP in R2.0, from memory.</summary>
+    public static BitLayout LayoutR20 { get; } = new(
+        "Message Header, R2.0", 16, "R2.0 6.2.1.1 (from memory)",
+        BitField.Reserved(15, 15), CountField, IdField, SenderField, RevisionField, DataRoleField,
+        BitField.Reserved(4, 4), TypeField with { High = 3 });
 
     /// <summary>Whether an extended header follows.</summary>
     public bool Extended => ExtendedField.IsSet(Raw);
@@ -50,11 +67,23 @@ public readonly record struct MessageHeader(ushort Raw)
     /// <summary>Class and type together.</summary>
     public MessageKind Kind => MessageKind.From(Extended, ObjectCount, TypeCode);
 
+    /// <summary>Whether bit 15 or bit 4 is set, to which R2.0 gives no meaning (from memory).</summary>
+    public bool SetsBitsReservedInR20 => (Raw & LayoutR20.ReservedMask) != 0;
+
+    /// <summary>The layout that the SOP kind selects.</summary>
+    public static BitLayout LayoutFor(SopKind sop) => sop == SopKind.Sop ? Layout : CablePlugLayout;
+
     /// <summary>Builds a header.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A value does not fit its field.</exception>
+    /// <exception cref="ArgumentException">A control message with objects, or a data message without.</exception>
     public static MessageHeader Create(
         MessageKind kind, int objectCount, int messageId, bool sourceOrCablePlug, bool downstreamFacing, int revisionCode)
     {
+        if (MessageKind.From(kind.Class == MessageClass.Extended, objectCount, kind.Code) != kind)
+        {
+            throw new ArgumentException($"{objectCount} objects do not make {kind} a {kind.Class} message.", nameof(objectCount));
+        }
+
         uint word = ExtendedField.SetFlag(0, kind.Class == MessageClass.Extended);
         word = CountField.SetScaled(word, objectCount);
         word = IdField.SetScaled(word, messageId);

@@ -17,6 +17,9 @@ public enum FieldUnit
 
     /// <summary>Milliwatts a step.</summary>
     Milliwatts,
+
+    /// <summary>Milliwatt-hours a step.</summary>
+    MilliwattHours,
 }
 
 /// <summary>One run of bits of a word, described once: name as in the standard, place, and worth of a step.</summary>

@@ -64,6 +64,17 @@ public static class EditionNames
         _ => Editions.All,
     };
 
+    /// <summary>The edition of a revision number, 3 and 2 for "R3.2"; none for a number that is no edition.</summary>
+    public static Editions FromRevision(int major, int minor) => (major, minor) switch
+    {
+        (1, 0) => Editions.R10,
+        (2, 0) => Editions.R20,
+        (3, 0) => Editions.R30,
+        (3, 1) => Editions.R31,
+        (3, 2) => Editions.R32,
+        _ => Editions.None,
+    };
+
     /// <summary>"R2.0" for one edition, "R3.0..R3.2" for the first and the last of several, "unknown" for all or none.</summary>
     public static string ToText(this Editions editions)
     {

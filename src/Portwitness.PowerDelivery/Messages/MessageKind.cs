@@ -18,7 +18,7 @@ public enum MessageClass
 /// <param name="Code">Message Type, 0 to 31.</param>
 public readonly partial record struct MessageKind(MessageClass Class, int Code)
 {
-    /// <summary>Whether the standard gives this code a meaning.</summary>
+    /// <summary>Whether R3.2v1.1 gives this code no meaning.</summary>
     public bool IsReserved => NameOrNull is null;
 
     /// <summary>The standard's name, for example "Source_Capabilities"; "reserved (data 13)" for a reserved code.</summary>
@@ -31,12 +31,7 @@ public readonly partial record struct MessageKind(MessageClass Class, int Code)
         _ => "extended",
     };
 
-    private string? NameOrNull => (uint)Code > 31 ? null : Class switch
-    {
-        MessageClass.Control => ControlNames[Code],
-        MessageClass.Data => DataNames[Code],
-        _ => ExtendedNames[Code],
-    };
+    private string? NameOrNull => (uint)Code > 31 ? null : NamesOf(Class)[Code];
 
     /// <summary>The kind that a header's fields say (R3.2v1.1, 6.2.1).</summary>
     public static MessageKind From(bool extended, int objectCount, int code) => new(

@@ -1,0 +1,11 @@
+namespace Portwitness.Analysis;
+
+/// <summary>The words for what an analysis could not use or list; scripts may rely on them.</summary>
+public static class AnalysisFaultCodes
+{
+    /// <summary>Messages that were received with a wrong CRC.</summary>
+    public const string CrcWrong = "crc-wrong";
+
+    /// <summary>There was more than can be listed.</summary>
+    public const string NotAllListed = "not-all-listed";
+}

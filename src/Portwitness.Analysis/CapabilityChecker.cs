@@ -1,0 +1,67 @@
+using System.Buffers.Binary;
+using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Rules;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
+
+namespace Portwitness.Analysis;
+
+/// <summary>Runs all capability rules on one list. Allocates only for what it finds.</summary>
+public static class CapabilityChecker
+{
+    /// <summary>Objects that a message can hold.</summary>
+    public const int MostObjects = MessageLimits.MaxExtendedMsgLen / ObjectBytes;
+
+    private const int ObjectBytes = 4;
+
+    /// <summary>Takes the objects out of a message that is a capability list.</summary>
+    /// <remarks>A header cannot say more than seven; what stands behind the seventh is read too, so that it is seen.</remarks>
+    /// <param name="view">The message.</param>
+    /// <param name="known">Mask of the bits that were shown, as long as the message; empty when all were.</param>
+    /// <param name="objects">Room for <see cref="MostObjects"/>.</param>
+    /// <returns>How many objects there are.</returns>
+    public static int ReadObjects(in MessageView view, ReadOnlySpan<byte> known, Span<OfferedObject> objects)
+    {
+        int headerBytes = view.ExtendedHeader is null ? 2 : 4;
+        int present = view.Header.Extended ? view.Data.Length / ObjectBytes
+            : view.ClaimedObjects == MessageLimits.MaxSprObjects ? view.Payload.Length / ObjectBytes
+            : view.CompleteObjects;
+        int count = Math.Min(present, objects.Length);
+        for (int index = 0; index < count; index++)
+        {
+            uint shown = known.IsEmpty
+                ? uint.MaxValue
+                : BinaryPrimitives.ReadUInt32LittleEndian(known[(headerBytes + (ObjectBytes * index))..]);
+            objects[index] = new OfferedObject(
+                index + 1, BinaryPrimitives.ReadUInt32LittleEndian(view.Payload[(ObjectBytes * index)..]) & shown, shown);
+        }
+
+        return count;
+    }
+
+    /// <summary>Runs the rules and gives the PDP that the list was judged by.</summary>
+    public static PowerFit Check(
+        in MessageView view, ushort headerKnown, ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, IHitSink hits)
+    {
+        // EPR lists have power rules of their own.
+        PowerFit fit = view.Header.Kind == MessageKind.SourceCapabilities
+            ? PowerFitter.Fit(objects, evidence)
+            : default;
+        CapabilityList list = new()
+        {
+            Message = view.Header.Kind,
+            Header = view.Header,
+            HeaderKnown = headerKnown,
+            Objects = objects,
+            Evidence = evidence,
+            Power = fit,
+        };
+        foreach (CapabilityRule rule in RuleCatalogue.Capabilities)
+        {
+            rule.Check(list, hits);
+        }
+
+        return fit;
+    }
+}

@@ -1,0 +1,85 @@
+using Portwitness.Analysis.Findings;
+using Portwitness.Labels;
+
+namespace Portwitness.Analysis.Comparison;
+
+/// <summary>What kind of statement a label makes.</summary>
+public enum ClaimKind
+{
+    /// <summary>A single voltage with a current.</summary>
+    Fixed,
+
+    /// <summary>A range of voltage with a current.</summary>
+    Range,
+
+    /// <summary>A power.</summary>
+    Power,
+}
+
+/// <summary>How a claim and the offers compare.</summary>
+public enum ClaimOutcome
+{
+    /// <summary>They agree.</summary>
+    Agrees,
+
+    /// <summary>Nothing that was offered is like it.</summary>
+    NotAdvertised,
+
+    /// <summary>The voltage is offered with another current.</summary>
+    CurrentDiffers,
+
+    /// <summary>Less power is offered than is printed.</summary>
+    Less,
+
+    /// <summary>More power is offered than is printed.</summary>
+    More,
+
+    /// <summary>No capture of that port under that arrangement.</summary>
+    NotCaptured,
+}
+
+/// <summary>One printed statement held against what was captured.</summary>
+public sealed record Claim
+{
+    /// <summary>What kind of statement.</summary>
+    public required ClaimKind Kind { get; init; }
+
+    /// <summary>The port as printed; empty for the product.</summary>
+    public required string Port { get; init; }
+
+    /// <summary>Where it is printed.</summary>
+    public required Place At { get; init; }
+
+    /// <summary>In plain words, for example "C1 gives 9 V 3 A".</summary>
+    public required string Text { get; init; }
+
+    /// <summary>How it compares.</summary>
+    public ClaimOutcome Outcome { get; init; } = ClaimOutcome.Agrees;
+
+    /// <summary>Whether that settles it.</summary>
+    public Verdict Verdict { get; init; } = Verdict.Holds;
+
+    /// <summary>What was seen, or what is missing.</summary>
+    public string Evidence { get; init; } = "";
+
+    /// <summary>The printed value.</summary>
+    public string Printed { get; init; } = "";
+
+    /// <summary>The offered value.</summary>
+    public string Observed { get; init; } = "";
+
+    /// <summary>What would settle it.</summary>
+    public string NextStep { get; init; } = "";
+
+    /// <summary>Position of the object that was compared.</summary>
+    public int? Position { get; init; }
+
+    /// <summary>The offer that was compared; null when there is none.</summary>
+    public PortOffer? Offer { get; init; }
+
+    internal Claim Fails(ClaimOutcome outcome, string evidence) =>
+        this with { Outcome = outcome, Verdict = Verdict.Fails, Evidence = evidence };
+
+    internal Claim CannotTell(ClaimOutcome outcome, string evidence, string nextStep) =>
+        this with { Outcome = outcome, Verdict = Verdict.CannotTell, Evidence = evidence, NextStep = nextStep };
+}

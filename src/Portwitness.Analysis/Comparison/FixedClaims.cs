@@ -1,0 +1,132 @@
+using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Profile;
+using Portwitness.Labels;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.PowerData;
+
+namespace Portwitness.Analysis.Comparison;
+
+/// <summary>Holds a printed voltage and current against a list.</summary>
+internal static class FixedClaims
+{
+    private const int HalfVoltageStep = 25;
+    private const int CurrentStep = 10;
+
+    /// <summary>Judges one printed mode; the others of the port are known so that two modes of one voltage are told apart.</summary>
+    public static Claim Judge(Claim claim, PrintedFixed printed, IReadOnlyList<PrintedFixed> all, PortOffer offer)
+    {
+        claim = claim with { Printed = $"{printed.Voltage} {printed.Current}", Offer = offer };
+        if (!Protocols.IsPowerDelivery(printed.Protocol))
+        {
+            return claim.CannotTell(
+                ClaimOutcome.NotAdvertised, $"printed for {printed.Protocol}, which is not USB PD", NextSteps.OtherProtocol);
+        }
+
+        foreach (OfferedObject offered in offer.List.Objects)
+        {
+            if (offered.KindIsKnown && offered.Kind == PowerObjectKind.Fixed && !offered.IsZero
+                && Math.Abs(offered.AsSource().AsFixed().Voltage.Millivolts - printed.Voltage.Millivolts) <= HalfVoltageStep)
+            {
+                return JudgeCurrent(claim, printed, all, offer, offered);
+            }
+        }
+
+        return Missing(claim, printed, offer) with { Observed = "no fixed object of this voltage" };
+    }
+
+    /// <summary>Whether an offered current is the printed one, as far as its digits and the 10 mA steps say.</summary>
+    internal static bool SameCurrent(PrintedFixed printed, int offeredMilliamperes)
+    {
+        // "3A" is 3 A; "2.2A" may stand for 2.22 A. Rounding PDP / V down or up makes 10 mA (R3.2v1.1, 10.2).
+        int digit = printed.CurrentStep.Milliamperes < 1000 ? printed.CurrentStep.Milliamperes / 2 : 0;
+        return Math.Abs(offeredMilliamperes - printed.Current.Milliamperes) <= Math.Max(CurrentStep, digit);
+    }
+
+    private static Claim JudgeCurrent(
+        Claim claim, PrintedFixed printed, IReadOnlyList<PrintedFixed> all, PortOffer offer, OfferedObject offered)
+    {
+        int current = offered.AsSource().AsFixed().MaximumCurrent.Milliamperes;
+        string seen = $"object {offered.Position} is {offered.ToText()} ({offer.Place})";
+        claim = claim with { Observed = offered.ToText(), Position = offered.Position, Evidence = seen };
+        if (SameCurrent(printed, current))
+        {
+            return claim;
+        }
+
+        bool less = current < printed.Current.Milliamperes;
+        if (all.Any(other => other != printed && other.Voltage == printed.Voltage && SameCurrent(other, current)))
+        {
+            return claim.CannotTell(
+                ClaimOutcome.CurrentDiffers, $"{seen}, which is another printed mode of this voltage", NextSteps.OtherProtocol);
+        }
+
+        if (less && current == PowerRules.PlainCableMilliamperes && offer.CableMayHideCurrent)
+        {
+            return claim.CannotTell(
+                ClaimOutcome.CurrentDiffers, $"{seen}; over a 3 A cable a source offers no more", NextSteps.FiveAmpereCable);
+        }
+
+        // 5 V above 3 A is printed for other protocols as a rule (common practice, no source).
+        if (less && printed.Voltage.Millivolts == 5000 && printed.Current.Milliamperes > PowerRules.PlainCableMilliamperes)
+        {
+            return claim.CannotTell(ClaimOutcome.CurrentDiffers, $"{seen}; more may need another protocol", NextSteps.OtherProtocol);
+        }
+
+        return less && offer.MayListMore
+            ? claim.CannotTell(ClaimOutcome.CurrentDiffers, seen, NextSteps.AfterContract)
+            : claim.Fails(ClaimOutcome.CurrentDiffers, seen);
+    }
+
+    private static Claim Missing(Claim claim, PrintedFixed printed, PortOffer offer)
+    {
+        int volts = printed.Voltage.Millivolts;
+        string seen = $"no object of {offer.Place} offers {printed.Voltage}";
+        if (Covering(printed, offer) is { } range && PowerRules.NormativeAbove(volts) is null)
+        {
+            return claim.CannotTell(
+                ClaimOutcome.NotAdvertised, $"{seen} as a fixed supply; object {range.Position} ({range.ToText()}) covers it",
+                "Ask the maker whether the printed voltage means the adjustable range.");
+        }
+
+        if (printed.Current.Milliamperes > PowerRules.ConnectorMilliamperes || !IsStandard(volts))
+        {
+            return claim.CannotTell(
+                ClaimOutcome.NotAdvertised, $"{seen}; USB PD has no such fixed supply, so another protocol may be meant",
+                NextSteps.OtherProtocol);
+        }
+
+        // 12 V was optional before R3.2 and is not allowed since (R3.2v1.1, 10.2.3.1).
+        if (volts == 12000 && (offer.Editions & Editions.R32) != 0)
+        {
+            return claim.CannotTell(
+                ClaimOutcome.NotAdvertised, $"{seen}; R3.2 has no 12 V, so another protocol may be meant", NextSteps.OtherProtocol);
+        }
+
+        if (volts > 20000 && offer.MayHideEpr)
+        {
+            return claim.CannotTell(ClaimOutcome.NotAdvertised, $"{seen}; EPR was not captured", NextSteps.EprCable);
+        }
+
+        return offer.MayListMore
+            ? claim.CannotTell(ClaimOutcome.NotAdvertised, seen, NextSteps.AfterContract)
+            : claim.Fails(ClaimOutcome.NotAdvertised, seen);
+    }
+
+    private static bool IsStandard(int millivolts) =>
+        millivolts is 5000 or 9000 or 12000 or 15000 or 20000 or 28000 or 36000 or 48000;
+
+    private static OfferedObject? Covering(PrintedFixed printed, PortOffer offer)
+    {
+        foreach (OfferedObject offered in offer.List.Objects)
+        {
+            if (offered.KindIsKnown && offered.Kind.IsAugmented()
+                && offered.LowestVoltage() <= printed.Voltage && offered.HighestVoltage() >= printed.Voltage
+                && offered.MaximumCurrent() is { } current && current >= printed.Current)
+            {
+                return offered;
+            }
+        }
+
+        return null;
+    }
+}

@@ -1,0 +1,183 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Profile;
+using Portwitness.Labels;
+using Portwitness.PowerDelivery.PowerData;
+
+namespace Portwitness.Analysis.Comparison;
+
+/// <summary>A label held against everything that was captured: its claims, and what was offered without being printed.</summary>
+public sealed record LabelComparison
+{
+    /// <summary>Claims in the order of the label.</summary>
+    public required ImmutableArray<Claim> Claims { get; init; }
+
+    /// <summary>Objects of ports that print modes, which none of the modes names.</summary>
+    public required ImmutableArray<UnprintedOffer> Unprinted { get; init; }
+
+    /// <summary>Holds a label against offers.</summary>
+    public static LabelComparison Of(Label label, IReadOnlyList<PortOffer> offers)
+    {
+        List<Claim> claims = [];
+        List<UnprintedOffer> unprinted = [];
+        foreach (PrintedOutput output in label.Outputs)
+        {
+            PortOffer? alone = Find(offers, output.Port, [output.Port]);
+            claims.AddRange(ClaimsOf(output, alone));
+            if (alone is not null && !output.Fixed.IsEmpty)
+            {
+                unprinted.AddRange(UnprintedOf(output, alone));
+            }
+        }
+
+        foreach (PrintedCombination combination in label.Combinations)
+        {
+            claims.AddRange(ClaimsOf(combination, offers));
+        }
+
+        if (label.Total is { } total)
+        {
+            claims.Add(ClaimOf(label, total, offers));
+        }
+
+        return new LabelComparison
+        {
+            Claims = [.. claims.OrderBy(claim => claim.At.Line).ThenBy(claim => claim.At.Column)],
+            Unprinted = [.. unprinted],
+        };
+    }
+
+    private static IEnumerable<Claim> ClaimsOf(PrintedOutput output, PortOffer? offer)
+    {
+        foreach (PrintedFixed mode in output.Fixed)
+        {
+            Claim claim = Begin(ClaimKind.Fixed, output.Port, mode.At, $"{output.Port} gives {mode.Voltage} {mode.Current}");
+            yield return offer is null
+                ? NotCaptured(claim, output.Port, [output.Port])
+                : FixedClaims.Judge(claim, mode, output.Fixed, offer);
+        }
+
+        foreach (PrintedRange range in output.Ranges)
+        {
+            string kind = range.Kind is null ? "" : $" ({range.Kind})";
+            Claim claim = Begin(
+                ClaimKind.Range, output.Port, range.At,
+                $"{output.Port} gives {range.Minimum} to {range.Maximum} {range.Current}{kind}");
+            yield return offer is null
+                ? NotCaptured(claim, output.Port, [output.Port])
+                : RangeClaims.Judge(claim, range, offer);
+        }
+
+        if (output.Maximum is { } maximum)
+        {
+            Claim claim = Begin(ClaimKind.Power, output.Port, maximum.At, $"{output.Port} gives up to {maximum.Power}");
+            yield return offer is null
+                ? NotCaptured(claim, output.Port, [output.Port])
+                : PowerClaims.Judge(claim, maximum.Power, offer);
+        }
+    }
+
+    private static IEnumerable<Claim> ClaimsOf(PrintedCombination combination, IReadOnlyList<PortOffer> offers)
+    {
+        ImmutableArray<string> ports = combination.Ports;
+        string together = string.Join("+", ports);
+        foreach (PrintedShare share in combination.Split)
+        {
+            PortOffer? offer = Find(offers, share.Port, ports);
+            if (share.Power is { } power)
+            {
+                Claim claim = Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {power}");
+                yield return offer is null ? NotCaptured(claim, share.Port, ports) : PowerClaims.Judge(claim, power, offer);
+            }
+
+            foreach (PrintedFixed mode in share.Fixed)
+            {
+                Claim claim = Begin(
+                    ClaimKind.Fixed, share.Port, mode.At, $"{together}: {share.Port} gives {mode.Voltage} {mode.Current}");
+                yield return offer is null
+                    ? NotCaptured(claim, share.Port, ports)
+                    : FixedClaims.Judge(claim, mode, share.Fixed, offer);
+            }
+        }
+
+        foreach (PrintedPool pool in combination.Pools)
+        {
+            if ((pool.Power ?? (pool.Voltage is { } volts && pool.Current is { } amperes ? volts * amperes : null)) is { } power)
+            {
+                Claim claim = Begin(
+                    ClaimKind.Power, "", combination.At, $"{together}: {string.Join(" and ", pool.Ports)} share {power}");
+                yield return Sum(claim, power, pool.Ports, ports, offers);
+            }
+        }
+
+        if (combination.Total is { } total)
+        {
+            Claim claim = Begin(ClaimKind.Power, "", combination.At, $"{together} give {total} together");
+            yield return Sum(claim, total, ports, ports, offers);
+        }
+    }
+
+    // The product's total is judged by the arrangement in which most ports were seen at once.
+    private static Claim ClaimOf(Label label, PrintedTotal total, IReadOnlyList<PortOffer> offers)
+    {
+        Claim claim = Begin(ClaimKind.Power, "", total.At, $"the product gives up to {total.Power} in total");
+        ImmutableArray<string> ports = [.. label.Outputs.Select(output => output.Port)];
+        return ports.IsEmpty ? NotCaptured(claim, "the product", ports) : Sum(claim, total.Power, ports, ports, offers);
+    }
+
+    private static Claim Sum(
+        Claim claim, PowerDelivery.Units.Power printed, ImmutableArray<string> ports, ImmutableArray<string> inUse,
+        IReadOnlyList<PortOffer> offers)
+    {
+        List<PortOffer> found = [];
+        foreach (string port in ports)
+        {
+            if (Find(offers, port, inUse) is not { } offer)
+            {
+                return NotCaptured(claim, port, inUse);
+            }
+
+            found.Add(offer);
+        }
+
+        return PowerClaims.JudgeSum(claim, printed, found);
+    }
+
+    private static IEnumerable<UnprintedOffer> UnprintedOf(PrintedOutput output, PortOffer offer)
+    {
+        foreach (OfferedObject offered in offer.List.Objects)
+        {
+            if (!offered.KindIsKnown || offered.IsZero || offered.Kind == PowerObjectKind.Reserved)
+            {
+                continue;
+            }
+
+            bool printed = offered.Kind == PowerObjectKind.Fixed
+                ? output.Fixed.Any(mode => offered.HighestVoltage() is null || mode.Voltage == offered.HighestVoltage())
+                : output.Ranges.Any(range => range.Minimum < (offered.HighestVoltage() ?? range.Maximum)
+                    && range.Maximum > (offered.LowestVoltage() ?? range.Minimum));
+            if (!printed)
+            {
+                yield return new UnprintedOffer(output.Port, output.At, offer, offered);
+            }
+        }
+    }
+
+    private static PortOffer? Find(IReadOnlyList<PortOffer> offers, string port, ImmutableArray<string> inUse) =>
+        offers.FirstOrDefault(offer => PortNames.Same(offer.Port, port)
+            && offer.InUse.Length == inUse.Length
+            && inUse.All(used => offer.InUse.Any(other => PortNames.Same(used, other))));
+
+    private static Claim Begin(ClaimKind kind, string port, Place at, string text) =>
+        new() { Kind = kind, Port = port, At = at, Text = text };
+
+    private static Claim NotCaptured(Claim claim, string port, ImmutableArray<string> inUse) => claim.CannotTell(
+        ClaimOutcome.NotCaptured, $"not captured: {port}{(inUse.Length > 1 ? $" with {string.Join(" and ", inUse)} in use" : " alone")}",
+        NextSteps.Capture(port, inUse));
+}
+
+/// <summary>An object that is offered and not printed.</summary>
+/// <param name="Port">The port as printed.</param>
+/// <param name="At">Where the port's statement begins.</param>
+/// <param name="Offer">The list that it is in.</param>
+/// <param name="Offered">The object.</param>
+public sealed record UnprintedOffer(string Port, Place At, PortOffer Offer, OfferedObject Offered);

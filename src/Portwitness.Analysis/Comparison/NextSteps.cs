@@ -1,0 +1,23 @@
+namespace Portwitness.Analysis.Comparison;
+
+/// <summary>What to do when a claim cannot be told, in one place so that it reads the same everywhere.</summary>
+internal static class NextSteps
+{
+    public const string OtherProtocol =
+        "Record the port's D+/D− or UFCS negotiation, or measure it with a device of that protocol; a PD capture does not show it.";
+
+    public const string FiveAmpereCable = "Capture again with a 5 A cable, and state it in the capture's header.";
+
+    public const string EprCable = "Capture with an EPR cable and a device that enters EPR mode.";
+
+    public const string AfterContract =
+        "Capture on until two seconds after the first contract; before it a managed port may list less.";
+
+    public const string Edition =
+        "State the edition (--edition, or \"edition\" in the capture's header), or capture the source's Revision message.";
+
+    /// <summary>To capture a port under an arrangement.</summary>
+    public static string Capture(string port, IReadOnlyList<string> inUse) => inUse.Count <= 1
+        ? $"Capture {port} alone."
+        : $"Capture {port} while {string.Join(" and ", inUse)} are in use.";
+}

@@ -1,0 +1,72 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
+
+namespace Portwitness.Analysis.Comparison;
+
+/// <summary>What one port was seen to offer under one arrangement: the last list of each kind.</summary>
+public sealed record PortOffer
+{
+    /// <summary>The port, as the label names it where it does.</summary>
+    public required string Port { get; init; }
+
+    /// <summary>Ports in use, in attach order.</summary>
+    public required ImmutableArray<string> InUse { get; init; }
+
+    /// <summary>The capture's name.</summary>
+    public required string File { get; init; }
+
+    /// <summary>The list that is compared: the EPR list when there is one, which begins with the SPR objects.</summary>
+    public required Advertisement List { get; init; }
+
+    /// <summary>Editions that the evidence leaves open.</summary>
+    public required Editions Editions { get; init; }
+
+    /// <summary>The cable.</summary>
+    public required CableEvidence Cable { get; init; }
+
+    /// <summary>
+    /// A port that may be managed need not list everything before its first explicit contract (R3.2v1.1, 6.4.11);
+    /// true when no contract was seen and the port may be managed.
+    /// </summary>
+    public required bool MayListMore { get; init; }
+
+    /// <summary>Whether an EPR list was captured.</summary>
+    public bool ShowsEpr => List.Message == MessageKind.EPRSourceCapabilities;
+
+    /// <summary>Whether the source says that it is designed for EPR; null when that bit was not shown.</summary>
+    public bool? EprCapable => List.Objects is [{ Kind: PowerObjectKind.Fixed } first, ..]
+        && first.Knows(FixedSourceSupply.EprCapableField)
+            ? first.AsSource().AsFixed().EprCapable
+            : null;
+
+    /// <summary>The cable may keep currents above 3 A out of the list (R3.2v1.1, 4.4).</summary>
+    public bool CableMayHideCurrent => Cable is CableEvidence.Unknown or CableEvidence.ThreeAmpere;
+
+    /// <summary>EPR may be there without having been captured.</summary>
+    public bool MayHideEpr => !ShowsEpr && EprCapable != false;
+
+    /// <summary>The largest power among fixed and EPR AVS objects, in mW.</summary>
+    public int LargestPowerMilliwatts
+    {
+        get
+        {
+            int largest = PowerFitter.LargestFixedPower(List.Objects.AsSpan());
+            foreach (OfferedObject offered in List.Objects)
+            {
+                if (offered.KindIsKnown && offered.Kind == PowerObjectKind.EprAvs)
+                {
+                    largest = Math.Max(largest, offered.AsSource().AsEprAvs().Pdp.Milliwatts);
+                }
+            }
+
+            return largest;
+        }
+    }
+
+    /// <summary>"c1.capture.jsonl, message 3".</summary>
+    public string Place => $"{File}, message {List.MessageIndex}";
+}

@@ -1,0 +1,103 @@
+using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Comparison;
+
+/// <summary>Holds a printed power against the power of one list, or of several ports together.</summary>
+internal static class PowerClaims
+{
+    private const int PlainCableMilliwatts = 60_000;
+
+    /// <summary>Judges a port's printed power.</summary>
+    public static Claim Judge(Claim claim, Power printed, PortOffer offer)
+    {
+        int offered = offer.LargestPowerMilliwatts;
+        claim = claim with
+        {
+            Printed = printed.ToString(), Offer = offer, Observed = PowerRules.Watts(offered),
+            Evidence = $"the largest offer is {PowerRules.Watts(offered)} ({offer.Place})",
+        };
+        int missing = printed.Milliwatts - offered;
+        if (-missing > Tolerance(printed))
+        {
+            return claim.Fails(ClaimOutcome.More, claim.Evidence);
+        }
+
+        if (missing <= Tolerance(printed))
+        {
+            return claim;
+        }
+
+        // Labels also print V × I of a PPS corner (common practice, no source); it is real unless PPS is power limited.
+        if (Corner(offer) is { } pps && printed.Milliwatts - pps.Milliwatts <= Tolerance(printed))
+        {
+            string corner = $"{claim.Evidence}; the corner of object {pps.Offered.Position} ({pps.Offered.ToText()}) is "
+                + PowerRules.Watts(pps.Milliwatts);
+            return pps.Limited == false
+                ? claim with { Evidence = corner }
+                : claim.CannotTell(ClaimOutcome.Less, $"{corner}, which may be power limited", "Load the port at that corner and measure.");
+        }
+
+        if (printed.Milliwatts > PowerRules.SprMaximumMilliwatts && offer.MayHideEpr)
+        {
+            return claim.CannotTell(ClaimOutcome.Less, $"{claim.Evidence}; EPR was not captured", NextSteps.EprCable);
+        }
+
+        if (printed.Milliwatts > PlainCableMilliwatts && offered <= PlainCableMilliwatts && offer.CableMayHideCurrent)
+        {
+            return claim.CannotTell(
+                ClaimOutcome.Less, $"{claim.Evidence}; over a 3 A cable a source offers 60 W at most", NextSteps.FiveAmpereCable);
+        }
+
+        return offer.MayListMore
+            ? claim.CannotTell(ClaimOutcome.Less, claim.Evidence, NextSteps.AfterContract)
+            : claim.Fails(ClaimOutcome.Less, claim.Evidence);
+    }
+
+    /// <summary>Judges what several ports are printed to give together.</summary>
+    public static Claim JudgeSum(Claim claim, Power printed, IReadOnlyList<PortOffer> offers)
+    {
+        int sum = offers.Sum(offer => offer.LargestPowerMilliwatts);
+        string parts = string.Join(
+            " + ", offers.Select(offer => $"{offer.Port} {PowerRules.Watts(offer.LargestPowerMilliwatts)}"));
+        string seen = $"offered together: {parts} = {PowerRules.Watts(sum)} ({string.Join("; ", offers.Select(o => o.Place))})";
+        claim = claim with { Printed = printed.ToString(), Observed = PowerRules.Watts(sum), Evidence = seen };
+        if (sum > printed.Milliwatts + Tolerance(printed))
+        {
+            return claim.Fails(ClaimOutcome.More, seen);
+        }
+
+        if (sum >= printed.Milliwatts - Tolerance(printed))
+        {
+            return claim;
+        }
+
+        return offers.Any(offer => offer.MayListMore)
+            ? claim.CannotTell(ClaimOutcome.Less, seen, NextSteps.AfterContract)
+            : offers.Any(offer => offer.CableMayHideCurrent && offer.LargestPowerMilliwatts == PlainCableMilliwatts)
+                ? claim.CannotTell(ClaimOutcome.Less, seen, NextSteps.FiveAmpereCable)
+                : claim.Fails(ClaimOutcome.Less, seen);
+    }
+
+    // Printed watts are rounded: half a watt or one per cent (common practice, no source).
+    internal static int Tolerance(Power printed) => Math.Max(500, printed.Milliwatts / 100);
+
+    private static (OfferedObject Offered, int Milliwatts, bool? Limited)? Corner(PortOffer offer)
+    {
+        (OfferedObject, int Milliwatts, bool?)? best = null;
+        foreach (OfferedObject offered in offer.List.Objects)
+        {
+            if (offered.KindIsKnown && offered.Kind == PowerObjectKind.Pps
+                && offered.HighestVoltage() is { } high && offered.MaximumCurrent() is { } current
+                && (high * current).Milliwatts > (best?.Milliwatts ?? 0))
+            {
+                bool? limited = offered.Knows(PpsSourceSupply.PowerLimitedField) ? offered.AsSource().AsPps().PowerLimited : null;
+                best = (offered, (high * current).Milliwatts, limited);
+            }
+        }
+
+        return best;
+    }
+}

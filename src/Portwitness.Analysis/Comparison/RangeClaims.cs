@@ -1,0 +1,108 @@
+using Portwitness.Analysis.Profile;
+using Portwitness.Labels;
+using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Comparison;
+
+/// <summary>Holds a printed range of voltage against a list.</summary>
+internal static class RangeClaims
+{
+    private const int HalfVoltageStep = 50;
+    private const int CurrentStep = 50;
+
+    /// <summary>Judges one printed range.</summary>
+    public static Claim Judge(Claim claim, PrintedRange printed, PortOffer offer)
+    {
+        claim = claim with { Printed = $"{printed.Minimum} to {printed.Maximum} {printed.Current}", Offer = offer };
+        if (!Protocols.IsPowerDelivery(printed.Kind))
+        {
+            return claim.CannotTell(
+                ClaimOutcome.NotAdvertised, $"printed for {printed.Kind}, which is not USB PD", NextSteps.OtherProtocol);
+        }
+
+        (OfferedObject Offered, Current Current)? nearest = null;
+        foreach (OfferedObject offered in offer.List.Objects)
+        {
+            if (CurrentOver(offered, printed) is { } current && (nearest is null || current > nearest.Value.Current))
+            {
+                nearest = (offered, current);
+            }
+        }
+
+        return nearest is { } found ? JudgeCurrent(claim, printed, offer, found.Offered, found.Current) : Missing(claim, printed, offer);
+    }
+
+    // The current of an adjustable object over the whole printed range; null when it does not cover it.
+    private static Current? CurrentOver(OfferedObject offered, PrintedRange printed)
+    {
+        if (!offered.KindIsKnown || !offered.Kind.IsAugmented()
+            || offered.LowestVoltage() is not { } low || offered.HighestVoltage() is not { } high
+            || low.Millivolts > printed.Minimum.Millivolts + HalfVoltageStep
+            || high.Millivolts < printed.Maximum.Millivolts - HalfVoltageStep)
+        {
+            return null;
+        }
+
+        SourcePowerObject word = offered.AsSource();
+        return offered.Kind switch
+        {
+            PowerObjectKind.Pps => offered.MaximumCurrent(),
+            PowerObjectKind.SprAvs => printed.Maximum.Millivolts <= 15000 + HalfVoltageStep
+                ? word.AsSprAvs().MaximumCurrentTo15V
+                : word.AsSprAvs().MaximumCurrentTo20V,
+
+            // R3.2v1.1, 6.4.2.8: the smaller of 5 A and PDP / V, rounded down to 50 mA.
+            PowerObjectKind.EprAvs => Current.FromMilliamperes(Math.Min(
+                5000, word.AsEprAvs().Pdp.Milliwatts * 20 / Math.Max(printed.Maximum.Millivolts, 1) * 50)),
+            _ => null,
+        };
+    }
+
+    private static Claim JudgeCurrent(
+        Claim claim, PrintedRange printed, PortOffer offer, OfferedObject offered, Current current)
+    {
+        string seen = $"object {offered.Position} is {offered.ToText()} ({offer.Place})";
+        claim = claim with { Observed = offered.ToText(), Position = offered.Position, Evidence = seen };
+
+        // A printed 2.22 A is coded as 2.20 A: steps of 50 mA, rounded down (R3.2v1.1, 10.2).
+        if (current.Milliamperes > printed.Current.Milliamperes - CurrentStep)
+        {
+            return claim;
+        }
+
+        if (current.Milliamperes == 3000 && offer.CableMayHideCurrent)
+        {
+            return claim.CannotTell(
+                ClaimOutcome.CurrentDiffers, $"{seen}; over a 3 A cable a source offers no more", NextSteps.FiveAmpereCable);
+        }
+
+        return offer.MayListMore
+            ? claim.CannotTell(ClaimOutcome.CurrentDiffers, seen, NextSteps.AfterContract)
+            : claim.Fails(ClaimOutcome.CurrentDiffers, seen);
+    }
+
+    private static Claim Missing(Claim claim, PrintedRange printed, PortOffer offer)
+    {
+        string seen = $"no object of {offer.Place} covers {printed.Minimum} to {printed.Maximum}";
+        claim = claim with { Observed = "no object covers this range" };
+        if (printed.Kind is null && !IsPpsRange(printed))
+        {
+            return claim.CannotTell(
+                ClaimOutcome.NotAdvertised, $"{seen}; the label does not say which protocol", NextSteps.OtherProtocol);
+        }
+
+        if (printed.Maximum.Millivolts > 21000 && offer.MayHideEpr)
+        {
+            return claim.CannotTell(ClaimOutcome.NotAdvertised, $"{seen}; EPR was not captured", NextSteps.EprCable);
+        }
+
+        return offer.MayListMore
+            ? claim.CannotTell(ClaimOutcome.NotAdvertised, seen, NextSteps.AfterContract)
+            : claim.Fails(ClaimOutcome.NotAdvertised, seen);
+    }
+
+    // The ranges that PPS has or had (R3.2v1.1, Table 10.11; before: from 3.3 V or 3.0 V).
+    private static bool IsPpsRange(PrintedRange printed) =>
+        printed.Minimum.Millivolts is 3000 or 3300 or 5000 && printed.Maximum.Millivolts is 5900 or 11000 or 16000 or 21000;
+}

@@ -1,0 +1,29 @@
+using System.Collections.Immutable;
+using Portwitness.Captures;
+
+namespace Portwitness.Analysis.Product;
+
+/// <summary>What a product.yaml says. Whatever is not stated is null or empty.</summary>
+public sealed record ProductFile
+{
+    /// <summary>The product's name.</summary>
+    public string Product { get; init; } = "";
+
+    /// <summary>The printed label; null when none is given.</summary>
+    public string? Label { get; init; }
+
+    /// <summary>Ports whose cable is stated: captive (true) or detachable (false).</summary>
+    public ImmutableDictionary<string, bool> CaptivePorts { get; init; } = ImmutableDictionary<string, bool>.Empty;
+
+    /// <summary>Captures in the order of the file.</summary>
+    public ImmutableArray<ProductCapture> Captures { get; init; } = [];
+
+    /// <summary>Members of the file that this version does not judge, by name, with their place.</summary>
+    public ImmutableArray<CaptureFault> Faults { get; init; } = [];
+}
+
+/// <summary>One capture of a product.</summary>
+/// <param name="File">Path relative to the product file, inside its folder.</param>
+/// <param name="Port">The captured port; null when the capture's header says it.</param>
+/// <param name="InUse">Ports in use, in attach order; empty when the capture's header says it.</param>
+public sealed record ProductCapture(string File, string? Port, ImmutableArray<string> InUse);

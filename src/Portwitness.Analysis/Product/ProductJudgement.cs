@@ -1,0 +1,116 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Rules.Labels;
+using Portwitness.Labels;
+
+namespace Portwitness.Analysis.Product;
+
+/// <summary>Brings label and captures together into one verdict.</summary>
+internal static class ProductJudgement
+{
+    private static readonly ImmutableArray<string> Cautions =
+    [
+        "This is a pre-check from captures and a label, not a certification. Local electrical codes, transport rules and "
+            + "licensed practice come before it.",
+        "Printed inputs and battery figures are read, but not judged from captures.",
+        "One sample says nothing about a production lot; state sample, date, cable, load and attach order with the result.",
+        "Do not open mains adapters, and do not test swollen, wet, hot or damaged packs. Above 20 V unplug without load: "
+            + "contacts arc.",
+    ];
+
+    public static ProductAnalysis Of(
+        ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<FileFault> faults,
+        PowerSharing sharing, bool anyMissing)
+    {
+        List<Finding> findings = [.. captures.SelectMany(capture => capture.Findings)];
+        ImmutableArray<Statement> statements = [];
+        if (label is not null)
+        {
+            LabelComparison comparison = LabelComparison.Of(label, Offers(label, captures, sharing));
+            LabelFindings found = new();
+            foreach (LabelRule rule in RuleCatalogue.Labels)
+            {
+                rule.Check(comparison, found);
+            }
+
+            findings.AddRange(found.Findings);
+            statements = [.. comparison.Claims.Select(ToStatement)];
+        }
+
+        bool nothingUsable = !captures.Any(capture => capture.Format is not null);
+        return new ProductAnalysis
+        {
+            Product = product.Product,
+            Verdict = Judge(findings, statements, label, captures, faults, anyMissing || nothingUsable),
+            Label = label,
+            Statements = statements,
+            Captures = [.. captures],
+            Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
+            Faults = [.. faults],
+            NextSteps = NextSteps(findings, statements, label),
+            Cautions = Cautions,
+            Unusable = nothingUsable,
+        };
+    }
+
+    private static List<PortOffer> Offers(Label label, IReadOnlyList<CaptureAnalysis> captures, PowerSharing sharing)
+    {
+        List<PortOffer> offers = [];
+        foreach (CaptureAnalysis capture in captures)
+        {
+            string port = label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, capture.Port))?.Port
+                ?? capture.Port;
+            offers.AddRange(PortOffers.Of(capture, port, sharing != PowerSharing.None));
+        }
+
+        return offers;
+    }
+
+    // A fault in a file may hide what would have been found; it never turns a fail into anything else.
+    private static Verdict Judge(
+        List<Finding> findings, ImmutableArray<Statement> statements, Label? label,
+        IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<FileFault> faults, bool incomplete)
+    {
+        if (findings.Exists(finding => finding.Severity is Severity.Violation or Severity.Mismatch))
+        {
+            return Verdict.Fails;
+        }
+
+        bool open = incomplete
+            || findings.Exists(finding => finding.Verdict == Verdict.CannotTell)
+            || statements.Any(statement => statement.Verdict == Verdict.CannotTell)
+            || label is { Unread.IsEmpty: false }
+            || captures.All(capture => capture.Advertisements.IsEmpty)
+            || faults.Any(fault => fault.Fault.Code != ProductFaultCodes.MemberUnused);
+        return open ? Verdict.CannotTell : Verdict.Holds;
+    }
+
+    private static ImmutableArray<string> NextSteps(
+        List<Finding> findings, ImmutableArray<Statement> statements, Label? label)
+    {
+        IEnumerable<string> steps = findings.Select(finding => finding.NextStep)
+            .Concat(statements.Select(statement => statement.NextStep))
+            .Concat(label?.Unread.Select(span => $"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".") ?? []);
+        return [.. steps.Where(step => step.Length > 0).Distinct()];
+    }
+
+    private static Statement ToStatement(Claim claim) =>
+        new(claim.At, claim.Port, claim.Text, claim.Verdict, claim.Evidence, claim.NextStep);
+
+    private sealed class LabelFindings : ILabelHitSink
+    {
+        public List<Finding> Findings { get; } = [];
+
+        public void Report(Rule rule, in Hit hit, string port, PortOffer? offer) => Findings.Add(
+            Finding.From(rule.Description, hit) with
+            {
+                File = offer?.File ?? "",
+                Port = port,
+                Arrangement = offer?.InUse ?? [],
+                TimeUs = offer?.List.TimeUs,
+                MessageIndex = offer?.List.MessageIndex,
+            });
+    }
+}

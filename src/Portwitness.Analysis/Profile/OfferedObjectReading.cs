@@ -1,0 +1,99 @@
+using System.Globalization;
+using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Profile;
+
+/// <summary>Values of an offered object that several kinds share. Bits that were not shown give null.</summary>
+public static class OfferedObjectReading
+{
+    private const uint FixedVoltageBits = 0x000FFC00;
+    private const uint RangeVoltageBits = 0x3FF00000;
+    private const uint CurrentBits = 0x000003FF;
+
+    /// <summary>The largest current that the object names; null for battery and EPR AVS, which name a power.</summary>
+    public static Current? MaximumCurrent(this OfferedObject offered)
+    {
+        SourcePowerObject word = offered.AsSource();
+        return offered switch
+        {
+            { KindIsKnown: false } or { IsZero: true } => null,
+            { Kind: PowerObjectKind.Fixed } when offered.Shows(CurrentBits) => word.AsFixed().MaximumCurrent,
+            { Kind: PowerObjectKind.Variable } when offered.Shows(CurrentBits) => word.AsVariable().MaximumCurrent,
+            { Kind: PowerObjectKind.Pps } when offered.Shows(0x7F) => word.AsPps().MaximumCurrent,
+            { Kind: PowerObjectKind.SprAvs } when offered.Shows(0xFFFFF) =>
+                word.AsSprAvs().MaximumCurrentTo15V > word.AsSprAvs().MaximumCurrentTo20V
+                    ? word.AsSprAvs().MaximumCurrentTo15V
+                    : word.AsSprAvs().MaximumCurrentTo20V,
+            _ => null,
+        };
+    }
+
+    /// <summary>The voltage, or the upper end of the range.</summary>
+    public static Voltage? HighestVoltage(this OfferedObject offered)
+    {
+        SourcePowerObject word = offered.AsSource();
+        return offered switch
+        {
+            { KindIsKnown: false } or { IsZero: true } => null,
+            { Kind: PowerObjectKind.Fixed } when offered.Shows(FixedVoltageBits) => word.AsFixed().Voltage,
+            { Kind: PowerObjectKind.Battery } when offered.Shows(RangeVoltageBits) => word.AsBattery().MaximumVoltage,
+            { Kind: PowerObjectKind.Variable } when offered.Shows(RangeVoltageBits) => word.AsVariable().MaximumVoltage,
+            { Kind: PowerObjectKind.Pps } when offered.Shows(0x01FE0000) => word.AsPps().MaximumVoltage,
+            { Kind: PowerObjectKind.EprAvs } when offered.Shows(0x03FE0000) => word.AsEprAvs().MaximumVoltage,
+            { Kind: PowerObjectKind.SprAvs } when offered.Shows(CurrentBits) => word.AsSprAvs().MaximumVoltage,
+            _ => null,
+        };
+    }
+
+    /// <summary>The voltage, or the lower end of the range.</summary>
+    public static Voltage? LowestVoltage(this OfferedObject offered)
+    {
+        SourcePowerObject word = offered.AsSource();
+        return offered switch
+        {
+            { KindIsKnown: false } or { IsZero: true } => null,
+            { Kind: PowerObjectKind.Fixed } when offered.Shows(FixedVoltageBits) => word.AsFixed().Voltage,
+            { Kind: PowerObjectKind.Battery } when offered.Shows(FixedVoltageBits) => word.AsBattery().MinimumVoltage,
+            { Kind: PowerObjectKind.Variable } when offered.Shows(FixedVoltageBits) => word.AsVariable().MinimumVoltage,
+            { Kind: PowerObjectKind.Pps } when offered.Shows(0xFF00) => word.AsPps().MinimumVoltage,
+            { Kind: PowerObjectKind.EprAvs } when offered.Shows(0xFF00) => word.AsEprAvs().MinimumVoltage,
+            { Kind: PowerObjectKind.SprAvs } => SprAvsSourceSupply.MinimumVoltage,
+            _ => null,
+        };
+    }
+
+    /// <summary>Kind and voltage, for example "fixed 9 V" or "PPS 5 V to 11 V".</summary>
+    public static string VoltageText(this OfferedObject offered)
+    {
+        if (!offered.KindIsKnown)
+        {
+            return "an object that was not shown";
+        }
+
+        string kind = offered.IsZero ? "padding" : offered.Kind.ToText();
+        string? low = offered.LowestVoltage()?.ToString();
+        string? high = offered.HighestVoltage()?.ToString();
+        return offered.Kind == PowerObjectKind.Fixed || low == high
+            ? high is null ? kind : $"{kind} {high}"
+            : $"{kind} {low ?? "?"} to {high ?? "?"}";
+    }
+
+    /// <summary>Kind, voltage, and current or power, for example "fixed 9 V 3 A".</summary>
+    public static string ToText(this OfferedObject offered)
+    {
+        string limit = offered switch
+        {
+            { KindIsKnown: false } or { IsZero: true } => "",
+            { Kind: PowerObjectKind.Battery } => offered.AsSource().AsBattery().MaximumPower.ToString(),
+            { Kind: PowerObjectKind.EprAvs } => offered.AsSource().AsEprAvs().Pdp.ToString(),
+            { Kind: PowerObjectKind.SprAvs } => string.Create(
+                CultureInfo.InvariantCulture,
+                $"{offered.AsSource().AsSprAvs().MaximumCurrentTo15V} / {offered.AsSource().AsSprAvs().MaximumCurrentTo20V}"),
+            _ => offered.MaximumCurrent()?.ToString() ?? "",
+        };
+        return limit.Length == 0 ? offered.VoltageText() : $"{offered.VoltageText()} {limit}";
+    }
+
+    private static bool Shows(this OfferedObject offered, uint bits) => (offered.Known & bits) == bits;
+}

@@ -1,0 +1,52 @@
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.PowerData;
+
+namespace Portwitness.Analysis.Rules.Capabilities;
+
+/// <summary>A message of Revision 2.0 carries an augmented object.</summary>
+/// <remarks>Revision 2.0 itself was not read; the rule can caution, not accuse.</remarks>
+public sealed class AugmentedObjectInRevision2 : CapabilityRule
+{
+    private const ushort RevisionBits = 0x00C0;
+    private const int Revision2Code = 1;
+
+    /// <inheritdoc/>
+    public override RuleDescription Description { get; } = new()
+    {
+        Name = "augmented-object-in-revision-2",
+        Severity = Severity.Caution,
+        Title = "A Revision 2.0 message carries an augmented object",
+        Clause = "R2.0 6.4.1 (from memory); R3.2v1.1 Table 6.8",
+        Why = "PPS and AVS came with Revision 3. A device of Revision 2.0 does not know these objects and may take the "
+            + "whole list for broken.",
+        Example = new("0x0001912C 0x0002D12C 0xC0DC213C", "A PPS object stands in a list of Revision 2.0.", Edition: "R2.0"),
+        Category = "capabilities",
+    };
+
+    /// <inheritdoc/>
+    public override void Check(in CapabilityList list, IHitSink hits)
+    {
+        bool headerSays = (list.HeaderKnown & RevisionBits) == RevisionBits && list.Header.RevisionCode == Revision2Code;
+        if (!headerSays && list.Evidence.Editions != PowerDelivery.Limits.Editions.R20)
+        {
+            return;
+        }
+
+        foreach (OfferedObject offered in list.Objects)
+        {
+            if (offered.KindIsKnown && offered.Kind.IsAugmented())
+            {
+                hits.Report(this, new Hit(
+                    Verdict.CannotTell, $"{offered.ToText()} stands in a message of Revision 2.0.")
+                {
+                    Position = offered.Position,
+                    Expected = "fixed, battery and variable objects",
+                    Observed = offered.ToText(),
+                    NextStep = "Capture with a device of Revision 3, and compare.",
+                });
+                return;
+            }
+        }
+    }
+}

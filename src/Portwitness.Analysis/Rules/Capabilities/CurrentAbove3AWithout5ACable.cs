@@ -1,0 +1,55 @@
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Profile;
+
+namespace Portwitness.Analysis.Rules.Capabilities;
+
+/// <summary>More than 3 A is offered over a cable that carries 3 A.</summary>
+public sealed class CurrentAbove3AWithout5ACable : CapabilityRule
+{
+    /// <inheritdoc/>
+    public override RuleDescription Description { get; } = new()
+    {
+        Name = "current-above-3a-without-5a-cable",
+        Severity = Severity.Violation,
+        Title = "More than 3 A is offered without a 5 A cable",
+        Clause = "R3.2v1.1 4.4",
+        Why = "A source asks the cable before it offers more than 3 A. Without a 5 A marker the cable may overheat.",
+        Example = new(
+            "0x0801912C 0x0002D12C 0x0004B12C 0x00064145", "20 V is offered with 3.25 A; the cable is not known."),
+        Category = "capabilities",
+    };
+
+    /// <inheritdoc/>
+    public override void Check(in CapabilityList list, IHitSink hits)
+    {
+        if (!list.IsSource || list.Evidence.Cable is CableEvidence.FiveAmpere or CableEvidence.Captive)
+        {
+            return;
+        }
+
+        foreach (OfferedObject offered in list.Objects)
+        {
+            if (offered.MaximumCurrent() is { } current
+                && current.Milliamperes > PowerRules.PlainCableMilliamperes
+                && current.Milliamperes <= PowerRules.ConnectorMilliamperes)
+            {
+                bool known = list.Evidence.Cable == CableEvidence.ThreeAmpere;
+                hits.Report(this, new Hit(
+                    known ? Verdict.Fails : Verdict.CannotTell,
+                    known
+                        ? $"{offered.ToText()} is offered although the cable carries 3 A."
+                        : $"{offered.ToText()} needs a 5 A cable; the capture does not show which cable was used.")
+                {
+                    Position = offered.Position,
+                    Expected = "at most 3 A, or a cable whose marker says 5 A",
+                    Observed = current.ToString(),
+                    NextStep = known
+                        ? null
+                        : "State the cable in the capture's header, or capture the cable's answer to Discover Identity.",
+                });
+                return;
+            }
+        }
+    }
+}

@@ -1,0 +1,41 @@
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Profile;
+
+namespace Portwitness.Analysis.Rules.Capabilities;
+
+/// <summary>A rule that reads one kind of breach off the comparison of a list with the power rules.</summary>
+public abstract class PdpRule : CapabilityRule
+{
+    private const string ManagedNextStep =
+        "Capture Source_Info, or the port alone: a managed port may be reduced by other ports.";
+
+    private const string CableNextStep = "Capture again with a 5 A cable, and state it in the capture's header.";
+
+    private protected abstract PowerBreachKind Kind { get; }
+
+    /// <inheritdoc/>
+    public override void Check(in CapabilityList list, IHitSink hits)
+    {
+        if (list.Power.Breaches is not { } breaches)
+        {
+            return;
+        }
+
+        foreach (PowerBreach breach in breaches)
+        {
+            if (breach.Kind == Kind)
+            {
+                bool open = list.Power.ManagedOnly || breach.HiddenByCable;
+                hits.Report(this, Describe(list, breach) with
+                {
+                    Verdict = open ? Verdict.CannotTell : Verdict.Fails,
+                    Position = breach.Position == 0 ? null : breach.Position,
+                    NextStep = breach.HiddenByCable ? CableNextStep : open ? ManagedNextStep : null,
+                });
+            }
+        }
+    }
+
+    private protected abstract Hit Describe(in CapabilityList list, PowerBreach breach);
+}

@@ -1,0 +1,49 @@
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.PowerData;
+
+namespace Portwitness.Analysis.Rules.Capabilities;
+
+/// <summary>Bits that the standard reserves are not zero.</summary>
+public sealed class ReservedBitsSet : CapabilityRule
+{
+    /// <inheritdoc/>
+    public override RuleDescription Description { get; } = new()
+    {
+        Name = "reserved-bits-set",
+        Severity = Severity.Violation,
+        Title = "Reserved bits of an object are set",
+        Clause = "R3.2v1.1 Tables 6.9 to 6.22",
+        Why = "Reserved bits are sent as zero. A later edition may give them a meaning, and a device that knows it will "
+            + "then take the object for something that it is not.",
+        Example = new("0x0041912C", "Bit 22 of the 5 V object is set."),
+        Category = "capabilities",
+    };
+
+    /// <inheritdoc/>
+    public override void Check(in CapabilityList list, IHitSink hits)
+    {
+        foreach (OfferedObject offered in list.Objects)
+        {
+            if (!offered.KindIsKnown || offered.IsZero)
+            {
+                continue;
+            }
+
+            BitLayout layout = list.IsSource
+                ? offered.AsSource().Layout
+                : new SinkPowerObject(offered.Raw).Layout;
+            uint set = offered.Raw & offered.Known & layout.ReservedMask;
+            if (set != 0)
+            {
+                hits.Report(this, new Hit(Verdict.Fails, $"{layout.Name}: reserved bits are set.")
+                {
+                    Position = offered.Position,
+                    Expected = "0",
+                    Observed = $"bits 0x{set:X8} of 0x{offered.Raw:X8}",
+                });
+            }
+        }
+    }
+}

@@ -1,0 +1,46 @@
+using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.PowerData;
+
+namespace Portwitness.Analysis.Rules.Labels;
+
+/// <summary>An object is offered that the label does not print.</summary>
+/// <remarks>Ranges are often left off the plate (common practice, no source); they are noted, not held against it.</remarks>
+public sealed class AdvertisedRatingNotPrinted : LabelRule
+{
+    /// <inheritdoc/>
+    public override RuleDescription Description { get; } = new()
+    {
+        Name = "advertised-rating-not-printed",
+        Severity = Severity.Mismatch,
+        Title = "An offered voltage is not printed",
+        Clause = "printed label; (EU) 2019/1782 Annex II for the sets of V, A and W on the plate",
+        Why = "The plate lists the outputs that the product is rated for. A voltage that is offered and not printed was "
+            + "perhaps never tested, or the label belongs to another product.",
+        Example = new(
+            "0x0801912C 0x0002D12C 0x0004B12C", "15 V is offered and not printed.", Label: "USB-C: 5V⎓3A 9V⎓3A"),
+        Category = "label",
+    };
+
+    /// <inheritdoc/>
+    public override void Check(LabelComparison comparison, ILabelHitSink hits)
+    {
+        foreach (UnprintedOffer unprinted in comparison.Unprinted)
+        {
+            hits.Report(
+                this,
+                new Hit(
+                    Verdict.Fails, $"{unprinted.Port} offers {unprinted.Offered.ToText()}; its printed ratings do not name it.")
+                {
+                    Position = unprinted.Offered.Position,
+                    LabelLine = unprinted.At.Line,
+                    Expected = $"printed with {unprinted.Port}",
+                    Observed = unprinted.Offered.ToText(),
+                    IsNote = unprinted.Offered.Kind != PowerObjectKind.Fixed,
+                },
+                unprinted.Port,
+                unprinted.Offer);
+        }
+    }
+}

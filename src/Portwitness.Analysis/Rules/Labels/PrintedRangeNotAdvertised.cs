@@ -1,0 +1,27 @@
+using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Findings;
+
+namespace Portwitness.Analysis.Rules.Labels;
+
+/// <summary>A printed range is backed by no object.</summary>
+public sealed class PrintedRangeNotAdvertised : ClaimRule
+{
+    /// <inheritdoc/>
+    public override RuleDescription Description { get; } = new()
+    {
+        Name = "printed-range-not-advertised",
+        Severity = Severity.Mismatch,
+        Title = "A printed range is backed by no object",
+        Clause = "printed label",
+        Why = "Devices that charge by PPS or AVS need the range and its current. Where it is printed and not offered, they fall back "
+            + "to fixed voltages and charge slowly and warm.",
+        Example = new(
+            "0x0801912C 0x0002D12C 0xC0DC213C", "PPS 3.3 V to 21 V is printed; PPS ends at 11 V.",
+            Label: "USB-C: 5V⎓3A 9V⎓3A PPS 3.3-21V⎓3A"),
+        Category = "label",
+    };
+
+    private protected override ClaimKind Kind => ClaimKind.Range;
+
+    private protected override ClaimOutcome Outcome => ClaimOutcome.NotAdvertised;
+}

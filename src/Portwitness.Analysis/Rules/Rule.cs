@@ -1,0 +1,59 @@
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
+
+namespace Portwitness.Analysis.Rules;
+
+/// <summary>One thing that can be wrong. One rule is one sealed class in one file.</summary>
+public abstract class Rule
+{
+    /// <summary>Name, clause, why and example.</summary>
+    public abstract RuleDescription Description { get; }
+}
+
+/// <summary>A rule about one capability list.</summary>
+public abstract class CapabilityRule : Rule
+{
+    /// <summary>Looks at a list and reports what breaks this rule.</summary>
+    public abstract void Check(in CapabilityList list, IHitSink hits);
+}
+
+/// <summary>A rule about how a message is built, whatever it says.</summary>
+public abstract class MessageRule : Rule
+{
+    /// <summary>Looks at a message and reports what breaks this rule.</summary>
+    public abstract void Check(in ReceivedMessage message, IHitSink hits);
+}
+
+/// <summary>What a rule found: the case, without the place, which whoever runs the rule knows.</summary>
+/// <param name="Verdict">
+/// <see cref="Verdict.Fails"/> when the evidence settles it; <see cref="Verdict.CannotTell"/> when it does not, which
+/// makes the finding a caution whatever the rule's severity.
+/// </param>
+/// <param name="Detail">A sentence or two.</param>
+public readonly record struct Hit(Verdict Verdict, string Detail)
+{
+    /// <summary>Position of the object, counted from 1.</summary>
+    public int? Position { get; init; }
+
+    /// <summary>What would have been right.</summary>
+    public string? Expected { get; init; }
+
+    /// <summary>What was seen.</summary>
+    public string? Observed { get; init; }
+
+    /// <summary>What would settle it.</summary>
+    public string? NextStep { get; init; }
+
+    /// <summary>Line of the label, counted from 1.</summary>
+    public int? LabelLine { get; init; }
+
+    /// <summary>Worth knowing, but no fault: the finding is a note and has no verdict.</summary>
+    public bool IsNote { get; init; }
+}
+
+/// <summary>Takes what rules find.</summary>
+public interface IHitSink
+{
+    /// <summary>Takes one case.</summary>
+    void Report(Rule rule, in Hit hit);
+}

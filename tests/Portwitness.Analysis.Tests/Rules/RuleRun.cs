@@ -1,0 +1,89 @@
+using System.Buffers.Binary;
+using System.Globalization;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Headers;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Tests.Rules;
+
+/// <summary>Runs the capability rules on words, with facts as the fixtures write them.</summary>
+internal static class RuleRun
+{
+    /// <summary>Everything that the rules report.</summary>
+    public static IReadOnlyList<Finding> Capabilities(string facts, string words)
+    {
+        byte[] message = Message(words, facts, out SourceEvidence evidence, out ushort headerKnown);
+        MessageView.TryRead(message, out MessageView view).Should().BeTrue();
+        OfferedObject[] objects = new OfferedObject[CapabilityChecker.MostObjects];
+        int count = CapabilityChecker.ReadObjects(view, [], objects);
+        FindingLog log = new() { File = "fixture" };
+        CapabilityChecker.Check(view, headerKnown, objects.AsSpan(0, count), evidence, log);
+        return log.Findings;
+    }
+
+    public static uint[] Words(string text) =>
+    [
+        .. text.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(word => word == "0"
+            ? 0
+            : uint.Parse(word.Replace("0x", "", StringComparison.Ordinal), NumberStyles.HexNumber, CultureInfo.InvariantCulture)),
+    ];
+
+    /// <summary>A capability message as on the wire.</summary>
+    public static byte[] Message(string words, string facts, out SourceEvidence evidence, out ushort headerKnown)
+    {
+        uint[] objects = Words(words);
+        (bool epr, bool sink) = (false, false);
+        evidence = SourceEvidence.None;
+        foreach (string fact in facts.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            evidence = fact switch
+            {
+                "-" => evidence,
+                "single" => evidence with { Sharing = PowerSharing.None },
+                "several" => evidence with { Sharing = PowerSharing.Possible },
+                "in-use" => evidence with { Sharing = PowerSharing.InUse },
+                "cable=3A" => evidence with { Cable = CableEvidence.ThreeAmpere },
+                "cable=5A" => evidence with { Cable = CableEvidence.FiveAmpere },
+                "cable=captive" => evidence with { Cable = CableEvidence.Captive },
+                "epr" or "sink" => evidence,
+                _ when fact.StartsWith("pdp=", StringComparison.Ordinal) => evidence with
+                {
+                    Pdp = Power.FromMilliwatts(int.Parse(fact[4..], CultureInfo.InvariantCulture) * 1000),
+                    PdpBasis = "printed",
+                },
+                _ when EditionNames.TryParse(fact, out Editions edition) => evidence with { Editions = edition },
+                _ => throw new ArgumentException($"\"{fact}\" is no fact of a fixture.", nameof(facts)),
+            };
+            epr |= fact == "epr";
+            sink |= fact == "sink";
+        }
+
+        MessageKind kind = (epr, sink) switch
+        {
+            (true, _) => MessageKind.EPRSourceCapabilities,
+            (_, true) => MessageKind.SinkCapabilities,
+            _ => MessageKind.SourceCapabilities,
+        };
+        headerKnown = evidence.Editions == Editions.All ? (ushort)0xFF3F : ushort.MaxValue;
+        int revision = evidence.Editions == Editions.R20 ? 1 : 2;
+        int extra = epr ? 4 : 2;
+        byte[] message = new byte[extra + (4 * objects.Length)];
+        MessageHeader header = MessageHeader.Create(kind, epr ? 0 : Math.Min(objects.Length, 7), 0, !sink, !sink, revision);
+        BinaryPrimitives.WriteUInt16LittleEndian(message, header.Raw);
+        if (epr)
+        {
+            BinaryPrimitives.WriteUInt16LittleEndian(
+                message.AsSpan(2), ExtendedHeader.Create(false, 0, false, 4 * objects.Length).Raw);
+        }
+
+        for (int index = 0; index < objects.Length; index++)
+        {
+            BinaryPrimitives.WriteUInt32LittleEndian(message.AsSpan(extra + (4 * index)), objects[index]);
+        }
+
+        return message;
+    }
+}

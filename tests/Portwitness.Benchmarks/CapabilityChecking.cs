@@ -1,0 +1,33 @@
+using BenchmarkDotNet.Attributes;
+using Portwitness.Analysis;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
+
+namespace Portwitness.Benchmarks;
+
+/// <summary>One Source_Capabilities of seven objects, from bytes to findings, with all capability rules.</summary>
+[MemoryDiagnoser]
+public class CapabilityChecking
+{
+    private readonly byte[] _clean = Convert.FromHexString("A1712C9101082CD102002CB104004541060045B104E03C32DCC03C3240C1");
+    private readonly byte[] _broken = Convert.FromHexString("A1712C910108C8D002002CB104004541060045B104E03C32DCC03C3240C1");
+    private readonly OfferedObject[] _objects = new OfferedObject[CapabilityChecker.MostObjects];
+    private readonly SourceEvidence _evidence = new() { Editions = Editions.R32, Cable = CableEvidence.FiveAmpere };
+
+    [Benchmark(Baseline = true)]
+    public int Clean() => Check(_clean);
+
+    [Benchmark]
+    public int Broken() => Check(_broken);
+
+    private int Check(byte[] bytes)
+    {
+        FindingLog findings = new() { File = "benchmark" };
+        MessageView.TryRead(bytes, out MessageView view);
+        int count = CapabilityChecker.ReadObjects(view, [], _objects);
+        CapabilityChecker.Check(view, ushort.MaxValue, _objects.AsSpan(0, count), _evidence, findings);
+        return findings.Findings.Count;
+    }
+}
