@@ -1,5 +1,4 @@
 using Portwitness.Analysis.Profile;
-using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Wire = Portwitness.Contracts.V1;
@@ -31,33 +30,35 @@ internal static class PowerObjectTranslation
         }
         else if (offered.KindIsKnown)
         {
-            SetKind(translated, offered, IsSink(list));
+            bool sink = list == MessageKind.SinkCapabilities || list == MessageKind.EPRSinkCapabilities;
+            SetKind(translated, offered.Kind, new KnownFields(
+                offered, sink ? new SinkPowerObject(offered.Raw).Layout : offered.AsSource().Layout));
         }
 
         return translated;
     }
 
-    private static void SetKind(Wire.PowerObject translated, OfferedObject offered, bool sink)
+    private static void SetKind(Wire.PowerObject translated, PowerObjectKind kind, KnownFields fields)
     {
-        switch (offered.Kind)
+        switch (kind)
         {
             case PowerObjectKind.Fixed:
-                translated.Fixed = FixedSupplyTranslation.Read(offered, sink);
+                translated.Fixed = Fixed(fields);
                 break;
             case PowerObjectKind.Battery:
-                translated.Battery = Battery(offered);
+                translated.Battery = Battery(fields);
                 break;
             case PowerObjectKind.Variable:
-                translated.Variable = Variable(offered);
+                translated.Variable = Variable(fields);
                 break;
             case PowerObjectKind.Pps:
-                translated.Pps = Pps(offered, sink);
+                translated.Pps = Pps(fields);
                 break;
             case PowerObjectKind.SprAvs:
-                translated.SprAvs = SprAvs(offered, sink);
+                translated.SprAvs = SprAvs(fields);
                 break;
             case PowerObjectKind.EprAvs:
-                translated.EprAvs = EprAvs(offered, sink);
+                translated.EprAvs = EprAvs(fields);
                 break;
             default:
                 translated.Reserved = new();
@@ -65,70 +66,71 @@ internal static class PowerObjectTranslation
         }
     }
 
-    private static Wire.BatterySupply Battery(OfferedObject offered)
+    private static Wire.FixedSupply Fixed(KnownFields fields)
+    {
+        Wire.FixedSupply supply = new();
+        fields.Read("Voltage", value => supply.VoltageMv = value);
+        fields.Read("Maximum Current", value => supply.MaxCurrentMa = value);
+        fields.Read("Operational Current", value => supply.MaxCurrentMa = value);
+        fields.Read("Peak Current", value => supply.PeakCurrentCode = value);
+        fields.ReadFlag("Dual-Role Power", value => supply.DualRolePower = value);
+        fields.ReadFlag("USB Suspend Supported", value => supply.UsbSuspendSupported = value);
+        fields.ReadFlag("Higher Capability", value => supply.HigherCapability = value);
+        fields.ReadFlag("Unconstrained Power", value => supply.UnconstrainedPower = value);
+        fields.ReadFlag("USB Communications Capable", value => supply.UsbCommunicationsCapable = value);
+        fields.ReadFlag("Dual-Role Data", value => supply.DualRoleData = value);
+        fields.ReadFlag("Unchunked Extended Messages Supported", value => supply.UnchunkedExtendedMessages = value);
+        fields.ReadFlag("EPR Capable", value => supply.EprCapable = value);
+        fields.Read("Fast Role Swap required USB Type-C Current", value => supply.FastRoleSwapCode = value);
+        return supply;
+    }
+
+    private static Wire.BatterySupply Battery(KnownFields fields)
     {
         Wire.BatterySupply supply = new();
-        BitLayout layout = BatterySourceSupply.Layout;
-        offered.Read(layout, "Minimum Voltage", value => supply.MinVoltageMv = value);
-        offered.Read(layout, "Maximum Voltage", value => supply.MaxVoltageMv = value);
-        offered.Read(layout, "Maximum Allowable Power", value => supply.MaxPowerMw = value);
+        fields.Read("Minimum Voltage", value => supply.MinVoltageMv = value);
+        fields.Read("Maximum Voltage", value => supply.MaxVoltageMv = value);
+        fields.Read("Maximum Allowable Power", value => supply.MaxPowerMw = value);
+        fields.Read("Operational Power", value => supply.MaxPowerMw = value);
         return supply;
     }
 
-    private static Wire.VariableSupply Variable(OfferedObject offered)
+    private static Wire.VariableSupply Variable(KnownFields fields)
     {
         Wire.VariableSupply supply = new();
-        BitLayout layout = VariableSourceSupply.Layout;
-        offered.Read(layout, "Minimum Voltage", value => supply.MinVoltageMv = value);
-        offered.Read(layout, "Maximum Voltage", value => supply.MaxVoltageMv = value);
-        offered.Read(layout, "Maximum Current", value => supply.MaxCurrentMa = value);
+        fields.Read("Minimum Voltage", value => supply.MinVoltageMv = value);
+        fields.Read("Maximum Voltage", value => supply.MaxVoltageMv = value);
+        fields.Read("Maximum Current", value => supply.MaxCurrentMa = value);
+        fields.Read("Operational Current", value => supply.MaxCurrentMa = value);
         return supply;
     }
 
-    private static Wire.PpsSupply Pps(OfferedObject offered, bool sink)
+    private static Wire.PpsSupply Pps(KnownFields fields)
     {
         Wire.PpsSupply supply = new();
-        BitLayout layout = PpsSourceSupply.Layout;
-        offered.Read(layout, "Minimum Voltage", value => supply.MinVoltageMv = value);
-        offered.Read(layout, "Maximum Voltage", value => supply.MaxVoltageMv = value);
-        offered.Read(layout, "Maximum Current", value => supply.MaxCurrentMa = value);
-        if (!sink)
-        {
-            offered.Read(layout, "PPS Power Limited", value => supply.PowerLimited = value != 0);
-        }
-
+        fields.Read("Minimum Voltage", value => supply.MinVoltageMv = value);
+        fields.Read("Maximum Voltage", value => supply.MaxVoltageMv = value);
+        fields.Read("Maximum Current", value => supply.MaxCurrentMa = value);
+        fields.ReadFlag("PPS Power Limited", value => supply.PowerLimited = value);
         return supply;
     }
 
-    private static Wire.SprAvsSupply SprAvs(OfferedObject offered, bool sink)
+    private static Wire.SprAvsSupply SprAvs(KnownFields fields)
     {
         Wire.SprAvsSupply supply = new();
-        BitLayout layout = SprAvsSourceSupply.Layout;
-        offered.Read(layout, "Maximum Current 9 V to 15 V", value => supply.MaxCurrent15VMa = value);
-        offered.Read(layout, "Maximum Current 15 V to 20 V", value => supply.MaxCurrent20VMa = value);
-        if (!sink)
-        {
-            offered.Read(layout, "Peak Current", value => supply.PeakCurrentCode = value);
-        }
-
+        fields.Read("Maximum Current 9 V to 15 V", value => supply.MaxCurrent15VMa = value);
+        fields.Read("Maximum Current 15 V to 20 V", value => supply.MaxCurrent20VMa = value);
+        fields.Read("Peak Current", value => supply.PeakCurrentCode = value);
         return supply;
     }
 
-    private static Wire.EprAvsSupply EprAvs(OfferedObject offered, bool sink)
+    private static Wire.EprAvsSupply EprAvs(KnownFields fields)
     {
         Wire.EprAvsSupply supply = new();
-        BitLayout layout = EprAvsSourceSupply.Layout;
-        offered.Read(layout, "Minimum Voltage", value => supply.MinVoltageMv = value);
-        offered.Read(layout, "Maximum Voltage", value => supply.MaxVoltageMv = value);
-        offered.Read(layout, "PDP", value => supply.PdpW = value / 1000);
-        if (!sink)
-        {
-            offered.Read(layout, "Peak Current", value => supply.PeakCurrentCode = value);
-        }
-
+        fields.Read("Minimum Voltage", value => supply.MinVoltageMv = value);
+        fields.Read("Maximum Voltage", value => supply.MaxVoltageMv = value);
+        fields.Read("PDP", value => supply.PdpW = value / 1000);
+        fields.Read("Peak Current", value => supply.PeakCurrentCode = value);
         return supply;
     }
-
-    private static bool IsSink(MessageKind list) =>
-        list == MessageKind.SinkCapabilities || list == MessageKind.EPRSinkCapabilities;
 }
