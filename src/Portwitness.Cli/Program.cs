@@ -1,1 +1,3 @@
-return 0;
+using Portwitness.Cli;
+
+return await CommandLine.RunAsync(args, Terminal.FromConsole());

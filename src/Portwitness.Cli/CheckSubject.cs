@@ -1,0 +1,43 @@
+using Portwitness.Cli.Files;
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.Cli;
+
+/// <summary>What is checked: what the service is told of it, and the files that it may ask for.</summary>
+/// <param name="Options">The product file's text, or the name of the capture and its label.</param>
+/// <param name="Open">Opens one file; <see cref="CommandFailure"/> says why it is not given.</param>
+internal sealed record CheckSubject(CheckOptions Options, Func<string, Stream> Open)
+{
+    /// <summary>A folder, or a file that is named as YAML is.</summary>
+    public static bool IsProduct(string path) => path != InputFile.StandardInput
+        && (Directory.Exists(path) || Path.GetExtension(path) is ".yaml" or ".yml");
+
+    public static async Task<CheckSubject> FromAsync(
+        string path, string? label, string? port, Terminal terminal, CancellationToken cancellation) => IsProduct(path)
+            ? await FromProductAsync(path, cancellation)
+            : FromCapture(InputFile.From(path, terminal), label, port);
+
+    public static async Task<CheckSubject> FromProductAsync(string path, CancellationToken cancellation)
+    {
+        string file = Directory.Exists(path) ? Path.Combine(path, ProductFolder.ProductFileName) : path;
+        if (file != path && !File.Exists(file))
+        {
+            throw new CommandFailure(
+                $"{path}: holds no {ProductFolder.ProductFileName}; write one that names the label and the captures, or name a capture.");
+        }
+
+        string text = await TextInput.ReadAsync(new InputFile(file, () => InputFile.OpenFile(file)), cancellation);
+        ProductFolder folder = new(Path.GetDirectoryName(Path.GetFullPath(file))!);
+        return new(new CheckOptions { Product = new ProductFile { File = file, Text = text } }, folder.Open);
+    }
+
+    private static CheckSubject FromCapture(InputFile input, string? label, string? port)
+    {
+        // Opened before anything is sent: a capture that cannot be read is a mistake of the command line.
+        Stream stream = input.Open();
+        LooseCapture capture = new() { File = input.Name, Label = label ?? "", Port = port ?? "" };
+        return new(
+            new CheckOptions { Capture = capture },
+            need => need == input.Name ? stream : throw new CommandFailure("that file was not named"));
+    }
+}

@@ -1,0 +1,101 @@
+using System.CommandLine;
+using System.CommandLine.Invocation;
+using Grpc.Core;
+using Portwitness.Cli.Commands;
+using Portwitness.Cli.Connection;
+
+namespace Portwitness.Cli;
+
+/// <summary>The whole command line: parses, runs, and turns whatever goes wrong into a message and an exit code.</summary>
+internal static class CommandLine
+{
+    private static readonly TimeSpan TimeToStop = TimeSpan.FromSeconds(5);
+
+    public static async Task<int> RunAsync(string[] args, Terminal terminal)
+    {
+        try
+        {
+            int exitCode = await InvokeAsync(args, terminal);
+            await terminal.Output.FlushAsync();
+            return exitCode;
+        }
+        catch (CommandFailure failure)
+        {
+            return Fail(terminal, failure.Message, failure.ExitCode);
+        }
+        catch (RpcException exception) when (exception.StatusCode != StatusCode.Cancelled)
+        {
+            return Fail(terminal, ServiceFault.Describe(exception), ServiceFault.ExitCodeOf(exception));
+        }
+        catch (Exception exception) when (exception is OperationCanceledException or RpcException)
+        {
+            return Fail(terminal, "stopped.", ExitCode.Interrupted);
+        }
+        catch (IOException exception) when (exception.HResult == BrokenPipe)
+        {
+            return ExitCode.OutputClosed;
+        }
+        catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
+        {
+            return Fail(terminal, exception.Message, ExitCode.Unusable);
+        }
+        catch (Exception exception)
+        {
+            return Fail(
+                terminal,
+                $"a fault in Portwitness itself ({exception.GetType().Name}: {exception.Message}) Please report it with the input.",
+                ExitCode.Unusable);
+        }
+    }
+
+    public static RootCommand Create(Terminal terminal)
+    {
+        RootCommand root = new(
+            "Tells whether a charger or power bank does what its label says: decodes captured USB Power Delivery\n"
+            + "messages, checks them against the standard, and compares them with the printed label.")
+        {
+            DecodeCommand.Create(terminal),
+            CheckCommand.Create(terminal),
+            BatchCommand.Create(terminal),
+            LabelCommand.Create(terminal),
+            RulesCommand.Create(terminal),
+            ServeCommand.Create(terminal),
+            CompletionCommand.Create(terminal),
+        };
+        HelpWithExamples.Install(root);
+        return root;
+    }
+
+    // EPIPE as .NET carries it on Linux and macOS.
+    private const int BrokenPipe = 32;
+
+    private static async Task<int> InvokeAsync(string[] args, Terminal terminal)
+    {
+        ParseResult parsed = Create(terminal).Parse(args);
+        InvocationConfiguration configuration = new()
+        {
+            Output = terminal.Output,
+            Error = terminal.Error,
+            EnableDefaultExceptionHandler = false,
+            ProcessTerminationTimeout = TimeToStop,
+        };
+        if (parsed.Action is not ParseErrorAction)
+        {
+            return await parsed.InvokeAsync(configuration);
+        }
+
+        foreach (string message in parsed.Errors.Select(error => error.Message).Distinct())
+        {
+            terminal.Say(message);
+        }
+
+        terminal.Say($"run '{HelpWithExamples.FullName(parsed.CommandResult.Command)} --help' for usage and examples.");
+        return ExitCode.Unusable;
+    }
+
+    private static int Fail(Terminal terminal, string message, int exitCode)
+    {
+        terminal.Say(message);
+        return exitCode;
+    }
+}

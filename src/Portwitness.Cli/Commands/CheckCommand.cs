@@ -1,0 +1,84 @@
+using System.CommandLine;
+using Portwitness.Cli.Calls;
+using Portwitness.Cli.Connection;
+using Portwitness.Contracts.V1;
+using Portwitness.Reports.Text;
+
+namespace Portwitness.Cli.Commands;
+
+/// <summary>check: one product, or one capture against a label.</summary>
+internal static class CheckCommand
+{
+    public static Command Create(Terminal terminal)
+    {
+        Argument<string> path = new("PATH")
+        {
+            Description = "a product's folder, its product.yaml, or one capture; - is a capture on standard input",
+        };
+        LabelOptions label = new();
+        Option<string> port = new("--port")
+        {
+            Description = "port of the capture as the label names it; needed when neither the capture nor the label settles it",
+            HelpName = "NAME",
+        };
+        CommonOptions common = new();
+        Command command = new(
+            "check",
+            "Check what a product advertises against the standard and against its label. A folder or a .yaml file is a\n"
+            + "product; anything else is a single capture, checked against --label, or against the standard alone without one.")
+        {
+            path, label.Text, label.File, port,
+        };
+        label.AddValidatorTo(command);
+        common.AddTo(command, edition: true);
+        command.Validators.Add(result =>
+        {
+            string named = result.GetValue(path) ?? "";
+            if (CheckSubject.IsProduct(named) && (label.IsGiven(result) || result.GetValue(port) is not null))
+            {
+                result.AddError($"{named} is a product with a label of its own; --label, --label-file and --port go with a single capture.");
+            }
+        });
+        command.Show(
+            "portwitness check chargers/th-65",
+            "portwitness check c1.capture.jsonl --label \"USB-C1: 5V⎓3A 9V⎓3A 20V⎓3.25A (65W Max)\"",
+            "portwitness check c1.capture.jsonl --label @label.txt --port C1 --fail-on violation",
+            "portwitness check chargers/th-65 --format json --output th-65.json");
+        command.SetAction(async (parsed, cancellation) =>
+        {
+            CheckSubject subject = await CheckSubject.FromAsync(
+                parsed.GetRequiredValue(path), await label.ReadAsync(parsed, terminal, cancellation), parsed.GetValue(port),
+                terminal, cancellation);
+            subject.Options.Edition = common.EditionFrom(parsed);
+            await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
+            using ReportOutput output = new(terminal, common, parsed, single: true);
+            ProductReport report = await CheckDialogue.RunAsync(service.Client, subject.Options, subject.Open, cancellation);
+            return Write(report, terminal, common, parsed, output);
+        });
+        return command;
+    }
+
+    private static int Write(
+        ProductReport report, Terminal terminal, CommonOptions common, ParseResult parsed, ReportOutput output)
+    {
+        if (report.Unusable)
+        {
+            foreach (Fault fault in report.Faults)
+            {
+                terminal.Say(FaultText.Of(fault));
+            }
+        }
+
+        if (output.Json)
+        {
+            output.WriteJson(report);
+        }
+        else if (!report.Unusable)
+        {
+            ProductText.Write(output.Writer, report, output.Style);
+        }
+
+        output.Commit();
+        return report.Unusable ? ExitCode.Unusable : common.ExitCodeFor(parsed, report.Findings);
+    }
+}

@@ -1,0 +1,56 @@
+using System.CommandLine;
+using System.Text;
+using Portwitness.Cli.Files;
+
+namespace Portwitness.Cli.Commands;
+
+/// <summary>decode: what captures hold.</summary>
+internal static class DecodeCommand
+{
+    public static Command Create(Terminal terminal)
+    {
+        Argument<string[]> files = new("FILE")
+        {
+            Description = "captures: *.capture.jsonl, kernel port logs, or lists of 32-bit words; - is standard input",
+            Arity = ArgumentArity.ZeroOrMore,
+        };
+        Option<string> words = new("--words")
+        {
+            Description = "Power Data Objects as hexadecimal words, in place of a file",
+            HelpName = "WORDS",
+        };
+        Option<bool> messages = new("--messages") { Description = "list every message too" };
+        CommonOptions common = new();
+        Command command = new("decode", "Show what captures hold: capability lists, contracts, findings; in V, A, W and seconds.")
+        {
+            files, words, messages,
+        };
+        common.AddTo(command, edition: true);
+        command.Validators.Add(result =>
+        {
+            string[] named = result.GetValue(files) ?? [];
+            if ((named.Length == 0) == (result.GetValue(words) is null))
+            {
+                result.AddError("decode needs either files or --words.");
+            }
+            else if (named.Count(name => name == InputFile.StandardInput) > 1)
+            {
+                result.AddError("standard input (-) can be read once only.");
+            }
+        });
+        command.Show(
+            "portwitness decode c1.capture.jsonl",
+            "portwitness decode --words \"0x0801912C 0x0002D12C\"",
+            "portwitness decode *.capture.jsonl --format json      one object a line, in the order of the files",
+            "portwitness decode port0.log --messages --output c1.txt",
+            "ssh bench cat c1.capture.jsonl | portwitness decode -");
+        command.SetAction((parsed, cancellation) =>
+        {
+            InputFile[] inputs = parsed.GetValue(words) is { } text
+                ? [new InputFile("words", () => new MemoryStream(Encoding.UTF8.GetBytes(text)))]
+                : [.. parsed.GetRequiredValue(files).Select(file => InputFile.From(file, terminal))];
+            return new DecodeRun(terminal, common, parsed, parsed.GetValue(messages)).RunAsync(inputs, cancellation);
+        });
+        return command;
+    }
+}

@@ -1,0 +1,113 @@
+using System.CommandLine;
+using Portwitness.Cli.Calls;
+using Portwitness.Cli.Connection;
+using Portwitness.Cli.Files;
+using Portwitness.Contracts.V1;
+using Portwitness.Reports.Json;
+using Portwitness.Reports.Text;
+
+namespace Portwitness.Cli.Commands;
+
+/// <summary>Decodes input after input; one that cannot be used does not stop the others.</summary>
+internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseResult parsed, bool listMessages)
+{
+    public async Task<int> RunAsync(InputFile[] inputs, CancellationToken cancellation)
+    {
+        await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
+        using ReportOutput output = new(terminal, common, parsed, single: inputs.Length == 1 && !listMessages);
+        int exitCode = ExitCode.Clean;
+        for (int index = 0; index < inputs.Length; index++)
+        {
+            if (index > 0 && !output.Json)
+            {
+                output.Writer.WriteLine();
+            }
+
+            int one = await RunOneAsync(service, inputs[index], output, alone: inputs.Length == 1, cancellation);
+            exitCode = Math.Max(exitCode, one);
+        }
+
+        output.Commit();
+        return exitCode;
+    }
+
+    private async Task<int> RunOneAsync(
+        ServiceConnection service, InputFile input, ReportOutput output, bool alone, CancellationToken cancellation)
+    {
+        DecodeOptions options = new()
+        {
+            File = input.Name,
+            Edition = common.EditionFrom(parsed),
+            Messages = listMessages,
+        };
+        JsonReport.StreamedCapture json = output.BeginJsonCapture();
+        bool headed = false;
+        try
+        {
+            DecodedCapture capture = await DecodeDialogue.RunAsync(
+                service.Client, input, options,
+                messages =>
+                {
+                    if (output.Json)
+                    {
+                        json.Add(messages);
+                    }
+                    else
+                    {
+                        if (!headed)
+                        {
+                            MessageText.WriteHeading(output.Writer, input.Name, output.Style);
+                            headed = true;
+                        }
+
+                        MessageText.Write(output.Writer, messages);
+                    }
+                },
+                cancellation);
+            if (headed)
+            {
+                output.Writer.WriteLine();
+            }
+
+            return Write(capture, json, output);
+        }
+        catch (CommandFailure failure) when (!alone && !json.HasBegun && failure.ExitCode == ExitCode.Unusable)
+        {
+            terminal.Say(failure.Message);
+            if (output.Json)
+            {
+                // Line by line, the output keeps to the order of the inputs.
+                json.End(new DecodedCapture
+                {
+                    File = input.Name,
+                    Faults = { new Fault { File = input.Name, Code = "file-missing", Detail = failure.Message } },
+                });
+            }
+
+            return failure.ExitCode;
+        }
+    }
+
+    private int Write(DecodedCapture capture, JsonReport.StreamedCapture json, ReportOutput output)
+    {
+        bool unusable = capture.Format.Length == 0;
+        if (unusable)
+        {
+            foreach (Fault fault in capture.Faults)
+            {
+                terminal.Say(FaultText.Of(fault));
+            }
+        }
+
+        if (output.Json)
+        {
+            json.End(capture);
+        }
+        else if (!unusable)
+        {
+            CaptureText.Write(output.Writer, capture, output.Style);
+        }
+
+        return unusable ? ExitCode.Unusable : common.ExitCodeFor(parsed, capture.Findings);
+    }
+}

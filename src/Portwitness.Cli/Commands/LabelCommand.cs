@@ -1,0 +1,66 @@
+using System.CommandLine;
+using Portwitness.Cli.Connection;
+using Portwitness.Cli.Files;
+using Portwitness.Contracts.V1;
+using Portwitness.Reports.Text;
+
+namespace Portwitness.Cli.Commands;
+
+/// <summary>label: how a label is read.</summary>
+internal static class LabelCommand
+{
+    public static Command Create(Terminal terminal)
+    {
+        Argument<string> label = new("LABEL")
+        {
+            Description = "the printed text; @FILE or the path of a file reads it from there, - from standard input",
+        };
+        CommonOptions common = new();
+        Command command = new("label", "Show how a printed label is read, what of it is not, and what is wrong with it on its own.")
+        {
+            label,
+        };
+        common.AddTo(command, edition: false);
+        command.Show(
+            "portwitness label \"USB-C1: 5V⎓3A 9V⎓3A 20V⎓3.25A (65W Max)\"",
+            "portwitness label label.txt",
+            "portwitness label @label.txt --format json");
+        command.SetAction(async (parsed, cancellation) =>
+        {
+            string text = await ReadAsync(parsed.GetRequiredValue(label), terminal, cancellation);
+            if (string.IsNullOrWhiteSpace(text))
+            {
+                throw new CommandFailure("the label is empty; give the words that are printed on the product.");
+            }
+
+            await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
+            using ReportOutput output = new(terminal, common, parsed, single: true);
+            ReadLabelResponse response = await service.Client.ReadLabelAsync(
+                new ReadLabelRequest { Text = text }, cancellationToken: cancellation);
+            if (output.Json)
+            {
+                output.WriteJson(response.Label);
+            }
+            else
+            {
+                LabelText.Write(output.Writer, response.Label, output.Style);
+            }
+
+            output.Commit();
+            return common.ExitCodeFor(parsed, response.Label.Findings);
+        });
+        return command;
+    }
+
+    private static async Task<string> ReadAsync(string given, Terminal terminal, CancellationToken cancellation)
+    {
+        bool isFile = given == InputFile.StandardInput || File.Exists(given) || Directory.Exists(given) || LooksLikePath(given);
+        string? file = given.StartsWith('@') ? given[1..] : isFile ? given : null;
+        return file is null ? given : await TextInput.ReadAsync(InputFile.From(file, terminal), cancellation);
+    }
+
+    // "labels/th-65.txt", mistyped, is no label: one word that ends like a file name and no number.
+    private static bool LooksLikePath(string given) =>
+        !given.Any(char.IsWhiteSpace) && Path.GetExtension(given) is { Length: >= 3 and <= 5 } extension
+        && extension.Skip(1).All(char.IsAsciiLetter);
+}

@@ -1,0 +1,102 @@
+using System.CommandLine;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.Extensions.Logging;
+using Portwitness.Cli.Files;
+using Portwitness.Service;
+using Portwitness.Service.Hosting;
+
+namespace Portwitness.Cli.Commands;
+
+/// <summary>serve: the gRPC service.</summary>
+internal static class ServeCommand
+{
+    private const string DefaultAddress = "http://127.0.0.1:5000";
+
+    public static Command Create(Terminal terminal)
+    {
+        Option<string[]> listen = new("--listen")
+        {
+            Description = "http://127.0.0.1:PORT (0 lets the system choose) or unix:/path; may be given several times. "
+                + "There is no authentication, so that only this machine is served",
+            DefaultValueFactory = _ => [DefaultAddress],
+            HelpName = "ADDRESS",
+        };
+        Option<bool> verbose = new("--verbose") { Description = "log every call on standard error" };
+        listen.Validators.Add(result =>
+        {
+            foreach (string text in result.GetValueOrDefault<string[]>() ?? [])
+            {
+                if (!ListenAddress.TryParse(text, out _, out string? problem))
+                {
+                    result.AddError("--listen " + problem);
+                }
+            }
+        });
+        Command command = new("serve", "Run the gRPC service, with health and reflection, until Ctrl-C or SIGTERM.")
+        {
+            listen, verbose,
+        };
+        command.Show(
+            "portwitness serve",
+            "portwitness serve --listen unix:/run/portwitness/socket",
+            "portwitness decode c1.capture.jsonl --server http://127.0.0.1:5000");
+        command.SetAction((parsed, cancellation) =>
+        {
+            ListenAddress[] addresses = [.. parsed.GetRequiredValue(listen).Select(text =>
+                ListenAddress.TryParse(text, out ListenAddress? address, out string? problem)
+                    ? address
+                    : throw new CommandFailure(problem))];
+            return ServeAsync(addresses, parsed.GetValue(verbose), terminal, cancellation);
+        });
+        return command;
+    }
+
+    private static async Task<int> ServeAsync(
+        ListenAddress[] addresses, bool verbose, Terminal terminal, CancellationToken cancellation)
+    {
+        string[] sockets = [.. addresses.Select(address => address.SocketPath).OfType<string>()];
+        foreach (string socket in sockets)
+        {
+            await StaleSocket.RemoveAsync(socket, cancellation);
+        }
+
+        await using WebApplication app = ServiceHost.Build(addresses, new ServiceLimits(), logging => logging
+            .SetMinimumLevel(verbose ? LogLevel.Debug : LogLevel.Warning)
+            .AddSimpleConsole(console => console.SingleLine = true)
+            .AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace));
+        try
+        {
+            await app.StartAsync(cancellation);
+        }
+        catch (IOException exception)
+        {
+            throw new CommandFailure($"cannot listen: {exception.Message}");
+        }
+
+        foreach (string socket in sockets)
+        {
+            StaleSocket.KeepPrivate(socket);
+        }
+
+        foreach (string url in app.Urls)
+        {
+            await terminal.Output.WriteLineAsync($"Listening on {url.Replace("http://unix:", "unix:", StringComparison.Ordinal)}");
+        }
+
+        await terminal.Output.FlushAsync(cancellation);
+        terminal.Say("there is no authentication: whoever can reach this address on this machine can use the service.");
+        try
+        {
+            await Task.Delay(Timeout.Infinite, cancellation);
+        }
+        catch (OperationCanceledException)
+        {
+            // Ctrl-C or SIGTERM: calls that have begun may end.
+        }
+
+        using CancellationTokenSource patience = new(TimeSpan.FromSeconds(3));
+        await app.StopAsync(patience.Token);
+        terminal.Say("stopped.");
+        return ExitCode.Clean;
+    }
+}

@@ -1,0 +1,89 @@
+using System.CommandLine;
+using Portwitness.Cli.Connection;
+
+namespace Portwitness.Cli;
+
+/// <summary>The options that several commands share.</summary>
+internal sealed class CommonOptions
+{
+    public Option<string> Server { get; } = new("--server")
+    {
+        Description = "service to use: http://host:port or unix:/path; without it this process serves itself",
+        HelpName = "URL",
+    };
+
+    public Option<string> Format { get; } = new Option<string>("--format")
+    {
+        Description = "text for people, json for scripts",
+        DefaultValueFactory = _ => "text",
+        HelpName = "text|json",
+    }.AcceptOnlyFromAmong("text", "json");
+
+    public Option<string> Output { get; } = new("--output")
+    {
+        Description = "write the report to this file, which appears whole or not at all",
+        HelpName = "FILE",
+    };
+
+    public Option<string> FailOnWord { get; } = new Option<string>("--fail-on")
+    {
+        Description = "least severity that makes the exit code 1: violation, mismatch (with violation), caution (with both), or never",
+        DefaultValueFactory = _ => FailOn.Default,
+        HelpName = "violation|mismatch|caution|never",
+    }.AcceptOnlyFromAmong(FailOn.Words);
+
+    public Option<string> Edition { get; } = new Option<string>("--edition")
+    {
+        Description = "edition of the standard that the product follows, when it is known: R2.0, R3.0, R3.1 or R3.2",
+        HelpName = "EDITION",
+    }.AcceptOnlyFromAmong("R2.0", "R3.0", "R3.1", "R3.2");
+
+    public Option<bool> Quiet { get; } = new("--quiet")
+    {
+        Description = "print errors only; the exit code tells the result, and --output is still written",
+    };
+
+    public Option<bool> NoColor { get; } = new("--no-color")
+    {
+        Description = "no colour; the same as setting NO_COLOR",
+    };
+
+    public CommonOptions() => Server.Validators.Add(result =>
+    {
+        string text = result.GetValueOrDefault<string>() ?? "";
+        if (!ServerAddress.TryParse(text, out _))
+        {
+            result.AddError($"--server '{text}' is no address; expected http://host:port or unix:/path.");
+        }
+    });
+
+    /// <summary>The options for a command that judges something.</summary>
+    public void AddTo(Command command, bool edition)
+    {
+        AddOutputTo(command);
+        command.Add(FailOnWord);
+        if (edition)
+        {
+            command.Add(Edition);
+        }
+    }
+
+    /// <summary>The options for a command that only prints.</summary>
+    public void AddOutputTo(Command command)
+    {
+        foreach (Option option in new Option[] { Server, Format, Output, Quiet, NoColor })
+        {
+            command.Add(option);
+        }
+    }
+
+    public ServerAddress? ServerFrom(ParseResult parsed) =>
+        ServerAddress.TryParse(parsed.GetValue(Server) ?? "", out ServerAddress? address) ? address : null;
+
+    public string EditionFrom(ParseResult parsed) => parsed.GetValue(Edition) ?? "";
+
+    public int ExitCodeFor(ParseResult parsed, IEnumerable<Contracts.V1.Finding> findings) =>
+        FailOn.ExitCodeFor(parsed.GetRequiredValue(FailOnWord), findings);
+
+    public bool IsJson(ParseResult parsed) => parsed.GetValue(Format) == "json";
+}

@@ -1,0 +1,89 @@
+using System.Net.Sockets;
+using Grpc.Core;
+using Grpc.Health.V1;
+using Grpc.Net.Client;
+using Polly;
+using Polly.Retry;
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.Cli.Connection;
+
+/// <summary>A service in another process. Only the first contact is retried: nothing was sent before it.</summary>
+internal static class RemoteService
+{
+    private const int Tries = 3;
+    private static readonly TimeSpan ConnectTime = TimeSpan.FromSeconds(5);
+    private static readonly TimeSpan FirstPause = TimeSpan.FromMilliseconds(200);
+
+    public static HttpMessageHandler CreateHandler(ServerAddress server)
+    {
+        SocketsHttpHandler handler = new()
+        {
+            ConnectTimeout = ConnectTime,
+            UseProxy = false,
+            ActivityHeadersPropagator = null,
+            KeepAlivePingDelay = TimeSpan.FromSeconds(30),
+            KeepAlivePingTimeout = TimeSpan.FromSeconds(20),
+        };
+        if (server.SocketPath is { } path)
+        {
+            handler.ConnectCallback = (_, cancellation) => ConnectAsync(path, cancellation);
+        }
+
+        return handler;
+    }
+
+    /// <summary>Asks the service whether it serves; three tries, then <see cref="CommandFailure"/> with exit code 3.</summary>
+    public static async Task WaitUntilServingAsync(GrpcChannel channel, ServerAddress server, CancellationToken cancellation)
+    {
+        ResiliencePipeline retry = new ResiliencePipelineBuilder()
+            .AddRetry(new RetryStrategyOptions
+            {
+                MaxRetryAttempts = Tries - 1,
+                Delay = FirstPause,
+                BackoffType = DelayBackoffType.Exponential,
+                ShouldHandle = new PredicateBuilder().Handle<RpcException>(e => e.StatusCode == StatusCode.Unavailable),
+            })
+            .Build();
+        Health.HealthClient health = new(channel);
+        HealthCheckRequest request = new() { Service = Witness.Descriptor.FullName };
+        try
+        {
+            HealthCheckResponse response = await retry.ExecuteAsync(
+                async token => await health.CheckAsync(request, deadline: DateTime.UtcNow + ConnectTime, cancellationToken: token),
+                cancellation);
+            if (response.Status != HealthCheckResponse.Types.ServingStatus.Serving)
+            {
+                throw new CommandFailure($"the service at {server.Text} is not serving now; try again later.", ExitCode.NoService);
+            }
+        }
+        catch (RpcException exception) when (!cancellation.IsCancellationRequested)
+        {
+            throw new CommandFailure(Explain(exception, server), ExitCode.NoService);
+        }
+    }
+
+    private static string Explain(RpcException exception, ServerAddress server) => exception.StatusCode switch
+    {
+        StatusCode.Unavailable =>
+            $"no service answers at {server.Text} ({Tries} tries). Start one with 'portwitness serve', or leave --server out.",
+        StatusCode.DeadlineExceeded =>
+            $"{server.Text} did not answer within {ConnectTime.TotalSeconds:0} s. Is it a Portwitness service?",
+        _ => $"what answers at {server.Text} is no Portwitness service ({exception.StatusCode}).",
+    };
+
+    private static async ValueTask<Stream> ConnectAsync(string path, CancellationToken cancellation)
+    {
+        Socket socket = new(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
+        try
+        {
+            await socket.ConnectAsync(new UnixDomainSocketEndPoint(path), cancellation);
+            return new NetworkStream(socket, ownsSocket: true);
+        }
+        catch
+        {
+            socket.Dispose();
+            throw;
+        }
+    }
+}

@@ -1,0 +1,28 @@
+using Google.Rpc;
+using Grpc.Core;
+
+namespace Portwitness.Cli.Connection;
+
+/// <summary>What a failed call means to the person at the command line.</summary>
+internal static class ServiceFault
+{
+    public static int ExitCodeOf(RpcException exception) => exception.StatusCode
+        is StatusCode.Unavailable or StatusCode.DeadlineExceeded or StatusCode.Unimplemented
+            ? ExitCode.NoService
+            : ExitCode.Unusable;
+
+    public static string Describe(RpcException exception) => exception.StatusCode switch
+    {
+        StatusCode.Unavailable => "the service went away during the call; try again.",
+        StatusCode.DeadlineExceeded => "the service did not answer in time.",
+        StatusCode.Unimplemented => "the service is of another version: it does not know this call.",
+        StatusCode.InvalidArgument when Violations(exception) is { Length: > 0 } violations =>
+            $"the service refused the request: {violations}",
+        StatusCode.ResourceExhausted => $"too large for the service: {exception.Status.Detail}",
+        _ => $"the service failed: {exception.Status.Detail}",
+    };
+
+    private static string Violations(RpcException exception) => string.Join("; ",
+        (exception.GetRpcStatus()?.GetDetail<BadRequest>()?.FieldViolations ?? [])
+            .Select(violation => $"{violation.Field}: {violation.Description}"));
+}

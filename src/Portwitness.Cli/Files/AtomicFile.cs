@@ -1,0 +1,83 @@
+using System.Text;
+
+namespace Portwitness.Cli.Files;
+
+/// <summary>
+/// A file that appears whole or not at all: written beside its place under another name, which <see cref="Commit"/>
+/// gives up. Devices (/dev/…) cannot be replaced and are written directly.
+/// </summary>
+internal sealed class AtomicFile : IDisposable
+{
+    private readonly string _place;
+    private readonly string? _temporary;
+    private bool _committed;
+
+    private AtomicFile(string place, string? temporary, FileStream stream)
+    {
+        _place = place;
+        _temporary = temporary;
+        Writer = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), 16 << 10);
+    }
+
+    public TextWriter Writer { get; }
+
+    public static AtomicFile Create(string path)
+    {
+        try
+        {
+            if (path.StartsWith("/dev/", StringComparison.Ordinal))
+            {
+                return new AtomicFile(path, null, new FileStream(path, FileMode.Open, FileAccess.Write, FileShare.ReadWrite));
+            }
+
+            // A link keeps pointing to where the report then is.
+            FileInfo link = new(path);
+            string place = link.LinkTarget is null ? link.FullName : link.ResolveLinkTarget(returnFinalTarget: true)!.FullName;
+            if (Directory.Exists(place))
+            {
+                throw new CommandFailure($"{path}: is a folder; --output names a file.");
+            }
+
+            string temporary = Path.Combine(
+                Path.GetDirectoryName(place)!, $".{Path.GetFileName(place)}.{Path.GetRandomFileName()}.part");
+            FileStreamOptions options = new() { Mode = FileMode.CreateNew, Access = FileAccess.Write };
+            if (!OperatingSystem.IsWindows() && File.Exists(place))
+            {
+                options.UnixCreateMode = File.GetUnixFileMode(place);
+            }
+
+            return new AtomicFile(place, temporary, new FileStream(temporary, options));
+        }
+        catch (DirectoryNotFoundException)
+        {
+            throw new CommandFailure($"{path}: its folder does not exist; create it first.");
+        }
+        catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
+        {
+            throw new CommandFailure($"{path}: cannot be written: {exception.Message}");
+        }
+    }
+
+    public void Commit()
+    {
+        Writer.Dispose();
+        if (_temporary is not null)
+        {
+            File.Move(_temporary, _place, overwrite: true);
+        }
+
+        _committed = true;
+    }
+
+    public void Dispose()
+    {
+        if (!_committed)
+        {
+            Writer.Dispose();
+            if (_temporary is not null)
+            {
+                File.Delete(_temporary);
+            }
+        }
+    }
+}

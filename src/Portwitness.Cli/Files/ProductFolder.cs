@@ -1,0 +1,42 @@
+namespace Portwitness.Cli.Files;
+
+/// <summary>
+/// A product's folder as the service may ask for it: only files inside, whatever the path says and wherever links lead.
+/// </summary>
+internal sealed class ProductFolder(string folder)
+{
+    public const string ProductFileName = "product.yaml";
+
+    private readonly string _root = RealPath.Of(Path.GetFullPath(folder));
+
+    /// <summary>The file that was asked for; <see cref="CommandFailure"/> says why it is not given.</summary>
+    public Stream Open(string relative)
+    {
+        if (relative.Length == 0 || relative.Contains('\0') || Path.IsPathRooted(relative)
+            || relative.Split('/', '\\').Contains(".."))
+        {
+            throw new CommandFailure("the path leaves the product's folder");
+        }
+
+        string real = RealPath.Of(Path.Combine(_root, relative));
+        string inside = _root.EndsWith(Path.DirectorySeparatorChar) ? _root : _root + Path.DirectorySeparatorChar;
+        if (!real.StartsWith(inside, StringComparison.Ordinal))
+        {
+            throw new CommandFailure("a link leads out of the product's folder");
+        }
+
+        if (Directory.Exists(real))
+        {
+            throw new CommandFailure("it is a folder");
+        }
+
+        try
+        {
+            return InputFile.OpenFile(real);
+        }
+        catch (CommandFailure)
+        {
+            throw new CommandFailure(File.Exists(real) ? "the file cannot be opened" : "there is no such file");
+        }
+    }
+}

@@ -1,0 +1,43 @@
+using System.Text;
+using Portwitness.Reports.Text;
+
+namespace Portwitness.Cli;
+
+/// <summary>Where a command reads and writes; tests give their own.</summary>
+internal sealed record Terminal
+{
+    private const int PipeColumns = 100;
+    private const int FewestColumns = 40;
+
+    public required Stream Input { get; init; }
+
+    public required TextWriter Output { get; init; }
+
+    public required TextWriter Error { get; init; }
+
+    /// <summary>Whether standard output is watched by a person.</summary>
+    public bool OutputIsTerminal { get; init; }
+
+    public int Columns { get; init; } = PipeColumns;
+
+    /// <summary>The environment asks for no colour (no-color.org).</summary>
+    public bool NoColor { get; init; }
+
+    public static Terminal FromConsole()
+    {
+        UTF8Encoding utf8 = new(encoderShouldEmitUTF8Identifier: false);
+        bool terminal = !Console.IsOutputRedirected;
+        return new Terminal
+        {
+            Input = Console.OpenStandardInput(),
+            Output = new StreamWriter(Console.OpenStandardOutput(), utf8, 16 << 10) { AutoFlush = terminal },
+            Error = new StreamWriter(Console.OpenStandardError(), utf8, 256) { AutoFlush = true },
+            OutputIsTerminal = terminal,
+            Columns = terminal && Console.WindowWidth >= FewestColumns ? Console.WindowWidth : PipeColumns,
+            NoColor = !string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR")),
+        };
+    }
+
+    /// <summary>Says something that is not part of the report.</summary>
+    public void Say(string message) => Error.WriteLine($"portwitness: {VisibleText.Of(message)}");
+}

@@ -1,0 +1,36 @@
+using System.Globalization;
+
+namespace Portwitness.Reports.Text;
+
+/// <summary>Quantities for people. A value that is not known is "?".</summary>
+internal static class Amounts
+{
+    public const string Unknown = "?";
+
+    public static string Volts(int? millivolts) => Thousandths(millivolts, "V");
+
+    public static string Amperes(int? milliamperes) => Thousandths(milliamperes, "A");
+
+    public static string Watts(long? milliwatts) => Thousandths(milliwatts, "W");
+
+    public static string WattHours(long milliwattHours) => Thousandths(milliwattHours, "Wh");
+
+    public static string VoltRange(int? minimum, int? maximum) => minimum is null || maximum is null
+        ? $"{Volts(minimum)} to {Volts(maximum)}"
+        : string.Create(CultureInfo.InvariantCulture, $"{minimum / 1000m:0.###} to {maximum / 1000m:0.###} V");
+
+    /// <summary>Seconds with the microseconds kept.</summary>
+    public static string Seconds(long microseconds) =>
+        string.Create(CultureInfo.InvariantCulture, $"{microseconds / 1000000m:0.000000} s");
+
+    /// <summary>mV times mA is µW; rounded half up to the milliwatt.</summary>
+    public static long? Milliwatts(int? millivolts, int? milliamperes) =>
+        millivolts is null || milliamperes is null ? null : (((long)millivolts * milliamperes.Value) + 500) / 1000;
+
+    public static string Count(long count, string one, string many) =>
+        string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? one : many)}");
+
+    private static string Thousandths(long? value, string unit) => value is null
+        ? Unknown
+        : string.Create(CultureInfo.InvariantCulture, $"{value / 1000m:0.###} {unit}");
+}

@@ -1,0 +1,33 @@
+using System.Globalization;
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.Reports.Text;
+
+/// <summary>Requests and what became of them.</summary>
+internal static class ContractTable
+{
+    public static void Write(TextWriter writer, IReadOnlyCollection<Contract> contracts, string indent)
+    {
+        TextTable table = new();
+        table.Add("requested", "message", "object", "voltage", "current", "power", "outcome", "accepted after", "ready after", "");
+        foreach (Contract contract in contracts)
+        {
+            table.Add(
+                Amounts.Seconds(contract.RequestedUs),
+                contract.MessageIndex.ToString(CultureInfo.InvariantCulture),
+                contract.HasObjectPosition ? contract.ObjectPosition.ToString(CultureInfo.InvariantCulture) : Amounts.Unknown,
+                contract.HasVoltageMv ? Amounts.Volts(contract.VoltageMv) : "-",
+                contract.HasCurrentMa ? Amounts.Amperes(contract.CurrentMa) : "-",
+                contract.HasPowerMw ? Amounts.Watts(contract.PowerMw) : "-",
+                contract.Outcome,
+                contract.HasAcceptedUs ? After(contract.AcceptedUs, contract) : "-",
+                contract.HasReadyUs ? After(contract.ReadyUs, contract) : "-",
+                contract is { HasCapabilityMismatch: true, CapabilityMismatch: true } ? "sink wants more" : "");
+        }
+
+        table.Write(writer, indent);
+    }
+
+    private static string After(long microseconds, Contract contract) =>
+        string.Create(CultureInfo.InvariantCulture, $"{(microseconds - contract.RequestedUs) / 1000m:0.###} ms");
+}

@@ -1,0 +1,77 @@
+using System.Globalization;
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.Reports.Text;
+
+/// <summary>Findings, the gravest first, each with its evidence.</summary>
+internal static class FindingText
+{
+    public static void Write(TextWriter writer, IReadOnlyCollection<Finding> findings, TextStyle style)
+    {
+        writer.WriteLine();
+        writer.WriteLine(style.Heading("Findings: ") + Summary(findings));
+        foreach (Finding finding in findings.OrderBy(f => f.Severity))
+        {
+            writer.WriteLine();
+            WriteOne(writer, finding, style);
+        }
+    }
+
+    /// <summary>"2 mismatches, 1 caution", or "none".</summary>
+    public static string Summary(IEnumerable<Finding> findings)
+    {
+        Dictionary<Severity, int> counts = findings.CountBy(finding => finding.Severity).ToDictionary();
+        string[] parts =
+        [
+            .. new[]
+            {
+                (Severity.Violation, "violation", "violations"), (Severity.Mismatch, "mismatch", "mismatches"),
+                (Severity.Caution, "caution", "cautions"), (Severity.Note, "note", "notes"),
+            }
+            .Where(entry => counts.ContainsKey(entry.Item1))
+            .Select(entry => Amounts.Count(counts[entry.Item1], entry.Item2, entry.Item3)),
+        ];
+        return parts.Length == 0 ? "none" : string.Join(", ", parts);
+    }
+
+    private static void WriteOne(TextWriter writer, Finding finding, TextStyle style)
+    {
+        const string Indent = "    ";
+        string verdict = finding.Verdict switch
+        {
+            Verdict.Fails => " (fails)",
+            Verdict.CannotTell => " (cannot tell)",
+            _ => "",
+        };
+        writer.WriteLine($"  {style.Severity(finding.Severity)} {VisibleText.Of(finding.Rule)}{verdict}");
+        Paragraph.WriteWrapped(writer, style, Indent, Indent, finding.Title);
+        Paragraph.Write(writer, style, Indent, "found", finding.Detail);
+        Paragraph.Write(writer, style, Indent, "expected", finding.Expected);
+        Paragraph.Write(writer, style, Indent, "observed", finding.Observed);
+        Paragraph.Write(writer, style, Indent, "where", Place(finding));
+        Paragraph.Write(writer, style, Indent, "by", finding.Clause);
+        Paragraph.Write(writer, style, Indent, "next", finding.NextStep);
+    }
+
+    private static string Place(Finding finding)
+    {
+        List<string> parts = [];
+        Add(finding.File.Length > 0, finding.File);
+        Add(finding.Port.Length > 0, $"port {finding.Port}");
+        Add(finding.Arrangement.Count > 0, $"in use {string.Join(" + ", finding.Arrangement)}");
+        Add(finding.HasTimeUs, Amounts.Seconds(finding.TimeUs));
+        Add(finding.HasMessageIndex, string.Create(CultureInfo.InvariantCulture, $"message {finding.MessageIndex}"));
+        Add(finding.HasObjectPosition, string.Create(CultureInfo.InvariantCulture, $"object {finding.ObjectPosition}"));
+        Add(finding.HasLabelLine, string.Create(CultureInfo.InvariantCulture, $"label line {finding.LabelLine}"));
+        Add(finding.Repeats > 0, $"and {Amounts.Count(finding.Repeats, "more time", "more times")}");
+        return string.Join(", ", parts);
+
+        void Add(bool known, string part)
+        {
+            if (known)
+            {
+                parts.Add(part);
+            }
+        }
+    }
+}

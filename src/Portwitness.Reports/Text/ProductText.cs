@@ -1,0 +1,67 @@
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.Reports.Text;
+
+/// <summary>One product's report for people: the verdict first, the cautions last.</summary>
+public static class ProductText
+{
+    /// <summary>The whole report.</summary>
+    public static void Write(TextWriter writer, ProductReport report, TextStyle style)
+    {
+        writer.WriteLine(style.Heading(VisibleText.Of(report.Product)));
+        writer.WriteLine($"Verdict: {style.Verdict(report.Verdict)}");
+        FindingText.Write(writer, report.Findings, style);
+        StatementText.Write(writer, report.Statements, style);
+        foreach (PortReport port in report.Ports)
+        {
+            WritePort(writer, port, style);
+        }
+
+        FaultText.Write(writer, report.Faults, style);
+        if (report.Label is { Unread.Count: > 0 } label)
+        {
+            LabelText.WriteUnread(writer, label, style);
+        }
+
+        NextStepText.Write(writer, report.NextSteps, style);
+        NextStepText.WriteList(writer, "Cautions", report.Cautions, style);
+    }
+
+    /// <summary>"HOLDS", "FAILS" or "CANNOT TELL".</summary>
+    public static string Word(Verdict verdict) => TextStyle.Plain.Verdict(verdict);
+
+    /// <summary>"2 mismatches, 1 caution", or "none".</summary>
+    public static string FindingSummary(ProductReport report) => FindingText.Summary(report.Findings);
+
+    private static void WritePort(TextWriter writer, PortReport port, TextStyle style)
+    {
+        writer.WriteLine();
+        string name = port.Port.Length > 0 ? $"Port {port.Port} offered" : "A port without a name offered";
+        writer.WriteLine(style.Heading(VisibleText.Of(name)));
+        foreach (ArrangementReport arrangement in port.Arrangements)
+        {
+            List<string> about = [arrangement.InUse.Count > 0 ? $"in use {string.Join(" + ", arrangement.InUse)}" : "ports in use not stated"];
+            about.Add(arrangement.File);
+            about.Add($"edition {arrangement.Edition}");
+            if (arrangement.Cable.Length > 0)
+            {
+                about.Add($"cable {arrangement.Cable}");
+            }
+
+            Paragraph.WriteWrapped(writer, style, "  ", "    ", string.Join("; ", about));
+            if (arrangement.Offered is { } offered)
+            {
+                AdvertisementText.Write(writer, offered, "    ", style);
+            }
+            else
+            {
+                writer.WriteLine("    no capability list was seen");
+            }
+
+            if (arrangement.Contracts.Count > 0)
+            {
+                ContractTable.Write(writer, arrangement.Contracts, "      ");
+            }
+        }
+    }
+}

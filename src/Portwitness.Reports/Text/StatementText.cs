@@ -1,0 +1,40 @@
+using System.Globalization;
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.Reports.Text;
+
+/// <summary>The printed statements, each with its verdict and evidence.</summary>
+internal static class StatementText
+{
+    private const int VerdictColumns = 11;
+
+    public static void Write(TextWriter writer, IReadOnlyCollection<Statement> statements, TextStyle style)
+    {
+        if (statements.Count == 0)
+        {
+            return;
+        }
+
+        const string Indent = "               ";
+        writer.WriteLine();
+        writer.WriteLine(style.Heading("What the label says"));
+        foreach (Statement statement in statements)
+        {
+            string verdict = style.Verdict(statement.Verdict)
+                + new string(' ', VerdictColumns - ProductText.Word(statement.Verdict).Length);
+            string place = string.Create(
+                CultureInfo.InvariantCulture, $"line {statement.LabelLine}, column {statement.LabelColumn}");
+            writer.WriteLine($"  {verdict}  {VisibleText.Of(statement.Claim)} ({place})");
+            WriteUnder(statement.Evidence);
+            WriteUnder(statement.NextStep.Length > 0 ? $"next: {statement.NextStep}" : "");
+        }
+
+        void WriteUnder(string text)
+        {
+            if (text.Length > 0)
+            {
+                Paragraph.WriteWrapped(writer, style, Indent, Indent, text);
+            }
+        }
+    }
+}

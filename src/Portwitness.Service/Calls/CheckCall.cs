@@ -1,0 +1,106 @@
+using Grpc.Core;
+using Portwitness.Analysis.Product;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.Service.Translation;
+using Wire = Portwitness.Contracts.V1;
+
+namespace Portwitness.Service.Calls;
+
+/// <summary>One Check call: options, then each file as it is asked for, then the report.</summary>
+internal sealed class CheckCall(
+    ServiceLimits limits,
+    IAsyncStreamReader<Wire.CheckRequest> requests,
+    IServerStreamWriter<Wire.CheckResponse> responses,
+    CancellationToken cancellation)
+{
+    public async Task<(ProductAnalysis Analysis, int Files)> RunAsync()
+    {
+        ProductCheck check = await ReadOptionsAsync();
+        foreach (string file in check.Files)
+        {
+            await responses.WriteAsync(new Wire.CheckResponse { Need = file }, cancellation);
+            await ReceiveAsync(check, file);
+        }
+
+        ProductAnalysis analysis = check.Complete();
+        await responses.WriteAsync(new Wire.CheckResponse { Report = analysis.ToContract() }, cancellation);
+        return (analysis, check.Files.Count);
+    }
+
+    private async Task<ProductCheck> ReadOptionsAsync()
+    {
+        if (!await requests.MoveNext(cancellation)
+            || requests.Current.PartCase != Wire.CheckRequest.PartOneofCase.Options)
+        {
+            throw InvalidRequest.Because("options", "missing; they are the first message of a call.");
+        }
+
+        Wire.CheckOptions options = requests.Current.Options;
+        InvalidRequest invalid = new();
+        Editions? edition = invalid.ReadEdition("options.edition", options.Edition);
+        switch (options.SubjectCase)
+        {
+            case Wire.CheckOptions.SubjectOneofCase.Product:
+                invalid.CheckName("options.product.file", options.Product.File, limits);
+                invalid.CheckText("options.product.text", options.Product.Text, limits);
+                break;
+            case Wire.CheckOptions.SubjectOneofCase.Capture:
+                invalid.CheckName("options.capture.file", options.Capture.File, limits);
+                invalid.CheckName("options.capture.port", options.Capture.Port, limits);
+                invalid.CheckText("options.capture.label", options.Capture.Label, limits);
+                break;
+            default:
+                invalid.Add("options.subject", "missing; send a product file or name a capture.");
+                break;
+        }
+
+        invalid.ThrowIfAny();
+        ProductCheck check = options.SubjectCase == Wire.CheckOptions.SubjectOneofCase.Product
+            ? ProductCheck.ForProduct(options.Product.File, options.Product.Text, edition)
+            : ProductCheck.ForCapture(
+                options.Capture.File, NullIfEmpty(options.Capture.Label), NullIfEmpty(options.Capture.Port), edition);
+        return check.Files.Count <= limits.FilesPerProduct
+            ? check
+            : throw InvalidRequest.Because(
+                "options.product.text", $"names {check.Files.Count} files; at most {limits.FilesPerProduct} are taken.");
+    }
+
+    private async Task ReceiveAsync(ProductCheck check, string file)
+    {
+        Upload? upload = null;
+        while (await requests.MoveNext(cancellation))
+        {
+            switch (requests.Current.PartCase)
+            {
+                case Wire.CheckRequest.PartOneofCase.Data:
+                    upload ??= new Upload(check.Open(file), limits);
+                    await upload.TakeAsync(requests.Current.Data, static () => ValueTask.CompletedTask, cancellation);
+                    break;
+                case Wire.CheckRequest.PartOneofCase.End:
+                    if (upload is null)
+                    {
+                        check.Open(file);
+                    }
+
+                    check.Close();
+                    return;
+                case Wire.CheckRequest.PartOneofCase.Missing when upload is null:
+                    InvalidRequest invalid = new();
+                    invalid.CheckName("missing.reason", requests.Current.Missing.Reason, limits);
+                    invalid.ThrowIfAny();
+                    check.Missing(file, requests.Current.Missing.Reason);
+                    return;
+                case Wire.CheckRequest.PartOneofCase.Missing:
+                    throw InvalidRequest.Because("missing", "sent after data of the same file; end it instead.");
+                case Wire.CheckRequest.PartOneofCase.Options:
+                    throw InvalidRequest.Because("options", "sent twice; after the options only files may follow.");
+                default:
+                    throw InvalidRequest.Because("part", "empty; send data, end or missing for the file that was asked for.");
+            }
+        }
+
+        throw InvalidRequest.Because("end", "missing; the upload stopped within a file that was asked for.");
+    }
+
+    private static string? NullIfEmpty(string text) => text.Length == 0 ? null : text;
+}

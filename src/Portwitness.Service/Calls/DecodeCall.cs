@@ -1,0 +1,71 @@
+using Grpc.Core;
+using Portwitness.Analysis;
+using Portwitness.Service.Translation;
+using Wire = Portwitness.Contracts.V1;
+
+namespace Portwitness.Service.Calls;
+
+/// <summary>One Decode call: options, bytes, and messages back as they are read.</summary>
+internal sealed class DecodeCall(
+    ServiceLimits limits,
+    IAsyncStreamReader<Wire.DecodeRequest> requests,
+    IServerStreamWriter<Wire.DecodeResponse> responses,
+    CancellationToken cancellation)
+{
+    private Wire.DecodedMessages _unsent = new();
+
+    public async Task<(CaptureAnalysis Analysis, long Bytes)> RunAsync()
+    {
+        CaptureAnalyzer analyzer = new(await ReadOptionsAsync());
+        Upload upload = new(analyzer, limits);
+        while (await requests.MoveNext(cancellation))
+        {
+            if (requests.Current.PartCase != Wire.DecodeRequest.PartOneofCase.Data)
+            {
+                throw InvalidRequest.Because("options", "sent twice; after the options only data may follow.");
+            }
+
+            await upload.TakeAsync(requests.Current.Data, SendFullAnswerAsync, cancellation);
+        }
+
+        CaptureAnalysis analysis = analyzer.Complete();
+        await SendMessagesAsync();
+        await responses.WriteAsync(new Wire.DecodeResponse { Capture = analysis.ToContract() }, cancellation);
+        return (analysis, upload.Bytes);
+    }
+
+    private async Task<CaptureOptions> ReadOptionsAsync()
+    {
+        if (!await requests.MoveNext(cancellation)
+            || requests.Current.PartCase != Wire.DecodeRequest.PartOneofCase.Options)
+        {
+            throw InvalidRequest.Because("options", "missing; they are the first message of a call.");
+        }
+
+        Wire.DecodeOptions options = requests.Current.Options;
+        InvalidRequest invalid = new();
+        invalid.CheckName("options.file", options.File, limits);
+        CaptureOptions read = new()
+        {
+            File = options.File,
+            Edition = invalid.ReadEdition("options.edition", options.Edition),
+            OnMessage = options.Messages ? message => _unsent.Messages.Add(message.ToContract()) : null,
+        };
+        invalid.ThrowIfAny();
+        return read;
+    }
+
+    private ValueTask SendFullAnswerAsync() =>
+        _unsent.Messages.Count < limits.MessagesPerAnswer ? ValueTask.CompletedTask : SendMessagesAsync();
+
+    // Writing waits until the client has room: a slow reader slows the reading of its own upload.
+    private async ValueTask SendMessagesAsync()
+    {
+        if (_unsent.Messages.Count > 0)
+        {
+            Wire.DecodedMessages answer = _unsent;
+            _unsent = new();
+            await responses.WriteAsync(new Wire.DecodeResponse { Messages = answer }, cancellation);
+        }
+    }
+}

@@ -1,0 +1,94 @@
+using Grpc.HealthCheck;
+using Grpc.Reflection;
+using Grpc.Reflection.V1Alpha;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Connections;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
+using Portwitness.Contracts.V1;
+using HealthStatus = Grpc.Health.V1.HealthCheckResponse.Types.ServingStatus;
+
+namespace Portwitness.Service.Hosting;
+
+/// <summary>Builds the server: Kestrel with HTTP/2 alone, and as little else as gRPC needs.</summary>
+public static class ServiceHost
+{
+    /// <summary>A server for other processes, with health and reflection.</summary>
+    /// <param name="addresses">Where to listen, at least one.</param>
+    /// <param name="limits">What to accept.</param>
+    /// <param name="configureLogging">Where log messages go.</param>
+    public static WebApplication Build(
+        IReadOnlyList<ListenAddress> addresses, ServiceLimits limits, Action<ILoggingBuilder> configureLogging)
+    {
+        WebApplicationBuilder builder = CreateBuilder(limits);
+        configureLogging(builder.Logging);
+        builder.WebHost.ConfigureKestrel(kestrel =>
+        {
+            foreach (ListenAddress address in addresses)
+            {
+                if (address.SocketPath is { } path)
+                {
+                    kestrel.ListenUnixSocket(path);
+                }
+                else
+                {
+                    kestrel.Listen(address.Tcp!);
+                }
+            }
+        });
+
+        HealthServiceImpl health = new();
+        health.SetStatus("", HealthStatus.Serving);
+        health.SetStatus(Witness.Descriptor.FullName, HealthStatus.Serving);
+        builder.Services.AddSingleton(health);
+        // Given the descriptors, the reflection service looks nothing up by .NET reflection.
+        builder.Services.AddSingleton(new ReflectionServiceImpl(
+            Witness.Descriptor, Grpc.Health.V1.Health.Descriptor, ServerReflection.Descriptor));
+
+        WebApplication app = builder.Build();
+        app.MapGrpcService<WitnessService>();
+        app.MapGrpcService<HealthServiceImpl>();
+        app.MapGrpcService<ReflectionServiceImpl>();
+        return app;
+    }
+
+    /// <summary>A server within this process; nobody else can connect to it.</summary>
+    /// <param name="transport">The way in.</param>
+    /// <param name="limits">What to accept.</param>
+    public static WebApplication BuildEmbedded(InMemoryTransport transport, ServiceLimits limits)
+    {
+        WebApplicationBuilder builder = CreateBuilder(limits);
+        builder.Services.AddSingleton<IConnectionListenerFactory>(transport);
+        builder.WebHost.ConfigureKestrel(kestrel => kestrel.Listen(transport.EndPoint));
+        WebApplication app = builder.Build();
+        app.MapGrpcService<WitnessService>();
+        return app;
+    }
+
+    private static WebApplicationBuilder CreateBuilder(ServiceLimits limits)
+    {
+        WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
+        builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.ConfigureEndpointDefaults(listen => listen.Protocols = HttpProtocols.Http2);
+            // Captures are read as they come, at the pace of whatever records them.
+            kestrel.Limits.MaxRequestBodySize = null;
+            kestrel.Limits.MinRequestBodyDataRate = null;
+            // A peer that is gone without a word is noticed.
+            kestrel.Limits.Http2.KeepAlivePingDelay = TimeSpan.FromSeconds(30);
+            kestrel.Limits.Http2.KeepAlivePingTimeout = TimeSpan.FromSeconds(20);
+        });
+        builder.Services.AddRoutingCore();
+        builder.Services.AddSingleton(limits);
+        builder.Services.AddSingleton<WitnessService>();
+        builder.Services.AddGrpc(grpc =>
+        {
+            grpc.MaxReceiveMessageSize = limits.MessageBytes;
+            grpc.MaxSendMessageSize = null;
+        });
+        return builder;
+    }
+}

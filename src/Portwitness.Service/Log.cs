@@ -1,0 +1,25 @@
+using Microsoft.Extensions.Logging;
+
+namespace Portwitness.Service;
+
+/// <summary>Every message that the service logs. Numbers are stable; names from clients never appear.</summary>
+internal static partial class Log
+{
+    [LoggerMessage(1, LogLevel.Debug, "Decoded a capture of {Bytes} bytes: {Messages} messages, {Findings} findings.")]
+    public static partial void Decoded(ILogger logger, long bytes, long messages, int findings);
+
+    [LoggerMessage(2, LogLevel.Debug, "Checked a product with {Files} files: {Findings} findings, {Verdict}.")]
+    public static partial void Checked(ILogger logger, int files, int findings, string verdict);
+
+    [LoggerMessage(3, LogLevel.Debug, "Read a label of {Characters} characters: {Outputs} outputs, {Unread} places unread.")]
+    public static partial void LabelRead(ILogger logger, int characters, int outputs, int unread);
+
+    [LoggerMessage(4, LogLevel.Information, "Refused a request: {Reason}")]
+    public static partial void Refused(ILogger logger, string reason);
+
+    [LoggerMessage(5, LogLevel.Debug, "A client went away during {Call}.")]
+    public static partial void ClientLeft(ILogger logger, string call);
+
+    [LoggerMessage(6, LogLevel.Error, "{Call} failed because of a fault in Portwitness itself.")]
+    public static partial void Failed(ILogger logger, string call, Exception exception);
+}

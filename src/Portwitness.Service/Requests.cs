@@ -1,0 +1,41 @@
+using System.Text;
+using Portwitness.PowerDelivery.Limits;
+
+namespace Portwitness.Service;
+
+/// <summary>The checks that several calls make of their fields.</summary>
+internal static class Requests
+{
+    public static void CheckName(this InvalidRequest invalid, string field, string name, ServiceLimits limits)
+    {
+        if (name.Length > limits.NameCharacters)
+        {
+            invalid.Add(field, $"{name.Length} characters long; at most {limits.NameCharacters} are taken.");
+        }
+    }
+
+    public static void CheckText(this InvalidRequest invalid, string field, string text, ServiceLimits limits)
+    {
+        int bytes = Encoding.UTF8.GetByteCount(text);
+        if (bytes > limits.TextBytes)
+        {
+            invalid.Add(field, $"{bytes} bytes long; at most {limits.TextBytes} are taken.");
+        }
+    }
+
+    public static Editions? ReadEdition(this InvalidRequest invalid, string field, string name)
+    {
+        if (name.Length == 0)
+        {
+            return null;
+        }
+
+        if (EditionNames.TryParse(name, out Editions edition))
+        {
+            return edition;
+        }
+
+        invalid.Add(field, "not an edition; expected R2.0, R3.0, R3.1 or R3.2, or nothing when it is not known.");
+        return null;
+    }
+}

@@ -1,0 +1,31 @@
+namespace Portwitness.Service;
+
+/// <summary>What the service accepts. Every limit is in bytes or a count; null means that there is none.</summary>
+public sealed record ServiceLimits
+{
+    /// <summary>
+    /// The largest gRPC message, in bytes, in either direction; beyond it a call ends with ResourceExhausted. Default
+    /// 4 MiB: room for the largest text with its framing, so that a text that is too long is answered by its field's name.
+    /// </summary>
+    public int MessageBytes { get; init; } = 4 << 20;
+
+    /// <summary>The largest piece of a file in one message, in bytes. Default 1 MiB.</summary>
+    public int PieceBytes { get; init; } = 1 << 20;
+
+    /// <summary>The longest label or product file, in bytes of UTF-8. Default 1 MiB.</summary>
+    public int TextBytes { get; init; } = 1 << 20;
+
+    /// <summary>The longest name of a file or port, in characters. Default 4096.</summary>
+    public int NameCharacters { get; init; } = 4096;
+
+    /// <summary>
+    /// The most bytes of one uploaded file. Default null, no limit: captures are analysed as they come and are not kept.
+    /// </summary>
+    public long? FileBytes { get; init; }
+
+    /// <summary>The most files that one product may name. Default 1000.</summary>
+    public int FilesPerProduct { get; init; } = 1000;
+
+    /// <summary>How many messages of a capture go into one answer. Default 256.</summary>
+    public int MessagesPerAnswer { get; init; } = 256;
+}

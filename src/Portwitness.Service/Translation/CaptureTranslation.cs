@@ -1,0 +1,95 @@
+using Portwitness.Analysis;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Limits;
+using Wire = Portwitness.Contracts.V1;
+
+namespace Portwitness.Service.Translation;
+
+/// <summary>One capture's analysis.</summary>
+internal static class CaptureTranslation
+{
+    public static Wire.DecodedCapture ToContract(this CaptureAnalysis analysis)
+    {
+        Wire.DecodedCapture translated = new()
+        {
+            File = analysis.File,
+            Port = analysis.Port,
+            Edition = analysis.Editions.ToText(),
+            Format = analysis.Format ?? "",
+            MessageCount = analysis.MessageCount,
+            Cable = analysis.Cable,
+        };
+        translated.Arrangement.AddRange(analysis.Arrangement);
+        translated.Advertisements.AddRange(analysis.Advertisements.Select(ToContract));
+        translated.Contracts.AddRange(analysis.Contracts.Select(ToContract));
+        translated.Findings.AddRange(analysis.Findings.Select(FindingTranslation.ToContract));
+        translated.Faults.AddRange(analysis.Faults.Select(fault => fault.ToContract(analysis.File)));
+        translated.NextSteps.AddRange(analysis.NextSteps);
+        return translated;
+    }
+
+    public static Wire.Advertisement ToContract(this Advertisement advertisement)
+    {
+        Wire.Advertisement translated = new()
+        {
+            TimeUs = advertisement.TimeUs,
+            Message = advertisement.Message.Name,
+            MessageIndex = advertisement.MessageIndex,
+            Repeats = advertisement.Repeats,
+            PdpBasis = advertisement.PdpBasis,
+        };
+        translated.Objects.AddRange(advertisement.Objects.Select(offered => offered.ToContract(advertisement.Message)));
+        if (advertisement.Pdp is { } pdp)
+        {
+            translated.PdpMw = pdp.Milliwatts;
+        }
+
+        return translated;
+    }
+
+    public static Wire.Contract ToContract(this ContractAttempt attempt)
+    {
+        Wire.Contract translated = new()
+        {
+            RequestedUs = attempt.RequestedUs,
+            Outcome = attempt.Outcome.ToContract(),
+            MessageIndex = attempt.MessageIndex,
+        };
+        if (attempt.AcceptedUs is { } accepted)
+        {
+            translated.AcceptedUs = accepted;
+        }
+
+        if (attempt.ReadyUs is { } ready)
+        {
+            translated.ReadyUs = ready;
+        }
+
+        if (attempt.ObjectPosition is { } position)
+        {
+            translated.ObjectPosition = position;
+        }
+
+        if (attempt.Voltage is { } voltage)
+        {
+            translated.VoltageMv = voltage.Millivolts;
+        }
+
+        if (attempt.Current is { } current)
+        {
+            translated.CurrentMa = current.Milliamperes;
+        }
+
+        if (attempt.Power is { } power)
+        {
+            translated.PowerMw = power.Milliwatts;
+        }
+
+        if (attempt.CapabilityMismatch is { } mismatch)
+        {
+            translated.CapabilityMismatch = mismatch;
+        }
+
+        return translated;
+    }
+}

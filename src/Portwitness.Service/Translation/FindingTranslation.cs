@@ -1,0 +1,62 @@
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Product;
+using Portwitness.Captures;
+using Wire = Portwitness.Contracts.V1;
+
+namespace Portwitness.Service.Translation;
+
+/// <summary>Findings and faults. What does not apply stays absent.</summary>
+internal static class FindingTranslation
+{
+    public static Wire.Finding ToContract(this Finding finding)
+    {
+        Wire.Finding translated = new()
+        {
+            Rule = finding.Rule,
+            Severity = finding.Severity.ToContract(),
+            Title = finding.Title,
+            Detail = finding.Detail,
+            Clause = finding.Clause,
+            File = finding.File,
+            Port = finding.Port,
+            Expected = finding.Expected,
+            Observed = finding.Observed,
+            NextStep = finding.NextStep,
+            Verdict = finding.Verdict.ToContract(),
+            Repeats = finding.Repeats,
+        };
+        translated.Arrangement.AddRange(finding.Arrangement);
+        if (finding.TimeUs is { } time)
+        {
+            translated.TimeUs = time;
+        }
+
+        if (finding.MessageIndex is { } index)
+        {
+            translated.MessageIndex = index;
+        }
+
+        if (finding.ObjectPosition is { } position)
+        {
+            translated.ObjectPosition = position;
+        }
+
+        if (finding.LabelLine is { } line)
+        {
+            translated.LabelLine = line;
+        }
+
+        return translated;
+    }
+
+    public static Wire.Fault ToContract(this CaptureFault fault, string file) => new()
+    {
+        File = file,
+        Line = fault.Line,
+        Column = fault.Column,
+        Code = fault.Code,
+        Detail = fault.Detail,
+    };
+
+    public static Wire.Fault ToContract(this FileFault fault) => fault.Fault.ToContract(fault.File);
+}

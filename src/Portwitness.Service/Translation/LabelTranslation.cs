@@ -1,0 +1,97 @@
+using Portwitness.Labels;
+using Wire = Portwitness.Contracts.V1;
+
+namespace Portwitness.Service.Translation;
+
+/// <summary>A label as it was read.</summary>
+internal static class LabelTranslation
+{
+    public static Wire.Label ToContract(this Label label)
+    {
+        Wire.Label translated = new()
+        {
+            Text = label.Text,
+            Battery = label.Battery is null ? null : ToContract(label.Battery),
+        };
+        translated.Inputs.AddRange(label.Inputs.Select(ToContract));
+        translated.Outputs.AddRange(label.Outputs.Select(PrintedOutputTranslation.ToContract));
+        translated.Combinations.AddRange(label.Combinations.Select(PrintedCombinationTranslation.ToContract));
+        translated.Unread.AddRange(label.Unread.Select(ToContract));
+        if (label.Total is { } total)
+        {
+            translated.Total = new()
+            {
+                PowerMw = total.Power.Milliwatts,
+                Scope = total.Scope,
+                Line = total.At.Line,
+                Column = total.At.Column,
+            };
+        }
+
+        return translated;
+    }
+
+    private static Wire.PrintedInput ToContract(PrintedInput input)
+    {
+        Wire.PrintedInput translated = new()
+        {
+            Port = input.Port ?? "",
+            Alternating = input.Alternating,
+            MinVoltageMv = input.MinimumVoltage.Millivolts,
+            MaxVoltageMv = input.MaximumVoltage.Millivolts,
+            Line = input.At.Line,
+            Column = input.At.Column,
+        };
+        translated.FrequencyHz.AddRange(input.FrequenciesHz);
+        if (input.Current is { } current)
+        {
+            translated.CurrentMa = current.Milliamperes;
+        }
+
+        if (input.Power is { } power)
+        {
+            translated.PowerMw = power.Milliwatts;
+        }
+
+        return translated;
+    }
+
+    private static Wire.PrintedBattery ToContract(PrintedBattery battery)
+    {
+        Wire.PrintedBattery translated = new() { Line = battery.At.Line, Column = battery.At.Column };
+        if (battery.CapacityMilliampereHours is { } capacity)
+        {
+            translated.CapacityMah = capacity;
+        }
+
+        if (battery.NominalVoltage is { } nominal)
+        {
+            translated.NominalVoltageMv = nominal.Millivolts;
+        }
+
+        if (battery.Energy is { } energy)
+        {
+            translated.EnergyMwh = energy.MilliwattHours;
+        }
+
+        if (battery.RatedCapacityMilliampereHours is { } rated)
+        {
+            translated.RatedCapacityMah = rated;
+        }
+
+        if (battery.RatedVoltage is { } ratedVoltage)
+        {
+            translated.RatedVoltageMv = ratedVoltage.Millivolts;
+        }
+
+        if (battery.RatedCurrent is { } ratedCurrent)
+        {
+            translated.RatedCurrentMa = ratedCurrent.Milliamperes;
+        }
+
+        return translated;
+    }
+
+    private static Wire.UnreadSpan ToContract(UnreadSpan span) =>
+        new() { Line = span.At.Line, Column = span.At.Column, Text = span.Text };
+}

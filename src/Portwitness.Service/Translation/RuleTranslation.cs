@@ -1,0 +1,41 @@
+using Portwitness.Analysis.Rules;
+using Wire = Portwitness.Contracts.V1;
+
+namespace Portwitness.Service.Translation;
+
+/// <summary>The rule catalogue.</summary>
+internal static class RuleTranslation
+{
+    public static Wire.RuleDescription ToContract(this RuleDescription rule) => new()
+    {
+        Name = rule.Name,
+        Severity = rule.Severity.ToContract(),
+        Title = rule.Title,
+        Clause = rule.Clause,
+        Why = rule.Why,
+        Example = Example(rule.Example),
+        Category = rule.Category,
+    };
+
+    private static string Example(RuleExample example)
+    {
+        List<string> lines = [];
+        if (example.Words.Length > 0)
+        {
+            lines.Add(example.Words);
+        }
+
+        if (example.Label is { } label)
+        {
+            lines.Add($"label: {label}");
+        }
+
+        if (example.Edition is { } edition)
+        {
+            lines.Add($"edition: {edition}");
+        }
+
+        lines.Add(example.Says);
+        return string.Join('\n', lines);
+    }
+}

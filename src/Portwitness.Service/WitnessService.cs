@@ -1,0 +1,88 @@
+using Grpc.Core;
+using Microsoft.Extensions.Logging;
+using Portwitness.Analysis;
+using Portwitness.Analysis.Product;
+using Portwitness.Analysis.Rules;
+using Portwitness.Labels;
+using Portwitness.Service.Calls;
+using Portwitness.Service.Translation;
+using Wire = Portwitness.Contracts.V1;
+
+namespace Portwitness.Service;
+
+/// <summary>The gRPC service: translates a request, calls the analysis, translates the answer.</summary>
+public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService> logger) : Wire.Witness.WitnessBase
+{
+    /// <inheritdoc/>
+    public override Task Decode(
+        IAsyncStreamReader<Wire.DecodeRequest> requestStream,
+        IServerStreamWriter<Wire.DecodeResponse> responseStream,
+        ServerCallContext context) => AnswerAsync(nameof(Decode), context, async () =>
+        {
+            DecodeCall call = new(limits, requestStream, responseStream, context.CancellationToken);
+            (CaptureAnalysis analysis, long bytes) = await call.RunAsync();
+            Log.Decoded(logger, bytes, analysis.MessageCount, analysis.Findings.Length);
+            return true;
+        });
+
+    /// <inheritdoc/>
+    public override Task Check(
+        IAsyncStreamReader<Wire.CheckRequest> requestStream,
+        IServerStreamWriter<Wire.CheckResponse> responseStream,
+        ServerCallContext context) => AnswerAsync(nameof(Check), context, async () =>
+        {
+            CheckCall call = new(limits, requestStream, responseStream, context.CancellationToken);
+            (ProductAnalysis analysis, int files) = await call.RunAsync();
+            Log.Checked(logger, files, analysis.Findings.Length, analysis.Verdict.ToString());
+            return true;
+        });
+
+    /// <inheritdoc/>
+    public override Task<Wire.ReadLabelResponse> ReadLabel(Wire.ReadLabelRequest request, ServerCallContext context) =>
+        AnswerAsync(nameof(ReadLabel), context, () =>
+        {
+            InvalidRequest invalid = new();
+            invalid.CheckText("text", request.Text, limits);
+            invalid.ThrowIfAny();
+            Label label = LabelReader.Read(request.Text);
+            Log.LabelRead(logger, request.Text.Length, label.Outputs.Length, label.Unread.Length);
+            return Task.FromResult(new Wire.ReadLabelResponse { Label = label.ToContract() });
+        });
+
+    /// <inheritdoc/>
+    public override Task<Wire.ListRulesResponse> ListRules(Wire.ListRulesRequest request, ServerCallContext context) =>
+        AnswerAsync(nameof(ListRules), context, () =>
+        {
+            Wire.ListRulesResponse response = new();
+            response.Rules.AddRange(RuleCatalogue.Descriptions
+                .Where(rule => request.Name.Length == 0 || rule.Name == request.Name)
+                .Select(rule => rule.ToContract()));
+            return request.Name.Length > 0 && response.Rules.Count == 0
+                ? throw new RpcException(new Status(StatusCode.NotFound, "No rule has that name."))
+                : Task.FromResult(response);
+        });
+
+    private async Task<T> AnswerAsync<T>(string call, ServerCallContext context, Func<Task<T>> answer)
+    {
+        try
+        {
+            return await answer();
+        }
+        catch (RpcException exception)
+        {
+            Log.Refused(logger, exception.Status.Detail);
+            throw;
+        }
+        catch (Exception exception) when (context.CancellationToken.IsCancellationRequested)
+        {
+            Log.ClientLeft(logger, call);
+            throw new RpcException(new Status(StatusCode.Cancelled, "The client went away.", exception));
+        }
+        catch (Exception exception) when (exception is not OperationCanceledException)
+        {
+            Log.Failed(logger, call, exception);
+            throw new RpcException(new Status(
+                StatusCode.Internal, $"A fault in Portwitness itself ({exception.GetType().Name}). The input was not judged."));
+        }
+    }
+}
