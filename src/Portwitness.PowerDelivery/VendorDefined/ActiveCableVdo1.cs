@@ -79,11 +79,9 @@ public readonly record struct ActiveCableVdo1(uint Raw)
     /// <summary>USB Highest Speed, 0 to 7; codes as of the passive cable.</summary>
     public int SpeedCode => (int)CableFields.Speed.Get(Raw);
 
-    /// <summary>A cable with Type-C plugs and no flags; codes as the properties tell.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">A value does not fit its field.</exception>
-    public static ActiveCableVdo1 Create(
-        int latencyCode, int terminationCode, int maximumVbusCode, int currentCode, int speedCode) =>
-        new(CableFields.Word(latencyCode, terminationCode, maximumVbusCode, currentCode, speedCode));
+    /// <summary>A cable without flags.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">A code does not fit its field.</exception>
+    public static ActiveCableVdo1 Create(CableCodes codes) => new(CableFields.Word(codes));
 
     /// <summary>The same object with one of its flags set or cleared.</summary>
     /// <exception cref="ArgumentException">The field is not a single bit.</exception>

@@ -34,13 +34,15 @@ internal static class CableFields
         : Electrical.UnmarkedCableMaximumVoltage;
 
     /// <summary>The fields that passive and active cables put in the same place.</summary>
-    internal static uint Word(int latencyCode, int terminationCode, int maximumVbusCode, int currentCode, int speedCode)
+    internal static uint Word(CableCodes codes)
     {
-        const uint TypeCPlug = 2;
-        uint word = Latency.SetScaled(Plug.Set(0, TypeCPlug), latencyCode);
-        word = Termination.SetScaled(word, terminationCode);
-        word = MaximumVbus.SetScaled(word, maximumVbusCode);
-        word = Current.SetScaled(word, currentCode);
-        return Speed.SetScaled(word, speedCode);
+        uint word = Hardware.SetScaled(0, codes.HardwareVersion);
+        word = Firmware.SetScaled(word, codes.FirmwareVersion);
+        word = Plug.SetScaled(word, codes.Plug);
+        word = Latency.SetScaled(word, codes.Latency);
+        word = Termination.SetScaled(word, codes.Termination);
+        word = MaximumVbus.SetScaled(word, codes.MaximumVbus);
+        word = Current.SetScaled(word, codes.Current);
+        return Speed.SetScaled(word, codes.Speed);
     }
 }

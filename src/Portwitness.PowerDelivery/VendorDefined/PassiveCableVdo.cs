@@ -60,11 +60,9 @@ public readonly record struct PassiveCableVdo(uint Raw)
     /// <summary>Whether an answer with this header lays its cable VDOs out as R3.x does: not version 1.0.</summary>
     public static bool IsLayoutOf(VdmHeader answer) => answer.Structured && answer.MajorVersionCode != 0;
 
-    /// <summary>A cable with Type-C plugs and no EPR; codes as the properties tell.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">A value does not fit its field.</exception>
-    public static PassiveCableVdo Create(
-        int latencyCode, int terminationCode, int maximumVbusCode, int currentCode, int speedCode) =>
-        new(CableFields.Word(latencyCode, terminationCode, maximumVbusCode, currentCode, speedCode));
+    /// <summary>A cable without flags.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">A code does not fit its field.</exception>
+    public static PassiveCableVdo Create(CableCodes codes) => new(CableFields.Word(codes));
 
     /// <summary>The same object with one of its flags set or cleared.</summary>
     /// <exception cref="ArgumentException">The field is not a single bit.</exception>
