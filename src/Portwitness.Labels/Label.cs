@@ -26,7 +26,10 @@ public sealed record Label
     /// <summary>Battery figures; null when none are printed.</summary>
     public PrintedBattery? Battery { get; init; }
 
-    /// <summary>Words that could not be read.</summary>
+    /// <summary>Statements that are understood and rate nothing: model, serial number, origin.</summary>
+    public ImmutableArray<PrintedRemark> Remarks { get; init; } = [];
+
+    /// <summary>Words that could not be read, in the order of the text.</summary>
     public ImmutableArray<UnreadSpan> Unread { get; init; } = [];
 
     /// <summary>The text as given.</summary>
@@ -34,7 +37,7 @@ public sealed record Label
 }
 
 /// <summary>A printed input: the mains inlet, or a port.</summary>
-/// <param name="Port">The printed port name; null for the mains inlet.</param>
+/// <param name="Port">The printed port name; null where none is printed, as for the mains inlet.</param>
 /// <param name="Alternating">AC rather than DC.</param>
 /// <param name="MinimumVoltage">Lower end; the same as the upper for a single voltage.</param>
 /// <param name="MaximumVoltage">Upper end.</param>
@@ -50,7 +53,10 @@ public sealed record PrintedInput(
 /// <summary>What is printed for one output port when it is used alone.</summary>
 public sealed record PrintedOutput
 {
-    /// <summary>The port's name as printed, without a leading "USB-" when the rest is enough ("USB-C1" is "C1").</summary>
+    /// <summary>
+    /// The port's name as <see cref="PortNames.Shorten"/> gives it ("USB-C1" is "C1"). The only output of a label that
+    /// names no output is called <see cref="PortNames.Unnamed"/>.
+    /// </summary>
     public required string Port { get; init; }
 
     /// <summary>Single voltages with their current.</summary>
@@ -62,7 +68,12 @@ public sealed record PrintedOutput
     /// <summary>The port's maximum; null when none is printed.</summary>
     public PrintedMaximum? Maximum { get; init; }
 
-    /// <summary>Where the port's statement begins.</summary>
+    /// <summary>
+    /// Some words of this port's statements are in <see cref="Label.Unread"/>, so more may be printed for it than was read.
+    /// </summary>
+    public bool Incomplete { get; init; }
+
+    /// <summary>Where the port's first statement begins.</summary>
     public required Place At { get; init; }
 }
 
@@ -117,7 +128,7 @@ public sealed record PrintedShare(string Port, Power? Power, ImmutableArray<Prin
 /// <param name="Ports">The ports.</param>
 /// <param name="Voltage">Printed voltage, if any.</param>
 /// <param name="Current">Printed current, if any.</param>
-/// <param name="Power">Printed power, if any.</param>
+/// <param name="Power">Printed power, or voltage times current where only these are printed.</param>
 public sealed record PrintedPool(ImmutableArray<string> Ports, Voltage? Voltage, Current? Current, Power? Power);
 
 /// <summary>The product's printed total.</summary>
@@ -130,7 +141,10 @@ public sealed record PrintedTotal(Power Power, string Scope, Place At, string Te
 /// <summary>Printed battery figures.</summary>
 public sealed record PrintedBattery
 {
-    /// <summary>Cell capacity in mAh.</summary>
+    /// <summary>
+    /// Capacity of the cells in mAh, at <see cref="NominalVoltage"/>. A printed count is multiplied in ("2x 6500 mAh" is
+    /// 13000), which keeps the energy right whether the cells are in parallel or in series.
+    /// </summary>
     public int? CapacityMilliampereHours { get; init; }
 
     /// <summary>Nominal voltage of the cell or pack.</summary>
@@ -151,6 +165,11 @@ public sealed record PrintedBattery
     /// <summary>Where the first figure is printed.</summary>
     public required Place At { get; init; }
 }
+
+/// <summary>A statement that rates nothing.</summary>
+/// <param name="At">Where it begins.</param>
+/// <param name="Text">The words, verbatim.</param>
+public sealed record PrintedRemark(Place At, string Text);
 
 /// <summary>Words that could not be read.</summary>
 /// <param name="At">Where they begin.</param>

@@ -12,14 +12,14 @@ public class JsonLinesReading
 {
     private const int Messages = 1_000_000;
 
-    private static readonly byte[] Input = Capture(10_000);
+    private readonly byte[] _input = Capture(10_000);
 
     [Benchmark(OperationsPerInvoke = 10_000)]
     public long Read()
     {
         Counter counter = new();
         CaptureReader reader = new(counter);
-        reader.Write(Input);
+        reader.Write(_input);
         reader.Complete();
         return counter.Messages;
     }

@@ -76,6 +76,18 @@ public class KernelLogReaderTests
         read.Calls.Should().HaveCount(4).And.Subject.Last().Should().Contain("vbus-off");
     }
 
+    [Theory]
+    [InlineData("PD RX, hea")]
+    [InlineData("PD RX, header: 0x21a1")]
+    public void ObjectsOfAMessageWhoseLineIsBroken_AreNotGivenToTheOneAbove(string broken)
+    {
+        Recording read = Read("PD RX, header: 0x21a1 [1]", " PDO 0: type 0, 5000 mV, 3000 mA []", broken,
+            " PDO 1: type 0, 9000 mV, 3000 mA []");
+
+        read.FaultCodes.Should().BeEquivalentTo("log-line-unreadable", "log-objects-missing", "log-line-orphan");
+        read.Messages.Single().Known.Should().Be("FFFF" + "FFFF0FFE" + "00000000");
+    }
+
     [Fact]
     public void LinesOfOtherDriversBetween_DoNotMatter()
     {

@@ -26,7 +26,7 @@ public class WordsReaderTests
     }
 
     [Fact]
-    public void MoreThanSevenWords_AreOneEprSourceCapabilitiesInOnePiece()
+    public void ObjectOfEprAtPosition8_MakesAnEprListInOnePiece()
     {
         // A 140 W source, R3.2v1.1 bit tables: two positions of padding, 28 V, EPR AVS.
         Recording read = Recording.Of(
@@ -37,6 +37,17 @@ public class WordsReaderTests
             "1180" + "2400" + "2C918108" + "2CD10200" + "2CB10400" + "F4410600" + "F4B104E0" + "00000000" + "00000000"
             + "F4C10800" + "8C9630D2");
         message.Known.Should().StartWith("1F80" + "FF01" + "FFFFFFFF").And.HaveLength(message.Hex.Length);
+    }
+
+    // R3.2v1.1 6.4.1: a header cannot state eight objects, so the count is unknown and none is lost.
+    [Fact]
+    public void EightWordsOfSpr_StayOneListWithAnUnknownCount()
+    {
+        Recording read = Recording.Of(string.Join(' ', Enumerable.Repeat("0x0002D12C", 8)));
+
+        KeptMessage message = read.Messages.Single();
+        message.Hex.Should().Be("0170" + string.Concat(Enumerable.Repeat("2CD10200", 8)));
+        message.Known.Should().StartWith("1F80" + "FFFFFFFF");
     }
 
     [Theory]

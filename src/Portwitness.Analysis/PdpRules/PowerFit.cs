@@ -8,7 +8,7 @@ namespace Portwitness.Analysis.PdpRules;
 public readonly record struct PowerFit(
     int PdpMilliwatts, string Basis, bool ManagedOnly, IReadOnlyList<PowerBreach>? Breaches)
 {
-    /// <summary>"65 W, derived from the list".</summary>
+    /// <summary>"65 W (derived from the list)".</summary>
     public override string ToString() =>
-        PdpMilliwatts == 0 ? "unknown" : $"{PowerRules.Watts(PdpMilliwatts)}, {Basis}";
+        PdpMilliwatts == 0 ? "unknown" : $"{PowerRules.Watts(PdpMilliwatts)} ({Basis})";
 }

@@ -18,7 +18,9 @@ internal static class PowerRuleCheck
         int count = 0;
         foreach (OfferedObject offered in objects)
         {
-            if (Judge(offered, cable, maximumPdp, presentPdp) is { } breach)
+            // A voltage that stands twice counts by its better object; that it stands twice is another rule's matter.
+            if (Judge(offered, cable, maximumPdp, presentPdp) is { } breach
+                && !(breach.Kind == PowerBreachKind.CurrentTooLow && Offers(objects, breach.Millivolts, breach.Expected)))
             {
                 count++;
                 breaches?.Add(breach);
@@ -28,7 +30,7 @@ internal static class PowerRuleCheck
         foreach (int millivolts in PowerRules.NormativeMillivolts)
         {
             CurrentRule rule = PowerRules.For(millivolts, maximumPdp, presentPdp);
-            if (rule.Required && !Offers(objects, millivolts))
+            if (rule.Required && !Offers(objects, millivolts, 0))
             {
                 count++;
                 breaches?.Add(new PowerBreach(PowerBreachKind.VoltageMissing, 0, millivolts, rule.Minimum, 0, false));
@@ -91,15 +93,24 @@ internal static class PowerRuleCheck
                 cut && cable == CableEvidence.Unknown);
     }
 
-    private static bool Offers(ReadOnlySpan<OfferedObject> objects, int millivolts)
+    // An object whose kind or voltage was never shown may be the one.
+    private static bool Offers(ReadOnlySpan<OfferedObject> objects, int millivolts, int milliamperes)
     {
         foreach (OfferedObject offered in objects)
         {
-            // An object whose kind or voltage was never shown may be the one.
-            if (!offered.KindIsKnown
-                || (offered.Kind == PowerObjectKind.Fixed && !offered.IsZero
-                    && (!offered.Knows(FixedSourceSupply.VoltageField)
-                        || offered.AsSource().AsFixed().Voltage.Millivolts == millivolts)))
+            if (!offered.KindIsKnown)
+            {
+                return true;
+            }
+
+            if (offered.Kind != PowerObjectKind.Fixed || offered.IsZero)
+            {
+                continue;
+            }
+
+            FixedSourceSupply supply = offered.AsSource().AsFixed();
+            if (!offered.Knows(FixedSourceSupply.VoltageField)
+                || (supply.Voltage.Millivolts == millivolts && supply.MaximumCurrent.Milliamperes >= milliamperes))
             {
                 return true;
             }

@@ -1,6 +1,4 @@
 using Portwitness.Captures.Input;
-using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Captures.KernelLog;
 
@@ -10,15 +8,11 @@ namespace Portwitness.Captures.KernelLog;
 /// </summary>
 internal sealed class KernelLogReader(ICaptureSink sink, FaultLog faults) : ILineReader
 {
-    private readonly LoggedMessage _open = new();
+    private readonly LoggedExchange _exchange = new(sink, faults);
     private readonly PortEvents _events = new();
     private long? _startUs;
-    private long _timeUs;
     private bool _headerSent;
-    private bool _isOpen;
-    private bool _sentMessage;
     private bool _recognized;
-    private ShownWord? _request;
     private bool _requestAbove;
 
     /// <inheritdoc/>
@@ -41,17 +35,26 @@ internal sealed class KernelLogReader(ICaptureSink sink, FaultLog faults) : ILin
         {
             faults.Report(
                 line, start + cursor.Position + 1, FaultCodes.LogLineUnreadable, FaultText.LogUnreadable(cursor.Rest));
+            if (!text[start..].StartsWith("PDO "u8))
+            {
+                // What this line began or ended is not known. A capability line only leaves its own object unknown.
+                _exchange.Interrupt();
+            }
         }
     }
 
     /// <inheritdoc/>
-    public void Skipped(long line) => _request = null;
+    public void Skipped(long line)
+    {
+        SendHeader();
+        _exchange.Interrupt();
+    }
 
     /// <inheritdoc/>
     public void Complete()
     {
         SendHeader();
-        Close();
+        _exchange.Interrupt();
         if (!_recognized)
         {
             faults.Report(0, 0, FaultCodes.LogWithoutRecords, FaultText.LogWithoutRecords);
@@ -68,197 +71,74 @@ internal sealed class KernelLogReader(ICaptureSink sink, FaultLog faults) : ILin
 
         if (cursor.Literal("PDO "u8))
         {
-            return ReadCapability(ref cursor, line);
+            return _exchange.Capability(ref cursor, line);
         }
 
         if (cursor.Literal("PD RX, header: "u8))
         {
-            return ReadReceived(ref cursor, line, timeUs);
+            LineOutcome outcome = _exchange.Received(ref cursor, line, timeUs, out bool attached);
+            _events.IsAttached |= attached;
+            return outcome;
         }
 
         if (cursor.Literal("PD TX, header: "u8))
         {
-            return ReadSent(ref cursor, line, timeUs);
+            return _exchange.Sent(ref cursor, line, timeUs);
         }
 
         if (cursor.Literal("PD TX, type: "u8))
         {
-            return ReadSentSignal(ref cursor, line, timeUs);
+            return _exchange.SentSignal(ref cursor, line, timeUs);
         }
 
         if (cursor.Literal("PD TX complete, status: "u8))
         {
-            return ReadSentStatus(ref cursor, line, timeUs);
-        }
-
-        if (cursor.Literal("Received hard reset"u8))
-        {
-            return HandOnSignal(line, timeUs, SignalKind.HardReset);
+            return _exchange.SentStatus(ref cursor, line, timeUs);
         }
 
         if (cursor.Literal("Rx VDM cmd "u8))
         {
-            return ReadVdm(ref cursor, line);
+            return _exchange.VendorDefined(ref cursor, line);
         }
 
         if (cursor.Rest.StartsWith("Requesting PDO "u8) || cursor.Rest.StartsWith("Requesting APDO "u8))
         {
-            return ReadRequest(ref cursor);
+            cursor.Literal("Requesting "u8);
+            LineOutcome outcome = _exchange.Request(ref cursor);
+            _requestAbove = outcome == LineOutcome.Used;
+            return outcome;
         }
 
-        if (cursor.Literal("overflow"u8) && cursor.AtEnd)
+        return KernelLogLine.MentionsMessages(cursor.Rest) ? LineOutcome.Unreadable : Others(ref cursor, line, timeUs);
+    }
+
+    private LineOutcome Others(ref LogCursor cursor, long line, long timeUs)
+    {
+        if (cursor.Rest.SequenceEqual("Received hard reset"u8))
         {
-            Close();
-            _request = null;
+            _exchange.Signal(line, timeUs, SignalKind.HardReset);
+            return LineOutcome.Used;
+        }
+
+        if (cursor.Rest.SequenceEqual("overflow"u8))
+        {
+            _exchange.Interrupt();
             faults.Report(line, 1, FaultCodes.LogOverflow, FaultText.LogOverflow);
             return LineOutcome.Ignored;
         }
 
-        return KernelLogLine.MentionsMessages(cursor.Rest) ? LineOutcome.Unreadable : ReadEvents(ref cursor, line, timeUs);
-    }
-
-    private LineOutcome ReadEvents(ref LogCursor cursor, long line, long timeUs)
-    {
         LineOutcome outcome = _events.Read(ref cursor);
-        if (_events.Found.Count > 0)
+        foreach ((string name, string? value) in _events.Found)
         {
-            Close();
-            long at = Now(line, timeUs);
-            _request = _events.Found.Exists(e => e.Name is CaptureEvents.Attach or CaptureEvents.Detach) ? null : _request;
-            _events.Found.ForEach(e => sink.OnEvent(new EventRecord(at, line, e.Name, null, e.Value)));
+            if (name is CaptureEvents.Attach or CaptureEvents.Detach)
+            {
+                _exchange.ForgetRequest();
+            }
+
+            _exchange.Event(line, timeUs, name, value);
         }
 
         return outcome;
-    }
-
-    private LineOutcome ReadReceived(ref LogCursor cursor, long line, long timeUs)
-    {
-        if (!cursor.Hex(out uint raw) || raw > ushort.MaxValue || !cursor.Literal(" ["u8)
-            || !cursor.Number(out int attached) || !cursor.Literal("]"u8) || !cursor.AtEnd)
-        {
-            return LineOutcome.Unreadable;
-        }
-
-        BeginMessage(raw, line, timeUs);
-        _request = null;
-        _sentMessage = false;
-        if (attached == 0)
-        {
-            // The kernel looks no further at the message, so nothing else of it is printed.
-            HandOnOpen();
-            sink.OnEvent(new EventRecord(_timeUs, line, CaptureEvents.Dropped, null, null));
-            return LineOutcome.Used;
-        }
-
-        _events.IsAttached = true;
-        if (_open.Header.Kind != MessageKind.SourceCapabilities && _open.Header.Kind != MessageKind.VendorDefined)
-        {
-            HandOnOpen();
-        }
-
-        return LineOutcome.Used;
-    }
-
-    private LineOutcome ReadSent(ref LogCursor cursor, long line, long timeUs)
-    {
-        if (!cursor.Hex(out uint raw) || raw > ushort.MaxValue || !cursor.AtEnd)
-        {
-            return LineOutcome.Unreadable;
-        }
-
-        BeginMessage(raw, line, timeUs);
-        if (_open.Header.Kind == MessageKind.Request && _request is ShownWord request)
-        {
-            _open.TrySet(0, request.Value, request.Known);
-        }
-
-        HandOnOpen();
-        _request = null;
-        _sentMessage = true;
-        return LineOutcome.Used;
-    }
-
-    private LineOutcome ReadSentSignal(ref LogCursor cursor, long line, long timeUs)
-    {
-        // The kernel's numbers for what is sent: 0 to 4 are the SOP kinds, 5 Hard Reset, 6 Cable Reset.
-        int before = cursor.Position;
-        if (!cursor.Hex(out uint type) || !cursor.AtEnd || type is not (5 or 6))
-        {
-            cursor.BackTo(before);
-            return LineOutcome.Unreadable;
-        }
-
-        _sentMessage = false;
-        return HandOnSignal(line, timeUs, type == 5 ? SignalKind.HardReset : SignalKind.CableReset);
-    }
-
-    private LineOutcome ReadSentStatus(ref LogCursor cursor, long line, long timeUs)
-    {
-        int before = cursor.Position;
-        if (!cursor.Number(out int status) || !cursor.AtEnd || status > 2)
-        {
-            cursor.BackTo(before);
-            return LineOutcome.Unreadable;
-        }
-
-        if (status != 0 && _sentMessage)
-        {
-            Close();
-            string name = status == 1 ? CaptureEvents.NotSent : CaptureEvents.NotAcknowledged;
-            sink.OnEvent(new EventRecord(Now(line, timeUs), line, name, null, null));
-        }
-
-        return LineOutcome.Used;
-    }
-
-    private LineOutcome ReadCapability(ref LogCursor cursor, long line)
-    {
-        if (!cursor.Number(out int index) || !cursor.Literal(": type "u8) || !cursor.Number(out int type)
-            || !cursor.Literal(", "u8) || !CapabilityLine.TryRead(ref cursor, type, out ShownWord word))
-        {
-            return LineOutcome.Unreadable;
-        }
-
-        if (!_isOpen || _open.Header.Kind != MessageKind.SourceCapabilities || !_open.TrySet(index, word.Value, word.Known))
-        {
-            faults.Report(line, 1, FaultCodes.LogLineOrphan, FaultText.ObjectOrphan);
-        }
-        else if (_open.IsComplete)
-        {
-            HandOnOpen();
-        }
-
-        return LineOutcome.Used;
-    }
-
-    private LineOutcome ReadVdm(ref LogCursor cursor, long line)
-    {
-        if (!cursor.Hex(out uint word) || !cursor.Literal(" type "u8) || !cursor.Number(out _) || !cursor.Literal(" cmd "u8)
-            || !cursor.Number(out _) || !cursor.Literal(" len "u8) || !cursor.Number(out _) || !cursor.AtEnd)
-        {
-            return LineOutcome.Unreadable;
-        }
-
-        if (_isOpen && _open.Header.Kind == MessageKind.VendorDefined)
-        {
-            _open.TrySet(0, word, uint.MaxValue);
-            HandOnOpen();
-        }
-        else
-        {
-            faults.Report(line, 1, FaultCodes.LogLineOrphan, FaultText.VdmOrphan);
-        }
-
-        return LineOutcome.Used;
-    }
-
-    private LineOutcome ReadRequest(ref LogCursor cursor)
-    {
-        cursor.Literal("Requesting "u8);
-        bool read = RequestLine.TryRead(ref cursor, out ShownWord word);
-        _request = read ? word : null;
-        _requestAbove = read;
-        return read ? LineOutcome.Used : LineOutcome.Unreadable;
     }
 
     private void ReadUntimed(long line, ReadOnlySpan<byte> text, bool requestAbove)
@@ -269,64 +149,22 @@ internal sealed class KernelLogReader(ICaptureSink sink, FaultLog faults) : ILin
         }
         else if (text.TrimStart(" \t"u8).StartsWith(">"u8))
         {
-            faults.Report(line, 1, FaultCodes.LogLineUnreadable, FaultText.LogQuoted);
+            ReportUntimed(line, FaultText.LogQuoted);
         }
         else if (KernelLogLine.MentionsMessages(text))
         {
-            faults.Report(line, 1, FaultCodes.LogLineUnreadable, FaultText.LogUnprefixed);
+            ReportUntimed(line, FaultText.LogUnprefixed);
         }
         else if (requestAbove)
         {
-            _request = null;
-            faults.Report(line, 1, FaultCodes.LogLineUnreadable, FaultText.LogWrapped);
+            ReportUntimed(line, FaultText.LogWrapped);
         }
     }
 
-    private LineOutcome HandOnSignal(long line, long timeUs, SignalKind kind)
+    private void ReportUntimed(long line, string detail)
     {
-        Close();
-        _request = null;
-        sink.OnSignal(new SignalRecord(Now(line, timeUs), line, kind));
-        return LineOutcome.Used;
-    }
-
-    private void BeginMessage(uint raw, long line, long timeUs)
-    {
-        Close();
-        _open.Begin(new MessageHeader((ushort)raw), Now(line, timeUs), line);
-        _isOpen = true;
-    }
-
-    /// <summary>Ends a message for which more lines could have come.</summary>
-    private void Close()
-    {
-        if (!_isOpen)
-        {
-            return;
-        }
-
-        if (_open.Header.Kind == MessageKind.SourceCapabilities)
-        {
-            faults.Report(_open.Line, 1, FaultCodes.LogObjectsMissing, FaultText.LogObjectsMissing);
-        }
-
-        HandOnOpen();
-    }
-
-    private void HandOnOpen()
-    {
-        _isOpen = false;
-        _open.HandTo(sink);
-    }
-
-    private long Now(long line, long timeUs)
-    {
-        if (timeUs < _timeUs)
-        {
-            faults.Report(line, 1, FaultCodes.TimeBackwards, FaultText.TimeBackwards);
-        }
-
-        return _timeUs = Math.Max(_timeUs, timeUs);
+        _exchange.Interrupt();
+        faults.Report(line, 1, FaultCodes.LogLineUnreadable, detail);
     }
 
     private void SendHeader()

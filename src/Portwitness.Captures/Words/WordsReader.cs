@@ -3,14 +3,16 @@ using System.Globalization;
 using Portwitness.Captures.Input;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Captures.Words;
 
 /// <summary>
-/// Reads a bare list of 32-bit words, the objects of one capability list in order. Up to seven make a
-/// Source_Capabilities; more make an EPR_Source_Capabilities in one piece. Only what the list itself says is known of
-/// the header: kind and length.
+/// Reads a bare list of 32-bit words, the objects of one capability list in order. They make a Source_Capabilities, or,
+/// with an object of EPR at position 8, an EPR_Source_Capabilities in one piece. Only what the list itself says is
+/// known of the header: the kind, and a length that a header can state.
 /// </summary>
 internal sealed class WordsReader(ICaptureSink sink, FaultLog faults) : ILineReader
 {
@@ -19,6 +21,7 @@ internal sealed class WordsReader(ICaptureSink sink, FaultLog faults) : ILineRea
 
     private const int MaximumSprObjects = 7;
     private const ushort KnownOfHeader = 0xF01F;
+    private const ushort KnownOfOverfullHeader = 0x801F;
     private const ushort KnownOfExtendedMessageHeader = 0x801F;
     private const ushort KnownOfExtendedHeader = 0x01FF;
 
@@ -100,17 +103,26 @@ internal sealed class WordsReader(ICaptureSink sink, FaultLog faults) : ILineRea
         _words.Add((known ? value : 0, known));
     }
 
+    // From position 8 an EPR list holds fixed supplies above 20 V and EPR AVS (R3.2v1.1, 6.5.15.1).
+    private static bool IsOfEpr((uint Value, bool Known) word)
+    {
+        SourcePowerObject offered = new(word.Value);
+        return word.Known && (offered.Kind == PowerObjectKind.EprAvs
+            || (offered.Kind == PowerObjectKind.Fixed && offered.AsFixed().Voltage > Electrical.SprMaximumFixed));
+    }
+
     private void HandOn()
     {
         int count = _words.Count;
-        bool extended = count > MaximumSprObjects;
+        bool extended = count > MaximumSprObjects && IsOfEpr(_words[MaximumSprObjects]);
         int start = extended ? 4 : 2;
         byte[] bytes = new byte[start + (4 * count)];
         byte[] known = new byte[bytes.Length];
         MessageKind kind = extended ? MessageKind.EPRSourceCapabilities : MessageKind.SourceCapabilities;
-        MessageHeader header = MessageHeader.Create(kind, extended ? 0 : count, 0, false, false, 0);
+        MessageHeader header = MessageHeader.Create(kind, extended ? 0 : Math.Min(count, MaximumSprObjects), 0, false, false, 0);
         BinaryPrimitives.WriteUInt16LittleEndian(bytes, header.Raw);
-        BinaryPrimitives.WriteUInt16LittleEndian(known, extended ? KnownOfExtendedMessageHeader : KnownOfHeader);
+        BinaryPrimitives.WriteUInt16LittleEndian(known, extended ? KnownOfExtendedMessageHeader
+            : count > MaximumSprObjects ? KnownOfOverfullHeader : KnownOfHeader);
         if (extended)
         {
             BinaryPrimitives.WriteUInt16LittleEndian(bytes.AsSpan(2), ExtendedHeader.Create(false, 0, false, 4 * count).Raw);

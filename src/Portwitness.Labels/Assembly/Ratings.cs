@@ -1,0 +1,153 @@
+using System.Collections.Immutable;
+using Portwitness.Labels.Reading;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Labels;
+
+/// <summary>The ratings of one statement, with each power given to what it belongs to.</summary>
+internal sealed class Ratings
+{
+    private readonly Statement _statement;
+    private readonly LabelBuilder _builder;
+
+    // The power printed beside a rating, by the rating's index.
+    private readonly Dictionary<int, PowerPiece> _beside = [];
+    private readonly List<Piece> _read = [];
+
+    // All with the same value.
+    private readonly List<PowerPiece> _maxima = [];
+
+    private Ratings(Statement statement, LabelBuilder builder) =>
+        (_statement, _builder, Incomplete) = (statement, builder, statement.Incomplete);
+
+    public List<PrintedFixed> Fixed { get; } = [];
+
+    public List<PrintedRange> Ranges { get; } = [];
+
+    public PrintedMaximum? Maximum { get; private set; }
+
+    public bool Incomplete { get; private set; }
+
+    /// <summary>The pieces that are in the result.</summary>
+    public IEnumerable<Piece> Read => _read.Concat(_maxima);
+
+    public static Ratings Of(Statement statement, LabelBuilder builder)
+    {
+        Ratings ratings = new(statement, builder);
+        ratings.AssignPowers();
+        for (int i = 0; i < statement.Items.Count; i++)
+        {
+            ratings.Add(i);
+        }
+
+        return ratings;
+    }
+
+    /// <summary>The maximum can not be the ports': it stays unread.</summary>
+    public void RejectMaximum()
+    {
+        _maxima.Clear();
+        (Maximum, Incomplete) = (null, true);
+    }
+
+    /// <summary>The ratings as those of inputs; no ports are the inlet.</summary>
+    public IEnumerable<PrintedInput> AsInputs(ImmutableArray<string> ports)
+    {
+        foreach (string? port in ports.IsEmpty ? [null] : ports.AsEnumerable<string?>())
+        {
+            for (int i = 0; i < _statement.Items.Count; i++)
+            {
+                Piece piece = _statement.Items[i].Rating;
+                (ImmutableArray<(int Minimum, int Maximum)> voltages, Token? amps, Token? watts) = piece switch
+                {
+                    ModePiece mode => ([(mode.Volts.Value, mode.Volts.Value)], mode.Amps, WattsOf(i, mode.Watts)),
+                    RangePiece range => ([(range.Minimum, range.Maximum)], range.Amps, WattsOf(i, range.Watts)),
+                    MainsPiece mains => (mains.Voltages, mains.Amps, mains.Watts),
+                    _ => ([], null, null),
+                };
+                foreach ((int minimum, int maximum) in voltages)
+                {
+                    yield return new PrintedInput(
+                        port, piece is MainsPiece, Voltage.FromMillivolts(minimum), Voltage.FromMillivolts(maximum),
+                        amps is null ? null : Current.FromMilliamperes(amps.Value), LabelBuilder.PowerOf(watts),
+                        piece is MainsPiece { Frequencies: var hertz } ? hertz : [], _builder.PlaceOf(piece.First), _builder.TextOf(piece));
+                }
+            }
+        }
+    }
+
+    // "Max" is the ports'. A plain power is too when it ends a list of several ratings (PPS ranges may follow), or when
+    // nothing else is printed; else it belongs to the rating before it.
+    private void AssignPowers()
+    {
+        List<Statement.Item> items = _statement.Items;
+        int ratings = items.Count(static item => item.Rating is not PowerPiece);
+        int plain = items.Count(static item => item.Rating is PowerPiece { IsMaximum: false });
+        int lastMode = items.FindLastIndex(static item => item.Rating is ModePiece);
+        bool mayBePorts = _statement.Direction != Direction.Input;
+        int before = 0;
+        for (int i = 0; i < items.Count; i++)
+        {
+            if (items[i].Rating is not PowerPiece power)
+            {
+                before++;
+                continue;
+            }
+
+            bool endsList = plain == 1 && before > 1 && i > lastMode && _maxima.Count == 0;
+            bool isOfPorts = power.IsMaximum || ratings == 0 || endsList;
+            if (isOfPorts && mayBePorts && (_maxima.Count == 0 || _maxima[0].Watts.Value == power.Watts.Value))
+            {
+                _maxima.Add(power);
+            }
+            else if (!power.IsMaximum && !endsList && i > 0 && items[i - 1].Rating is ModePiece { Watts: null } or RangePiece { Watts: null })
+            {
+                _beside[i - 1] = power;
+                _read.Add(power);
+            }
+            else
+            {
+                Incomplete = true;
+            }
+        }
+
+        if (_maxima is [PowerPiece maximum, ..])
+        {
+            Maximum = new PrintedMaximum(
+                LabelBuilder.PowerOf(maximum.Watts)!.Value, _builder.PlaceOf(maximum.Inner.Start.Value), _builder.TextOf(maximum.Inner));
+        }
+    }
+
+    private void Add(int index)
+    {
+        (Piece piece, string? protocol, ImmutableArray<Piece> protocolPieces) = _statement.Items[index];
+        if (piece is PowerPiece)
+        {
+            return;
+        }
+
+        if (piece is ModePiece mode)
+        {
+            Fixed.Add(Of(mode, _builder, protocol, WattsOf(index, mode.Watts)));
+        }
+        else if (piece is RangePiece range)
+        {
+            Ranges.Add(new PrintedRange(
+                protocol, Voltage.FromMillivolts(range.Minimum), Voltage.FromMillivolts(range.Maximum),
+                Current.FromMilliamperes(range.Amps.Value), Current.FromMilliamperes(range.Amps.Step),
+                LabelBuilder.PowerOf(WattsOf(index, range.Watts)), _builder.PlaceOf(range.First), _builder.TextOf(range)));
+        }
+
+        _read.Add(piece);
+        _read.AddRange(protocolPieces);
+    }
+
+    /// <summary>A mode as it is printed.</summary>
+    public static PrintedFixed Of(ModePiece mode, LabelBuilder builder, string? protocol, Token? watts) => new(
+        Voltage.FromMillivolts(mode.Volts.Value), Current.FromMilliamperes(mode.Amps.Value),
+        Current.FromMilliamperes(mode.Amps.Step), LabelBuilder.PowerOf(watts), protocol,
+        builder.PlaceOf(mode.First), builder.TextOf(mode));
+
+    private Token? WattsOf(int index, Token? printed) =>
+        printed ?? (_beside.TryGetValue(index, out PowerPiece? power) ? power.Watts : null);
+}

@@ -1,0 +1,34 @@
+using System.Collections.Immutable;
+
+namespace Portwitness.Labels;
+
+/// <summary>A list of ratings that is being read: whose they are, and what was read so far.</summary>
+internal sealed class Statement(Direction direction, ImmutableArray<string> ports, int line)
+{
+    /// <summary>Input, output or both.</summary>
+    public Direction Direction { get; } = direction;
+
+    /// <summary>Empty when none is named.</summary>
+    public ImmutableArray<string> Ports { get; } = ports;
+
+    /// <summary>The line of its header.</summary>
+    public int Line { get; } = line;
+
+    /// <summary>Its headers; empty for ratings without one.</summary>
+    public List<Piece> Headers { get; } = [];
+
+    /// <summary>Ratings in the order of the text.</summary>
+    public List<Item> Items { get; } = [];
+
+    /// <summary>It is a mains inlet; a DC rating below it is something else.</summary>
+    public bool HasMains { get; set; }
+
+    /// <summary>Something near it was not read.</summary>
+    public bool Incomplete { get; set; }
+
+    /// <summary>"Output:" alone: a header that waits for its ports or ratings.</summary>
+    public bool IsDirectionOnly => Ports.IsEmpty && Items.Count == 0 && Headers.Count > 0;
+
+    /// <summary>A rating, the protocol named for it, and the pieces that name it.</summary>
+    internal sealed record Item(Piece Rating, string? Protocol, ImmutableArray<Piece> ProtocolPieces);
+}

@@ -1,0 +1,312 @@
+using Portwitness.Labels.Reading;
+
+namespace Portwitness.Labels;
+
+/// <summary>
+/// Gives each piece to the statement it belongs to, line by line. What is not understood ends the reading of its statement, so
+/// that nothing behind it is taken for something it may not be; it goes on at the next clear beginning.
+/// </summary>
+internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, LabelBuilder builder)
+{
+    // The statement that takes ratings; it stays open at the end of a line that was read to the end.
+    private Statement? _open;
+
+    // What a header on a line of its own says of the ports below it.
+    private Direction _section;
+
+    // Whether ratings without a header may be those of an unnamed output here.
+    private bool _mayBeUnnamed = true;
+
+    private int _line;
+    private bool _isBroken;
+    private bool _afterSeparator;
+    private bool _afterStrange;
+    private Piece? _previous;
+    private ProtocolPiece? _protocol;
+    private bool _isProtocolRead;
+
+    public void Read()
+    {
+        int start = 0;
+        for (int i = 0; i <= pieces.Count; i++)
+        {
+            if (i == pieces.Count || pieces[i] is BreakPiece)
+            {
+                ReadLine(start, i);
+                start = i + 1;
+                _line++;
+            }
+        }
+
+        Close();
+    }
+
+    private bool AtStart => _previous is null;
+
+    private void ReadLine(int start, int end)
+    {
+        (_isBroken, _afterSeparator, _afterStrange, _previous, _protocol) = (false, false, false, null, null);
+        if (start == end)
+        {
+            _mayBeUnnamed = true;
+            if (_open is { IsDirectionOnly: false })
+            {
+                Close();
+            }
+        }
+
+        for (int i = start; i < end; i++)
+        {
+            if (pieces[i] is SeparatorPiece separator)
+            {
+                Separate(separator);
+            }
+            else if (!_isBroken && !Take(i, end))
+            {
+                i = NotTaken(i, end);
+            }
+        }
+
+        if (_isBroken)
+        {
+            Close();
+            _mayBeUnnamed = false;
+        }
+    }
+
+    private void Separate(SeparatorPiece separator)
+    {
+        _afterSeparator = true;
+        _afterStrange = false;
+        if (separator.IsStrong)
+        {
+            if (_isBroken)
+            {
+                Close();
+                _mayBeUnnamed = false;
+            }
+
+            _isBroken = false;
+            _previous = null;
+        }
+    }
+
+    private bool Take(int index, int end)
+    {
+        Piece piece = pieces[index];
+        bool isTaken = piece switch
+        {
+            HeaderPiece header => TakeHeader(header),
+            ModePiece or RangePiece => TakeRating(piece),
+            PowerPiece power => TakePower(power),
+            MainsPiece mains => TakeMains(mains),
+            ProtocolPiece protocol => TakeProtocol(protocol, index, end),
+            CombinationPiece combination => IsWhole(index, end) && builder.Add(combination) && CloseAbove(),
+            TotalPiece total => MayBegin(piece) && IsWhole(index, end) && builder.Add(total) && CloseAbove(),
+            BatteryPiece battery => MayBegin(battery) && IsWhole(index, end) && builder.Add(battery) && CloseAbove(),
+            RemarkPiece remark => MayBegin(piece) && IsWhole(index, end) && builder.Add(remark) && CloseAbove(),
+            _ => false,
+        };
+        if (isTaken)
+        {
+            _mayBeUnnamed = piece is RemarkPiece;
+            _previous = piece;
+            _afterSeparator = false;
+        }
+
+        return isTaken;
+    }
+
+    // A sign that means nothing here is left out; a word may change the meaning of all that follows.
+    private int NotTaken(int index, int end)
+    {
+        if (_open is not null)
+        {
+            _open.Incomplete = true;
+        }
+
+        int close = index;
+        Token token = tokens[pieces[index].First];
+        if (token.Kind == TokenKind.Open)
+        {
+            while (close < end && !(pieces[close] is UnknownPiece { Token.Kind: TokenKind.Close }))
+            {
+                close++;
+            }
+        }
+
+        bool isSign = pieces[index] is UnknownPiece && token.Kind is not (TokenKind.Word or TokenKind.Plus or TokenKind.Colon);
+        if (isSign && close < end && _open is not null && !AtStart)
+        {
+            _afterStrange = true;
+            return close;
+        }
+
+        // "20W per port", "5V⎓3A input": the word belongs to what is before it.
+        if (_open is { Items.Count: > 0 } open && !_afterSeparator && ReferenceEquals(open.Items[^1].Rating, _previous)
+            && (_previous is PowerPiece || token.Term != Term.None))
+        {
+            open.Items.RemoveAt(open.Items.Count - 1);
+        }
+
+        _isBroken = true;
+        return index;
+    }
+
+    private bool TakeHeader(HeaderPiece header)
+    {
+        bool isClear = AtStart || header.Marked || (!header.Ports.IsEmpty && tokens[header.First].Word.Length > 1);
+        if (!isClear || _afterStrange)
+        {
+            return false;
+        }
+
+        Statement? above = _open is { IsDirectionOnly: true } && !header.Ports.IsEmpty ? _open : null;
+        if (above is null)
+        {
+            Close();
+        }
+
+        if (header.Direction != Direction.Unsaid)
+        {
+            _section = Direction.Unsaid;
+        }
+        else if (above is not null && above.Line != _line)
+        {
+            _section = above.Direction;
+        }
+
+        Direction said = header.Direction != Direction.Unsaid ? header.Direction : above?.Direction ?? _section;
+        _open = new Statement(said == Direction.Unsaid ? Direction.Output : said, header.Ports, _line);
+        _open.Headers.AddRange(above?.Headers ?? []);
+        _open.Headers.Add(header);
+        _protocol = header.Protocol is null ? null : new ProtocolPiece(header.Protocol, IsProgrammable: false, IsBehind: false);
+        _isProtocolRead = true;
+        return true;
+    }
+
+    private bool TakeRating(Piece rating)
+    {
+        bool isGlued = _afterStrange && tokens[rating.First].SpaceBefore == 0;
+        if (isGlued || !MayContinue())
+        {
+            return false;
+        }
+
+        // "PPS" is of ranges, and of what directly follows it.
+        bool isNamed = _protocol is not null && (!_protocol.IsProgrammable || rating is RangePiece || !_isProtocolRead);
+        _open!.Items.Add(new Statement.Item(
+            rating, isNamed ? _protocol!.Name : null, _protocol is not null && !_isProtocolRead ? [_protocol] : []));
+        _isProtocolRead = true;
+        _afterStrange = false;
+        return true;
+    }
+
+    private bool MayContinue()
+    {
+        if (_open is null && AtStart && _mayBeUnnamed)
+        {
+            _open = new Statement(Direction.Output, [], _line);
+        }
+
+        return _open is not null && !(AtStart && _open.HasMains);
+    }
+
+    // A line that begins with a power may be about the product, unless parentheses tie it to the list above.
+    private bool TakePower(PowerPiece power)
+    {
+        bool isTied = tokens[power.First].Kind == TokenKind.Open && power.IsMaximum && !_afterSeparator;
+        if (_open is null || _afterStrange || (AtStart && _open.Items.Count > 0 && !isTied))
+        {
+            return false;
+        }
+
+        _open.Items.Add(new Statement.Item(power, null, []));
+        return true;
+    }
+
+    private bool TakeMains(MainsPiece mains)
+    {
+        if (_open is null && AtStart && mains.Voltages[0].Minimum < mains.Voltages[^1].Maximum)
+        {
+            _open = new Statement(Direction.Input, [], _line);
+        }
+
+        if (_open is not { Direction: Direction.Input, Ports.IsEmpty: true } || _afterStrange)
+        {
+            return false;
+        }
+
+        _open.HasMains = true;
+        _open.Items.Add(new Statement.Item(mains, null, []));
+        return true;
+    }
+
+    private bool TakeProtocol(ProtocolPiece protocol, int index, int end)
+    {
+        if (protocol.IsBehind)
+        {
+            bool isTied = _open is { Items.Count: > 0 } && ReferenceEquals(_open.Items[^1].Rating, _previous) && _previous is ModePiece or RangePiece
+                && !_afterSeparator;
+            if (isTied)
+            {
+                Statement.Item item = _open!.Items[^1];
+                _open.Items[^1] = item with { Protocol = protocol.Name, ProtocolPieces = item.ProtocolPieces.Add(protocol) };
+            }
+
+            return isTied;
+        }
+
+        // "Lamp: 5V⎓1A" on a line of its own may be a port that the vocabulary does not know.
+        Token word = tokens[protocol.First];
+        bool isUnclear = AtStart && word.Term == Term.None && word.Word.Any(char.IsLower);
+        bool isFollowed = index + 1 < end && pieces[index + 1] is ModePiece or RangePiece;
+        if (isUnclear || !isFollowed || _afterStrange || !MayContinue())
+        {
+            return false;
+        }
+
+        (_protocol, _isProtocolRead) = (protocol, false);
+        return true;
+    }
+
+    private bool MayBegin(Piece piece) => AtStart || _afterSeparator || tokens[piece.First].SpaceBefore > 1
+        || (piece is BatteryPiece && (_previous is BatteryPiece || tokens[piece.First].Kind == TokenKind.Word));
+
+    // A statement that is one piece: no header waits before it, and nothing behind it may change what it says.
+    private bool IsWhole(int index, int end)
+    {
+        bool isWaitedFor = _open is { Items.Count: 0 } && !(_open is { IsDirectionOnly: true, Direction: Direction.Output }
+            && pieces[index] is CombinationPiece or TotalPiece);
+        return !_afterStrange && !isWaitedFor && EndsClearly(index + 1, end);
+    }
+
+    private bool CloseAbove()
+    {
+        if (_open is { IsDirectionOnly: true })
+        {
+            builder.MarkRead(_open.Headers);
+        }
+
+        Close();
+        return true;
+    }
+
+    private bool EndsClearly(int next, int end) => next == end || pieces[next] switch
+    {
+        SeparatorPiece separator => tokens[separator.First].Kind is not (TokenKind.Slash or TokenKind.Word),
+        HeaderPiece header => header.Marked || !header.Ports.IsEmpty,
+        CombinationPiece or TotalPiece or BatteryPiece or RemarkPiece => true,
+        _ => false,
+    };
+
+    private void Close()
+    {
+        if (_open is not null)
+        {
+            builder.Add(_open);
+        }
+
+        _open = null;
+    }
+}

@@ -1,0 +1,84 @@
+using System.Collections.Immutable;
+using Portwitness.Labels.Reading;
+
+namespace Portwitness.Labels;
+
+/// <summary>What the grammar makes of a few neighbouring tokens; its meaning still depends on what is around it.</summary>
+internal abstract record Piece
+{
+    /// <summary>Index of its first token.</summary>
+    public int First { get; private set; }
+
+    /// <summary>Index after its last token.</summary>
+    public int End { get; private set; }
+
+    public void Place(int first, int end) => (First, End) = (first, end);
+}
+
+[Flags]
+internal enum Direction
+{
+    Unsaid = 0,
+    Input = 1,
+    Output = 2,
+    Both = Input | Output,
+}
+
+/// <summary>"5V⎓3A", "5V/3A/15W", "5V⎓3A Max".</summary>
+internal sealed record ModePiece(Token Volts, Token Amps, Token? Watts, bool IsMaximum) : Piece;
+
+/// <summary>"3.3-11V⎓5A". The lower end in mV.</summary>
+internal sealed record RangePiece(int Minimum, int Maximum, Token Amps, Token? Watts) : Piece;
+
+/// <summary>"100-240V~ 50/60Hz 1.5A": something that can only be an AC input. Voltages in mV.</summary>
+internal sealed record MainsPiece(
+    ImmutableArray<(int Minimum, int Maximum)> Voltages, ImmutableArray<int> Frequencies, Token? Amps, Token? Watts) : Piece;
+
+/// <summary>"65W", "(65W Max)", "up to 65W". <see cref="Inner"/> is the range of tokens inside the parentheses.</summary>
+internal sealed record PowerPiece(Token Watts, bool IsMaximum, Range Inner) : Piece;
+
+/// <summary>"USB-C1:", "Output:", "USB-C Input/Output".</summary>
+/// <param name="Direction">What is said of it.</param>
+/// <param name="Ports">Empty for "Output:".</param>
+/// <param name="Marked">Whether a colon or the like closes it.</param>
+/// <param name="Protocol">The protocol named in it, if any.</param>
+internal sealed record HeaderPiece(Direction Direction, ImmutableArray<string> Ports, bool Marked, string? Protocol) : Piece;
+
+/// <summary>"PPS", "PD 3.0:" before what it holds for, or "(PD)" behind it.</summary>
+internal sealed record ProtocolPiece(string Name, bool IsProgrammable, bool IsBehind) : Piece;
+
+/// <summary>"C1+C2: 45W+20W". Without a rating it could not be read.</summary>
+internal sealed record CombinationPiece(ImmutableArray<string> Ports, CombinationRating? Rating) : Piece;
+
+/// <summary>What is printed behind the ports of a combination.</summary>
+internal sealed record CombinationRating
+{
+    /// <summary>Values in the order of the ports, each with its port where that is printed.</summary>
+    public ImmutableArray<(string? Port, Token? Watts, ImmutableArray<ModePiece> Modes)> Shares { get; init; } = [];
+
+    /// <summary>One mode for all.</summary>
+    public ModePiece? Pool { get; init; }
+
+    /// <summary>Words behind the pool say that it is for all.</summary>
+    public bool IsSaidToBeShared { get; init; }
+
+    public Token? Total { get; init; }
+}
+
+/// <summary>"Total 65W", "Max output 65W".</summary>
+internal sealed record TotalPiece(Token Watts, string Scope) : Piece;
+
+/// <summary>"Battery: 20000mAh 3.7V 74Wh", "Rated capacity: 12000mAh (5V⎓3A)".</summary>
+internal sealed record BatteryPiece(bool IsRated, int? Capacity, Token? Volts, Token? Amps, Token? WattHours) : Piece;
+
+/// <summary>"Model: TH-65".</summary>
+internal sealed record RemarkPiece : Piece;
+
+/// <summary>A comma or the like; the strong ones end a statement.</summary>
+internal sealed record SeparatorPiece(bool IsStrong) : Piece;
+
+/// <summary>The end of a line.</summary>
+internal sealed record BreakPiece : Piece;
+
+/// <summary>A token that begins nothing.</summary>
+internal sealed record UnknownPiece(Token Token) : Piece;

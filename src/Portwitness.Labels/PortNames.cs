@@ -1,0 +1,47 @@
+using System.Buffers;
+
+namespace Portwitness.Labels;
+
+/// <summary>The names of ports, as labels, captures and product files write them.</summary>
+public static class PortNames
+{
+    /// <summary>The name of the only output of a label that names no output.</summary>
+    public const string Unnamed = "OUT";
+
+    private static readonly SearchValues<char> NumberCharacters = SearchValues.Create(" -0123456789");
+
+    /// <summary>
+    /// The printed name without a leading "USB" and "Type" where the rest is enough: "USB-C1", "Type-C1" and "USB Type-C 1"
+    /// are "C1", "USB-A" is "A". "USB", "USB1" and "OUT1" stay: what would be left is no name.
+    /// </summary>
+    public static string Shorten(string printed)
+    {
+        ArgumentNullException.ThrowIfNull(printed);
+        string name = printed.Trim();
+        ReadOnlySpan<char> rest = WithoutPrefix(WithoutPrefix(name, "USB"), "TYPE");
+        return rest.Length == name.Length || !IsConnectorLetter(rest) ? name : rest.ToString().Replace(" ", "", StringComparison.Ordinal);
+    }
+
+    /// <summary>
+    /// Whether both names mean the same port: upper and lower case, spaces, hyphens and a "USB" or "Type" in front do not
+    /// matter, and "Output 1" is "OUT1".
+    /// </summary>
+    public static bool Same(string? a, string? b) =>
+        a is not null && b is not null && string.Equals(Key(a), Key(b), StringComparison.Ordinal);
+
+    /// <summary>Equal for names of the same port.</summary>
+    internal static string Key(string name)
+    {
+        string upper = Shorten(name).ToUpperInvariant();
+        string plain = string.Concat(upper.Where(static c => char.IsLetterOrDigit(c)));
+        return plain.StartsWith("OUTPUT", StringComparison.Ordinal) ? string.Concat("OUT", plain.AsSpan(6)) : plain;
+    }
+
+    private static ReadOnlySpan<char> WithoutPrefix(ReadOnlySpan<char> name, string prefix) =>
+        name.StartsWith(prefix, StringComparison.OrdinalIgnoreCase) ? name[prefix.Length..].TrimStart(" -_") : name;
+
+    // "A", "C", "C1", "A 2", "C-1": a receptacle's letter, then at most a number.
+    private static bool IsConnectorLetter(ReadOnlySpan<char> rest) =>
+        rest.Length is > 0 and <= 5 && char.ToUpperInvariant(rest[0]) is 'A' or 'B' or 'C'
+        && !rest[1..].ContainsAnyExcept(NumberCharacters);
+}

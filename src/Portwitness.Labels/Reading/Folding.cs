@@ -1,0 +1,59 @@
+namespace Portwitness.Labels.Reading;
+
+/// <summary>
+/// Printed characters that mean the same as a plain one. This is the part of Unicode's compatibility folding (NFKC) that labels
+/// need, and the signs that labels use for DC, AC, ranges and lists beyond it. (The runtime's own normalisation does
+/// nothing with InvariantGlobalization, and would merge signs that differ here.)
+/// </summary>
+internal static class Folding
+{
+    /// <summary>No character below is changed.</summary>
+    public const char FirstFolded = '\u0080';
+
+    /// <summary>The sign for direct current, IEC 60417-5031 (Unicode U+2393).</summary>
+    public const char Direct = '\u2393';
+
+    /// <summary>A dash that can not be the hyphen inside a name.</summary>
+    public const char Dash = '\u2013';
+
+    /// <summary>Any mark before an item of a list.</summary>
+    public const char Bullet = '\u2022';
+
+    public static char Fold(char c) => c switch
+    {
+        < FirstFolded => c,
+        >= '\uFF01' and <= '\uFF5E' => (char)(c - 0xFEE0),
+        '\u0085' or '\u00A0' or '\u1680' or (>= '\u2000' and <= '\u200A') or '\u2028' or '\u2029' or '\u202F' or '\u205F'
+            or '\u3000' => ' ',
+        // Invisible: zero width spaces and joiners, direction marks, byte order mark, variation selectors.
+        (>= '\u200B' and <= '\u200F') or '\u2060' or '\uFEFF' or '\uFE0E' or '\uFE0F' => ' ',
+        '\u23AF' or '\u2550' or '\u268C' or '\u2A75' => Direct,
+        '\u207C' or '\u208C' or '\uFE66' => '=',
+        '\u02DC' or '\u223C' or '\u223F' or '\u23E6' or '\u301C' => '~',
+        '\u2010' or '\u2011' or '\uFE63' => '-',
+        (>= '\u2012' and <= '\u2015') or '\u2212' or '\u2500' or '\uFE31' or '\uFE32' or '\uFE58' => Dash,
+        '\u00D7' or '\u2715' or '\u2A2F' => 'x',
+        '\u00B7' or '\u2023' or '\u2219' or '\u22C5' or '\u25AA' or '\u25A0' or '\u25CF' or '\u25E6' or '\u30FB' => Bullet,
+        '\u2236' or '\uFE13' or '\uFE55' => ':',
+        '\uFE14' or '\uFE54' => ';',
+        '\u3001' or '\uFE10' or '\uFE50' or '\uFE51' => ',',
+        '\u3002' or '\uFE52' => '.',
+        '\u2044' or '\u2215' => '/',
+        '\uFE62' => '+',
+        '\u00A6' or '\u2502' or '\u2503' => '|',
+        '\uFE59' or '\u3010' or '\u3014' => '(',
+        '\uFE5A' or '\u3011' or '\u3015' => ')',
+        _ => c,
+    };
+
+    /// <summary>The characters that this one stands for, when they are several.</summary>
+    public static string? Expand(char c) => c switch
+    {
+        '\u2026' => "...",
+        '\u3383' => "mA",
+        '\u3390' => "Hz",
+        '\u33B7' => "mV",
+        '\u33BD' => "mW",
+        _ => null,
+    };
+}

@@ -1,0 +1,219 @@
+using System.Globalization;
+
+namespace Portwitness.Labels.Reading;
+
+/// <summary>Reads numbers and their units. A number that is not sane, or that can be read in two ways, is not read.</summary>
+internal sealed class Quantities(FoldedText text)
+{
+    /// <summary>A unit as printed, what it measures, and how many thousandths of it are one of ours.</summary>
+    private readonly record struct Unit(string Name, Dimension Dimension, int Divisor = 1, TokenKind? Then = null)
+    {
+        public bool IsThousandth => Divisor == 1000 && Dimension != Dimension.Frequency;
+    }
+
+    // Longest first. Upper and lower case are the same, but for the prefix "m" of mV and mW (MV and MW are something else).
+    private static readonly Unit[] Units =
+    [
+        new("mWh", Dimension.Energy, 1000), new("mAh", Dimension.Charge, 1000),
+        new("V.DC", Dimension.Voltage, Then: TokenKind.Direct), new("V.AC", Dimension.Voltage, Then: TokenKind.Alternating),
+        new("VDC", Dimension.Voltage, Then: TokenKind.Direct), new("VAC", Dimension.Voltage, Then: TokenKind.Alternating),
+        new("Wh", Dimension.Energy), new("Ah", Dimension.Charge), new("Hz", Dimension.Frequency, 1000),
+        new("mV", Dimension.Voltage, 1000), new("mA", Dimension.Current, 1000), new("mW", Dimension.Power, 1000),
+        new("V", Dimension.Voltage), new("A", Dimension.Current), new("W", Dimension.Power),
+    ];
+
+    // Voltages that labels list ("5,9V" may be two of them).
+    private static readonly int[] ListedVoltages = [5, 9, 12, 15, 20, 28, 36, 48];
+
+    private readonly bool _pointIsDecimal = HasDecimalPoint(text);
+
+    /// <summary>A number, and its unit when it has one.</summary>
+    /// <param name="IsValid">Whether the value is sane and clear.</param>
+    /// <param name="Value">In the unit of the dimension.</param>
+    /// <param name="Step">Worth of the last printed digit.</param>
+    /// <param name="Dimension">None for a bare number.</param>
+    /// <param name="UnitStart">Where the unit begins.</param>
+    /// <param name="End">After the unit, or after the bare number.</param>
+    /// <param name="Then">The sign that the unit has in it (the "DC" of "VDC"), one character after its start.</param>
+    internal readonly record struct Reading(
+        bool IsValid, int Value, int Step, Dimension Dimension, int UnitStart, int End, TokenKind? Then);
+
+    /// <summary>Reads the number that begins at an index, which must hold a digit, or a point before a digit.</summary>
+    public Reading Read(int start)
+    {
+        int numberEnd = NumberEnd(start);
+        int unitStart = text[numberEnd] is ' ' && text[numberEnd + 1] is not ' ' ? numberEnd + 1 : numberEnd;
+        Unit unit = UnitAt(unitStart, glued: unitStart == numberEnd);
+        bool clear = TryParse(start, numberEnd, unit, out long thousandths, out int decimals);
+        int end = unit.Name is null ? numberEnd : unitStart + unit.Name.Length;
+        int divisor = unit.Name is null ? 1 : unit.Divisor;
+        long value = thousandths / divisor;
+        bool sane = clear && thousandths % divisor == 0 && IsSane(unit.Dimension, value);
+        int step = Math.Max(1, PowerOfTen(3 - decimals) / divisor);
+        return new Reading(sane, sane ? (int)value : 0, step, unit.Dimension, unitStart, end, unit.Then);
+    }
+
+    /// <summary>Whether a quantity, or a range that ends in one, begins at an index.</summary>
+    public bool QuantityAt(int start)
+    {
+        if (!char.IsAsciiDigit(text[start]))
+        {
+            return false;
+        }
+
+        int end = NumberEnd(start);
+        if (IsRangeSign(text[end]) && char.IsAsciiDigit(text[end + 1]))
+        {
+            end = NumberEnd(end + 1);
+        }
+
+        return UnitAt(end, glued: true).Name is not null;
+    }
+
+    private int NumberEnd(int start)
+    {
+        int end = start;
+        while (char.IsAsciiDigit(text[end]) || (text[end] is '.' or ',' && char.IsAsciiDigit(text[end + 1])))
+        {
+            end++;
+        }
+
+        return end;
+    }
+
+    // "3A" is a quantity in "5V3A" and not in "3Amp"; after a space "A1" and "a" are words.
+    private Unit UnitAt(int start, bool glued)
+    {
+        foreach (Unit unit in Units)
+        {
+            int end = start + unit.Name.Length;
+            if (end <= text.Length && Matches(text.Slice(start, end), unit.Name, glued) && !char.IsLetter(text[end])
+                && (!char.IsAsciiDigit(text[end]) || (glued && FollowedByUnit(end))))
+            {
+                return unit;
+            }
+        }
+
+        return default;
+    }
+
+    private bool FollowedByUnit(int start) => char.ToUpperInvariant(text[NumberEnd(start)]) is 'V' or 'A' or 'W' or 'M';
+
+    private static bool Matches(ReadOnlySpan<char> printed, string unit, bool glued) =>
+        unit is "mV" or "mW" || (unit is "A" && !glued)
+            ? printed.SequenceEqual(unit) : printed.Equals(unit, StringComparison.OrdinalIgnoreCase);
+
+    private bool TryParse(int start, int end, Unit unit, out long thousandths, out int decimals)
+    {
+        (thousandths, decimals) = (0, 0);
+        ReadOnlySpan<char> printed = text.Slice(start, end);
+        int mark = printed.LastIndexOfAny('.', ',');
+        ReadOnlySpan<char> whole = printed;
+        ReadOnlySpan<char> fraction = default;
+        if (mark >= 0 && unit.IsThousandth && IsGrouped(printed, printed[mark]))
+        {
+            // "20,000 mAh", "13.400 mAh": capacities are never printed to the thousandth. "3.000 mA" could be.
+            if (printed[mark] == '.' && unit.Dimension != Dimension.Charge)
+            {
+                return false;
+            }
+
+            whole = printed.ToString().Replace(printed[mark].ToString(), "", StringComparison.Ordinal);
+        }
+        else if (mark >= 0)
+        {
+            whole = printed[..mark];
+            fraction = printed[(mark + 1)..];
+            if (whole.ContainsAny('.', ',') || (printed[mark] == ',' && !CommaIsDecimal(start, end, whole, fraction, unit)))
+            {
+                return false;
+            }
+        }
+
+        // Two leading zeros are a code, not a value; so are more digits than any value has.
+        if (whole.Length > 7 || fraction.Length > 3 || (whole.Length > 1 && whole[0] == '0'))
+        {
+            return false;
+        }
+
+        decimals = fraction.Length;
+        long number = whole.IsEmpty ? 0 : long.Parse(whole, NumberStyles.None, CultureInfo.InvariantCulture);
+        long rest = fraction.IsEmpty ? 0 : long.Parse(fraction, NumberStyles.None, CultureInfo.InvariantCulture);
+        thousandths = number * 1000 + rest * PowerOfTen(3 - decimals);
+        return true;
+    }
+
+    // A comma separates decimals unless the label writes them with a point, or it may separate thousands or a list.
+    private bool CommaIsDecimal(int start, int end, ReadOnlySpan<char> whole, ReadOnlySpan<char> fraction, Unit unit)
+    {
+        bool beginsRange = unit.Name is null && IsRangeSign(text[end]);
+        bool endsRange = start > 0 && IsRangeSign(text[start - 1]);
+        bool voltage = beginsRange || unit.Dimension == Dimension.Voltage;
+        return !_pointIsDecimal && (beginsRange || unit.Name is not null) && !unit.IsThousandth
+            && (fraction.Length < 3 || unit.Dimension == Dimension.Current)
+            && !(voltage && !endsRange && IsListed(whole) && IsListed(fraction));
+    }
+
+    private static bool IsRangeSign(char c) => c is '-' or Folding.Dash or '~';
+
+    private static bool IsListed(ReadOnlySpan<char> digits) =>
+        digits.Length <= 2 && int.TryParse(digits, NumberStyles.None, CultureInfo.InvariantCulture, out int value)
+        && ListedVoltages.Contains(value);
+
+    private static bool IsGrouped(ReadOnlySpan<char> printed, char separator)
+    {
+        int first = printed.IndexOf(separator);
+        if (first is < 1 or > 3 || printed[0] == '0' || (printed.Length - first) % 4 != 0)
+        {
+            return false;
+        }
+
+        for (int i = first; i < printed.Length; i++)
+        {
+            if ((printed[i] == separator) != ((i - first) % 4 == 0))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private static bool IsSane(Dimension dimension, long value) => value > 0 && value <= dimension switch
+    {
+        Dimension.Voltage => 1_000_000,
+        Dimension.Current => 100_000,
+        Dimension.Power => 10_000_000,
+        Dimension.Energy => 100_000_000,
+        Dimension.Charge => 10_000_000,
+        Dimension.Frequency => 1000,
+        _ => int.MaxValue,
+    };
+
+    private static int PowerOfTen(int exponent) => exponent switch { 0 => 1, 1 => 10, 2 => 100, _ => 1000 };
+
+    private static bool HasDecimalPoint(FoldedText text)
+    {
+        for (int i = 1; i + 1 < text.Length; i++)
+        {
+            if (text[i] == '.' && char.IsAsciiDigit(text[i - 1]) && char.IsAsciiDigit(text[i + 1]))
+            {
+                int end = i + 1;
+                while (char.IsAsciiDigit(text[end]))
+                {
+                    end++;
+                }
+
+                int unit = text[end] == ' ' ? end + 1 : end;
+                if (char.ToUpperInvariant(text[unit]) is 'V' or 'A' or 'W' && end - i <= 4)
+                {
+                    return true;
+                }
+
+                i = end;
+            }
+        }
+
+        return false;
+    }
+}

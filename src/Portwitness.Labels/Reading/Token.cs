@@ -1,0 +1,95 @@
+namespace Portwitness.Labels.Reading;
+
+internal enum TokenKind
+{
+    /// <summary>Letters, or letters with digits: a word of the vocabulary, a port's name, a protocol, a model.</summary>
+    Word,
+
+    /// <summary>A number without a unit; <see cref="Token.Value"/> is in thousandths.</summary>
+    Number,
+
+    /// <summary>A number with its unit.</summary>
+    Quantity,
+
+    /// <summary>A sign or word for direct current, other than "=".</summary>
+    Direct,
+
+    /// <summary>A word for alternating current.</summary>
+    Alternating,
+    Equals,
+    Tilde,
+    Dash,
+    Slash,
+    Plus,
+    Comma,
+    Semicolon,
+    Bar,
+    Bullet,
+    Colon,
+    Stop,
+    At,
+    Open,
+    Close,
+
+    /// <summary>The end of a line.</summary>
+    Break,
+
+    /// <summary>Anything else, and numbers that are not sane or not clear.</summary>
+    Other,
+}
+
+/// <summary>What a quantity measures; the unit of <see cref="Token.Value"/> is in brackets.</summary>
+internal enum Dimension
+{
+    None,
+
+    /// <summary>[mV]</summary>
+    Voltage,
+
+    /// <summary>[mA]</summary>
+    Current,
+
+    /// <summary>[mW]</summary>
+    Power,
+
+    /// <summary>[mWh]</summary>
+    Energy,
+
+    /// <summary>[mAh]</summary>
+    Charge,
+
+    /// <summary>[Hz]</summary>
+    Frequency,
+}
+
+/// <summary>A word, number or sign of a label, and where it is printed.</summary>
+internal sealed record Token
+{
+    public required TokenKind Kind { get; init; }
+
+    /// <summary>Index of the first printed character.</summary>
+    public required int Start { get; init; }
+
+    /// <summary>Index after the last printed character.</summary>
+    public required int End { get; init; }
+
+    /// <summary>Spaces before it: 0, 1, or 2 for more than one or a tab.</summary>
+    public required int SpaceBefore { get; init; }
+
+    /// <summary>The folded letters of a word.</summary>
+    public string Word { get; init; } = "";
+
+    /// <summary>What the word means.</summary>
+    public Term Term { get; init; }
+
+    public Dimension Dimension { get; init; }
+
+    /// <summary>In the unit that the dimension names.</summary>
+    public int Value { get; init; }
+
+    /// <summary>Worth of the last printed digit, in the same unit.</summary>
+    public int Step { get; init; }
+
+    /// <summary>Whether it is a quantity of that dimension.</summary>
+    public bool Is(Dimension dimension) => Kind == TokenKind.Quantity && Dimension == dimension;
+}

@@ -1,0 +1,225 @@
+namespace Portwitness.Labels.Reading;
+
+/// <summary>Cuts a label's text into tokens. Every printed character but white space is in exactly one of them.</summary>
+internal sealed class Tokenizer
+{
+    private readonly FoldedText _text;
+    private readonly Quantities _quantities;
+    private readonly List<Token> _tokens = [];
+    private int _at;
+    private int _spaces;
+
+    private Tokenizer(FoldedText text) => (_text, _quantities) = (text, new Quantities(text));
+
+    public static List<Token> Read(FoldedText text)
+    {
+        Tokenizer tokenizer = new(text);
+        while (tokenizer._at < text.Length)
+        {
+            tokenizer.Next();
+        }
+
+        return Phrases.Join(tokenizer._tokens);
+    }
+
+    private void Next()
+    {
+        char c = _text[_at];
+        if (c is ' ' or '\t' || (char.IsWhiteSpace(c) && c is not ('\n' or '\r')))
+        {
+            _spaces += c == '\t' ? 2 : 1;
+            _at++;
+        }
+        else if (char.IsAsciiDigit(c) || (c == '.' && char.IsAsciiDigit(_text[_at + 1]) && !FollowsWord()))
+        {
+            Number();
+        }
+        else if (char.IsLetter(c))
+        {
+            Word();
+        }
+        else
+        {
+            Sign(c);
+        }
+    }
+
+    private void Number()
+    {
+        Quantities.Reading reading = _quantities.Read(_at);
+        bool times = _text[reading.End] is 'x' or 'X'
+            && (!char.IsLetterOrDigit(_text[reading.End + 1]) || _quantities.QuantityAt(reading.End + 1));
+        if (IsJoined(reading.End) && !times && !_quantities.QuantityAt(reading.End))
+        {
+            // "5G", "1S2P", "65WMax", and a digit with a combining mark.
+            Add(TokenKind.Other, RunEnd(_at));
+        }
+        else if (!reading.IsValid)
+        {
+            Add(TokenKind.Other, reading.End);
+        }
+        else
+        {
+            int end = reading.Then is null ? reading.End : reading.UnitStart + 1;
+            Add(new Token
+            {
+                Kind = reading.Dimension == Dimension.None ? TokenKind.Number : TokenKind.Quantity,
+                Dimension = reading.Dimension,
+                Value = reading.Value,
+                Step = reading.Step,
+                Start = _text.SourceStart(_at),
+                End = _text.SourceEnd(end - 1),
+                SpaceBefore = Math.Min(_spaces, 2),
+            }, end);
+            if (reading.Then is { } sign)
+            {
+                Add(sign, reading.End);
+            }
+        }
+    }
+
+    private void Word()
+    {
+        int letters = _at;
+        while (char.IsLetter(_text[letters]))
+        {
+            letters++;
+        }
+
+        // "DC5V", "PPS3.3-11V": a known word with its value; "OUT1" and "PD3.1" are names.
+        if (_quantities.QuantityAt(letters) && Vocabulary.Find(_text.Slice(_at, letters)) != Term.None)
+        {
+            AddWord(letters);
+            return;
+        }
+
+        int end = WordEnd(letters);
+        if (IsMark(_text[end]))
+        {
+            Add(TokenKind.Other, RunEnd(end));
+            return;
+        }
+
+        bool abbreviation = _text[end] == '.' && Vocabulary.Find(_text.Slice(_at, end)) != Term.None;
+        AddWord(end, abbreviation ? 1 : 0);
+    }
+
+    // A hyphen or point joins what it has no space to: "USB-C1", "PD3.1", "d.c".
+    private int WordEnd(int from)
+    {
+        int end = from;
+        while (char.IsLetterOrDigit(_text[end])
+            || (_text[end] is '-' or '_' && char.IsLetterOrDigit(_text[end + 1]))
+            || (_text[end] is '.' && JoinsWord(_text[end - 1], _text[end + 1])))
+        {
+            end++;
+        }
+
+        return end;
+    }
+
+    private static bool JoinsWord(char before, char after) =>
+        (char.IsAsciiDigit(before) && char.IsAsciiDigit(after)) || (char.IsLetter(before) && char.IsLetter(after));
+
+    private void AddWord(int end, int trailing = 0)
+    {
+        // Longer words mean nothing; they stay as they are printed.
+        string word = end - _at <= 40 ? _text.Slice(_at, end).ToString() : "";
+        Term term = Vocabulary.Find(word);
+        Add(new Token
+        {
+            Kind = term switch { Term.Direct => TokenKind.Direct, Term.Alternating => TokenKind.Alternating, _ => TokenKind.Word },
+            Word = word,
+            Term = term == Term.None && PortGrammar.IsName(word) ? Term.PortName : term,
+            Start = _text.SourceStart(_at),
+            End = _text.SourceEnd(end + trailing - 1),
+            SpaceBefore = Math.Min(_spaces, 2),
+        }, end + trailing);
+    }
+
+    private void Sign(char c)
+    {
+        int run = _at + 1;
+        while (_text[run] == c && c is Folding.Direct or '=' or '~' or '-' or Folding.Dash or '.')
+        {
+            run++;
+        }
+
+        switch (c)
+        {
+            case '\r' or '\n':
+                Add(TokenKind.Break, c == '\r' && _text[_at + 1] == '\n' ? _at + 2 : _at + 1);
+                break;
+            case '-' or Folding.Dash when run == _at + 1 && _text[_at + 1] == ' ' && _text[_at + 2] == c
+                                          && _text[_at + 3] == ' ' && _text[_at + 4] == c:
+                Add(TokenKind.Direct, _at + 5);
+                break;
+            case '-' or Folding.Dash:
+                Add(run == _at + 1 ? TokenKind.Dash : TokenKind.Direct, run);
+                break;
+            case '.':
+                Add(run == _at + 1 ? TokenKind.Stop : TokenKind.Dash, run);
+                break;
+            case '*' when _tokens.Count == 0 || _tokens[^1].Kind == TokenKind.Break:
+                Add(TokenKind.Bullet, run);
+                break;
+            default:
+                TokenKind kind = KindOf(c);
+                Add(kind, kind == TokenKind.Other ? RunEnd(run) : run);
+                break;
+        }
+    }
+
+    private static TokenKind KindOf(char c) => c switch
+    {
+        Folding.Direct => TokenKind.Direct,
+        '=' => TokenKind.Equals,
+        '~' => TokenKind.Tilde,
+        '/' => TokenKind.Slash,
+        '+' or '&' => TokenKind.Plus,
+        ',' => TokenKind.Comma,
+        ';' => TokenKind.Semicolon,
+        '|' => TokenKind.Bar,
+        Folding.Bullet => TokenKind.Bullet,
+        ':' => TokenKind.Colon,
+        '@' => TokenKind.At,
+        '(' or '[' => TokenKind.Open,
+        ')' or ']' => TokenKind.Close,
+        _ => TokenKind.Other,
+    };
+
+    // What follows a strange sign without a space belongs to it: "±5V" is not 5 V.
+    private int RunEnd(int from)
+    {
+        int end = from;
+        while (end < _text.Length && !char.IsWhiteSpace(_text[end])
+            && (KindOf(_text[end]) == TokenKind.Other && (_text[end] != '.' || IsJoined(end + 1))))
+        {
+            end++;
+        }
+
+        return Math.Max(end, from);
+    }
+
+    private bool FollowsWord() => _at > 0 && char.IsLetterOrDigit(_text[_at - 1]);
+
+    private bool IsJoined(int index) => char.IsLetterOrDigit(_text[index]) || IsMark(_text[index]);
+
+    private static bool IsMark(char c) => char.GetUnicodeCategory(c) is System.Globalization.UnicodeCategory.NonSpacingMark
+        or System.Globalization.UnicodeCategory.EnclosingMark or System.Globalization.UnicodeCategory.SpacingCombiningMark;
+
+    private void Add(TokenKind kind, int end) => Add(new Token
+    {
+        Kind = kind,
+        Start = _text.SourceStart(_at),
+        End = _text.SourceEnd(end - 1),
+        SpaceBefore = Math.Min(_spaces, 2),
+    }, end);
+
+    private void Add(Token token, int end)
+    {
+        _tokens.Add(token);
+        _at = end;
+        _spaces = 0;
+    }
+}

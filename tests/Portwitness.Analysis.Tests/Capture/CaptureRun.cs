@@ -1,0 +1,23 @@
+using System.Text;
+using Portwitness.Analysis.Profile;
+using Portwitness.Tests;
+
+namespace Portwitness.Analysis.Tests.Capture;
+
+/// <summary>Runs the analysis of one capture on text.</summary>
+internal static class CaptureRun
+{
+    public static CaptureAnalysis Text(string text, CaptureOptions? options = null)
+    {
+        CaptureAnalyzer analyzer = new(options ?? new CaptureOptions { File = "capture" });
+        analyzer.Write(Encoding.UTF8.GetBytes(text));
+        return analyzer.Complete();
+    }
+
+    /// <summary>A real log of the capture tests: from public kernel mailing lists.</summary>
+    public static CaptureAnalysis RealLog(string name) =>
+        Text(File.ReadAllText(Repository.PathOf("tests", "Portwitness.Captures.Tests", "Data", name)));
+
+    /// <summary>"fixed 5 V 3 A, fixed 9 V 3 A".</summary>
+    public static string ListText(this Advertisement list) => string.Join(", ", list.Objects.Select(o => o.ToText()));
+}

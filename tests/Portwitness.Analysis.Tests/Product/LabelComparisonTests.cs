@@ -1,0 +1,141 @@
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Product;
+using Portwitness.PowerDelivery.Limits;
+
+namespace Portwitness.Analysis.Tests.Product;
+
+/// <summary>
+/// Printed against offered. Words come from shared/vectors (kernel header macros and the bit tables of R3.2v1.1), the
+/// labels are ours.
+/// </summary>
+public class LabelComparisonTests
+{
+    private const string FiveAmpereCable = "\"cable\":{\"kind\":\"detachable\",\"current_a\":5}";
+    private const string Sixty5 = "0x0801912C 0x0002D12C 0x0004B12C 0x00064145";
+
+    [Fact]
+    public void LabelAndListAgree_Holds()
+    {
+        ProductAnalysis analysis = ProductRun.Capture(
+            FiveAmpereCable, Sixty5, "USB-C: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓3.25A (65W Max)");
+
+        analysis.Findings.Should().BeEmpty();
+        analysis.Verdict.Should().Be(Verdict.Holds);
+        analysis.Statements.Should().HaveCount(5).And.OnlyContain(statement => statement.Verdict == Verdict.Holds);
+    }
+
+    [Theory]
+    [InlineData("USB-C: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓3.25A", Sixty5, "")]
+    // R3.2v1.1 10.2: 20 W may round to 2.22 A or to 2.23 A, and labels print either, or 2.2 A.
+    [InlineData("USB-C: 5V⎓3A 9V⎓2.22A", "0x0801912C 0x0002D0DF", "")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓2.2A", "0x0801912C 0x0002D0DE", "")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓2.22A (20W Max)", "0x0801912C 0x0002D0DE", "")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓3A", "0x0801912C 0x0002D0DE", "mismatch printed-current-differs@1")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓2A", "0x0801912C 0x0002D12C", "mismatch printed-current-differs@1")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓3A 15V⎓3A", "0x0801912C 0x0002D12C", "mismatch printed-rating-not-advertised@1")]
+    [InlineData("USB-C: 5V⎓3A", "0x0801912C 0x0002D12C", "mismatch advertised-rating-not-printed@1")]
+    [InlineData("USB-C: 65W Max", "0x0801912C 0x0002D12C 0x0004B12C", "mismatch printed-power-exceeds-advertised@1")]
+    [InlineData("USB-C: 27W Max", "0x0801912C 0x0002D12C 0x0004B12C", "mismatch advertised-power-exceeds-printed@1")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓3A PPS 3.3-11V⎓3A", "0x0801912C 0x0002D12C 0xC0DC213C", "")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓3A PPS 3.3-11V⎓3A", "0x0801912C 0x0002D12C 0xC140213C", "")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓3A PPS 3.3-16V⎓3A", "0x0801912C 0x0002D12C 0xC0DC213C", "mismatch printed-range-not-advertised@1")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓3A PPS 3.3-11V⎓5A", "0x0801912C 0x0002D12C 0xC0DC2132", "mismatch printed-current-differs@1")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓3A", "0x0801912C 0x0002D12C 0xC0DC213C", "note advertised-rating-not-printed@1")]
+    public void Comparison_ReportsWhatDisagrees(string label, string words, string expected)
+    {
+        ProductAnalysis analysis = ProductRun.Capture($"{FiveAmpereCable},\"edition\":\"R3.0\"", words, label);
+
+        IEnumerable<string> found = analysis.Summary().Where(line => line.Contains('@', StringComparison.Ordinal));
+        string.Join(", ", found).Should().Be(expected);
+    }
+
+    // R3.2v1.1 4.4: over a 3 A cable a source offers no more than 3 A, so 5 A on the label cannot be told.
+    [Theory]
+    [InlineData("\"cable\":{\"kind\":\"detachable\",\"current_a\":3}")]
+    [InlineData("")]
+    public void ThreeAmpereCable_HidesFiveAmperes(string cable)
+    {
+        ProductAnalysis analysis = ProductRun.Capture(
+            cable, "0x0801912C 0x0002D12C 0x0004B12C 0x0006412C", "USB-C: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓5A (100W Max)");
+
+        analysis.Accusations().Should().BeEmpty();
+        analysis.Verdict.Should().Be(Verdict.CannotTell);
+        analysis.NextSteps.Should().Contain(step => step.Contains("5 A cable", StringComparison.Ordinal));
+    }
+
+    // 12 V was optional before R3.2 and is not allowed since (R3.2v1.1, 10.2.3.1).
+    [Theory]
+    [InlineData("R2.0", "mismatch")]
+    [InlineData("R3.0", "mismatch")]
+    [InlineData("R3.2", "caution")]
+    public void TwelveVolts_DependOnTheEdition(string edition, string severity)
+    {
+        ProductAnalysis analysis = ProductRun.Capture(
+            $"\"edition\":\"{edition}\"", "0x0801912C 0x0002D12C", "USB-C: 5V⎓3A 9V⎓3A 12V⎓2.25A");
+
+        analysis.Summary().Should().Contain($"{severity} printed-rating-not-advertised@1");
+    }
+
+    // Common practice, no source: such ratings belong to other protocols.
+    [Theory]
+    [InlineData("USB-C: 5V⎓3A 9V⎓3A 10V⎓4A")]
+    [InlineData("USB-C: 5V⎓4.5A 9V⎓3A")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓3A 20V⎓6A")]
+    public void RatingThatPowerDeliveryCannotExpress_NeedsOtherEvidence(string label)
+    {
+        ProductAnalysis analysis = ProductRun.Capture("\"edition\":\"R3.0\"", "0x0801912C 0x0002D12C", label);
+
+        analysis.Accusations().Should().BeEmpty();
+        analysis.Findings.Should().ContainSingle().Which.NextStep.Should().Contain("does not show it");
+    }
+
+    // R3.2v1.1 Table 10.12: 28 V needs EPR, which an SPR list does not show. Bit 23 clear says that there is none.
+    [Theory]
+    [InlineData("0x0881912C 0x0002D12C 0x0004B12C 0x000641F4", "caution")]
+    [InlineData("0x0801912C 0x0002D12C 0x0004B12C 0x000641F4", "mismatch")]
+    public void PrintedEpr_NeedsAnEprCapture(string words, string severity)
+    {
+        ProductAnalysis analysis = ProductRun.Capture(
+            FiveAmpereCable, words, "USB-C: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓5A 28V⎓5A");
+
+        analysis.Summary().Should().Contain($"{severity} printed-rating-not-advertised@1");
+    }
+
+    [Fact]
+    public void PortOfSeveral_WithoutContract_MayListMore()
+    {
+        ProductAnalysis analysis = ProductRun.Words(
+            "0x0801912C 0x0002D0DE", "USB-C1: 5V⎓3A 9V⎓3A\nUSB-C2: 5V⎓3A", port: "C1");
+
+        analysis.Accusations().Should().BeEmpty();
+        analysis.Summary().Should().Contain("caution printed-current-differs@1");
+        analysis.NextSteps.Should().Contain("Capture C2 alone.");
+    }
+
+    [Fact]
+    public void PortNeverCaptured_CannotBeTold()
+    {
+        ProductAnalysis analysis = ProductRun.Capture(
+            "\"port\":\"C1\",\"in_use\":[\"C1\"]", "0x0801912C 0x0002D12C", "USB-C1: 5V⎓3A 9V⎓3A\nUSB-C2: 5V⎓3A\nC1+C2: 15W+15W");
+
+        analysis.Verdict.Should().Be(Verdict.CannotTell);
+        analysis.NextSteps.Should().Contain(["Capture C2 alone.", "Capture C1 while C1 and C2 are in use."]);
+        analysis.Statements.Where(statement => statement.Verdict == Verdict.Holds).Should().HaveCount(2);
+    }
+
+    [Fact]
+    public void UnreadText_KeepsTheVerdictOpen()
+    {
+        ProductAnalysis analysis = ProductRun.Capture(
+            FiveAmpereCable, "0x0801912C 0x0002D12C", "USB-C: 5V⎓3A 9V⎓3A\n%%% ??? 7q");
+
+        analysis.Verdict.Should().Be(Verdict.CannotTell);
+        analysis.NextSteps.Should().Contain(step => step.StartsWith("Read line 2", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void NoLabel_JudgesTheListAlone()
+    {
+        ProductRun.Words(Sixty5, "", Editions.R32).Findings.Should().OnlyContain(f => f.Rule == "current-above-3a-without-5a-cable");
+    }
+}

@@ -1,0 +1,62 @@
+using System.Text;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Product;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.Tests;
+
+namespace Portwitness.Analysis.Tests.Product;
+
+/// <summary>Runs a product check on text.</summary>
+internal static class ProductRun
+{
+    /// <summary>Words against a label.</summary>
+    public static ProductAnalysis Words(string words, string label, Editions? edition = null, string? port = null) =>
+        Loose(words, label, edition, port);
+
+    /// <summary>A capture whose header has these members and whose only list these words; the contract is reached.</summary>
+    public static ProductAnalysis Capture(string headerMembers, string words, string label, string? port = null)
+    {
+        byte[] list = Rules.RuleRun.Message(words, "R3.0", out _, out _);
+        string text =
+            $$"""
+            {"capture":1{{(headerMembers.Length == 0 ? "" : ",")}}{{headerMembers}}}
+            {"t":100000,"sop":"SOP","hex":"{{Convert.ToHexString(list)}}"}
+            {"t":102000,"sop":"SOP","hex":"82102CB10413"}
+            {"t":104000,"sop":"SOP","hex":"A303"}
+            {"t":204000,"sop":"SOP","hex":"A605"}
+            """;
+        return Loose(text, label, null, port);
+    }
+
+    /// <summary>A product folder of the demo.</summary>
+    public static ProductAnalysis Folder(string folder)
+    {
+        string path = Repository.PathOf("captures", folder);
+        ProductCheck check = ProductCheck.ForProduct(
+            "product.yaml", File.ReadAllText(Path.Combine(path, "product.yaml")), null);
+        foreach (string file in check.Files)
+        {
+            check.Open(file).Write(File.ReadAllBytes(Path.Combine(path, file)));
+            check.Close();
+        }
+
+        return check.Complete();
+    }
+
+    /// <summary>"severity rule@line" of each finding.</summary>
+    public static IEnumerable<string> Summary(this ProductAnalysis analysis) => analysis.Findings.Select(finding =>
+        $"{finding.Severity.ToString().ToLowerInvariant()} {finding.Rule}"
+        + (finding.LabelLine is { } line ? $"@{line}" : ""));
+
+    /// <summary>The findings that bear on the verdict.</summary>
+    public static IEnumerable<Finding> Accusations(this ProductAnalysis analysis) =>
+        analysis.Findings.Where(finding => finding.Severity is Severity.Violation or Severity.Mismatch);
+
+    private static ProductAnalysis Loose(string text, string label, Editions? edition, string? port)
+    {
+        ProductCheck check = ProductCheck.ForCapture("capture", label, port, edition);
+        check.Open("capture").Write(Encoding.UTF8.GetBytes(text));
+        check.Close();
+        return check.Complete();
+    }
+}

@@ -1,0 +1,88 @@
+using System.Collections.Immutable;
+using System.Text;
+using System.Text.RegularExpressions;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Product;
+using Portwitness.Analysis.Rules;
+using Portwitness.PowerDelivery.Limits;
+
+namespace Portwitness.Analysis.Tests.Rules;
+
+/// <summary>The catalogue as a whole.</summary>
+public partial class RuleCatalogueTests
+{
+    public static TheoryData<string> Names() => [.. RuleCatalogue.Descriptions.Select(rule => rule.Name)];
+
+    [Fact]
+    public void EveryRuleClass_IsListedOnce()
+    {
+        IEnumerable<Type> classes = typeof(Rule).Assembly.GetTypes()
+            .Where(type => type.IsSubclassOf(typeof(Rule)) && !type.IsAbstract);
+
+        RuleCatalogue.All.Select(rule => rule.GetType()).Should().BeEquivalentTo(classes).And.OnlyHaveUniqueItems();
+    }
+
+    [Fact]
+    public void Names_AreUniqueAndPlain()
+    {
+        RuleCatalogue.Descriptions.Select(rule => rule.Name).Should().OnlyHaveUniqueItems()
+            .And.OnlyContain(name => PlainName().IsMatch(name));
+    }
+
+    [Theory]
+    [MemberData(nameof(Names))]
+    public void Description_IsComplete(string name)
+    {
+        RuleDescription rule = RuleCatalogue.Descriptions.Single(candidate => candidate.Name == name);
+        rule.Title.Should().NotBeEmpty().And.NotEndWith(".");
+        rule.Why.Should().EndWith(".").And.Match(why => why.Length > 60);
+        rule.Clause.Should().MatchRegex("^(R[123]\\.[0-9]|printed label)");
+        rule.Example.Says.Should().EndWith(".");
+        rule.Category.Should().BeOneOf("messages", "capabilities", "label");
+    }
+
+    [Theory]
+    [MemberData(nameof(Names))]
+    public void Example_BreaksItsRule(string name)
+    {
+        RuleExample example = RuleCatalogue.Descriptions.Single(candidate => candidate.Name == name).Example;
+
+        Run(example).Should().Contain(finding => finding.Rule == name);
+    }
+
+    // One folder a category, one file a rule: where DEVELOPERS.md sends a newcomer.
+    [Fact]
+    public void EveryRule_HasAFileOfItsName()
+    {
+        foreach (Rule rule in RuleCatalogue.All)
+        {
+            string folder = rule switch { CapabilityRule => "Capabilities", MessageRule => "Messages", _ => "Labels" };
+            File.Exists(Portwitness.Tests.Repository.PathOf(
+                "src", "Portwitness.Analysis", "Rules", folder, rule.GetType().Name + ".cs")).Should().BeTrue();
+            rule.GetType().Name.Should().BeEquivalentTo(rule.Description.Name.Replace("-", "", StringComparison.Ordinal));
+        }
+    }
+
+    private static ImmutableArray<Finding> Run(RuleExample example)
+    {
+        if (example.IsMessage)
+        {
+            CaptureAnalyzer analyzer = new(new CaptureOptions { File = "example" });
+            analyzer.Write(Encoding.UTF8.GetBytes(
+                $$"""
+                {"capture":1}
+                {"t":0,"sop":"SOP","hex":"{{example.Words}}","crc_ok":true}
+                """));
+            return analyzer.Complete().Findings;
+        }
+
+        Editions? edition = example.Edition is { } text && EditionNames.TryParse(text, out Editions parsed) ? parsed : null;
+        ProductCheck check = ProductCheck.ForCapture("example", example.Label, null, edition);
+        check.Open("example").Write(Encoding.UTF8.GetBytes(example.Words));
+        check.Close();
+        return check.Complete().Findings;
+    }
+
+    [GeneratedRegex("^[a-z0-9]+(-[a-z0-9]+)*$")]
+    private static partial Regex PlainName();
+}
