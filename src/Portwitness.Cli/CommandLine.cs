@@ -71,7 +71,8 @@ internal static class CommandLine
 
     private static async Task<int> InvokeAsync(string[] args, Terminal terminal)
     {
-        ParseResult parsed = Create(terminal).Parse(args);
+        // "@FILE" is ours: the file of a label, not of more arguments.
+        ParseResult parsed = Create(terminal).Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
         InvocationConfiguration configuration = new()
         {
             Output = terminal.Output,

@@ -11,11 +11,11 @@ internal static class BatchCommand
 
     public static Command Create(Terminal terminal)
     {
-        Argument<string[]> folders = new("FOLDER")
+        Argument<string[]> folders = new Argument<string[]>("FOLDER")
         {
             Description = "folders whose subfolders each hold a product.yaml; a folder with a product.yaml of its own is one product",
             Arity = ArgumentArity.OneOrMore,
-        };
+        }.RefuseOptions();
         Option<int> parallel = new("--parallel")
         {
             Description = string.Create(CultureInfo.InvariantCulture, $"products checked at the same time, 1 to {MostAtOnce}"),

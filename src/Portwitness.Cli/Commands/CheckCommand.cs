@@ -11,10 +11,10 @@ internal static class CheckCommand
 {
     public static Command Create(Terminal terminal)
     {
-        Argument<string> path = new("PATH")
+        Argument<string> path = new Argument<string>("PATH")
         {
             Description = "a product's folder, its product.yaml, or one capture; - is a capture on standard input",
-        };
+        }.RefuseOptions();
         LabelOptions label = new();
         Option<string> port = new("--port")
         {

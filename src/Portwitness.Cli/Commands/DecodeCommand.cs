@@ -9,11 +9,11 @@ internal static class DecodeCommand
 {
     public static Command Create(Terminal terminal)
     {
-        Argument<string[]> files = new("FILE")
+        Argument<string[]> files = new Argument<string[]>("FILE")
         {
             Description = "captures: *.capture.jsonl, kernel port logs, or lists of 32-bit words; - is standard input",
             Arity = ArgumentArity.ZeroOrMore,
-        };
+        }.RefuseOptions();
         Option<string> words = new("--words")
         {
             Description = "Power Data Objects as hexadecimal words, in place of a file",

@@ -11,6 +11,8 @@ namespace Portwitness.Cli.Commands;
 /// <summary>Decodes input after input; one that cannot be used does not stop the others.</summary>
 internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseResult parsed, bool listMessages)
 {
+    private bool _anyText;
+
     public async Task<int> RunAsync(InputFile[] inputs, CancellationToken cancellation)
     {
         await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
@@ -18,11 +20,6 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
         int exitCode = ExitCode.Clean;
         for (int index = 0; index < inputs.Length; index++)
         {
-            if (index > 0 && !output.Json)
-            {
-                output.Writer.WriteLine();
-            }
-
             int one = await RunOneAsync(service, inputs[index], output, alone: inputs.Length == 1, cancellation);
             exitCode = Math.Max(exitCode, one);
         }
@@ -56,6 +53,7 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
                     {
                         if (!headed)
                         {
+                            SetApart(output);
                             MessageText.WriteHeading(output.Writer, input.Name, output.Style);
                             headed = true;
                         }
@@ -64,11 +62,6 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
                     }
                 },
                 cancellation);
-            if (headed)
-            {
-                output.Writer.WriteLine();
-            }
-
             return Write(capture, json, output);
         }
         catch (CommandFailure failure) when (!alone && !json.HasBegun && failure.ExitCode == ExitCode.Unusable)
@@ -88,6 +81,17 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
         }
     }
 
+    // A blank line between what is printed, none before the first.
+    private void SetApart(ReportOutput output)
+    {
+        if (_anyText)
+        {
+            output.Writer.WriteLine();
+        }
+
+        _anyText = true;
+    }
+
     private int Write(DecodedCapture capture, JsonReport.StreamedCapture json, ReportOutput output)
     {
         bool unusable = capture.Format.Length == 0;
@@ -105,6 +109,7 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
         }
         else if (!unusable)
         {
+            SetApart(output);
             CaptureText.Write(output.Writer, capture, output.Style);
         }
 

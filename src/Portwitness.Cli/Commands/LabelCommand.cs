@@ -11,10 +11,10 @@ internal static class LabelCommand
 {
     public static Command Create(Terminal terminal)
     {
-        Argument<string> label = new("LABEL")
+        Argument<string> label = new Argument<string>("LABEL")
         {
             Description = "the printed text; @FILE or the path of a file reads it from there, - from standard input",
-        };
+        }.RefuseOptions();
         CommonOptions common = new();
         Command command = new("label", "Show how a printed label is read, what of it is not, and what is wrong with it on its own.")
         {

@@ -11,11 +11,11 @@ internal static class RulesCommand
 {
     public static Command Create(Terminal terminal)
     {
-        Argument<string> name = new("NAME")
+        Argument<string> name = new Argument<string>("NAME")
         {
             Description = "one rule, as findings name it",
             Arity = ArgumentArity.ZeroOrOne,
-        };
+        }.RefuseOptions();
         CommonOptions common = new();
         Command command = new("rules", "List the rules, or explain one with its clause, its reason and an example.") { name };
         common.AddOutputTo(command);

@@ -29,7 +29,7 @@ internal static class RealPath
 
             if (++links > MostLinks)
             {
-                throw new CommandFailure($"{path}: links lead in a circle.");
+                throw new CommandFailure("links lead in a circle");
             }
 
             if (Path.IsPathRooted(target))

@@ -46,7 +46,7 @@ public static class LabelText
     internal static void WriteUnread(TextWriter writer, Label label, TextStyle style)
     {
         writer.WriteLine();
-        writer.WriteLine(style.Heading("Label text not read: ") + (label.Unread.Count == 0 ? "none" : ""));
+        writer.WriteLine(style.Heading("Label text not read:") + (label.Unread.Count == 0 ? " none" : ""));
         TextTable table = new();
         foreach (UnreadSpan span in label.Unread)
         {

@@ -4,6 +4,7 @@ namespace Portwitness.Reports.Text;
 internal static class Paragraph
 {
     private const int LabelColumns = 10;
+    private static readonly string[] Units = ["V", "A", "W", "Wh", "mAh", "s", "ms", "Hz"];
 
     /// <summary>"    expected  one object …", the following lines under the first word.</summary>
     public static void Write(TextWriter writer, TextStyle style, string indent, string label, string text)
@@ -21,7 +22,7 @@ internal static class Paragraph
         bool hasWord = false;
         foreach (string paragraphLine in text.ReplaceLineEndings("\n").Split('\n'))
         {
-            foreach (string word in VisibleText.Of(paragraphLine).Split(' ', StringSplitOptions.RemoveEmptyEntries))
+            foreach (string word in Words(VisibleText.Of(paragraphLine)))
             {
                 if (hasWord && VisibleText.Columns(line) + 1 + VisibleText.Columns(word) > style.Width)
                 {
@@ -38,5 +39,24 @@ internal static class Paragraph
             line = hanging;
             hasWord = false;
         }
+    }
+
+    // A number and its unit stay together.
+    private static List<string> Words(string text)
+    {
+        List<string> words = [];
+        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (words.Count > 0 && Units.Contains(word.TrimEnd('.', ',', ';', ':', ')')) && char.IsAsciiDigit(words[^1][^1]))
+            {
+                words[^1] += " " + word;
+            }
+            else
+            {
+                words.Add(word);
+            }
+        }
+
+        return words;
     }
 }

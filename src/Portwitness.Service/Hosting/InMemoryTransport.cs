@@ -21,7 +21,7 @@ public sealed class InMemoryTransport : IConnectionListenerFactory, IConnectionL
         Pipe toClient = new();
         PipePair server = new(toServer.Reader, toClient.Writer);
         PipePair client = new(toClient.Reader, toServer.Writer);
-        DefaultConnectionContext connection = new("in-process", server, client) { RemoteEndPoint = EndPoint };
+        InProcessConnection connection = new(server, client);
         if (!_waiting.Writer.TryWrite(connection))
         {
             throw new IOException("The service of this process has stopped.");
@@ -56,6 +56,17 @@ public sealed class InMemoryTransport : IConnectionListenerFactory, IConnectionL
 
     /// <inheritdoc/>
     public ValueTask DisposeAsync() => UnbindAsync();
+
+    // The connection class of the framework cancels its source later than Abort and may have disposed of it by then.
+    private sealed class InProcessConnection : DefaultConnectionContext
+    {
+        private readonly CancellationTokenSource _closed = new();
+
+        public InProcessConnection(IDuplexPipe server, IDuplexPipe client)
+            : base("in-process", server, client) => ConnectionClosed = _closed.Token;
+
+        public override void Abort(ConnectionAbortedException abortReason) => _ = _closed.CancelAsync();
+    }
 
     private sealed record PipePair(PipeReader Input, PipeWriter Output) : IDuplexPipe;
 

@@ -1,0 +1,46 @@
+using System.Text.Json;
+
+namespace Portwitness.Cli.Tests;
+
+public sealed class LabelTests
+{
+    private const string Text = "USB-C1: 5V⎓3A 20V⎓3.25A (65W Max)";
+
+    [Fact]
+    public async Task TextFileAndStandardInput_AreReadAlike()
+    {
+        using TemporaryFolder folder = new();
+        string file = folder.Write("label.txt", Text);
+
+        CliRun byText = await CliRun.Async("label", Text, "--format", "json");
+
+        byText.ExitCode.Should().Be(ExitCode.Clean);
+        JsonDocument.Parse(byText.Output).RootElement.GetProperty("outputs")[0].GetProperty("fixed")[1]
+            .GetProperty("currentMa").GetInt32().Should().Be(3250);
+        (await CliRun.Async("label", file, "--format", "json")).Should().Be(byText);
+        (await CliRun.Async("label", "@" + file, "--format", "json")).Should().Be(byText);
+        (await CliRun.WithInputAsync(Text, "label", "-", "--format", "json")).Should().Be(byText);
+    }
+
+    [Fact]
+    public async Task LabelAsText_ShowsWhatWasRead()
+    {
+        CliRun run = await CliRun.Async("label", Text);
+
+        run.ExitCode.Should().Be(ExitCode.Clean);
+        run.Output.Should().Contain("20 V").And.Contain("3.25 A").And.Contain("65 W").And.Contain("line 1, column ");
+    }
+
+    [Theory]
+    [InlineData("labels/mistyped.txt", "there is no such file")]
+    [InlineData("@mistyped", "there is no such file")]
+    [InlineData("", "the label is empty")]
+    [InlineData(" \n ", "the label is empty")]
+    public async Task NothingToRead_IsExplained(string label, string reason)
+    {
+        CliRun run = await CliRun.Async("label", label);
+
+        run.ExitCode.Should().Be(ExitCode.Unusable);
+        run.Error.Should().Contain(reason);
+    }
+}

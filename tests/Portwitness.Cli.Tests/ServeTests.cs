@@ -1,0 +1,93 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Net.Sockets;
+using System.Runtime.Versioning;
+
+namespace Portwitness.Cli.Tests;
+
+[UnsupportedOSPlatform("windows")]
+public sealed class ServeTests : IDisposable
+{
+    private readonly TemporaryFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    [Theory]
+    [InlineData("http://0.0.0.0:5000")]
+    [InlineData("http://192.0.2.7:5000")]
+    public async Task AddressForOtherMachines_IsRefused(string address)
+    {
+        CliRun run = await CliRun.Async("serve", "--listen", address);
+
+        run.ExitCode.Should().Be(ExitCode.Unusable);
+        run.Error.Should().Contain("no authentication");
+    }
+
+    [Fact]
+    public async Task PlainFileInThePlaceOfTheSocket_IsLeftAlone()
+    {
+        string path = _folder.Write("notes.txt", "keep me");
+
+        CliRun run = await CliRun.Async("serve", "--listen", $"unix:{path}");
+
+        run.ExitCode.Should().Be(ExitCode.Unusable);
+        File.ReadAllText(path).Should().Be("keep me");
+    }
+
+    [Fact]
+    public async Task SocketLeftByAServiceThatIsGone_IsReplacedPrivatelyAndRemovedAtTheEnd()
+    {
+        string path = _folder.PathOf("socket");
+        using (Socket gone = new(
+            AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified))
+        {
+            gone.Bind(new UnixDomainSocketEndPoint(path));
+            // The socket's file outlives a process that is killed; a second name keeps it here.
+            File.Move(path, path + ".kept");
+        }
+
+        File.Move(path + ".kept", path);
+        using Process service = Start("serve", "--listen", $"unix:{path}");
+        (await service.StandardOutput.ReadLineAsync()).Should().Be($"Listening on unix:{path}");
+        File.GetUnixFileMode(path).Should().Be(UnixFileMode.UserRead | UnixFileMode.UserWrite);
+
+        CliRun run = await CliRun.Async("rules", "--server", $"unix:{path}");
+        run.ExitCode.Should().Be(ExitCode.Clean);
+
+        await StopAsync(service);
+        File.Exists(path).Should().BeFalse();
+    }
+
+    [Fact]
+    public async Task PortChosenByTheSystem_IsPrintedAndServed()
+    {
+        using Process service = Start("serve", "--listen", "http://127.0.0.1:0");
+        string line = (await service.StandardOutput.ReadLineAsync())!;
+        line.Should().MatchRegex("^Listening on http://127\\.0\\.0\\.1:[1-9][0-9]*$");
+
+        CliRun run = await CliRun.Async("decode", "--words", "0x0801912C", "--server", line["Listening on ".Length..]);
+
+        run.ExitCode.Should().Be(ExitCode.Clean);
+        (await StopAsync(service)).Should().Contain("no authentication").And.EndWith("portwitness: stopped.\n");
+    }
+
+    private static Process Start(params string[] args) => Process.Start(new ProcessStartInfo(
+        "dotnet", [typeof(CommandLine).Assembly.Location, .. args])
+    {
+        RedirectStandardOutput = true,
+        RedirectStandardError = true,
+    })!;
+
+    private static async Task<string> StopAsync(Process service)
+    {
+        using (Process kill = Process.Start("kill", ["-TERM", service.Id.ToString(CultureInfo.InvariantCulture)]))
+        {
+            await kill.WaitForExitAsync();
+        }
+
+        string error = await service.StandardError.ReadToEndAsync();
+        await service.WaitForExitAsync();
+        service.ExitCode.Should().Be(ExitCode.Clean);
+        return error;
+    }
+}
