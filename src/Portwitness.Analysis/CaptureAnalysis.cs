@@ -45,6 +45,9 @@ public sealed record CaptureAnalysis
     /// <summary>What could not be read.</summary>
     public required ImmutableArray<CaptureFault> Faults { get; init; }
 
+    /// <summary>A format was recognised, and not everything in it was faulty.</summary>
+    public bool IsUsable => Format is not null && (MessageCount > 0 || Faults.IsEmpty);
+
     /// <summary>Messages read.</summary>
     public required long MessageCount { get; init; }
 
