@@ -22,17 +22,29 @@ internal static class FixedClaims
                 ClaimOutcome.NotAdvertised, $"printed for {printed.Protocol}, which is not USB PD", NextSteps.OtherProtocol);
         }
 
+        // Where a voltage is offered twice, the object that comes nearest to the label is compared.
+        OfferedObject? nearest = null;
+        int distance = int.MaxValue;
         foreach (OfferedObject offered in offer.List.Objects)
         {
             if (offered.KindIsKnown && offered.Kind == PowerObjectKind.Fixed && !offered.IsZero
-                && Math.Abs(offered.AsSource().AsFixed().Voltage.Millivolts - printed.Voltage.Millivolts) <= HalfVoltageStep)
+                && Math.Abs(offered.AsSource().AsFixed().Voltage.Millivolts - printed.Voltage.Millivolts) <= HalfVoltageStep
+                && Distance(offered, printed) < distance)
             {
-                return JudgeCurrent(claim, printed, all, offer, offered);
+                (nearest, distance) = (offered, Distance(offered, printed));
             }
+        }
+
+        if (nearest is { } found)
+        {
+            return JudgeCurrent(claim, printed, all, offer, found);
         }
 
         return Missing(claim, printed, offer) with { Observed = "no fixed object of this voltage" };
     }
+
+    private static int Distance(OfferedObject offered, PrintedFixed printed) =>
+        Math.Abs(offered.AsSource().AsFixed().MaximumCurrent.Milliamperes - printed.Current.Milliamperes);
 
     /// <summary>Whether an offered current is the printed one, as far as its digits and the 10 mA steps say.</summary>
     internal static bool SameCurrent(PrintedFixed printed, int offeredMilliamperes)
@@ -60,16 +72,16 @@ internal static class FixedClaims
                 ClaimOutcome.CurrentDiffers, $"{seen}, which is another printed mode of this voltage", NextSteps.OtherProtocol);
         }
 
-        if (less && current == PowerRules.PlainCableMilliamperes && offer.CableMayHideCurrent)
-        {
-            return claim.CannotTell(
-                ClaimOutcome.CurrentDiffers, $"{seen}; over a 3 A cable a source offers no more", NextSteps.FiveAmpereCable);
-        }
-
         // 5 V above 3 A is printed for other protocols as a rule (common practice, no source).
         if (less && printed.Voltage.Millivolts == 5000 && printed.Current.Milliamperes > PowerRules.PlainCableMilliamperes)
         {
             return claim.CannotTell(ClaimOutcome.CurrentDiffers, $"{seen}; more may need another protocol", NextSteps.OtherProtocol);
+        }
+
+        if (less && current == PowerRules.PlainCableMilliamperes && offer.CableMayHideCurrent)
+        {
+            return claim.CannotTell(
+                ClaimOutcome.CurrentDiffers, $"{seen}; over a 3 A cable a source offers no more", NextSteps.FiveAmpereCable);
         }
 
         return less && offer.MayListMore

@@ -36,7 +36,7 @@ internal static class RangeClaims
     // The current of an adjustable object over the whole printed range; null when it does not cover it.
     private static Current? CurrentOver(OfferedObject offered, PrintedRange printed)
     {
-        if (!offered.KindIsKnown || !offered.Kind.IsAugmented()
+        if (!offered.KindIsKnown || !IsMeant(offered.Kind, printed.Kind)
             || offered.LowestVoltage() is not { } low || offered.HighestVoltage() is not { } high
             || low.Millivolts > printed.Minimum.Millivolts + HalfVoltageStep
             || high.Millivolts < printed.Maximum.Millivolts - HalfVoltageStep)
@@ -58,6 +58,14 @@ internal static class RangeClaims
             _ => null,
         };
     }
+
+    // "PPS" and "AVS" mean their own objects; a range without a name, or of "PD", may be either.
+    private static bool IsMeant(PowerObjectKind offered, string? printed) => offered switch
+    {
+        PowerObjectKind.Pps => printed?.Contains("AVS", StringComparison.OrdinalIgnoreCase) != true,
+        PowerObjectKind.SprAvs or PowerObjectKind.EprAvs => printed?.Contains("PPS", StringComparison.OrdinalIgnoreCase) != true,
+        _ => false,
+    };
 
     private static Claim JudgeCurrent(
         Claim claim, PrintedRange printed, PortOffer offer, OfferedObject offered, Current current)

@@ -13,7 +13,7 @@ public sealed class FindingLog : IHitSink
     public const int Most = 1000;
 
     private readonly List<Finding> _findings = [];
-    private readonly Dictionary<(string Rule, int? Position, string? Observed, string Port), int> _seen = [];
+    private readonly Dictionary<(string Rule, string Port, int? Position, string? Observed, string? Expected), int> _seen = [];
 
     /// <summary>The capture.</summary>
     public required string File { get; init; }
@@ -40,7 +40,8 @@ public sealed class FindingLog : IHitSink
     public void Report(Rule rule, in Hit hit)
     {
         RuleDescription description = rule.Description;
-        if (_seen.TryGetValue((description.Name, hit.Position, hit.Observed, Port), out int at))
+        var key = (description.Name, Port, hit.Position, hit.Observed, hit.Expected);
+        if (_seen.TryGetValue(key, out int at))
         {
             _findings[at] = _findings[at] with { Repeats = _findings[at].Repeats + 1 };
             return;
@@ -52,7 +53,7 @@ public sealed class FindingLog : IHitSink
             return;
         }
 
-        _seen.Add((description.Name, hit.Position, hit.Observed, Port), _findings.Count);
+        _seen.Add(key, _findings.Count);
         _findings.Add(Finding.From(description, hit) with
         {
             File = File,

@@ -109,13 +109,16 @@ public static class PowerFitter
     }
 
     // Table 10.3: voltages of the maximum PDP, currents of a smaller present PDP. The maximum is the known one, or for
-    // a derived PDP whatever row the highest voltage of the list belongs to.
+    // a derived PDP whatever row the highest voltage of the list belongs to. Before its first contract a managed port
+    // may also leave out what a smaller source would not have (6.4.11).
     private static bool HoldsWhenReduced(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int pdp)
     {
         int maximum = evidence.Pdp is null ? PowerRules.SprMaximumMilliwatts : pdp;
         foreach (int present in Beginnings(objects))
         {
-            if (present < maximum && PowerRuleCheck.Count(objects, evidence.Cable, maximum, present, null) == 0)
+            if (present < maximum
+                && (PowerRuleCheck.Count(objects, evidence.Cable, maximum, present, null) == 0
+                    || Holds(objects, evidence, present)))
             {
                 return true;
             }

@@ -75,15 +75,19 @@ public static class EditionNames
         _ => Editions.None,
     };
 
-    /// <summary>"R2.0" for one edition, "R3.0..R3.2" for the first and the last of several, "unknown" for all or none.</summary>
+    /// <summary>
+    /// "R2.0" for one edition, "R3.0..R3.2" for several in a row, "R2.0, R3.2" for others, "unknown" for all or none.
+    /// </summary>
     public static string ToText(this Editions editions)
     {
-        if (editions is Editions.None or Editions.All)
+        string[] open = [.. Names.Where(name => editions.HasFlag(name.Edition)).Select(name => name.Name)];
+        if (open.Length == 0 || open.Length == Names.Length)
         {
             return "unknown";
         }
 
-        (Editions Edition, string Name)[] open = [.. Names.Where(n => editions.HasFlag(n.Edition))];
-        return open.Length == 1 ? open[0].Name : $"{open[0].Name}..{open[^1].Name}";
+        int lowest = (int)editions & -(int)editions;
+        bool inARow = (((int)editions / lowest) + 1) == 1 << open.Length;
+        return open.Length > 1 && inARow ? $"{open[0]}..{open[^1]}" : string.Join(", ", open);
     }
 }

@@ -40,6 +40,7 @@ public class LabelComparisonTests
     [InlineData("USB-C: 5V⎓3A 9V⎓3A PPS 3.3-11V⎓3A", "0x0801912C 0x0002D12C 0xC140213C", "")]
     [InlineData("USB-C: 5V⎓3A 9V⎓3A PPS 3.3-16V⎓3A", "0x0801912C 0x0002D12C 0xC0DC213C", "mismatch printed-range-not-advertised@1")]
     [InlineData("USB-C: 5V⎓3A 9V⎓3A PPS 3.3-11V⎓5A", "0x0801912C 0x0002D12C 0xC0DC2132", "mismatch printed-current-differs@1")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓3A AVS 9-11V⎓3A", "0x0801912C 0x0002D12C 0xC0DC213C", "mismatch printed-range-not-advertised@1")]
     [InlineData("USB-C: 5V⎓3A 9V⎓3A", "0x0801912C 0x0002D12C 0xC0DC213C", "note advertised-rating-not-printed@1")]
     public void Comparison_ReportsWhatDisagrees(string label, string words, string expected)
     {

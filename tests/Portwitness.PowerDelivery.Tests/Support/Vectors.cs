@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using Portwitness.PowerDelivery.Messages;
 using Portwitness.Tests;
 
 namespace Portwitness.PowerDelivery.Tests.Support;
@@ -43,7 +44,7 @@ internal static class Vectors
     {
         JsonElement entry = Read("message-types.json").GetProperty("entries").EnumerateArray()
             .Single(candidate => candidate.GetProperty("name").GetString() == name);
-        Messages.MessageClass messageClass = Enum.Parse<Messages.MessageClass>(entry.GetProperty("class").GetString()!);
+        MessageClass messageClass = Enum.Parse<MessageClass>(entry.GetProperty("class").GetString()!);
         return WireTypes.KindNumber(messageClass, entry.GetProperty("code").GetInt32());
     }
 }

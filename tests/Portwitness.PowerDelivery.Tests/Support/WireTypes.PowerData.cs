@@ -1,4 +1,5 @@
 using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.PowerDelivery.Tests.Support;
 
@@ -167,8 +168,8 @@ internal static partial class WireTypes
             raw => new EprAvsSinkSupply(raw).ToString()),
     ];
 
-    private static Dictionary<string, long> Range(Units.Voltage minimum, Units.Voltage maximum, string name, int value) =>
+    private static Dictionary<string, long> Range(Voltage minimum, Voltage maximum, string name, int value) =>
         new() { ["min_voltage_mv"] = minimum.Millivolts, ["max_voltage_mv"] = maximum.Millivolts, [name] = value };
 
-    private static int Watts(Units.Power power) => power.Milliwatts / 1000;
+    private static int Watts(Power power) => power.Milliwatts / 1000;
 }

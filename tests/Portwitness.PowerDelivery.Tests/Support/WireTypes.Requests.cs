@@ -1,4 +1,5 @@
 using Portwitness.PowerDelivery.Requests;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.PowerDelivery.Tests.Support;
 
@@ -71,7 +72,7 @@ internal static partial class WireTypes
             raw => new AvsRequest(raw).ToString()),
     ];
 
-    private static Dictionary<string, long> Output(RequestObject request, Units.Voltage voltage, Units.Current current)
+    private static Dictionary<string, long> Output(RequestObject request, Voltage voltage, Current current)
     {
         Dictionary<string, long> fields = Common(request);
         fields["output_voltage_mv"] = voltage.Millivolts;

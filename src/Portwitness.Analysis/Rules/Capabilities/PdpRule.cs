@@ -8,7 +8,7 @@ namespace Portwitness.Analysis.Rules.Capabilities;
 public abstract class PdpRule : CapabilityRule
 {
     private const string ManagedNextStep =
-        "Capture Source_Info, or the port alone: a managed port may be reduced by other ports.";
+        "Capture Source_Info, and on beyond the first contract: a managed port may list less than its maximum.";
 
     private const string CableNextStep = "Capture again with a 5 A cable, and state it in the capture's header.";
 
