@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
@@ -32,6 +33,9 @@ public sealed record CaptureAnalysis
 
     /// <summary>Capability lists in order, repeats folded.</summary>
     public required ImmutableArray<Advertisement> Advertisements { get; init; }
+
+    /// <summary>The conversation in lines for people.</summary>
+    public required ImmutableArray<TimelineEntry> Timeline { get; init; }
 
     /// <summary>Requests and what became of them.</summary>
     public required ImmutableArray<ContractAttempt> Contracts { get; init; }

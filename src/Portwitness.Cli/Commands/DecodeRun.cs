@@ -110,7 +110,7 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
         else if (!unusable)
         {
             SetApart(output);
-            CaptureText.Write(output.Writer, capture, output.Style);
+            CaptureText.Write(output.Writer, capture, output.Style, withTimeline: !listMessages);
         }
 
         return unusable ? ExitCode.Unusable : common.ExitCodeFor(parsed, capture.Findings);
