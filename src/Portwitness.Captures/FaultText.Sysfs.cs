@@ -13,7 +13,7 @@ internal static partial class FaultText
         "The archive ends within a file; what came before was read. Make the archive again.";
 
     public const string GzipInvalid =
-        "The compressed data is damaged or cut off; what came before was read. Make the file again.";
+        "The compressed data is damaged, cut off, or followed by other data; what could be unpacked was read. Make the file again.";
 
     public const string GzipTooLong =
         "Compressed files are read up to 1 MiB, and up to 16 MiB unpacked; the rest was not read. Give the unpacked file.";

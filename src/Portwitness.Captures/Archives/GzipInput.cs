@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Buffers.Binary;
 using System.IO.Compression;
 using Portwitness.Captures.Input;
 
@@ -33,34 +34,25 @@ internal sealed class GzipInput(FaultLog faults)
     {
         using GZipStream stream = new(new MemoryStream(_packed.WrittenSpan.ToArray()), CompressionMode.Decompress);
         byte[] piece = new byte[PieceBytes];
+        long unpacked = 0;
+        bool isWhole = false;
         try
         {
-            for (long unpacked = 0; ;)
+            for (int length; (length = stream.Read(piece)) > 0 && (unpacked += length) <= MostUnpackedBytes;)
             {
-                int length = stream.Read(piece);
-                if (length == 0)
-                {
-                    break;
-                }
-
-                unpacked += length;
-                if (unpacked > MostUnpackedBytes)
-                {
-                    _tooLong = true;
-                    break;
-                }
-
                 take(piece.AsSpan(0, length));
             }
+
+            isWhole = unpacked == StatedLength();
         }
         catch (Exception exception) when (exception is InvalidDataException or IOException)
         {
-            // A cut that was made here is no damage.
-            if (!_tooLong)
-            {
-                faults.Report(0, 0, FaultCodes.ArchiveInvalid, FaultText.GzipInvalid);
-                return false;
-            }
+        }
+
+        _tooLong |= unpacked > MostUnpackedBytes;
+        if (!isWhole && !_tooLong)
+        {
+            faults.Report(0, 0, FaultCodes.ArchiveInvalid, FaultText.GzipInvalid);
         }
 
         if (_tooLong)
@@ -68,6 +60,10 @@ internal sealed class GzipInput(FaultLog faults)
             faults.Report(0, 0, FaultCodes.ArchiveTooLong, FaultText.GzipTooLong);
         }
 
-        return !_tooLong;
+        return isWhole && !_tooLong;
     }
+
+    // The length of what was packed ends the file (RFC 1952, 2.3.1). The stream ends silently where a file is cut.
+    private long StatedLength() =>
+        _packed.WrittenCount < 18 ? -1 : BinaryPrimitives.ReadUInt32LittleEndian(_packed.WrittenSpan[^4..]);
 }
