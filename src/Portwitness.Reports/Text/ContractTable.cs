@@ -9,7 +9,8 @@ internal static class ContractTable
     public static void Write(TextWriter writer, IReadOnlyCollection<Contract> contracts, string indent)
     {
         TextTable table = new();
-        table.Add("requested", "message", "object", "voltage", "current", "power", "outcome", "accepted after", "ready after", "ended", "");
+        table.Add("requested", "message", "object", "voltage", "current", "power", "outcome", "accepted after", "ready after",
+            contracts.Any(contract => contract.HasEndedUs) ? "ended" : "", "");
         foreach (Contract contract in contracts)
         {
             table.Add(
