@@ -13,7 +13,7 @@ public sealed record CaptureAnalysis
     /// <summary>The name given for reports.</summary>
     public required string File { get; init; }
 
-    /// <summary>"capture", "kernel-log" or "words"; null when no format was recognised: the input is unusable.</summary>
+    /// <summary>"capture", "kernel-log", "sysfs" or "words"; null when no format was recognised: the input is unusable.</summary>
     public required string? Format { get; init; }
 
     /// <summary>The port; empty when not known.</summary>

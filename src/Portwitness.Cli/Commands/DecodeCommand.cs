@@ -11,7 +11,8 @@ internal static class DecodeCommand
     {
         Argument<string[]> files = new Argument<string[]>("FILE")
         {
-            Description = "captures: *.capture.jsonl, kernel port logs, or lists of 32-bit words; - is standard input",
+            Description = "captures: *.capture.jsonl, kernel port logs, the kernel's power-delivery directory (the folder itself, a tar archive, or\n"
+                + "what grep -r prints of it), or lists of 32-bit words; - is standard input",
             Arity = ArgumentArity.ZeroOrMore,
         }.RefuseOptions();
         Option<string> words = new("--words")
@@ -50,6 +51,7 @@ internal static class DecodeCommand
         command.Show(
             "portwitness decode c1.capture.jsonl",
             "portwitness decode --words \"0x0801912C 0x0002D12C\"",
+            "portwitness decode /sys/class/typec/port0-partner/usb_power_delivery",
             "portwitness decode *.capture.jsonl --format json      one object a line, in the order of the files",
             "portwitness decode c1.capture.jsonl --explain 3",
             "portwitness decode port0.log --messages --output c1.txt",
@@ -58,7 +60,7 @@ internal static class DecodeCommand
         {
             InputFile[] inputs = parsed.GetValue(words) is { } text
                 ? [new InputFile("words", () => new MemoryStream(Encoding.UTF8.GetBytes(text)))]
-                : [.. parsed.GetRequiredValue(files).Select(file => InputFile.From(file, terminal))];
+                : [.. parsed.GetRequiredValue(files).Select(file => InputFile.CaptureFrom(file, terminal))];
             return new DecodeRun(terminal, common, parsed, parsed.GetValue(messages), parsed.GetValue(explain)).RunAsync(inputs, cancellation);
         });
         return command;
