@@ -49,7 +49,7 @@ public static class Explanation
         {
             for (int i = 0; i < message.CompleteObjects; i++)
             {
-                AddObject(lines, message, i, sop, selected, payloadMask);
+                AddObject(lines, message, i, sop, selected, mask);
             }
         }
 
@@ -61,14 +61,11 @@ public static class Explanation
         ExplainedFields lines, in MessageView message, int index, SopKind sop, SourcePowerObject? selected,
         ReadOnlySpan<byte> mask)
     {
-        uint known = Word(mask, index);
-        BitLayout layout = DataObjectLayouts.For(message, index, sop, selected);
-        if (!LayoutIsShown(message, index, mask))
-        {
-            layout = DataObjectLayouts.UnknownLayout;
-        }
-
-        lines.AddWord($"object {index + 1}", layout, message.ObjectAt(index), known);
+        ReadOnlySpan<byte> words = mask[HeaderBytes..];
+        BitLayout layout = LayoutIsShown(message, index, words)
+            ? DataObjectLayouts.For(message, index, sop, selected, Half(mask))
+            : DataObjectLayouts.UnknownLayout;
+        lines.AddWord($"object {index + 1}", layout, message.ObjectAt(index), Word(words, index));
     }
 
     // The bits that chose the layout: type bits of a power object; header and ID header of a vendor defined message.
@@ -137,7 +134,7 @@ public static class Explanation
         return mask;
     }
 
-    private static uint Half(ReadOnlySpan<byte> mask) => BinaryPrimitives.ReadUInt16LittleEndian(mask);
+    private static ushort Half(ReadOnlySpan<byte> mask) => BinaryPrimitives.ReadUInt16LittleEndian(mask);
 
     private static uint Word(ReadOnlySpan<byte> mask, int index) =>
         BinaryPrimitives.ReadUInt32LittleEndian(mask[(index * ObjectBytes)..]);

@@ -56,6 +56,12 @@ public sealed partial class ExplanationTests
             .Where(line => line.Range.StartsWith("object", StringComparison.Ordinal))
             .Select(line => line.Name).Should().StartWith("Reserved").And.EndWith("Minimum Operating Current");
 
+    // A header whose revision was not shown does not say R1.0.
+    [Fact]
+    public void RequestWithoutItsRevision_HasTheLaterLayout() =>
+        Explain("0210" + "32B00428", known: Convert.FromHexString("3FFF" + "FFFFFFFF"), selected: new SourcePowerObject(0x0002D12C))
+            [^1].Name.Should().Be("Maximum Operating Current");
+
     [Fact]
     public void EprRequest_IsExplainedByItsCopy()
     {
