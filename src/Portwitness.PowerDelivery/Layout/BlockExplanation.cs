@@ -8,7 +8,6 @@ namespace Portwitness.PowerDelivery.Layout;
 /// <summary>The lines of a data block: its fields as far as the block goes, what follows them, and what is left.</summary>
 internal static class BlockExplanation
 {
-    private const uint TypeBits = 0xF0000000;
     private const string UnknownClause = "R3.2v1.1 Table 6.53";
 
     private static readonly BitLayout Padding = new(
@@ -65,7 +64,7 @@ internal static class BlockExplanation
         foreach (EprListObject item in list.Objects)
         {
             BitLayout layout = item.IsPadding ? Padding
-                : (item.Known & TypeBits) != TypeBits ? DataObjectLayouts.UnknownLayout
+                : !PowerObjectKinds.IsShown(item.Raw, item.Known) ? DataObjectLayouts.UnknownLayout
                 : isSource ? new SourcePowerObject(item.Raw).Layout
                 : new SinkPowerObject(item.Raw).Layout;
             lines.AddWord($"object {item.Position}", layout, item.Raw, item.Known);

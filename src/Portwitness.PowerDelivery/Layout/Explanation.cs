@@ -14,7 +14,6 @@ namespace Portwitness.PowerDelivery.Layout;
 /// </summary>
 public static class Explanation
 {
-    private const uint PowerTypeBits = 0xF0000000;
     private const int HeaderBytes = 2;
     private const int ObjectBytes = 4;
     private const string ChunkClause = "R3.2v1.1 6.2.1.2";
@@ -79,8 +78,9 @@ public static class Explanation
 
         bool isRequestWithCopy = kind == MessageKind.EPRRequest && message.CompleteObjects > 1;
         bool isList = kind == MessageKind.SourceCapabilities || kind == MessageKind.SinkCapabilities;
+        int decider = isRequestWithCopy ? 1 : index;
         return !(isRequestWithCopy || isList)
-            || (Word(mask, isRequestWithCopy ? 1 : index) & PowerTypeBits) == PowerTypeBits;
+            || PowerObjectKinds.IsShown(message.ObjectAt(decider), Word(mask, decider));
     }
 
     private static void AddChunk(

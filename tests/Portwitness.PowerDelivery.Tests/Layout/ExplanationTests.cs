@@ -155,6 +155,13 @@ public sealed partial class ExplanationTests
             line => !line.IsKnown && line.Meaning == "not shown" && line.Raw == "0b01????0101");
         Meaning(lines, "Voltage").Should().Be("20 V (400 x 50 mV)");
 
+        // A fixed supply whose flags, bits 29 and 28, were not shown is a fixed supply.
+        Meaning(Explain("A111" + "45410600", known: Convert.FromHexString("FFFF" + "FFFFFFCF")), "Voltage")
+            .Should().Be("20 V (400 x 50 mV)");
+
+        // Without the subtype an augmented supply has no layout.
+        Explain("A111" + "3C32DCC0", known: Convert.FromHexString("FFFF" + "FFFFFFCF")).Should().HaveCount(8);
+
         // Without the type bits nobody knows what kind of object it is.
         Explain("A111" + "45410600", known: Convert.FromHexString("FFFF" + "FFFFFF3F"))
             .Should().Contain(line => line.Range == "object 1 bits 31..0" && !line.IsKnown);
