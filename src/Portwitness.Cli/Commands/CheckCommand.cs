@@ -25,8 +25,9 @@ internal static class CheckCommand
         CommonOptions common = new();
         Command command = new(
             "check",
-            "Check what a product advertises against the standard and against its label. A folder with a\n"
-            + "product.yaml, or a .yaml file, is a product; anything else is a single capture, checked against --label, or against the standard alone without one.")
+            "Check what a product advertises against the standard and against its label. A folder with a product.yaml, or a\n"
+            + ".yaml file, is a product; anything else is a single capture, checked against --label, or against the standard\n"
+            + "alone without one.")
         {
             path, label.Text, label.File, port,
         };
