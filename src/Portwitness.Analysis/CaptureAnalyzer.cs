@@ -8,6 +8,7 @@ using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
@@ -24,6 +25,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 {
     private const int MostFaults = 1000;
     private const ushort RevisionBits = 0x00C0;
+    private const ushort OnlyKindKnown = 0x801F;
 
     private readonly CaptureOptions _options;
     private readonly CaptureReader _reader;
@@ -198,7 +200,9 @@ public sealed class CaptureAnalyzer : ICaptureSink
         {
             if (view.ExtendedHeader is null or { Chunked: false } || block is not null)
             {
-                LearnCapabilities(record, view, headerKnown, block);
+                LearnCapabilities(record.TimeUs, view.Header, headerKnown, block is null
+                    ? CapabilityChecker.ReadObjects(view, record.Known, _objects)
+                    : CapabilityChecker.ReadObjects(new EprCapabilitiesBlock(block), _objects));
             }
         }
         else
@@ -217,6 +221,12 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
 
         Report(result, record.Line);
+        if (result.BrokenOff is { Block: { } part } broken && record.Sop == SopKind.Sop && CapabilityList.Is(broken.Kind))
+        {
+            MessageHeader header = MessageHeader.Create(broken.Kind, 0, 0, false, false, 0);
+            LearnCapabilities(record.TimeUs, header, OnlyKindKnown, CapabilityChecker.ReadObjects(new EprCapabilitiesBlock(part), _objects));
+        }
+
         return result.Outcome is ChunkOutcome.Complete or ChunkOutcome.Broken ? result.Block : null;
     }
 
@@ -270,18 +280,15 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
     }
 
-    private void LearnCapabilities(in MessageRecord record, in MessageView view, ushort headerKnown, DataBlock? block)
+    private void LearnCapabilities(long timeUs, MessageHeader header, ushort headerKnown, int count)
     {
-        MessageKind kind = view.Header.Kind;
+        MessageKind kind = header.Kind;
         bool fromSource = CapabilityList.IsOfSource(kind);
         if (fromSource && (headerKnown & RevisionBits) == RevisionBits)
         {
-            _facts.OnRevisionCode(view.Header.RevisionCode);
+            _facts.OnRevisionCode(header.RevisionCode);
         }
 
-        int count = block is null
-            ? CapabilityChecker.ReadObjects(view, record.Known, _objects)
-            : CapabilityChecker.ReadObjects(new EprCapabilitiesBlock(block), _objects);
         ReadOnlySpan<OfferedObject> objects = _objects.AsSpan(0, count);
         if (_advertisements.Repeats(kind, objects, _arrangement.InUse))
         {
@@ -289,7 +296,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
 
         Advertisement list = new(
-            record.TimeUs, _messages, kind, view.Header, headerKnown, [.. objects], _arrangement.InUse, 0, null, "");
+            timeUs, _messages, kind, header, headerKnown, [.. objects], _arrangement.InUse, 0, null, "");
         if (_advertisements.Add(list) is { } displaced)
         {
             Judge(displaced);

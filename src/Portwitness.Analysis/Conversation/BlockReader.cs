@@ -10,8 +10,8 @@ internal sealed class BlockReader
     private readonly Dictionary<SopKind, (ChunkAssembler FromPort, ChunkAssembler FromOther)> _assemblers = [];
 
     /// <summary>
-    /// Takes a message; the result says whether it completes a block and what is wrong with its chunks. Null for a
-    /// message of which bits were not shown and which is no chunk: it says nothing of chunks.
+    /// Takes a message; the result says whether it completes a block, what it broke off, and what is wrong with its
+    /// chunks. Null for a message of which bits were not shown and which is no chunk: it says nothing of chunks.
     /// </summary>
     public ChunkResult? Take(in MessageRecord record, in MessageView view)
     {
@@ -31,7 +31,9 @@ internal sealed class BlockReader
         ChunkResult result = sender.Take(view, record.Known);
 
         // A request for a chunk is judged by who is asked; everything else by who sends.
-        return heard.Outcome == ChunkOutcome.ChunkRequest ? heard : result;
+        return heard.Outcome == ChunkOutcome.ChunkRequest ? heard
+            : heard.BrokenOff is null ? result
+            : result with { BrokenOff = heard.BrokenOff };
     }
 
     /// <summary>Forgets what was begun, and gives it; for resets, detaching, and the end of a capture.</summary>

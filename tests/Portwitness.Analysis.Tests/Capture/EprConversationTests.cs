@@ -42,7 +42,11 @@ public class EprConversationTests
 
         analysis.Faults.Should().NotBeEmpty().And.OnlyContain(fault => fault.Code == "chunks-faulty");
         analysis.Contracts.Should().ContainSingle().Which.ObjectPosition.Should().Be(8);
-        analysis.MessageCount.Should().Be(4);
+
+        // 26 of 36 bytes: six objects, and half of the seventh.
+        Advertisement list = analysis.Advertisements.Should().ContainSingle().Subject;
+        list.Objects.Where(offered => offered.Known == uint.MaxValue).Should().HaveCount(6);
+        analysis.Findings.Should().NotContain(finding => finding.Severity == Portwitness.Analysis.Findings.Severity.Violation);
     }
 
     [Fact]
@@ -50,7 +54,8 @@ public class EprConversationTests
     {
         CaptureAnalysis analysis = CaptureRun.Text(Header + Chunk1 + Chunk0.Replace("1000", "4000", StringComparison.Ordinal));
 
-        analysis.Advertisements.Should().BeEmpty();
+        analysis.Advertisements.SelectMany(list => list.Objects).Where(offered => offered.Position == 8 && offered.Known == uint.MaxValue)
+            .Should().OnlyContain(offered => offered.Raw == 0x0008C1F4);
         analysis.Faults.Should().Contain(fault => fault.Code == "chunks-faulty");
     }
 
