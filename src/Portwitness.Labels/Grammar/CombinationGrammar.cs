@@ -14,7 +14,7 @@ internal static class CombinationGrammar
 
     private static readonly Parser<Token, ImmutableArray<string>> Ports = Map(
         static ImmutableArray<string> (first, rest) => [first, .. rest],
-        PortGrammar.Port, Try(Plus.Then(PortGrammar.Port)).AtLeastOnce());
+        PortGrammar.Port, Try(Plus.Then(PortGrammar.Port)).AtLeastOne());
 
     // Words between the ports and their rating, or behind it, that say the rating is shared.
     private static readonly Parser<Token, bool> Shared = P.Token(
@@ -31,7 +31,7 @@ internal static class CombinationGrammar
     // "45W+20W", "45W+5V⎓2.4A".
     private static readonly Parser<Token, ImmutableArray<Share>> Split = Map(
         static ImmutableArray<Share> (first, rest) => [first, .. rest],
-        ModeShare.Or(PowerShare), Try(Plus.Then(ModeShare.Or(PowerShare))).AtLeastOnce());
+        ModeShare.Or(PowerShare), Try(Plus.Then(ModeShare.Or(PowerShare))).AtLeastOne());
 
     private static readonly Parser<Token, Token> ListSign = P.Token(
         static t => t.Kind is TokenKind.Comma or TokenKind.Slash || t.Term == Term.Or);
@@ -45,13 +45,13 @@ internal static class CombinationGrammar
             PowerShare,
             Map(
                 static Share (first, rest) => (null, null, [first, .. rest]),
-                Try(ModeGrammar.Mode), Try(ListSign.IsPresent().Then(ModeGrammar.Mode)).Many())));
+                Try(ModeGrammar.Mode), Try(ListSign.IsPresent().Then(ModeGrammar.Mode)).Repeated())));
 
     private static readonly Parser<Token, ImmutableArray<Share>> NamedSplit = Map(
         static ImmutableArray<Share> (first, rest) => [first, .. rest],
         NamedShare,
         Try(P.Token(static t => t.Kind is TokenKind.Comma or TokenKind.Slash or TokenKind.Plus or TokenKind.Semicolon).IsPresent()
-            .Then(NamedShare)).AtLeastOnce());
+            .Then(NamedShare)).AtLeastOne());
 
     private static readonly Parser<Token, Token?> TotalBehind =
         Open.Then(Shared).Then(Is(TokenKind.Colon).IsPresent()).Then(Watts).Before(Shared).Before(Close).OrNull();

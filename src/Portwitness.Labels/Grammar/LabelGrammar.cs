@@ -32,9 +32,9 @@ internal static class LabelGrammar
 
     // The value of a remark ends at a gap, a comma, or a word that rates something; a quantity in it makes it no remark.
     private static readonly Parser<Token, RemarkPiece> Remark = Is(Term.Remark)
-        .Then(P.Token(static t => t.Kind is TokenKind.Colon or TokenKind.Stop).SkipMany())
+        .Then(P.Token(static t => t.Kind is TokenKind.Colon or TokenKind.Stop).Repeated().IgnoreResult())
         .Then(P.Token(IsRemarkWord))
-        .Then(P.Token(static t => IsRemarkWord(t) && t.SpaceBefore < 2).SkipMany())
+        .Then(P.Token(static t => IsRemarkWord(t) && t.SpaceBefore < 2).Repeated().IgnoreResult())
         .NotBefore(P.Token(static t => t.Kind is TokenKind.Quantity or TokenKind.Colon or TokenKind.Plus && t.SpaceBefore < 2))
         .Select(static _ => new RemarkPiece());
 
@@ -65,8 +65,8 @@ internal static class LabelGrammar
 
     private static readonly Parser<Token, Piece> Unknown = P.Any.Select(static token => new UnknownPiece(token)).AsPiece();
 
-    private static readonly Parser<Token, IEnumerable<Piece>> Pieces =
-        Try(Lookahead(P.Any).Then(First)).Or(Unknown).Many();
+    private static readonly Parser<Token, IReadOnlyList<Piece>> Pieces =
+        Try(Lookahead(P.Any).Then(First)).Or(Unknown).Repeated();
 
     /// <summary>Reads all tokens.</summary>
     public static List<Piece> Read(List<Token> tokens) =>

@@ -55,6 +55,13 @@ internal static class Tokens
             ? P.Return<T[]>([])
             : Map(static T[] (first, rest) => [first, .. rest], Try(parser), parser.AtMost(number - 1)).Or(P.Return<T[]>([]));
 
+    /// <summary>As many as there are.</summary>
+    public static Parser<Token, IReadOnlyList<T>> Repeated<T>(this Parser<Token, T> parser) => new RepeatParser<T>(parser);
+
+    /// <summary>As many as there are, and at least one.</summary>
+    public static Parser<Token, IReadOnlyList<T>> AtLeastOne<T>(this Parser<Token, T> parser) =>
+        parser.Repeated().Where(static items => items.Count > 0);
+
     /// <summary>The parser where the other one does not match what follows; that is not consumed.</summary>
     public static Parser<Token, T> NotBefore<T, TNext>(this Parser<Token, T> parser, Parser<Token, TNext> next) =>
         parser.Before(Not(Try(next)));
