@@ -74,7 +74,9 @@ internal sealed partial class Conversation
         }
     }
 
-    private void ExtendedControl(Sender sender, byte type) => SendBlock(sender, MessageKind.ExtendedControl, [type, 0]);
+    // Two bytes (R3.2v1.1, Table 6.66): one chunk, which mishaps of chunks leave alone.
+    private void ExtendedControl(Sender sender, byte type) => SendChunk(
+        sender, MessageKind.ExtendedControl, ExtendedHeader.Create(true, 0, false, 2), [type, 0], NextGap());
 
     private void SendChunk(Sender sender, MessageKind kind, ExtendedHeader header, ReadOnlySpan<byte> data, long gapUs)
     {

@@ -34,12 +34,12 @@ internal sealed class Words(string text)
     /// <summary>Takes the next word, which has to be readable so.</summary>
     public T Expect<T>(Func<string, T?> read, string expected)
         where T : struct =>
-        Try(read) ?? throw ScriptFault.Value($"{Found()}; {expected} was expected in \"{Text}\"");
+        Try(read) ?? throw Missing(expected);
 
     /// <summary>Takes the next word, whatever it is.</summary>
     public string ExpectWord(string expected)
     {
-        string word = Next ?? throw ScriptFault.Value($"{Found()}; {expected} was expected in \"{Text}\"");
+        string word = Next ?? throw Missing(expected);
         _at++;
         return word;
     }
@@ -54,11 +54,15 @@ internal sealed class Words(string text)
     {
         if (Next is not null)
         {
-            throw ScriptFault.Value($"{Found()} was not understood at the end of \"{Text}\"");
+            throw ScriptFault.Value($"{Found()} was not understood; \"{Text}\" should end before it");
         }
     }
 
-    private string Found() => Next is { } word ? $"\"{(word.Length > 40 ? word[..40] + "..." : word)}\"" : "nothing";
+    private ScriptFault Missing(string expected) => ScriptFault.Value(Next is null
+        ? $"\"{Text}\" ends where {expected} was expected"
+        : $"{Found()} stands where {expected} was expected, in \"{Text}\"");
+
+    private string Found() => $"\"{(Next!.Length > 40 ? Next[..40] + "..." : Next)}\"";
 
     // "5 V" is "5V".
     private static string[] Join(string text)
