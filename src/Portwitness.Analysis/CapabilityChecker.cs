@@ -2,6 +2,7 @@ using System.Buffers.Binary;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 
@@ -42,16 +43,17 @@ public static class CapabilityChecker
 
     /// <summary>Runs the rules and gives the PDP that the list was judged by.</summary>
     public static PowerFit Check(
-        in MessageView view, ushort headerKnown, ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, IHitSink hits)
+        MessageKind message, MessageHeader header, ushort headerKnown, ReadOnlySpan<OfferedObject> objects,
+        SourceEvidence evidence, IHitSink hits)
     {
         // EPR lists have power rules of their own.
-        PowerFit fit = view.Header.Kind == MessageKind.SourceCapabilities
+        PowerFit fit = message == MessageKind.SourceCapabilities
             ? PowerFitter.Fit(objects, evidence)
             : default;
         CapabilityList list = new()
         {
-            Message = view.Header.Kind,
-            Header = view.Header,
+            Message = message,
+            Header = header,
             HeaderKnown = headerKnown,
             Objects = objects,
             Evidence = evidence,

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
@@ -33,6 +34,9 @@ public sealed record CaptureAnalysis
     /// <summary>Capability lists in order, repeats folded.</summary>
     public required ImmutableArray<Advertisement> Advertisements { get; init; }
 
+    /// <summary>The conversation in lines for people.</summary>
+    public required ImmutableArray<TimelineEntry> Timeline { get; init; }
+
     /// <summary>Requests and what became of them.</summary>
     public required ImmutableArray<ContractAttempt> Contracts { get; init; }
 
@@ -44,6 +48,9 @@ public sealed record CaptureAnalysis
 
     /// <summary>What could not be read.</summary>
     public required ImmutableArray<CaptureFault> Faults { get; init; }
+
+    /// <summary>A format was recognised, and not everything in it was faulty.</summary>
+    public bool IsUsable => Format is not null && (MessageCount > 0 || Faults.IsEmpty);
 
     /// <summary>Messages read.</summary>
     public required long MessageCount { get; init; }

@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
 using System.Collections.Immutable;
+using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
@@ -18,6 +19,7 @@ namespace Portwitness.Analysis;
 public sealed class CaptureAnalyzer : ICaptureSink
 {
     private const int MostFaults = 1000;
+    private const ushort RevisionBits = 0x00C0;
 
     private readonly CaptureOptions _options;
     private readonly CaptureReader _reader;
@@ -25,11 +27,10 @@ public sealed class CaptureAnalyzer : ICaptureSink
     private readonly AdvertisementLog _advertisements = new();
     private readonly ContractTracker _contracts = new();
     private readonly Arrangement _arrangement = new();
-    private readonly CableTracker _cable = new();
-    private readonly EditionTracker _editions;
+    private readonly Timeline _timeline = new();
+    private readonly PortFacts _facts;
     private readonly List<CaptureFault> _faults = [];
     private readonly OfferedObject[] _objects = new OfferedObject[CapabilityChecker.MostObjects];
-    private SourceEvidence _evidence = SourceEvidence.None;
     private string _port = "";
     private long _messages;
     private long _badCrc;
@@ -40,13 +41,9 @@ public sealed class CaptureAnalyzer : ICaptureSink
         _options = options;
         _reader = new CaptureReader(this);
         _findings = new FindingLog { File = options.File };
-        _editions = new EditionTracker(options.Edition);
+        _facts = new PortFacts(options);
         _port = options.Port ?? "";
         _arrangement.Begin(options.Arrangement);
-        if (options.CaptiveCable == true)
-        {
-            _cable.StateCaptive();
-        }
     }
 
     /// <summary>Takes the next piece of the capture.</summary>
@@ -57,6 +54,10 @@ public sealed class CaptureAnalyzer : ICaptureSink
     {
         _reader.Complete();
         _contracts.Complete();
+        _timeline.Complete();
+
+        // Lists are judged last, by all that was learned of the port and its cable.
+        ImmutableArray<Advertisement> lists = [.. _advertisements.Lists.Select(Judge)];
         NoteWhatIsNotListed();
         return new CaptureAnalysis
         {
@@ -64,10 +65,11 @@ public sealed class CaptureAnalyzer : ICaptureSink
             Format = _reader.Format,
             Port = _port,
             Arrangement = _arrangement.InUse,
-            Editions = _editions.Open,
-            Cable = _cable.Text,
-            CableEvidence = _cable.Evidence,
-            Advertisements = _advertisements.ToImmutable(),
+            Editions = _facts.Editions,
+            Cable = _facts.CableText,
+            CableEvidence = _facts.Cable,
+            Advertisements = lists,
+            Timeline = [.. _timeline.Lines],
             Contracts = [.. _contracts.Contracts],
             AnyContract = _contracts.AnyReady,
             Findings = [.. _findings.Findings],
@@ -85,12 +87,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
             _arrangement.Begin(!header.AttachOrder.IsEmpty ? header.AttachOrder : header.InUse);
         }
 
-        if (header.Cable is { } cable)
-        {
-            _cable.State(cable);
-        }
-
-        _editions.State(header.Edition);
+        _facts.OnHeader(header);
     }
 
     void ICaptureSink.OnMessage(in MessageRecord record)
@@ -106,16 +103,25 @@ public sealed class CaptureAnalyzer : ICaptureSink
         if (crcOk == false)
         {
             _badCrc++;
+            _timeline.OnBadMessage(record, view, _messages);
         }
         else
         {
+            _timeline.OnMessage(record, view, _messages, _contracts.InForce);
             Learn(record, view, crcOk == true);
         }
 
-        _options.OnMessage?.Invoke(MessageMeaning.Summarise(_messages, record, view, crcOk));
+        _options.OnMessage?.Invoke(MessageMeaning.Summarise(_messages, record, view, crcOk, _contracts.InForce));
     }
 
-    void ICaptureSink.OnSignal(SignalRecord signal) => _contracts.OnReset();
+    void ICaptureSink.OnSignal(SignalRecord signal)
+    {
+        _timeline.OnSignal(signal);
+        if (signal.Kind == SignalKind.HardReset)
+        {
+            _contracts.OnHardReset(signal.TimeUs);
+        }
+    }
 
     // No rule judges measurements yet.
     void ICaptureSink.OnMeasurement(MeasurementRecord measurement)
@@ -124,6 +130,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     void ICaptureSink.OnEvent(EventRecord happened)
     {
+        _timeline.OnEvent(happened);
         bool other = happened.Port is { } port && port != _port;
         if (happened.Name == CaptureEvents.Attach && other)
         {
@@ -135,7 +142,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
         else if (happened.Name == CaptureEvents.Detach)
         {
-            _contracts.OnDetach();
+            _contracts.OnDetach(happened.TimeUs);
             _advertisements.OnDetach();
         }
     }
@@ -164,7 +171,10 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         if (record.Sop != SopKind.Sop)
         {
-            LearnCable(record, view);
+            if (record.Known.IsEmpty && CableIdentity.CurrentOf(view) is { } current)
+            {
+                _facts.OnCable(current);
+            }
         }
         else if (CapabilityList.Is(view.Header.Kind))
         {
@@ -172,17 +182,35 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
         else
         {
+            LearnFacts(record, view);
             _contracts.OnMessage(view, record.Known, _messages, record.TimeUs);
+        }
+    }
+
+    private void LearnFacts(in MessageRecord record, in MessageView view)
+    {
+        if (!view.Header.SourceOrCablePlug || view.CompleteObjects == 0 || !record.Known.IsEmpty)
+        {
+            return;
+        }
+
+        if (view.Header.Kind == MessageKind.Revision)
+        {
+            _facts.OnRevision(new RevisionObject(view.ObjectAt(0)));
+        }
+        else if (view.Header.Kind == MessageKind.SourceInfo)
+        {
+            _facts.OnSourceInfo(new SourceInfoObject(view.ObjectAt(0)));
         }
     }
 
     private void LearnCapabilities(in MessageRecord record, in MessageView view, ushort headerKnown)
     {
         MessageKind kind = view.Header.Kind;
-        bool fromSource = kind == MessageKind.SourceCapabilities || kind == MessageKind.EPRSourceCapabilities;
-        if (fromSource && (headerKnown & 0x00C0) == 0x00C0)
+        bool fromSource = CapabilityList.IsOfSource(kind);
+        if (fromSource && (headerKnown & RevisionBits) == RevisionBits)
         {
-            _editions.Saw(view.Header.RevisionCode);
+            _facts.OnRevisionCode(view.Header.RevisionCode);
         }
 
         // A chunk of a longer list is not the list; chunks are put together before they are read.
@@ -198,50 +226,36 @@ public sealed class CaptureAnalyzer : ICaptureSink
             return;
         }
 
-        PowerFit fit = CapabilityChecker.Check(view, headerKnown, objects, Evidence(fromSource), _findings);
-        Power? pdp = fit.PdpMilliwatts == 0 ? null : Power.FromMilliwatts(fit.PdpMilliwatts);
-        ImmutableArray<OfferedObject> list = [.. objects];
-        _advertisements.Add(new Advertisement(
-            record.TimeUs, _messages, kind, list, _arrangement.InUse, 0, pdp, fit.Basis ?? ""));
+        Advertisement list = new(
+            record.TimeUs, _messages, kind, view.Header, headerKnown, [.. objects], _arrangement.InUse, 0, null, "");
+        if (_advertisements.Add(list) is { } displaced)
+        {
+            Judge(displaced);
+        }
+
         if (fromSource)
         {
-            _contracts.OnCapabilities(list);
+            _contracts.OnCapabilities(list.Objects);
         }
     }
 
-    private SourceEvidence Evidence(bool fromSource)
+    private Advertisement Judge(Advertisement list)
     {
-        bool alone = _arrangement.InUse.Length <= 1;
-        PowerSharing sharing = alone ? _options.Sharing : PowerSharing.InUse;
-        Power? pdp = alone && fromSource ? _options.PrintedPdp : null;
-        if (_evidence.Editions != _editions.Open || _evidence.Cable != _cable.Evidence || _evidence.Sharing != sharing
-            || _evidence.Pdp != pdp)
-        {
-            _evidence = new SourceEvidence
-            {
-                Editions = _editions.Open,
-                Cable = _cable.Evidence,
-                Sharing = sharing,
-                Pdp = pdp,
-                PdpBasis = pdp is null ? "" : "printed",
-            };
-        }
-
-        return _evidence;
-    }
-
-    private void LearnCable(in MessageRecord record, in MessageView view)
-    {
-        if (record.Known.IsEmpty && CableIdentity.CurrentOf(view) is { } current)
-        {
-            _cable.Answered(current);
-        }
+        (_findings.TimeUs, _findings.MessageIndex) = (list.TimeUs, list.MessageIndex);
+        (_findings.Port, _findings.Arrangement) = (_port, list.InUse);
+        SourceEvidence evidence = _facts.EvidenceFor(list.InUse, CapabilityList.IsOfSource(list.Message));
+        PowerFit fit = CapabilityChecker.Check(
+            list.Message, list.Header, list.HeaderKnown, list.Objects.AsSpan(), evidence, _findings);
+        return fit.PdpMilliwatts == 0
+            ? list
+            : list with { Pdp = Power.FromMilliwatts(fit.PdpMilliwatts), PdpBasis = fit.Basis };
     }
 
     private void NoteWhatIsNotListed()
     {
         Note(_advertisements.Unlisted, "capability lists", AdvertisementLog.Most);
         Note(_contracts.Unlisted, "requests", ContractTracker.Most);
+        Note(_timeline.Unlisted, "lines of the timeline", RepeatFolder.Most);
         Note(_findings.Unlisted, "findings", FindingLog.Most);
         if (_badCrc > 0)
         {

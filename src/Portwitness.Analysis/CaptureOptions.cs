@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Conversation;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
 

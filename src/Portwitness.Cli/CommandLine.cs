@@ -31,10 +31,6 @@ internal static class CommandLine
         {
             return Fail(terminal, "stopped.", ExitCode.Interrupted);
         }
-        catch (IOException exception) when (exception.HResult == BrokenPipe)
-        {
-            return ExitCode.OutputClosed;
-        }
         catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {
             return Fail(terminal, exception.Message, ExitCode.Unusable);
@@ -63,12 +59,10 @@ internal static class CommandLine
             ServeCommand.Create(terminal),
             CompletionCommand.Create(terminal),
         };
+        root.HelpName = "portwitness";
         HelpWithExamples.Install(root);
         return root;
     }
-
-    // EPIPE as .NET carries it on Linux and macOS.
-    private const int BrokenPipe = 32;
 
     private static async Task<int> InvokeAsync(string[] args, Terminal terminal)
     {

@@ -17,7 +17,4 @@ internal static class ExitCode
 
     /// <summary>Stopped from the keyboard, as shells count it.</summary>
     public const int Interrupted = 130;
-
-    /// <summary>The reader of the output has gone, as shells count it.</summary>
-    public const int OutputClosed = 141;
 }

@@ -27,7 +27,7 @@ public class CapabilityChecking
         FindingLog findings = new() { File = "benchmark" };
         MessageView.TryRead(bytes, out MessageView view);
         int count = CapabilityChecker.ReadObjects(view, [], _objects);
-        CapabilityChecker.Check(view, ushort.MaxValue, _objects.AsSpan(0, count), _evidence, findings);
+        CapabilityChecker.Check(view.Header.Kind, view.Header, ushort.MaxValue, _objects.AsSpan(0, count), _evidence, findings);
         return findings.Findings.Count;
     }
 }

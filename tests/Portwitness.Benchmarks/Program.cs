@@ -1,10 +1,18 @@
 using BenchmarkDotNet.Running;
 using Portwitness.Benchmarks;
 
-if (args is ["read-jsonl"])
+switch (args)
 {
-    JsonLinesReading.ReadOnce();
-    return;
+    case ["read-jsonl"]:
+        MillionMessages.Read();
+        break;
+    case ["analyse-jsonl"]:
+        MillionMessages.Analyse();
+        break;
+    case ["save-jsonl", string path]:
+        MillionMessages.Save(path);
+        break;
+    default:
+        BenchmarkSwitcher.FromAssembly(typeof(JsonLinesReading).Assembly).Run(args);
+        break;
 }
-
-BenchmarkSwitcher.FromAssembly(typeof(JsonLinesReading).Assembly).Run(args);

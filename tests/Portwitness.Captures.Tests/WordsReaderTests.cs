@@ -83,7 +83,7 @@ public class WordsReaderTests
         Recording read = Recording.Of(string.Join('\n', Enumerable.Repeat("0x0801912C", 100)));
 
         read.Faults.Select(f => (f.Line, f.Column, f.Code)).Should().Equal((66, 1, "words-unplaced"));
-        read.Messages.Single().Hex.Should().HaveLength(2 * (4 + 260));
+        read.Messages.Single().Hex.Should().HaveLength(2 * (2 + 260));
     }
 
     [Fact]

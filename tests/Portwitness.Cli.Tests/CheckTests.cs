@@ -8,23 +8,20 @@ public sealed class CheckTests : IDisposable
 
     public void Dispose() => _folder.Dispose();
 
-    [Fact]
-    public async Task CleanProduct_Holds()
+    [Theory]
+    [InlineData("clean-th65", ExitCode.Clean, "HOLDS")]
+    [InlineData("dishonest-th100", ExitCode.Findings, "FAILS")]
+    [InlineData("broken-tp20", ExitCode.Findings, "FAILS")]
+    public async Task DemoProduct_IsReportedWordForWord(string product, int exitCode, string verdict)
     {
-        CliRun run = await CliRun.Async("check", Repository.PathOf("captures", "clean-th65"));
+        string folder = Repository.PathOf("captures", product);
 
-        run.ExitCode.Should().Be(ExitCode.Clean);
-        run.OutputLines[1].Should().Be("Verdict: HOLDS");
-    }
+        CliRun run = await CliRun.Async("check", folder);
 
-    [Fact]
-    public async Task DishonestProduct_IsReportedWordForWord()
-    {
-        CliRun run = await CliRun.Async("check", Repository.PathOf("captures", "dishonest-th100"));
-
-        run.ExitCode.Should().Be(ExitCode.Findings);
-        run.OutputLines[1].Should().Be("Verdict: FAILS");
-        Golden.Check(run.Output, "check-dishonest-th100.txt");
+        run.ExitCode.Should().Be(exitCode);
+        run.OutputLines[1].Should().Be($"Verdict: {verdict}");
+        Golden.CheckFile(
+            run.Output, Path.Combine(folder, "expected-report.txt"), Repository.PathOf("tests", "Portwitness.Cli.Tests"));
     }
 
     [Fact]

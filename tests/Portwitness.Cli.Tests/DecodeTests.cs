@@ -88,6 +88,7 @@ public sealed class DecodeTests
 
     [Theory]
     [InlineData("", "input-empty")]
+    [InlineData("{\"capture\":1}\n{\"t\":1,\"sop\":\"SOP\",\"hex\":\"A111", "json-invalid")]
     [InlineData("Tarnholt night railway, timetable\n", "format-unknown")]
     public async Task InputOfNoKnownFormat_IsUnusable(string content, string code)
     {

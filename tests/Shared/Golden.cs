@@ -11,7 +11,12 @@ internal static class Golden
     public static void Check(string actual, string name, [CallerFilePath] string test = "")
     {
         string project = Repository.PathOf("tests", Path.GetFileName(Path.GetDirectoryName(test)!));
-        string path = Path.Combine(project, "Golden", name);
+        CheckFile(actual, Path.Combine(project, "Golden", name), project);
+    }
+
+    /// <summary>Compares with a file that is kept elsewhere, and names the project whose tests refresh it.</summary>
+    public static void CheckFile(string actual, string path, string project)
+    {
         if (Environment.GetEnvironmentVariable(Update) == "1")
         {
             Directory.CreateDirectory(Path.GetDirectoryName(path)!);

@@ -39,7 +39,7 @@ internal static class ProductJudgement
             statements = [.. comparison.Claims.Select(ToStatement)];
         }
 
-        bool nothingUsable = !captures.Any(capture => capture.Format is not null);
+        bool nothingUsable = !captures.Any(capture => capture.IsUsable);
         return new ProductAnalysis
         {
             Product = product.Product,

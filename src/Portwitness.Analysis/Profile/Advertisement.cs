@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.Units;
 
@@ -8,12 +9,15 @@ namespace Portwitness.Analysis.Profile;
 /// <param name="TimeUs">Microseconds from the start of the capture.</param>
 /// <param name="MessageIndex">Counted from 1 over the messages of the capture.</param>
 /// <param name="Message">Source_Capabilities, Sink_Capabilities or one of the EPR lists.</param>
+/// <param name="Header">The message's header; bits that were not shown are 0.</param>
+/// <param name="HeaderKnown">One bit for each bit of the header that was shown.</param>
 /// <param name="Objects">The objects in order.</param>
 /// <param name="InUse">Ports in use when it was received, in attach order; empty when not known.</param>
 /// <param name="Repeats">How many more times the same list was received next.</param>
 /// <param name="Pdp">The PD power that the list shows, or null.</param>
 /// <param name="PdpBasis">How the PD power was learned: "declared", "printed", "derived from the list"; empty without one.</param>
 public sealed record Advertisement(
-    long TimeUs, long MessageIndex, MessageKind Message, ImmutableArray<OfferedObject> Objects,
+    long TimeUs, long MessageIndex, MessageKind Message, MessageHeader Header, ushort HeaderKnown,
+    ImmutableArray<OfferedObject> Objects,
     ImmutableArray<string> InUse, long Repeats,
     Power? Pdp, string PdpBasis);

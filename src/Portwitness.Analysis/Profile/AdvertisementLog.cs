@@ -16,7 +16,7 @@ internal sealed class AdvertisementLog
     public long Unlisted { get; private set; }
 
     /// <summary>The lists.</summary>
-    public ImmutableArray<Advertisement> ToImmutable() => [.. _lists];
+    public IReadOnlyList<Advertisement> Lists => _lists;
 
     /// <summary>Whether a list is the latest of its kind once more; then it is counted.</summary>
     public bool Repeats(MessageKind kind, ReadOnlySpan<OfferedObject> objects, ImmutableArray<string> inUse)
@@ -36,21 +36,24 @@ internal sealed class AdvertisementLog
         return true;
     }
 
-    /// <summary>Keeps a list. When there are too many, the last place is given to the newest.</summary>
-    public void Add(Advertisement list)
+    /// <summary>Keeps a list. When there are too many, the last place goes to the newest; what stood there is given back.</summary>
+    public Advertisement? Add(Advertisement list)
     {
-        if (_lists.Count == Most)
-        {
-            Unlisted++;
-            _lists[Most - 1] = list;
-            _latest.Clear();
-        }
-        else
+        Advertisement? displaced = null;
+        if (_lists.Count < Most)
         {
             _lists.Add(list);
         }
+        else
+        {
+            Unlisted++;
+            displaced = _lists[Most - 1];
+            _lists[Most - 1] = list;
+            _latest.Clear();
+        }
 
         _latest[list.Message] = _lists.Count - 1;
+        return displaced;
     }
 
     /// <summary>After a detach a list stands for itself, even if it is the same as before.</summary>

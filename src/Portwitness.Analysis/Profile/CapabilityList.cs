@@ -26,13 +26,16 @@ public readonly ref struct CapabilityList
     public PowerFit Power { get; init; }
 
     /// <summary>Sent by a source.</summary>
-    public bool IsSource => Message == MessageKind.SourceCapabilities || Message == MessageKind.EPRSourceCapabilities;
+    public bool IsSource => IsOfSource(Message);
 
     /// <summary>One of the EPR lists, whose positions 1 to 7 are the SPR objects, zero-filled (R3.2v1.1, 6.5.15.1).</summary>
     public bool IsEpr => Message.Class == MessageClass.Extended;
 
     /// <summary>Whether a message is a capability list.</summary>
     public static bool Is(MessageKind kind) =>
-        kind == MessageKind.SourceCapabilities || kind == MessageKind.SinkCapabilities
-        || kind == MessageKind.EPRSourceCapabilities || kind == MessageKind.EPRSinkCapabilities;
+        IsOfSource(kind) || kind == MessageKind.SinkCapabilities || kind == MessageKind.EPRSinkCapabilities;
+
+    /// <summary>Whether a message is a source's list.</summary>
+    public static bool IsOfSource(MessageKind kind) =>
+        kind == MessageKind.SourceCapabilities || kind == MessageKind.EPRSourceCapabilities;
 }

@@ -23,6 +23,16 @@ internal sealed class EditionTracker(Editions? stated)
         }
     }
 
+    /// <summary>The source declares its edition (Revision message, 6.4.12); what people state does not change that.</summary>
+    public void Declared(Editions edition)
+    {
+        if (edition != Editions.None && edition != Editions.All)
+        {
+            stated = edition;
+            Open = edition;
+        }
+    }
+
     /// <summary>A source's message shows a revision.</summary>
     public void Saw(int revisionCode)
     {

@@ -8,9 +8,6 @@ internal static class Amounts
     private static readonly (string Unit, long Us)[] TimeUnits =
         [("us", 1), ("ms", 1_000), ("min", 60_000_000), ("s", 1_000_000), ("h", 3_600_000_000)];
 
-    /// <summary>Longest time that a script may name: a year.</summary>
-    private const long MostTimeUs = 366L * 24 * 3_600_000_000;
-
     public static int? Millivolts(string word) => Milli(word, "V");
 
     public static int? Milliamperes(string word) => Milli(word, "A");
@@ -45,7 +42,7 @@ internal static class Amounts
         foreach ((string unit, long us) in TimeUnits)
         {
             if (word.EndsWith(unit, StringComparison.Ordinal) && Number(word[..^unit.Length]) is { } number
-                && number <= (decimal)MostTimeUs / us && number * us % 1 == 0)
+                && number <= (decimal)ScriptWalk.MostUs / us && number * us % 1 == 0)
             {
                 return (long)(number * us);
             }

@@ -9,7 +9,7 @@ namespace Portwitness.Analysis.Synthesis;
 internal static class FreeMessage
 {
     /// <summary>"source Source_Info 0x80414141": a message by name, its objects as words, its data block as hex digits.</summary>
-    public static Action<Conversation> Read(Words words)
+    public static Action<Dialogue> Read(Words words)
     {
         Sender sender = ExpectPort(words);
         string name = words.ExpectWord("a message's name");
@@ -39,7 +39,7 @@ internal static class FreeMessage
     }
 
     /// <summary>"sink 8210451505 43", "cable SOP' 4F51...": bytes from the header on, without CRC.</summary>
-    public static Action<Conversation> ReadRaw(Words words)
+    public static Action<Dialogue> ReadRaw(Words words)
     {
         Sender sender = words.Take("cable") ? Sender.CablePlug : ExpectPort(words);
         SopKind sop = sender == Sender.CablePlug ? SopKind.SopPrime : SopKind.Sop;

@@ -9,6 +9,9 @@ internal sealed class ScriptFaults
 {
     private const int Most = 1000;
 
+    // Faults quote the script, which may be long.
+    private const int MostCharacters = 600;
+
     private readonly List<CaptureFault> _faults = [];
 
     /// <summary>Whether nothing is wrong.</summary>
@@ -22,7 +25,8 @@ internal sealed class ScriptFaults
     {
         if (_faults.Count < Most)
         {
-            _faults.Add(new CaptureFault(at.Line, at.Column, code, detail));
+            string shown = detail.Length > MostCharacters ? detail[..MostCharacters] + "..." : detail;
+            _faults.Add(new CaptureFault(at.Line, at.Column, code, shown));
         }
     }
 

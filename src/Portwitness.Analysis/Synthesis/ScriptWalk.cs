@@ -16,14 +16,14 @@ internal sealed class ScriptWalk : ICaptureSink
     /// <summary>Longest capture: a year.</summary>
     public const long MostUs = 366L * 24 * 3_600_000_000;
 
-    private readonly Conversation _conversation;
+    private readonly Dialogue _dialogue;
     private long _extraUs;
     private long _records;
     private long _steps;
 
-    private ScriptWalk(SynthesisScript script) => _conversation = new Conversation(script, this);
+    private ScriptWalk(SynthesisScript script) => _dialogue = new Dialogue(script, this);
 
-    private long TimeUs => _conversation.NowUs + _extraUs;
+    private long TimeUs => _dialogue.NowUs + _extraUs;
 
     /// <summary>The script with its first fault, or with its size.</summary>
     public static SynthesisScript Through(SynthesisScript script)
@@ -67,7 +67,7 @@ internal sealed class ScriptWalk : ICaptureSink
         try
         {
             _steps++;
-            _conversation.Take(step);
+            _dialogue.Take(step);
             return Size(step);
         }
         catch (ScriptFault fault)
@@ -96,7 +96,7 @@ internal sealed class ScriptWalk : ICaptureSink
                         $"one round takes {TimeUs - began} us, longer than the {period} us from one to the next");
                 }
 
-                _conversation.GoTo(began - _extraUs + period);
+                _dialogue.GoTo(began - _extraUs + period);
             }
         }
 

@@ -25,7 +25,7 @@ internal sealed class StepListReader(ScriptFaults faults, StepReader reader)
     {
         if (item is YamlText text)
         {
-            (Action<Conversation> play, Mishap? mishap, Repetition? times) = reader.Read(text.Text);
+            (Action<Dialogue> play, Mishap? mishap, Repetition? times) = reader.Read(text.Text);
             SingleStep single = new(item.Line, item.Column, play, mishap);
             return times is null ? single : new RepeatStep(item.Line, item.Column, times, [single]);
         }

@@ -18,11 +18,11 @@ internal sealed class StepReader(
 
     /// <summary>Reads one step.</summary>
     /// <exception cref="ScriptFault">It is not understood.</exception>
-    public (Action<Conversation> Play, Mishap? Mishap, Repetition? Times) Read(string text)
+    public (Action<Dialogue> Play, Mishap? Mishap, Repetition? Times) Read(string text)
     {
         Words words = new(text);
         string verb = words.ExpectWord("a step").ToLowerInvariant();
-        Action<Conversation> play = Power(verb, words) ?? Lists(verb, words) ?? Bench(verb, words)
+        Action<Dialogue> play = Power(verb, words) ?? Lists(verb, words) ?? Bench(verb, words)
             ?? throw ScriptFault.Unknown($"\"{verb}\" is no step; the steps are {string.Join(", ", Verbs)} and repeat");
         Mishap? mishap = words.Take("with") ? Mishap.Read(words) : null;
         Repetition? times = words.Next == "every" ? Repetition.Read(words) : null;
@@ -31,7 +31,7 @@ internal sealed class StepReader(
     }
 
     // What port partners say about power, and resets.
-    private static Action<Conversation>? Power(string verb, Words words)
+    private static Action<Dialogue>? Power(string verb, Words words)
     {
         switch (verb)
         {
@@ -69,7 +69,7 @@ internal sealed class StepReader(
     }
 
     // What names a list.
-    private Action<Conversation>? Lists(string verb, Words words)
+    private Action<Dialogue>? Lists(string verb, Words words)
     {
         switch (verb)
         {
@@ -93,7 +93,7 @@ internal sealed class StepReader(
     }
 
     // What happens at the bench, and messages that no other step sends.
-    private static Action<Conversation>? Bench(string verb, Words words)
+    private static Action<Dialogue>? Bench(string verb, Words words)
     {
         switch (verb)
         {
@@ -124,7 +124,7 @@ internal sealed class StepReader(
         }
     }
 
-    private Action<Conversation> EnterEpr(Words words)
+    private Action<Dialogue> EnterEpr(Words words)
     {
         CapabilitySet set = List(words, sources, "source");
         if (!words.Take("at"))
@@ -142,7 +142,7 @@ internal sealed class StepReader(
         return talk => talk.EnterEpr(set, milliwatts / 1000, failure);
     }
 
-    private static Action<Conversation> Measure(Words words)
+    private static Action<Dialogue> Measure(Words words)
     {
         int? volts = words.Try(Amounts.Millivolts);
         int? amperes = words.Try(Amounts.Milliamperes);

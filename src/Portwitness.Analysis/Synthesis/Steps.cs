@@ -8,7 +8,7 @@ namespace Portwitness.Analysis.Synthesis;
 internal abstract record Step(int Line, int Column);
 
 /// <summary>One step.</summary>
-internal sealed record SingleStep(int Line, int Column, Action<Conversation> Play, Mishap? Mishap) : Step(Line, Column);
+internal sealed record SingleStep(int Line, int Column, Action<Dialogue> Play, Mishap? Mishap) : Step(Line, Column);
 
 /// <summary>Steps that are taken several times.</summary>
 /// <param name="Line">Counted from 1.</param>

@@ -26,7 +26,7 @@ public static class Synthesizer
         using MemoryStream piece = new(2 * PieceBytes);
         using (CaptureWriter writer = new(piece))
         {
-            foreach (bool _ in Play(script.Steps, new Conversation(script, writer)))
+            foreach (bool _ in Play(script.Steps, new Dialogue(script, writer)))
             {
                 if (piece.Length >= PieceBytes)
                 {
@@ -40,13 +40,13 @@ public static class Synthesizer
     }
 
     // One element for each step that was taken, so that the caller can write in between.
-    private static IEnumerable<bool> Play(ImmutableArray<Step> steps, Conversation conversation)
+    private static IEnumerable<bool> Play(ImmutableArray<Step> steps, Dialogue dialogue)
     {
         foreach (Step step in steps)
         {
             if (step is SingleStep single)
             {
-                conversation.Take(single);
+                dialogue.Take(single);
                 yield return true;
                 continue;
             }
@@ -54,15 +54,15 @@ public static class Synthesizer
             RepeatStep repeat = (RepeatStep)step;
             for (long round = 0; round < repeat.Times.Count; round++)
             {
-                long began = conversation.NowUs;
-                foreach (bool taken in Play(repeat.Body, conversation))
+                long began = dialogue.NowUs;
+                foreach (bool taken in Play(repeat.Body, dialogue))
                 {
                     yield return taken;
                 }
 
                 if (repeat.Times.PeriodUs is { } period)
                 {
-                    conversation.GoTo(began + period);
+                    dialogue.GoTo(began + period);
                 }
             }
         }

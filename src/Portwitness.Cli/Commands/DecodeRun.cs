@@ -94,7 +94,7 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
 
     private int Write(DecodedCapture capture, JsonReport.StreamedCapture json, ReportOutput output)
     {
-        bool unusable = capture.Format.Length == 0;
+        bool unusable = capture.Format.Length == 0 || (capture.MessageCount == 0 && capture.Faults.Count > 0);
         if (unusable)
         {
             foreach (Fault fault in capture.Faults)
@@ -110,7 +110,7 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
         else if (!unusable)
         {
             SetApart(output);
-            CaptureText.Write(output.Writer, capture, output.Style);
+            CaptureText.Write(output.Writer, capture, output.Style, withTimeline: !listMessages);
         }
 
         return unusable ? ExitCode.Unusable : common.ExitCodeFor(parsed, capture.Findings);

@@ -21,10 +21,15 @@ public readonly record struct MessageHeader(ushort Raw)
     private static readonly BitField ExtendedField = BitField.Flag("Extended", 15);
     private static readonly BitField CountField = new("Number of Data Objects", 14, 12);
     private static readonly BitField IdField = new("MessageID", 11, 9);
-    private static readonly BitField SenderField = BitField.Flag("Port Power Role", 8);
-    private static readonly BitField RevisionField = new("Specification Revision", 7, 6);
-    private static readonly BitField DataRoleField = BitField.Flag("Port Data Role", 5);
-    private static readonly BitField TypeField = new("Message Type", 4, 0);
+    private static readonly BitField SenderField = BitField.Flag("Port Power Role", 8).Codes((0, "sink"), (1, "source"));
+    private static readonly BitField CablePlugField =
+        BitField.Flag("Cable Plug", 8).Codes((0, "from a port"), (1, "from a cable plug or VPD"));
+
+    private static readonly BitField RevisionField = new BitField("Specification Revision", 7, 6)
+        .Codes((0, "R1.0, deprecated"), (1, "R2.0"), (2, "R3.x"), (3, "invalid"));
+    private static readonly BitField DataRoleField = BitField.Flag("Port Data Role", 5).Codes((0, "UFP"), (1, "DFP"));
+    private static readonly BitField TypeField = new BitField("Message Type", 4, 0)
+        .Means((word, _) => new MessageHeader((ushort)word).Kind.Name);
 
     /// <summary>All sixteen bits on SOP.</summary>
     public static BitLayout Layout { get; } = new(
@@ -34,7 +39,7 @@ public readonly record struct MessageHeader(ushort Raw)
     /// <summary>All sixteen bits on SOP' and SOP''.</summary>
     public static BitLayout CablePlugLayout { get; } = new(
         "Message Header, cable plug", 16, "R3.2v1.1 Table 6.1",
-        ExtendedField, CountField, IdField, SenderField with { Name = "Cable Plug" }, RevisionField,
+        ExtendedField, CountField, IdField, CablePlugField, RevisionField,
         BitField.Reserved(5, 5), TypeField);
 
     /// <summary>All sixteen bits on SOP in R2.0, from memory.</summary>

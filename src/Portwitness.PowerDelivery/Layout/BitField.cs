@@ -20,6 +20,15 @@ public enum FieldUnit
 
     /// <summary>Milliwatt-hours a step.</summary>
     MilliwattHours,
+
+    /// <summary>Milliseconds a step.</summary>
+    Milliseconds,
+
+    /// <summary>Percent a step.</summary>
+    Percent,
+
+    /// <summary>Degrees Celsius a step.</summary>
+    DegreesCelsius,
 }
 
 /// <summary>One run of bits of a word, described once: name as in the standard, place, and worth of a step.</summary>
@@ -40,6 +49,12 @@ public readonly record struct BitField(
 
     /// <summary>The largest raw value.</summary>
     public uint Maximum => (uint)((1UL << Width) - 1);
+
+    /// <summary>Raw value to words; null when number and unit say it.</summary>
+    internal Func<uint, string?>? Meaning { get; init; }
+
+    /// <summary>The same for a meaning that depends on the rest of the word: the whole word, and the raw value.</summary>
+    internal Func<uint, uint, string?>? MeaningInWord { get; init; }
 
     /// <summary>A reserved run of bits.</summary>
     public static BitField Reserved(int high, int low) => new("Reserved", high, low, IsReserved: true);
@@ -73,4 +88,41 @@ public readonly record struct BitField(
     public uint SetFlag(uint word, bool value) => Width != 1
         ? throw new ArgumentException($"{Name} is {Width} bits wide, not one.", nameof(value))
         : value ? word | Mask : word & ~Mask;
+
+    /// <summary>The same field with the names of its codes; of a field without a unit, other codes are "reserved (n)".</summary>
+    public BitField Codes(params (uint Code, string Name)[] names)
+    {
+        bool hasUnit = Unit != FieldUnit.None;
+        return Means(raw =>
+        {
+            foreach ((uint code, string name) in names)
+            {
+                if (code == raw)
+                {
+                    return name;
+                }
+            }
+
+            return hasUnit ? null : $"reserved ({raw})";
+        });
+    }
+
+    /// <summary>The same field with words for its raw value; null leaves it to number and unit.</summary>
+    public BitField Means(Func<uint, string?> meaning) => this with { Meaning = meaning };
+
+    /// <summary>The same field with words that the rest of the word decides: whole word and raw value to words.</summary>
+    public BitField Means(Func<uint, uint, string?> meaning) => this with { MeaningInWord = meaning };
+
+    /// <summary>
+    /// The field's value in words: the name of its code, "20 V (400 x 50 mV)", "yes", a number; "reserved" for reserved bits.
+    /// </summary>
+    /// <param name="word">The word that holds the field.</param>
+    /// <param name="known">Bits of the word that were shown; a meaning that other bits decide needs all of them.</param>
+    public string Describe(uint word, uint known = uint.MaxValue)
+    {
+        uint raw = Get(word);
+        return IsReserved
+            ? "reserved"
+            : Meaning?.Invoke(raw) ?? (known == uint.MaxValue ? MeaningInWord?.Invoke(word, raw) : null) ?? UnitText.Of(this, raw);
+    }
 }

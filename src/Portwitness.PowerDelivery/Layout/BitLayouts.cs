@@ -26,9 +26,11 @@ public static class BitLayouts
         FixedVariableRequest.GiveBackLayout, BatteryRequest.GiveBackLayout, RequestObject.UnknownLayoutBeforeR31,
 
         BistObject.Layout, BatteryStatusObject.Layout, AlertObject.Layout, EnterUsbObject.Layout,
-        EprModeObject.Layout, SourceInfoObject.Layout, RevisionObject.Layout,
+        EprModeObject.Layout, SourceInfoObject.Layout, RevisionObject.Layout, GetCountryInfoObject.Layout,
+        DataObjectLayouts.UnknownLayout,
 
         VdmHeader.StructuredLayout, VdmHeader.UnstructuredLayout, IdHeader.Layout, IdHeader.CablePlugLayout,
         CertStat.Layout, ProductVdo.Layout, PassiveCableVdo.Layout, ActiveCableVdo1.Layout, CableVdoR20.Layout,
+        ActiveCableVdo2.Layout, UfpVdo.Layout, DfpVdo.Layout, VpdVdo.Layout, SvidPair.Layout, VendorDataObject.Layout,
     ];
 }

@@ -27,9 +27,14 @@ public readonly record struct AlertObject(uint Raw)
     /// <summary>Bit 25.</summary>
     public static readonly BitField BatteryStatusChangeField = BitField.Flag("Battery Status Change", 25);
 
-    private static readonly BitField FixedBatteriesField = new("Fixed Batteries", 23, 20);
-    private static readonly BitField HotSwappableField = new("Hot Swappable Batteries", 19, 16);
-    private static readonly BitField ExtendedTypeField = new("Extended Alert Event Type", 3, 0);
+    private static readonly BitField FixedBatteriesField = new BitField("Fixed Batteries", 23, 20).Means(raw => Batteries(raw, 0));
+    
+    private static readonly BitField HotSwappableField =
+        new BitField("Hot Swappable Batteries", 19, 16).Means(raw => Batteries(raw, 4));
+
+    private static readonly BitField ExtendedTypeField = new BitField("Extended Alert Event Type", 3, 0)
+        .Codes((0, "none"), (1, "power state change"), (2, "power button press"), (3, "power button release"),
+            (4, "wake by the controller"));
 
     /// <summary>All 32 bits.</summary>
     public static BitLayout Layout { get; } = new(
@@ -79,4 +84,10 @@ public readonly record struct AlertObject(uint Raw)
     /// <summary>The same object with one of its flags set or cleared.</summary>
     /// <exception cref="ArgumentException">The field is not a single bit.</exception>
     public AlertObject With(BitField flag, bool value) => new(flag.SetFlag(Raw, value));
+
+    private static string Batteries(uint bits, int first)
+    {
+        IEnumerable<int> set = Enumerable.Range(0, 4).Where(bit => (bits & (1u << bit)) != 0).Select(bit => bit + first);
+        return bits == 0 ? "none" : $"battery {string.Join(", ", set)}";
+    }
 }

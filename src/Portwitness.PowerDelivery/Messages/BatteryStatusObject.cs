@@ -9,9 +9,11 @@ public readonly record struct BatteryStatusObject(uint Raw)
 {
     private const uint UnknownCapacity = 0xFFFF;
     private static readonly BitField CapacityField =
-        new("Battery Present Capacity", 31, 16, FieldUnit.MilliwattHours, 100);
+        new BitField("Battery Present Capacity", 31, 16, FieldUnit.MilliwattHours, 100).Codes((UnknownCapacity, "unknown"));
 
-    private static readonly BitField ChargingField = new("Battery Charging Status", 11, 10);
+    private static readonly BitField ChargingField = new BitField("Battery Charging Status", 11, 10)
+        .Codes((0, "charging"), (1, "discharging"), (2, "idle"));
+
     private static readonly BitField PresentField = BitField.Flag("Battery is present", 9);
     private static readonly BitField InvalidReferenceField = BitField.Flag("Invalid Battery Reference", 8);
 

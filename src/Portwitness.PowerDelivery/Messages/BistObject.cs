@@ -6,7 +6,10 @@ namespace Portwitness.PowerDelivery.Messages;
 /// <param name="Raw">The word.</param>
 public readonly record struct BistObject(uint Raw)
 {
-    private static readonly BitField ModeField = new("BIST Mode", 31, 28);
+    private static readonly BitField ModeField = new BitField("BIST Mode", 31, 28).Codes(
+        (5, "BIST Carrier Mode"), (8, "BIST Test Data"), (9, "BIST Shared Test Mode Entry"),
+        (10, "BIST Shared Test Mode Exit"));
+
 
     /// <summary>All 32 bits.</summary>
     public static BitLayout Layout { get; } =
@@ -16,14 +19,7 @@ public readonly record struct BistObject(uint Raw)
     public int ModeCode => (int)ModeField.Get(Raw);
 
     /// <summary>The standard's name of the mode; "reserved (0)" for others.</summary>
-    public string ModeName => ModeCode switch
-    {
-        5 => "BIST Carrier Mode",
-        8 => "BIST Test Data",
-        9 => "BIST Shared Test Mode Entry",
-        10 => "BIST Shared Test Mode Exit",
-        _ => $"reserved ({ModeCode})",
-    };
+    public string ModeName => ModeField.Describe(Raw);
 
     /// <summary>Builds the object.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The code is not 0 to 15.</exception>

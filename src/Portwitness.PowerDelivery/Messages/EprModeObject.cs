@@ -1,4 +1,5 @@
 using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.PowerDelivery.Messages;
 
@@ -25,8 +26,17 @@ public enum EprModeAction
 /// <param name="Raw">The word.</param>
 public readonly record struct EprModeObject(uint Raw)
 {
-    private static readonly BitField ActionField = new("Action", 31, 24);
-    private static readonly BitField DataField = new("Data", 23, 16);
+    private static readonly BitField ActionField = new BitField("Action", 31, 24).Codes(
+        (1, "Enter"), (2, "Enter Acknowledged"), (3, "Enter Succeeded"), (4, "Enter Failed"), (5, "Exit"));
+
+    private static readonly BitField DataField = new BitField("Data", 23, 16).Means((word, raw) =>
+        (EprModeAction)(word >> 24) switch
+        {
+            EprModeAction.Enter => $"EPR Sink Operational PDP {Power.FromMilliwatts((int)raw * 1000)}",
+            EprModeAction.EnterFailed => new EprModeObject(word).FailureReason,
+            _ => null,
+        });
+
 
     /// <summary>All 32 bits.</summary>
     public static BitLayout Layout { get; } =
@@ -39,15 +49,7 @@ public readonly record struct EprModeObject(uint Raw)
     public int Data => (int)DataField.Get(Raw);
 
     /// <summary>The standard's name of the action; "reserved (6)" for others.</summary>
-    public string ActionName => Action switch
-    {
-        EprModeAction.Enter => "Enter",
-        EprModeAction.EnterAcknowledged => "Enter Acknowledged",
-        EprModeAction.EnterSucceeded => "Enter Succeeded",
-        EprModeAction.EnterFailed => "Enter Failed",
-        EprModeAction.Exit => "Exit",
-        _ => $"reserved ({(int)Action})",
-    };
+    public string ActionName => ActionField.Describe(Raw);
 
     /// <summary>Why entering failed, in words; null for other actions.</summary>
     public string? FailureReason => Action != EprModeAction.EnterFailed ? null : Data switch

@@ -7,7 +7,7 @@ namespace Portwitness.PowerDelivery.Messages;
 /// <param name="Raw">The word.</param>
 public readonly record struct SourceInfoObject(uint Raw)
 {
-    private static readonly BitField GuaranteedField = BitField.Flag("Port Type", 31);
+    private static readonly BitField GuaranteedField = BitField.Flag("Port Type", 31).Codes((0, "managed"), (1, "guaranteed"));
     private static readonly BitField MaximumField = new("Port Maximum PDP", 23, 16, FieldUnit.Milliwatts, 1000);
     private static readonly BitField PresentField = new("Port Present PDP", 15, 8, FieldUnit.Milliwatts, 1000);
     private static readonly BitField ReportedField = new("Port Reported PDP", 7, 0, FieldUnit.Milliwatts, 1000);

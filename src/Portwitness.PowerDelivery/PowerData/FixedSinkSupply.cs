@@ -24,7 +24,9 @@ public readonly record struct FixedSinkSupply(uint Raw)
     public static readonly BitField DualRoleDataField = BitField.Flag("Dual-Role Data", 25);
 
     /// <summary>Bits 24 to 23.</summary>
-    public static readonly BitField FastRoleSwapField = new("Fast Role Swap required USB Type-C Current", 24, 23);
+    public static readonly BitField FastRoleSwapField = 
+        new BitField("Fast Role Swap required USB Type-C Current", 24, 23)
+            .Codes((0, "none"), (1, "default USB power"), (2, "1.5 A at 5 V"), (3, "3 A at 5 V"));
 
     /// <summary>Bits 19 to 10, steps of 50 mV.</summary>
     public static readonly BitField VoltageField = new("Voltage", 19, 10, FieldUnit.Millivolts, 50);

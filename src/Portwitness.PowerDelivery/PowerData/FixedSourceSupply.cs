@@ -30,7 +30,8 @@ public readonly record struct FixedSourceSupply(uint Raw)
     public static readonly BitField EprCapableField = BitField.Flag("EPR Capable", 23);
 
     /// <summary>Bits 21 to 20, Table 6.10.</summary>
-    public static readonly BitField PeakCurrentField = new("Peak Current", 21, 20);
+    public static readonly BitField PeakCurrentField =
+        new BitField("Peak Current", 21, 20).Means(PowerObjectKinds.PeakCurrent);
 
     /// <summary>Bits 19 to 10, steps of 50 mV.</summary>
     public static readonly BitField VoltageField = new("Voltage", 19, 10, FieldUnit.Millivolts, 50);

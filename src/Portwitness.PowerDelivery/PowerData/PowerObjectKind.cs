@@ -34,8 +34,20 @@ public enum PowerObjectKind
 /// <summary>Type bits of Power Data Objects, shared by sources and sinks.</summary>
 public static class PowerObjectKinds
 {
-    internal static readonly BitField TypeField = new("Type", 31, 30);
-    internal static readonly BitField SubtypeField = new("APDO Subtype", 29, 28);
+    internal static readonly BitField TypeField = new BitField("Type", 31, 30)
+        .Codes((0, "fixed"), (1, "battery"), (2, "variable"), (3, "augmented"));
+
+    internal static readonly BitField SubtypeField = new BitField("APDO Subtype", 29, 28)
+        .Codes((0, "SPR PPS"), (1, "EPR AVS"), (2, "SPR AVS"));
+
+    internal static readonly Func<uint, string?> PeakCurrent = raw => raw switch
+    {
+        // Tables 6.10 and 6.16, in percent of the operating current.
+        0 => "the operating current, or as Source_Capabilities_Extended says",
+        1 => "150 % for 1 ms, 125 % for 2 ms, 110 % for 10 ms",
+        2 => "200 % for 1 ms, 150 % for 2 ms, 125 % for 10 ms",
+        _ => "200 % for 1 ms, 175 % for 2 ms, 150 % for 10 ms",
+    };
 
     /// <summary>The kind that the top bits of a word say.</summary>
     public static PowerObjectKind Of(uint raw) => (raw >> 30, (raw >> 28) & 3) switch

@@ -8,7 +8,9 @@ namespace Portwitness.PowerDelivery.PowerData;
 /// <param name="Raw">The word.</param>
 public readonly record struct SprAvsSourceSupply(uint Raw)
 {
-    internal static readonly BitField PeakCurrentField = new("Peak Current", 27, 26);
+    internal static readonly BitField PeakCurrentField = 
+        new BitField("Peak Current", 27, 26).Means(PowerObjectKinds.PeakCurrent);
+
 
     internal static readonly BitField Current15Field =
         new("Maximum Current 9 V to 15 V", 19, 10, FieldUnit.Milliamperes, 10);

@@ -9,6 +9,7 @@ namespace Portwitness.PowerDelivery.VendorDefined;
 /// <param name="Plug">2 USB Type-C plug, 3 captive.</param>
 /// <param name="HardwareVersion">0 to 15.</param>
 /// <param name="FirmwareVersion">0 to 15.</param>
+/// <param name="VdoVersion">0 to 7.</param>
 public readonly record struct CableCodes(
     int Latency, int Termination, int MaximumVbus, int Current, int Speed, int Plug = 2, int HardwareVersion = 0,
-    int FirmwareVersion = 0);
+    int FirmwareVersion = 0, int VdoVersion = 0);

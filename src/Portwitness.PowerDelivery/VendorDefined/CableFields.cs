@@ -10,15 +10,31 @@ internal static class CableFields
     internal static readonly BitField Hardware = new("HW Version", 31, 28);
     internal static readonly BitField Firmware = new("Firmware Version", 27, 24);
     internal static readonly BitField Version = new("VDO Version", 23, 21);
-    internal static readonly BitField Plug = new("USB Type-C plug to USB Type-C/Captive", 19, 18);
+    internal static readonly BitField Plug = 
+        new BitField("USB Type-C plug to USB Type-C/Captive", 19, 18).Codes((2, "USB Type-C plug"), (3, "captive"));
+
     internal static readonly BitField EprCapable = BitField.Flag("EPR Capable", 17);
-    internal static readonly BitField Latency = new("Cable Latency", 16, 13);
-    internal static readonly BitField Termination = new("Cable Termination Type", 12, 11);
-    internal static readonly BitField MaximumVbus = new("Maximum VBUS Voltage", 10, 9);
-    internal static readonly BitField Current = new("VBUS Current Handling Capability", 6, 5);
+    internal static readonly BitField Latency = new BitField("Cable Latency", 16, 13).Means(raw => raw switch
+    {
+        1 => "below 10 ns (about 1 m)",
+        >= 2 and <= 7 => $"{(raw - 1) * 10} ns to {raw * 10} ns (about {raw} m)",
+        8 => "above 70 ns (longer than about 7 m)",
+        _ => $"reserved ({raw})",
+    });
+
+    internal static readonly BitField Termination = new BitField("Cable Termination Type", 12, 11).Codes(
+        (0, "VCONN not required"), (1, "VCONN required"), (2, "one end active"), (3, "both ends active"));
+
+    internal static readonly BitField MaximumVbus = new BitField("Maximum VBUS Voltage", 10, 9).Codes(
+        (0, "20 V"), (1, "20 V (30 V, deprecated)"), (2, "20 V (40 V, deprecated)"), (3, "50 V"));
+
+    internal static readonly BitField Current = 
+        new BitField("VBUS Current Handling Capability", 6, 5).Codes((1, "3 A"), (2, "5 A"));
+
     internal static readonly BitField VbusThrough = BitField.Flag("VBUS Through Cable", 4);
     internal static readonly BitField SopDoublePrime = BitField.Flag("SOP'' Controller Present", 3);
-    internal static readonly BitField Speed = new("USB Highest Speed", 2, 0);
+    internal static readonly BitField Speed = new BitField("USB Highest Speed", 2, 0).Codes(
+        (0, "USB 2.0"), (1, "USB 3.2 Gen 1"), (2, "Gen 2"), (3, "USB4 Gen 3"), (4, "USB4 Gen 4"));
 
     /// <summary>3 A or 5 A; null for codes that R3.x calls invalid.</summary>
     internal static Current? CurrentOf(uint raw) => Current.Get(raw) switch
@@ -38,6 +54,7 @@ internal static class CableFields
     {
         uint word = Hardware.SetScaled(0, codes.HardwareVersion);
         word = Firmware.SetScaled(word, codes.FirmwareVersion);
+        word = Version.SetScaled(word, codes.VdoVersion);
         word = Plug.SetScaled(word, codes.Plug);
         word = Latency.SetScaled(word, codes.Latency);
         word = Termination.SetScaled(word, codes.Termination);

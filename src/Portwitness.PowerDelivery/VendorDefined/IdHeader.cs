@@ -13,10 +13,19 @@ public readonly record struct IdHeader(uint Raw)
 {
     private static readonly BitField HostField = BitField.Flag("USB Communications Capable as USB Host", 31);
     private static readonly BitField DeviceField = BitField.Flag("USB Communications Capable as a USB Device", 30);
-    private static readonly BitField ProductTypeField = new("SOP Product Type (UFP)", 29, 27);
+    private static readonly BitField ProductTypeField = new BitField("SOP Product Type (UFP)", 29, 27)
+        .Codes((0, "none"), (1, "hub"), (2, "peripheral"), (3, "power sink device"));
+
+    private static readonly BitField PlugTypeField = new BitField("SOP' Product Type (Cable Plug/VPD)", 29, 27)
+        .Codes((0, "none"), (3, "passive cable"), (4, "active cable"), (6, "VCONN-powered device"));
+
     private static readonly BitField ModalField = BitField.Flag("Modal Operation Supported", 26);
-    private static readonly BitField DfpTypeField = new("SOP Product Type (DFP)", 25, 23);
-    private static readonly BitField ConnectorField = new("Connector Type", 22, 21);
+    private static readonly BitField DfpTypeField = new BitField("SOP Product Type (DFP)", 25, 23)
+        .Codes((0, "none"), (1, "hub"), (2, "host"), (3, "charger"));
+
+    private static readonly BitField ConnectorField = new BitField("Connector Type", 22, 21)
+        .Codes((0, "not told"), (2, "receptacle"), (3, "plug"));
+
     private static readonly BitField VendorIdField = new("USB Vendor ID", 15, 0);
 
     /// <summary>All 32 bits of a port's answer, on SOP.</summary>
@@ -28,7 +37,7 @@ public readonly record struct IdHeader(uint Raw)
     /// <summary>All 32 bits of a cable plug's answer, on SOP' and SOP''.</summary>
     public static BitLayout CablePlugLayout { get; } = new(
         "ID Header VDO, cable plug", 32, "R3.2v1.1 Table 6.33",
-        HostField, DeviceField, ProductTypeField with { Name = "SOP' Product Type (Cable Plug/VPD)" }, ModalField,
+        HostField, DeviceField, PlugTypeField, ModalField,
         BitField.Reserved(25, 23), ConnectorField, BitField.Reserved(20, 16), VendorIdField);
 
     /// <summary>The product can be a USB host.</summary>
@@ -56,17 +65,7 @@ public readonly record struct IdHeader(uint Raw)
     public static BitLayout LayoutFor(SopKind sop) => sop == SopKind.Sop ? Layout : CablePlugLayout;
 
     /// <summary>The product type in words; "reserved (7)" for codes without a meaning.</summary>
-    public string ProductTypeName(SopKind sop) => (sop == SopKind.Sop, ProductTypeCode) switch
-    {
-        (_, 0) => "none",
-        (true, 1) => "hub",
-        (true, 2) => "peripheral",
-        (true, 3) => "power sink device",
-        (false, 3) => "passive cable",
-        (false, 4) => "active cable",
-        (false, 6) => "VCONN-powered device",
-        _ => $"reserved ({ProductTypeCode})",
-    };
+    public string ProductTypeName(SopKind sop) => (sop == SopKind.Sop ? ProductTypeField : PlugTypeField).Describe(Raw);
 
     /// <summary>Builds the object.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A value does not fit its field.</exception>

@@ -29,13 +29,25 @@ public readonly record struct VdmHeader(uint Raw)
     /// <summary>The SVID of the standard's own commands (R3.2v1.1, Table 6.29).</summary>
     public const int PdSid = 0xFF00;
 
-    private static readonly BitField VendorIdField = new("SVID or VID", 31, 16);
-    private static readonly BitField StructuredField = BitField.Flag("VDM Type", 15);
-    private static readonly BitField MajorField = new("Structured VDM Version (Major)", 14, 13);
-    private static readonly BitField MinorField = new("Structured VDM Version (Minor)", 12, 11);
+    private static readonly BitField VendorIdField = new BitField("SVID or VID", 31, 16)
+        .Means(raw => raw == PdSid ? "PD SID, the standard's own" : null);
+
+    private static readonly BitField StructuredField = BitField.Flag("VDM Type", 15).Codes((0, "unstructured"), (1, "structured"));
+    private static readonly BitField MajorField =
+        new BitField("Structured VDM Version (Major)", 14, 13).Codes((0, "1.x"), (1, "2.x"));
+
+    private static readonly BitField MinorField = new BitField("Structured VDM Version (Minor)", 12, 11)
+        .Means((word, raw) => new VdmHeader(word).VersionText is var version && version == "reserved"
+            ? $"reserved ({raw})"
+            : version);
+
     private static readonly BitField PositionField = new("Object Position", 10, 8);
-    private static readonly BitField CommandTypeField = new("Command Type", 7, 6);
-    private static readonly BitField CommandField = new("Command", 4, 0);
+    private static readonly BitField CommandTypeField =
+        new BitField("Command Type", 7, 6).Codes((0, "REQ"), (1, "ACK"), (2, "NAK"), (3, "BUSY"));
+
+    private static readonly BitField CommandField =
+        new BitField("Command", 4, 0).Means((word, _) => new VdmHeader(word).CommandName);
+
     private static readonly BitField VendorUseField = new("Vendor use", 14, 0);
 
     /// <summary>All 32 bits of a structured header.</summary>

@@ -5,8 +5,12 @@ namespace Portwitness.Reports.Text;
 /// <summary>One decoded capture for people.</summary>
 public static class CaptureText
 {
-    /// <summary>What was offered and agreed, then findings, faults and next steps.</summary>
-    public static void Write(TextWriter writer, DecodedCapture capture, TextStyle style)
+    /// <summary>What was offered, agreed and said, then findings, faults and next steps.</summary>
+    /// <param name="writer">Where to.</param>
+    /// <param name="capture">The capture.</param>
+    /// <param name="style">Colour and width.</param>
+    /// <param name="withTimeline">Whether to show the folded conversation; not where every message is listed.</param>
+    public static void Write(TextWriter writer, DecodedCapture capture, TextStyle style, bool withTimeline = true)
     {
         writer.WriteLine(style.Heading(VisibleText.Of(capture.File)));
         Paragraph.WriteWrapped(writer, style, "  ", "  ", About(capture));
@@ -27,6 +31,13 @@ public static class CaptureText
             writer.WriteLine();
             writer.WriteLine(style.Heading("Contracts"));
             ContractTable.Write(writer, capture.Contracts, "  ");
+        }
+
+        if (withTimeline && capture.Timeline.Count > 1)
+        {
+            writer.WriteLine();
+            writer.WriteLine(style.Heading("Conversation") + " (acknowledgements and repeats folded; --messages lists all)");
+            TimelineText.Write(writer, capture.Timeline, "  ");
         }
 
         FindingText.Write(writer, capture.Findings, style);

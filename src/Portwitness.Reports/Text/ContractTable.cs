@@ -9,7 +9,8 @@ internal static class ContractTable
     public static void Write(TextWriter writer, IReadOnlyCollection<Contract> contracts, string indent)
     {
         TextTable table = new();
-        table.Add("requested", "message", "object", "voltage", "current", "power", "outcome", "accepted after", "ready after", "");
+        table.Add("requested", "message", "object", "voltage", "current", "power", "outcome", "accepted after", "ready after",
+            contracts.Any(contract => contract.HasEndedUs) ? "ended" : "", "");
         foreach (Contract contract in contracts)
         {
             table.Add(
@@ -22,10 +23,27 @@ internal static class ContractTable
                 contract.Outcome,
                 contract.HasAcceptedUs ? After(contract.AcceptedUs, contract) : "-",
                 contract.HasReadyUs ? After(contract.ReadyUs, contract) : "-",
-                contract is { HasCapabilityMismatch: true, CapabilityMismatch: true } ? "sink wants more" : "");
+                Ended(contract),
+                string.Join("; ", Remarks(contract)));
         }
 
         table.Write(writer, indent);
+    }
+
+    private static string Ended(Contract contract) =>
+        contract.HasEndedUs ? $"{contract.EndedBy} at {Amounts.Seconds(contract.EndedUs)}" : "";
+
+    private static IEnumerable<string> Remarks(Contract contract)
+    {
+        if (contract is { HasCapabilityMismatch: true, CapabilityMismatch: true })
+        {
+            yield return "sink wants more";
+        }
+
+        if (contract.Renewals > 0)
+        {
+            yield return $"renewed {Amounts.Count(contract.Renewals, "time", "times")}";
+        }
     }
 
     private static string After(long microseconds, Contract contract) =>

@@ -1,4 +1,5 @@
 using Portwitness.Analysis;
+using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Wire = Portwitness.Contracts.V1;
@@ -22,6 +23,7 @@ internal static class CaptureTranslation
         translated.Arrangement.AddRange(analysis.Arrangement);
         translated.Advertisements.AddRange(analysis.Advertisements.Select(ToContract));
         translated.Contracts.AddRange(analysis.Contracts.Select(ToContract));
+        translated.Timeline.AddRange(analysis.Timeline.Select(TimelineTranslation.ToContract));
         translated.Findings.AddRange(analysis.Findings.Select(FindingTranslation.ToContract));
         translated.Faults.AddRange(analysis.Faults.Select(fault => fault.ToContract(analysis.File)));
         translated.NextSteps.AddRange(analysis.NextSteps);
@@ -54,7 +56,14 @@ internal static class CaptureTranslation
             RequestedUs = attempt.RequestedUs,
             Outcome = attempt.Outcome.ToContract(),
             MessageIndex = attempt.MessageIndex,
+            EndedBy = attempt.End.ToContract(),
+            Renewals = attempt.Renewals,
         };
+        if (attempt.EndedUs is { } ended)
+        {
+            translated.EndedUs = ended;
+        }
+
         if (attempt.AcceptedUs is { } accepted)
         {
             translated.AcceptedUs = accepted;

@@ -1,5 +1,5 @@
+using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;
@@ -32,5 +32,13 @@ internal static class EnumTranslation
         ContractOutcome.Wait => "wait",
         ContractOutcome.Reset => "reset",
         _ => "unanswered",
+    };
+
+    public static string ToContract(this ContractEnd end) => end switch
+    {
+        ContractEnd.Replaced => "replaced",
+        ContractEnd.HardReset => "hard reset",
+        ContractEnd.Detached => "detached",
+        _ => "",
     };
 }

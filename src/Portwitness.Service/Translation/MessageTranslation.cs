@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Conversation;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
 using Wire = Portwitness.Contracts.V1;

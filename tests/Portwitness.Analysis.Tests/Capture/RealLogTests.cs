@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 

@@ -20,7 +20,7 @@ internal static class RuleRun
         OfferedObject[] objects = new OfferedObject[CapabilityChecker.MostObjects];
         int count = CapabilityChecker.ReadObjects(view, [], objects);
         FindingLog log = new() { File = "fixture" };
-        CapabilityChecker.Check(view, headerKnown, objects.AsSpan(0, count), evidence, log);
+        CapabilityChecker.Check(view.Header.Kind, view.Header, headerKnown, objects.AsSpan(0, count), evidence, log);
         return log.Findings;
     }
 

@@ -56,7 +56,7 @@ public class ChunkedEprTests
 
         analysis.Faults.Should().BeEmpty();
         analysis.Findings.Should().BeEmpty();
-        analysis.Contracts.Should().HaveCount(2).And.OnlyContain(contract => contract.Outcome == Profile.ContractOutcome.Ready);
+        analysis.Contracts.Should().HaveCount(2).And.OnlyContain(contract => contract.Outcome == Conversation.ContractOutcome.Ready);
     }
 
     private static string Vector(string name)

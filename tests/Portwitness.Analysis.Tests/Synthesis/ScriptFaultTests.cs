@@ -118,6 +118,15 @@ public class ScriptFaultTests
         Synthesised.Faults(Synthesised.Script(step)).Should().ContainSingle().Which.Should().EndWith("script-too-long");
 
     [Fact]
+    public void FaultsOfAHostileScript_StayShort()
+    {
+        string word = new('x', 5000);
+        var faults = ScriptReader.Read($"{word}: 1\nsteps: [{string.Join(", ", Enumerable.Repeat(word, 50))}]").Faults;
+
+        faults.Should().HaveCount(51).And.OnlyContain(fault => fault.Detail.Length < 1000);
+    }
+
+    [Fact]
     public void TextBeyondTheLimit_IsRefused() =>
         ScriptReader.Read(new string(' ', ScriptReader.MostCharacters + 1)).Faults.Single().Code.Should().Be("script-unreadable");
 

@@ -57,4 +57,24 @@ public sealed class SmallObjectTests
         new BatteryStatusObject(0xFFFF_0200).PresentCapacity.Should().BeNull();
         new BatteryStatusObject(0xFFFE_0200).PresentCapacity!.Value.MilliwattHours.Should().Be(6_553_400);
     }
+
+    // From memory: the letters are in bits 31 to 24 and 23 to 16.
+    [Theory]
+    [InlineData(0x53450000, "SE")]
+    [InlineData(0x1B5CFFFF, "\\x1B\\x5C")]
+    public void GetCountryInfo_NamesTheCountry(uint word, string country)
+    {
+        GetCountryInfoObject asked = new(word);
+        asked.Country.ToString().Should().Be(country);
+        GetCountryInfoObject.Create(asked.Country).Raw.Should().Be(word & 0xFFFF_0000);
+    }
+
+    // R3.2v1.1, Table 6.47: fixed batteries are 0 to 3, hot-swappable ones 4 to 7.
+    [Fact]
+    public void Alert_NamesItsBatteries()
+    {
+        AlertObject alert = AlertObject.Create(fixedBatteries: 0b1001, hotSwappableBatteries: 0b0010);
+        AlertObject.Layout.Fields.Where(field => field.Name.EndsWith("Batteries", StringComparison.Ordinal))
+            .Select(field => field.Describe(alert.Raw)).Should().Equal("battery 0, 3", "battery 5");
+    }
 }

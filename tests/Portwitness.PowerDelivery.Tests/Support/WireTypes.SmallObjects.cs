@@ -5,8 +5,6 @@ namespace Portwitness.PowerDelivery.Tests.Support;
 
 internal static partial class WireTypes
 {
-    private const uint EnterUsbFlags = (3u << 25) | (0xFu << 13);
-
     private static IEnumerable<WireType> Small() =>
     [
         new("epr_mode", EprModeObject.Layout, 0, 0,
@@ -88,7 +86,7 @@ internal static partial class WireTypes
             f => BistObject.Create(f["mode_code"]).Raw,
             raw => new BistObject(raw).ToString()),
 
-        new("enter_usb", EnterUsbObject.Layout, 0, EnterUsbFlags,
+        new("enter_usb", EnterUsbObject.Layout, 0, 0,
             raw =>
             {
                 EnterUsbObject o = new(raw);
@@ -96,10 +94,18 @@ internal static partial class WireTypes
                 {
                     ["mode_code"] = o.ModeCode, ["cable_speed_code"] = o.CableSpeedCode,
                     ["cable_type_code"] = o.CableTypeCode, ["cable_current_code"] = o.CableCurrentCode,
+                    ["usb4_drd"] = N(o.Usb4DualRole), ["usb3_drd"] = N(o.Usb3DualRole), ["pcie"] = N(o.Pcie),
+                    ["dp"] = N(o.Dp), ["tbt"] = N(o.Tbt), ["host_present"] = N(o.HostPresent),
                 };
             },
             f => EnterUsbObject.Create(
-                f["mode_code"], f["cable_speed_code"], f["cable_type_code"], f["cable_current_code"]).Raw,
+                f["mode_code"], f["cable_speed_code"], f["cable_type_code"], f["cable_current_code"])
+                .With(EnterUsbObject.Usb4DualRoleField, f.Is("usb4_drd"))
+                .With(EnterUsbObject.Usb3DualRoleField, f.Is("usb3_drd"))
+                .With(EnterUsbObject.PcieField, f.Is("pcie"))
+                .With(EnterUsbObject.DpField, f.Is("dp"))
+                .With(EnterUsbObject.TbtField, f.Is("tbt"))
+                .With(EnterUsbObject.HostPresentField, f.Is("host_present")).Raw,
             raw => new EnterUsbObject(raw).ToString()),
     ];
 }

@@ -4,8 +4,6 @@ namespace Portwitness.PowerDelivery.Tests.Support;
 
 internal static partial class WireTypes
 {
-    private const uint VdoVersionBits = 7u << 21;
-
     private static IEnumerable<WireType> Vendor() =>
     [
         new("structured_vdm", VdmHeader.StructuredLayout, 1u << 15, 0,
@@ -57,14 +55,14 @@ internal static partial class WireTypes
             f => ProductVdo.Create(f["product_id"], f["device_release"]).Raw,
             raw => new ProductVdo(raw).ToString()),
 
-        new("passive_cable", PassiveCableVdo.Layout, 0, VdoVersionBits,
+        new("passive_cable", PassiveCableVdo.Layout, 0, 0,
             raw =>
             {
                 PassiveCableVdo o = new(raw);
                 return new()
                 {
                     ["hardware_version"] = o.HardwareVersion, ["firmware_version"] = o.FirmwareVersion,
-                    ["plug_code"] = o.PlugCode, ["epr_capable"] = N(o.EprCapable), ["latency_code"] = o.LatencyCode,
+                    ["vdo_version_code"] = o.VdoVersionCode, ["plug_code"] = o.PlugCode, ["epr_capable"] = N(o.EprCapable), ["latency_code"] = o.LatencyCode,
                     ["termination_code"] = o.TerminationCode, ["max_vbus_code"] = o.MaximumVbusCode,
                     ["current_code"] = o.CurrentCode, ["speed_code"] = o.SpeedCode,
                 };
@@ -72,14 +70,14 @@ internal static partial class WireTypes
             f => PassiveCableVdo.Create(Codes(f)).With(PassiveCableVdo.EprCapableField, f.Is("epr_capable")).Raw,
             raw => new PassiveCableVdo(raw).ToString()),
 
-        new("active_cable", ActiveCableVdo1.Layout, 0, VdoVersionBits,
+        new("active_cable", ActiveCableVdo1.Layout, 0, 0,
             raw =>
             {
                 ActiveCableVdo1 o = new(raw);
                 return new()
                 {
                     ["hardware_version"] = o.HardwareVersion, ["firmware_version"] = o.FirmwareVersion,
-                    ["plug_code"] = o.PlugCode, ["epr_capable"] = N(o.EprCapable), ["latency_code"] = o.LatencyCode,
+                    ["vdo_version_code"] = o.VdoVersionCode, ["plug_code"] = o.PlugCode, ["epr_capable"] = N(o.EprCapable), ["latency_code"] = o.LatencyCode,
                     ["termination_code"] = o.TerminationCode, ["max_vbus_code"] = o.MaximumVbusCode,
                     ["sbu_not_supported"] = N(o.SbuNotSupported), ["sbu_active"] = N(o.SbuActive),
                     ["current_code"] = o.CurrentCode, ["vbus_through_cable"] = N(o.VbusThroughCable),
@@ -93,9 +91,10 @@ internal static partial class WireTypes
                 .With(ActiveCableVdo1.VbusThroughCableField, f.Is("vbus_through_cable"))
                 .With(ActiveCableVdo1.SopDoublePrimeField, f.Is("sop_double_prime")).Raw,
             raw => new ActiveCableVdo1(raw).ToString()),
+        .. ProductTypes(),
     ];
 
     private static CableCodes Codes(FieldReader f) => new(
         f["latency_code"], f["termination_code"], f["max_vbus_code"], f["current_code"], f["speed_code"], f["plug_code"],
-        f["hardware_version"], f["firmware_version"]);
+        f["hardware_version"], f["firmware_version"], f["vdo_version_code"]);
 }

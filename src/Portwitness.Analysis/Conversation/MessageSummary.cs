@@ -1,7 +1,7 @@
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
 
-namespace Portwitness.Analysis.Profile;
+namespace Portwitness.Analysis.Conversation;
 
 /// <summary>One message for a listing.</summary>
 /// <param name="Index">Counted from 1.</param>

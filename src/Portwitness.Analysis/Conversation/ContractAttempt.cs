@@ -1,6 +1,6 @@
 using Portwitness.PowerDelivery.Units;
 
-namespace Portwitness.Analysis.Profile;
+namespace Portwitness.Analysis.Conversation;
 
 /// <summary>How a request ended (R3.2v1.1, 6.4.2).</summary>
 public enum ContractOutcome
@@ -24,6 +24,22 @@ public enum ContractOutcome
     Unanswered,
 }
 
+/// <summary>What ended an explicit contract.</summary>
+public enum ContractEnd
+{
+    /// <summary>It was in force when the capture ended.</summary>
+    Open,
+
+    /// <summary>Another contract took its place.</summary>
+    Replaced,
+
+    /// <summary>A hard reset.</summary>
+    HardReset,
+
+    /// <summary>The port was detached.</summary>
+    Detached,
+}
+
 /// <summary>A request and what became of it. What the capture does not show is null.</summary>
 public sealed record ContractAttempt
 {
@@ -41,6 +57,15 @@ public sealed record ContractAttempt
 
     /// <summary>How it ended.</summary>
     public ContractOutcome Outcome { get; init; } = ContractOutcome.Unanswered;
+
+    /// <summary>When an explicit contract ended; null when it was still in force.</summary>
+    public long? EndedUs { get; init; }
+
+    /// <summary>What ended it.</summary>
+    public ContractEnd End { get; init; }
+
+    /// <summary>How often the same was requested and granted again while it was in force, as PPS asks for.</summary>
+    public long Renewals { get; init; }
 
     /// <summary>Position of the requested object, counted from 1.</summary>
     public int? ObjectPosition { get; init; }

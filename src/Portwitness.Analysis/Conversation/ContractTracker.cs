@@ -1,11 +1,9 @@
 using System.Buffers.Binary;
 using System.Collections.Immutable;
+using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Messages;
-using Portwitness.PowerDelivery.PowerData;
-using Portwitness.PowerDelivery.Requests;
-using Portwitness.PowerDelivery.Units;
 
-namespace Portwitness.Analysis.Profile;
+namespace Portwitness.Analysis.Conversation;
 
 /// <summary>
 /// Follows requests from the sink's message to PS_RDY (R3.2v1.1, 6.4.2). A request is read against the capabilities in
@@ -16,14 +14,9 @@ internal sealed class ContractTracker
     /// <summary>Contracts that are listed; later ones are counted.</summary>
     public const int Most = 1000;
 
-    // Where the shapes of a request carry what is asked for (Tables 6.23 to 6.26).
-    private const uint OperatingBits = 0x000FFC00;
-    private const uint AdjustableVoltageBits = 0x001FFE00;
-    private const uint AdjustableCurrentBits = 0x0000007F;
-
     private readonly List<ContractAttempt> _contracts = [];
-    private ImmutableArray<OfferedObject> _inForce = [];
     private ContractAttempt? _open;
+    private int? _granted;
     private int _openMessageId;
 
     /// <summary>Requests in order.</summary>
@@ -32,11 +25,14 @@ internal sealed class ContractTracker
     /// <summary>Contracts beyond <see cref="Most"/>.</summary>
     public long Unlisted { get; private set; }
 
+    /// <summary>The list that requests are read against; empty before there is one.</summary>
+    public ImmutableArray<OfferedObject> InForce { get; private set; } = [];
+
     /// <summary>Whether a contract was reached.</summary>
     public bool AnyReady { get; private set; }
 
     /// <summary>A source's list was received.</summary>
-    public void OnCapabilities(ImmutableArray<OfferedObject> objects) => _inForce = objects;
+    public void OnCapabilities(ImmutableArray<OfferedObject> objects) => InForce = objects;
 
     /// <summary>Any other message on SOP.</summary>
     public void OnMessage(in MessageView view, ReadOnlySpan<byte> known, long index, long timeUs)
@@ -56,20 +52,19 @@ internal sealed class ContractTracker
         }
     }
 
-    /// <summary>A reset of any kind ends what is open.</summary>
-    public void OnReset()
+    /// <summary>A hard reset ends what is open and what is in force.</summary>
+    public void OnHardReset(long timeUs)
     {
-        if (_open is { } open)
-        {
-            Close(open with { Outcome = ContractOutcome.Reset });
-        }
+        OnReset();
+        EndGranted(timeUs, ContractEnd.HardReset);
     }
 
     /// <summary>The port was detached: nothing is in force any more.</summary>
-    public void OnDetach()
+    public void OnDetach(long timeUs)
     {
         OnReset();
-        _inForce = [];
+        EndGranted(timeUs, ContractEnd.Detached);
+        InForce = [];
     }
 
     /// <summary>The capture has ended.</summary>
@@ -95,12 +90,20 @@ internal sealed class ContractTracker
         }
 
         _openMessageId = view.Header.MessageId;
-        ContractAttempt attempt = new() { MessageIndex = index, RequestedUs = timeUs };
-        _open = view.CompleteObjects == 0
-            ? attempt
-            : Describe(
-                attempt, view.ObjectAt(0),
-                known.IsEmpty ? uint.MaxValue : BinaryPrimitives.ReadUInt32LittleEndian(known[2..]));
+        _open = new ContractAttempt { MessageIndex = index, RequestedUs = timeUs };
+        if (view.CompleteObjects > 0)
+        {
+            uint shown = known.IsEmpty ? uint.MaxValue : BinaryPrimitives.ReadUInt32LittleEndian(known[2..]);
+            RequestReading asked = RequestReading.Of(view.ObjectAt(0), shown, InForce);
+            _open = _open with
+            {
+                ObjectPosition = asked.ObjectPosition,
+                Voltage = asked.Voltage,
+                Current = asked.Current,
+                Power = asked.Power,
+                CapabilityMismatch = asked.CapabilityMismatch,
+            };
+        }
     }
 
     private void OnAnswer(ContractAttempt open, MessageKind kind, long timeUs)
@@ -112,7 +115,7 @@ internal sealed class ContractTracker
         else if (kind == MessageKind.PSRDY && open.Outcome == ContractOutcome.Accepted)
         {
             AnyReady = true;
-            Close(open with { Outcome = ContractOutcome.Ready, ReadyUs = timeUs });
+            Grant(open with { Outcome = ContractOutcome.Ready, ReadyUs = timeUs });
         }
         else if (kind == MessageKind.Reject)
         {
@@ -128,6 +131,44 @@ internal sealed class ContractTracker
         }
     }
 
+    // The same request once more renews what is in force; PPS asks for that every ten seconds.
+    private void Grant(ContractAttempt contract)
+    {
+        if (_granted is { } at && SameTerms(_contracts[at], contract))
+        {
+            _open = null;
+            _contracts[at] = _contracts[at] with { Renewals = _contracts[at].Renewals + 1 };
+            return;
+        }
+
+        EndGranted(contract.ReadyUs!.Value, ContractEnd.Replaced);
+        Close(contract);
+        _granted = Unlisted == 0 ? _contracts.Count - 1 : null;
+    }
+
+    private void EndGranted(long timeUs, ContractEnd end)
+    {
+        if (_granted is { } at)
+        {
+            _contracts[at] = _contracts[at] with { EndedUs = timeUs, End = end };
+            _granted = null;
+        }
+    }
+
+    // A soft reset ends an open request, not a contract.
+    private void OnReset()
+    {
+        if (_open is { } open)
+        {
+            Close(open with { Outcome = ContractOutcome.Reset });
+        }
+    }
+
+    private static bool SameTerms(ContractAttempt left, ContractAttempt right) =>
+        (left.ObjectPosition, left.Voltage, left.Current, left.Power)
+            == (right.ObjectPosition, right.Voltage, right.Current, right.Power)
+        && left.ObjectPosition is not null;
+
     private void Close(ContractAttempt contract)
     {
         _open = null;
@@ -140,42 +181,4 @@ internal sealed class ContractTracker
             Unlisted++;
         }
     }
-
-    private ContractAttempt Describe(ContractAttempt attempt, uint raw, uint known)
-    {
-        RequestObject request = new(raw & known);
-        if (!Shows(known, RequestObject.ObjectPositionBeforeR31Field.Mask))
-        {
-            return attempt;
-        }
-
-        int position = request.ObjectPosition;
-        attempt = attempt with
-        {
-            ObjectPosition = position,
-            CapabilityMismatch = Shows(known, RequestObject.CapabilityMismatchField.Mask) ? request.CapabilityMismatch : null,
-        };
-        if (position < 1 || position > _inForce.Length || !_inForce[position - 1].KindIsKnown)
-        {
-            return attempt;
-        }
-
-        OfferedObject selected = _inForce[position - 1];
-        RequestTerms terms = RequestTerms.Read(request, selected.AsSource());
-        (uint voltageBits, uint amountBits) = terms.Shape is RequestShape.Pps or RequestShape.Avs
-            ? (AdjustableVoltageBits, AdjustableCurrentBits)
-            : (0u, OperatingBits);
-        Voltage? voltage = selected.Kind == PowerObjectKind.Fixed ? selected.HighestVoltage()
-            : Shows(known, voltageBits) ? terms.Voltage : null;
-        Current? current = Shows(known, amountBits) ? terms.Current : null;
-        Power? power = Shows(known, amountBits) ? terms.Power : null;
-        return attempt with
-        {
-            Voltage = voltage,
-            Current = current,
-            Power = power ?? (voltage is { } volts && current is { } amperes ? volts * amperes : null),
-        };
-    }
-
-    private static bool Shows(uint known, uint bits) => (known & bits) == bits;
 }

@@ -6,7 +6,7 @@ using Portwitness.PowerDelivery.Requests;
 namespace Portwitness.Analysis.Synthesis;
 
 // Requests, their answers, and the change of power.
-internal sealed partial class Conversation
+internal sealed partial class Dialogue
 {
     private Wanted? _wanted;
     private Wanted? _contract;

@@ -6,7 +6,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Synthesis;
 
 // EPR mode and chunked messages.
-internal sealed partial class Conversation
+internal sealed partial class Dialogue
 {
     private const int CableIsNotEpr = 1;
 

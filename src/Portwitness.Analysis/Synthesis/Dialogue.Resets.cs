@@ -5,7 +5,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Synthesis;
 
 // Resets (R3.2v1.1, 6.8).
-internal sealed partial class Conversation
+internal sealed partial class Dialogue
 {
     /// <summary>Soft_Reset with MessageID 0, and Accept.</summary>
     public void SoftReset(Sender sender)

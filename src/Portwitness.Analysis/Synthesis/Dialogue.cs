@@ -6,7 +6,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Synthesis;
 
 /// <summary>A source, a sink and a cable that do what the steps say; it keeps what later steps depend on.</summary>
-internal sealed partial class Conversation
+internal sealed partial class Dialogue
 {
     private readonly SynthesisScript _script;
     private readonly ICaptureSink _records;
@@ -19,7 +19,7 @@ internal sealed partial class Conversation
     private long? _nextGapUs;
     private long _unansweredCapabilitiesUs = -1;
 
-    public Conversation(SynthesisScript script, ICaptureSink records)
+    public Dialogue(SynthesisScript script, ICaptureSink records)
     {
         _script = script;
         _records = records;

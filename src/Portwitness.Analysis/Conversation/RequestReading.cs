@@ -1,0 +1,74 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Requests;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Conversation;
+
+/// <summary>A request as far as it was shown, read against the list in force (R3.2v1.1, 6.4.2).</summary>
+internal sealed record RequestReading
+{
+    // Where the shapes of a request carry what is asked for (Tables 6.23 to 6.26).
+    private const uint OperatingBits = 0x000FFC00;
+    private const uint AdjustableVoltageBits = 0x001FFE00;
+    private const uint AdjustableCurrentBits = 0x0000007F;
+
+    /// <summary>The word; bits that were not shown are 0.</summary>
+    public required uint Raw { get; init; }
+
+    /// <summary>Position of the requested object; null when it was not shown.</summary>
+    public int? ObjectPosition { get; private init; }
+
+    /// <summary>The voltage asked for; none for battery and variable objects.</summary>
+    public Voltage? Voltage { get; private init; }
+
+    /// <summary>The operating current.</summary>
+    public Current? Current { get; private init; }
+
+    /// <summary>The operating power, which only a battery request states.</summary>
+    public Power? StatedPower { get; private init; }
+
+    /// <summary>Whether the sink wants more than it asks for.</summary>
+    public bool? CapabilityMismatch { get; private init; }
+
+    /// <summary>The stated power, or voltage times current.</summary>
+    public Power? Power => StatedPower ?? (Voltage is { } volts && Current is { } amperes ? volts * amperes : null);
+
+    /// <summary>Reads a request.</summary>
+    public static RequestReading Of(uint raw, uint known, ImmutableArray<OfferedObject> inForce)
+    {
+        RequestObject request = new(raw & known);
+        RequestReading reading = new() { Raw = request.Raw };
+        if (!Shows(known, RequestObject.ObjectPositionBeforeR31Field.Mask))
+        {
+            return reading;
+        }
+
+        int position = request.ObjectPosition;
+        reading = reading with
+        {
+            ObjectPosition = position,
+            CapabilityMismatch = Shows(known, RequestObject.CapabilityMismatchField.Mask) ? request.CapabilityMismatch : null,
+        };
+        if (position < 1 || position > inForce.Length || !inForce[position - 1].KindIsKnown)
+        {
+            return reading;
+        }
+
+        OfferedObject selected = inForce[position - 1];
+        RequestTerms terms = RequestTerms.Read(request, selected.AsSource());
+        (uint voltageBits, uint amountBits) = terms.Shape is RequestShape.Pps or RequestShape.Avs
+            ? (AdjustableVoltageBits, AdjustableCurrentBits)
+            : (0u, OperatingBits);
+        return reading with
+        {
+            Voltage = selected.Kind == PowerObjectKind.Fixed ? selected.HighestVoltage()
+                : Shows(known, voltageBits) ? terms.Voltage : null,
+            Current = Shows(known, amountBits) ? terms.Current : null,
+            StatedPower = Shows(known, amountBits) ? terms.Power : null,
+        };
+    }
+
+    private static bool Shows(uint known, uint bits) => (known & bits) == bits;
+}

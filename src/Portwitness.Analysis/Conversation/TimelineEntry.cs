@@ -1,0 +1,54 @@
+namespace Portwitness.Analysis.Conversation;
+
+/// <summary>What a line of the timeline is about.</summary>
+public enum TimelineKind
+{
+    /// <summary>A message; its acknowledgement and retries are folded into it.</summary>
+    Message,
+
+    /// <summary>A reset signal.</summary>
+    Signal,
+
+    /// <summary>Something that happened at the bench.</summary>
+    Event,
+}
+
+/// <summary>One line of the conversation as a person reads it.</summary>
+public sealed record TimelineEntry
+{
+    /// <summary>What it is about.</summary>
+    public required TimelineKind Kind { get; init; }
+
+    /// <summary>Microseconds from the start of the capture.</summary>
+    public required long TimeUs { get; init; }
+
+    /// <summary>Microseconds since the line before; 0 for the first.</summary>
+    public long GapUs { get; init; }
+
+    /// <summary>Index of the message, counted from 1; 0 for signals and events.</summary>
+    public long MessageIndex { get; init; }
+
+    /// <summary>"source → sink", "cable → port" and the like; empty when it is not known.</summary>
+    public string Direction { get; init; } = "";
+
+    /// <summary>"SOP", "SOP'" ...; empty for events.</summary>
+    public string Sop { get; init; } = "";
+
+    /// <summary>The message's name, or the signal's or the event's.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>One line.</summary>
+    public string Meaning { get; init; } = "";
+
+    /// <summary>Whether a GoodCRC followed; null where the capture shows none at all, or none is due.</summary>
+    public bool? Acknowledged { get; init; }
+
+    /// <summary>How often it was sent again with the same MessageID.</summary>
+    public int Retries { get; init; }
+
+    /// <summary>How many more times the same came, alone or in turn with the lines beside it.</summary>
+    public long Repeats { get; init; }
+
+    /// <summary>When it came last.</summary>
+    public long LastUs { get; init; }
+}

@@ -1,0 +1,87 @@
+using System.Collections.Immutable;
+using Portwitness.Captures;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Profile;
+
+/// <summary>What is known of the captured port besides its lists: what was stated, and what it says of itself.</summary>
+internal sealed class PortFacts
+{
+    // Below this a rating may have half watts, and Source_Info gives the whole ones only (R3.2v1.1, 6.4.11 and 10.1).
+    private const int WholeWattsFrom = 10_000;
+
+    private readonly CaptureOptions _options;
+    private readonly EditionTracker _editions;
+    private readonly CableTracker _cable = new();
+    private SourceInfoObject? _info;
+
+    public PortFacts(CaptureOptions options)
+    {
+        _options = options;
+        _editions = new EditionTracker(options.Edition);
+        if (options.CaptiveCable == true)
+        {
+            _cable.StateCaptive();
+        }
+    }
+
+    /// <summary>Editions that are left open.</summary>
+    public Editions Editions => _editions.Open;
+
+    /// <summary>The cable in words.</summary>
+    public string CableText => _cable.Text;
+
+    /// <summary>The cable as rules use it.</summary>
+    public CableEvidence Cable => _cable.Evidence;
+
+    /// <summary>The capture's header.</summary>
+    public void OnHeader(CaptureHeader header)
+    {
+        if (header.Cable is { } cable)
+        {
+            _cable.State(cable);
+        }
+
+        _editions.State(header.Edition);
+    }
+
+    /// <summary>A message of the source that shows its revision.</summary>
+    public void OnRevisionCode(int code) => _editions.Saw(code);
+
+    /// <summary>The source's Revision message.</summary>
+    public void OnRevision(RevisionObject revision) => _editions.Declared(revision.Edition);
+
+    /// <summary>The source's Source_Info message.</summary>
+    public void OnSourceInfo(SourceInfoObject info) => _info = info;
+
+    /// <summary>The cable's answer to Discover Identity.</summary>
+    public void OnCable(Current current) => _cable.Answered(current);
+
+    /// <summary>What rules may rely on for a list that was received while these ports were in use.</summary>
+    public SourceEvidence EvidenceFor(ImmutableArray<string> inUse, bool fromSource)
+    {
+        bool alone = inUse.Length <= 1;
+        (Power? pdp, string basis) = (null, "");
+        if (alone && fromSource && _info is { } info && info.MaximumPdp.Milliwatts >= WholeWattsFrom)
+        {
+            (pdp, basis) = (info.MaximumPdp, "declared");
+        }
+        else if (alone && fromSource && _options.PrintedPdp is { } printed)
+        {
+            (pdp, basis) = (printed, "printed");
+        }
+
+        return new SourceEvidence
+        {
+            Editions = _editions.Open,
+            Cable = _cable.Evidence,
+            Sharing = !alone ? PowerSharing.InUse
+                : _info is null ? _options.Sharing
+                : _info.Value.Guaranteed ? PowerSharing.None : PowerSharing.Possible,
+            Pdp = pdp,
+            PdpBasis = basis,
+        };
+    }
+}

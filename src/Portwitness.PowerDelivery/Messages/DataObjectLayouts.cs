@@ -1,0 +1,74 @@
+using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Requests;
+using Portwitness.PowerDelivery.VendorDefined;
+
+namespace Portwitness.PowerDelivery.Messages;
+
+/// <summary>How the data objects of a message are laid out (R3.2v1.1, Table 6.6).</summary>
+public static class DataObjectLayouts
+{
+    private const int FirstCodeOfR3x = 2;
+
+    private static readonly Dictionary<MessageKind, BitLayout> FirstObjects = new()
+    {
+        [MessageKind.BIST] = BistObject.Layout,
+        [MessageKind.BatteryStatus] = BatteryStatusObject.Layout,
+        [MessageKind.Alert] = AlertObject.Layout,
+        [MessageKind.GetCountryInfo] = GetCountryInfoObject.Layout,
+        [MessageKind.EnterUSB] = EnterUsbObject.Layout,
+        [MessageKind.EPRMode] = EprModeObject.Layout,
+        [MessageKind.SourceInfo] = SourceInfoObject.Layout,
+        [MessageKind.Revision] = RevisionObject.Layout,
+    };
+
+    /// <summary>All 32 bits of an object without a known meaning.</summary>
+    public static BitLayout UnknownLayout { get; } = new(
+        "Data Object", 32, "R3.2v1.1 6.4", new BitField("Unknown", 31, 0));
+
+    /// <summary>The layout of a data object.</summary>
+    /// <param name="message">The message.</param>
+    /// <param name="index">The object, counted from 0; it is there.</param>
+    /// <param name="sop">Cable plugs answer with other objects than ports.</param>
+    /// <param name="selected">The object that a request selects; null when it is not known.</param>
+    /// <exception cref="ArgumentOutOfRangeException">No such object.</exception>
+    public static BitLayout For(in MessageView message, int index, SopKind sop, SourcePowerObject? selected = null)
+    {
+        MessageKind kind = message.Header.Kind;
+        uint word = message.ObjectAt(index);
+        if (VendorDefinedView.TryRead(message, sop, out VendorDefinedView vendor))
+        {
+            return vendor.LayoutAt(index);
+        }
+
+        if (kind == MessageKind.SourceCapabilities || (kind == MessageKind.EPRRequest && index == 1))
+        {
+            return new SourcePowerObject(word).Layout;
+        }
+
+        if (kind == MessageKind.SinkCapabilities)
+        {
+            return new SinkPowerObject(word).Layout;
+        }
+
+        if (index > 0)
+        {
+            return UnknownLayout;
+        }
+
+        if (kind == MessageKind.EPRRequest && message.CompleteObjects > 1)
+        {
+            selected = new SourcePowerObject(message.ObjectAt(1));
+        }
+
+        return kind == MessageKind.Request || kind == MessageKind.EPRRequest
+            ? OfRequest(new RequestObject(word), selected, message.Header.RevisionCode < FirstCodeOfR3x)
+            : FirstObjects.GetValueOrDefault(kind, UnknownLayout);
+    }
+
+    // A header that says R3.x leaves R3.0 open; bits 31 and 22 are zero there, so that the later layout reads the same.
+    private static BitLayout OfRequest(RequestObject request, SourcePowerObject? selected, bool beforeR3x) => beforeR3x
+        ? request.LayoutBeforeR31For(selected?.Kind ?? PowerObjectKind.Reserved)
+        : RequestObject.LayoutFor(selected?.Kind ?? PowerObjectKind.Reserved);
+}
