@@ -2,6 +2,7 @@ using System.Buffers.Binary;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
+using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
@@ -36,6 +37,21 @@ public static class CapabilityChecker
                 : BinaryPrimitives.ReadUInt32LittleEndian(known[(headerBytes + (ObjectBytes * index))..]);
             objects[index] = new OfferedObject(
                 index + 1, BinaryPrimitives.ReadUInt32LittleEndian(view.Payload[(ObjectBytes * index)..]) & shown, shown);
+        }
+
+        return count;
+    }
+
+    /// <summary>Takes the objects out of a data block that was put together.</summary>
+    public static int ReadObjects(EprCapabilitiesBlock block, Span<OfferedObject> objects)
+    {
+        int count = 0;
+        foreach (EprListObject offered in block.Objects)
+        {
+            if (count < objects.Length)
+            {
+                objects[count++] = new OfferedObject(offered.Position, offered.Raw & offered.Known, offered.Known);
+            }
         }
 
         return count;

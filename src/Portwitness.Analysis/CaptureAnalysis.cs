@@ -13,7 +13,7 @@ public sealed record CaptureAnalysis
     /// <summary>The name given for reports.</summary>
     public required string File { get; init; }
 
-    /// <summary>"capture", "kernel-log" or "words"; null when no format was recognised: the input is unusable.</summary>
+    /// <summary>"capture", "kernel-log", "sysfs" or "words"; null when no format was recognised: the input is unusable.</summary>
     public required string? Format { get; init; }
 
     /// <summary>The port; empty when not known.</summary>
@@ -36,6 +36,12 @@ public sealed record CaptureAnalysis
 
     /// <summary>The conversation in lines for people.</summary>
     public required ImmutableArray<TimelineEntry> Timeline { get; init; }
+
+    /// <summary>What port, partner and cable say of themselves, each with its message.</summary>
+    public required ImmutableArray<PortFact> Facts { get; init; }
+
+    /// <summary>The message that was to be explained; null when none was, or the capture has no such message.</summary>
+    public required ExplainedMessage? Explanation { get; init; }
 
     /// <summary>Requests and what became of them.</summary>
     public required ImmutableArray<ContractAttempt> Contracts { get; init; }

@@ -6,8 +6,13 @@ using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
+using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
+using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Requests;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis;
@@ -20,6 +25,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 {
     private const int MostFaults = 1000;
     private const ushort RevisionBits = 0x00C0;
+    private const ushort OnlyKindKnown = 0x801F;
 
     private readonly CaptureOptions _options;
     private readonly CaptureReader _reader;
@@ -28,12 +34,15 @@ public sealed class CaptureAnalyzer : ICaptureSink
     private readonly ContractTracker _contracts = new();
     private readonly Arrangement _arrangement = new();
     private readonly Timeline _timeline = new();
+    private readonly BlockReader _blocks = new();
+    private readonly FactBook _book = new();
     private readonly PortFacts _facts;
     private readonly List<CaptureFault> _faults = [];
     private readonly OfferedObject[] _objects = new OfferedObject[CapabilityChecker.MostObjects];
     private string _port = "";
     private long _messages;
     private long _badCrc;
+    private ExplainedMessage? _explanation;
 
     /// <summary>Begins a capture.</summary>
     public CaptureAnalyzer(CaptureOptions options)
@@ -53,6 +62,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     public CaptureAnalysis Complete()
     {
         _reader.Complete();
+        BreakOffBlocks();
         _contracts.Complete();
         _timeline.Complete();
 
@@ -70,6 +80,8 @@ public sealed class CaptureAnalyzer : ICaptureSink
             CableEvidence = _facts.Cable,
             Advertisements = lists,
             Timeline = [.. _timeline.Lines],
+            Facts = _book.Facts,
+            Explanation = _explanation,
             Contracts = [.. _contracts.Contracts],
             AnyContract = _contracts.AnyReady,
             Findings = [.. _findings.Findings],
@@ -117,6 +129,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     void ICaptureSink.OnSignal(SignalRecord signal)
     {
         _timeline.OnSignal(signal);
+        BreakOffBlocks();
         if (signal.Kind == SignalKind.HardReset)
         {
             _contracts.OnHardReset(signal.TimeUs);
@@ -169,6 +182,13 @@ public sealed class CaptureAnalyzer : ICaptureSink
             rule.Check(received, _findings);
         }
 
+        DataBlock? block = Assemble(record, view);
+        Explain(record, view, block);
+        if (block is not null || view.ExtendedHeader is null)
+        {
+            _book.Take(view, record.Sop, record.Known, block, _messages, record.TimeUs);
+        }
+
         if (record.Sop != SopKind.Sop)
         {
             if (record.Known.IsEmpty && CableIdentity.CurrentOf(view) is { } current)
@@ -178,13 +198,69 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
         else if (CapabilityList.Is(view.Header.Kind))
         {
-            LearnCapabilities(record, view, headerKnown);
+            if (view.ExtendedHeader is null or { Chunked: false } || block is not null)
+            {
+                LearnCapabilities(record.TimeUs, view.Header, headerKnown, block is null
+                    ? CapabilityChecker.ReadObjects(view, record.Known, _objects)
+                    : CapabilityChecker.ReadObjects(new EprCapabilitiesBlock(block), _objects));
+            }
         }
         else
         {
             LearnFacts(record, view);
             _contracts.OnMessage(view, record.Known, _messages, record.TimeUs);
         }
+    }
+
+    // The block that a message completes, or what there is of one that broke.
+    private DataBlock? Assemble(in MessageRecord record, in MessageView view)
+    {
+        if (_blocks.Take(record, view) is not { } result)
+        {
+            return null;
+        }
+
+        Report(result, record.Line);
+        if (result.BrokenOff is { Block: { } part } broken && record.Sop == SopKind.Sop && CapabilityList.Is(broken.Kind))
+        {
+            MessageHeader header = MessageHeader.Create(broken.Kind, 0, 0, false, false, 0);
+            LearnCapabilities(record.TimeUs, header, OnlyKindKnown, CapabilityChecker.ReadObjects(new EprCapabilitiesBlock(part), _objects));
+        }
+
+        return result.Outcome is ChunkOutcome.Complete or ChunkOutcome.Broken ? result.Block : null;
+    }
+
+    private void Report(ChunkResult result, long line)
+    {
+        foreach (ChunkFault fault in result.Faults.Concat(result.BrokenOff?.Faults ?? []))
+        {
+            ((ICaptureSink)this).OnFault(new CaptureFault(
+                line, 0, AnalysisFaultCodes.ChunksFaulty, $"message {_messages}: {fault.Text}"));
+        }
+    }
+
+    private void BreakOffBlocks()
+    {
+        foreach (ChunkResult result in _blocks.BreakOff())
+        {
+            Report(result, 0);
+        }
+    }
+
+    private void Explain(in MessageRecord record, in MessageView view, DataBlock? block)
+    {
+        if (_messages != _options.ExplainIndex)
+        {
+            return;
+        }
+
+        int position = view.CompleteObjects > 0 ? new RequestObject(view.ObjectAt(0)).ObjectPosition : 0;
+        ImmutableArray<OfferedObject> inForce = _contracts.InForce;
+        SourcePowerObject? selected = position >= 1 && position <= inForce.Length && inForce[position - 1].KindIsKnown
+            ? inForce[position - 1].AsSource()
+            : null;
+        _explanation = new ExplainedMessage(
+            _messages, view.Header.Kind.Name, Explanation.Of(view, record.Sop, record.Known, block, selected));
     }
 
     private void LearnFacts(in MessageRecord record, in MessageView view)
@@ -204,22 +280,15 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
     }
 
-    private void LearnCapabilities(in MessageRecord record, in MessageView view, ushort headerKnown)
+    private void LearnCapabilities(long timeUs, MessageHeader header, ushort headerKnown, int count)
     {
-        MessageKind kind = view.Header.Kind;
+        MessageKind kind = header.Kind;
         bool fromSource = CapabilityList.IsOfSource(kind);
         if (fromSource && (headerKnown & RevisionBits) == RevisionBits)
         {
-            _facts.OnRevisionCode(view.Header.RevisionCode);
+            _facts.OnRevisionCode(header.RevisionCode);
         }
 
-        // A chunk of a longer list is not the list; chunks are put together before they are read.
-        if (view.ExtendedHeader is { } extended && (extended.RequestChunk || view.Payload.Length < extended.DataSize))
-        {
-            return;
-        }
-
-        int count = CapabilityChecker.ReadObjects(view, record.Known, _objects);
         ReadOnlySpan<OfferedObject> objects = _objects.AsSpan(0, count);
         if (_advertisements.Repeats(kind, objects, _arrangement.InUse))
         {
@@ -227,7 +296,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
 
         Advertisement list = new(
-            record.TimeUs, _messages, kind, view.Header, headerKnown, [.. objects], _arrangement.InUse, 0, null, "");
+            timeUs, _messages, kind, header, headerKnown, [.. objects], _arrangement.InUse, 0, null, "");
         if (_advertisements.Add(list) is { } displaced)
         {
             Judge(displaced);

@@ -29,6 +29,9 @@ public sealed record CaptureOptions
     /// <summary>PD power printed for this port alone; null when none is.</summary>
     public Power? PrintedPdp { get; init; }
 
+    /// <summary>Index of a message to explain bit by bit, counted from 1; null for none.</summary>
+    public long? ExplainIndex { get; init; }
+
     /// <summary>Called for every message in order; null when no listing is wanted.</summary>
     public Action<MessageSummary>? OnMessage { get; init; }
 }

@@ -5,7 +5,7 @@ namespace Portwitness.Captures;
 /// <summary>What the first line of a capture says about the bench. Whatever is not stated is null or empty.</summary>
 public sealed record CaptureHeader
 {
-    /// <summary>The format that was read: "capture", "kernel-log" or "words".</summary>
+    /// <summary>The format that was read: "capture", "kernel-log", "sysfs" or "words".</summary>
     public required string Format { get; init; }
 
     /// <summary>The captured port.</summary>

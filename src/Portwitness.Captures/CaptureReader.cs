@@ -1,6 +1,8 @@
+using Portwitness.Captures.Archives;
 using Portwitness.Captures.Input;
 using Portwitness.Captures.JsonLines;
 using Portwitness.Captures.KernelLog;
+using Portwitness.Captures.Sysfs;
 using Portwitness.Captures.Words;
 
 namespace Portwitness.Captures;
@@ -22,6 +24,9 @@ public sealed class CaptureReader
     private bool _refused;
     private bool _completed;
     private ILineReader? _reader;
+    private TarInput? _archive;
+    private GzipInput? _packed;
+    private bool _unpacking;
 
     /// <summary>A reader that hands what it finds to a sink.</summary>
     public CaptureReader(ICaptureSink sink)
@@ -32,7 +37,7 @@ public sealed class CaptureReader
         _lines = new LineSplitter(_faults);
     }
 
-    /// <summary>The format found, null as long as, or when, none was: "capture", "kernel-log" or "words".</summary>
+    /// <summary>The format found, null as long as, or when, none was: "capture", "kernel-log", "sysfs" or "words".</summary>
     public string? Format { get; private set; }
 
     /// <summary>Takes the next piece of the input.</summary>
@@ -44,15 +49,7 @@ public sealed class CaptureReader
             throw new InvalidOperationException("The input has ended; read the next one with a new reader.");
         }
 
-        while (!piece.IsEmpty && _reader is null && !_refused)
-        {
-            piece = piece[Probe(piece)..];
-        }
-
-        if (!_refused)
-        {
-            _lines.Write(piece, _reader);
-        }
+        Take(piece);
     }
 
     /// <summary>Says that the input has ended. An input in which no format was found has its fault reported here.</summary>
@@ -65,12 +62,53 @@ public sealed class CaptureReader
         }
 
         _completed = true;
-        if (_probed > 0 && _reader is null && !_refused)
+        Finish();
+        _faults.Complete();
+    }
+
+    private bool IsDecided => _reader is not null || _archive is not null || _packed is not null || _refused;
+
+    private void Take(ReadOnlySpan<byte> piece)
+    {
+        while (!piece.IsEmpty && !IsDecided)
+        {
+            piece = piece[Probe(piece)..];
+        }
+
+        if (_packed is not null)
+        {
+            _packed.Write(piece);
+        }
+        else if (_archive is not null)
+        {
+            _archive.Write(piece);
+        }
+        else if (!_refused)
+        {
+            _lines.Write(piece, _reader);
+        }
+    }
+
+    private void Finish()
+    {
+        if (_probed > 0 && !IsDecided)
         {
             Decide();
         }
 
-        if (_reader is not null)
+        if (_packed is { } packed)
+        {
+            // What is inside is read as if it had come by itself.
+            (_packed, _unpacking, _probed, _atStart) = (null, true, 0, true);
+            bool whole = packed.Unpack(Take);
+            _refused |= !whole && _probed == 0 && !IsDecided;
+            Finish();
+        }
+        else if (_archive is not null)
+        {
+            _archive.Complete();
+        }
+        else if (_reader is not null)
         {
             _lines.Complete(_reader);
             _reader.Complete();
@@ -79,8 +117,6 @@ public sealed class CaptureReader
         {
             _faults.Report(0, 0, FaultCodes.Empty, FaultText.Empty);
         }
-
-        _faults.Complete();
     }
 
     /// <summary>Uses up some of a piece while the format is not known, and says how much.</summary>
@@ -117,10 +153,26 @@ public sealed class CaptureReader
     {
         ReadOnlySpan<byte> start = _probe.AsSpan(0, _probed);
         DetectedFormat format = FormatDetector.Detect(start);
+        if (format == DetectedFormat.Gzip && !_unpacking)
+        {
+            _packed = new GzipInput(_faults);
+            _packed.Write(start);
+            return;
+        }
+
+        if (format == DetectedFormat.Tar)
+        {
+            Format = "sysfs";
+            _archive = new TarInput(new SysfsReader(_sink, _faults), _faults);
+            _archive.Write(start);
+            return;
+        }
+
         (Format, _reader) = format switch
         {
             DetectedFormat.Capture => ("capture", new JsonLinesReader(_sink, _faults)),
             DetectedFormat.KernelLog => ("kernel-log", new KernelLogReader(_sink, _faults)),
+            DetectedFormat.Sysfs => ("sysfs", new SysfsReader(_sink, _faults)),
             DetectedFormat.Words => ("words", new WordsReader(_sink, _faults)),
             _ => ((string?)null, (ILineReader?)null),
         };

@@ -83,4 +83,31 @@ public static class FaultCodes
 
     /// <summary>Words whose place in the list cannot be known.</summary>
     public const string WordsUnplaced = "words-unplaced";
+
+    /// <summary>A value that is not as the kernel prints it, or that the field cannot hold; the field is unknown.</summary>
+    public const string SysfsValueInvalid = "sysfs-value-invalid";
+
+    /// <summary>An attribute that stands twice with different values; the first was taken.</summary>
+    public const string SysfsValueRepeated = "sysfs-value-repeated";
+
+    /// <summary>An object of a type that is not known; its place was kept, its bits are unknown.</summary>
+    public const string SysfsTypeUnknown = "sysfs-type-unknown";
+
+    /// <summary>A position that no list has, or one with two objects.</summary>
+    public const string SysfsPositionInvalid = "sysfs-position-invalid";
+
+    /// <summary>A position without a directory; the object's bits are unknown.</summary>
+    public const string SysfsObjectMissing = "sysfs-object-missing";
+
+    /// <summary>Directories of several ports; nothing was read.</summary>
+    public const string SysfsSeveralPorts = "sysfs-several-ports";
+
+    /// <summary>Nothing of a capability list in it.</summary>
+    public const string SysfsWithoutObjects = "sysfs-without-objects";
+
+    /// <summary>A damaged archive or compressed file; what came before was read.</summary>
+    public const string ArchiveInvalid = "archive-invalid";
+
+    /// <summary>A compressed file, or a file in an archive, that is too long; it was not read to its end.</summary>
+    public const string ArchiveTooLong = "archive-too-long";
 }

@@ -4,10 +4,11 @@ using System.Text;
 namespace Portwitness.Captures;
 
 /// <summary>All texts of faults: what was found, what was expected, what to do.</summary>
-internal static class FaultText
+internal static partial class FaultText
 {
     public const string Empty =
-        "Nothing in the input but blanks. Expected a capture (JSON Lines), a kernel port log, or a list of 32-bit words.";
+        "Nothing in the input but blanks. Expected a capture (JSON Lines), a kernel port log, the kernel's power-delivery "
+        + "directory, or a list of 32-bit words.";
 
     public const string Utf16 =
         "The text is UTF-16. Expected UTF-8; save the file as UTF-8 and read it again.";
@@ -102,7 +103,8 @@ internal static class FaultText
 
     public static string FormatUnknown(ReadOnlySpan<byte> start) =>
         $"The input begins with {Excerpt(start)}, which no known format does. Expected a capture (JSON Lines, first line "
-        + "{\"capture\":1,...}), a kernel port log (\"[    1.886496] PD RX, header: ...\"), or 32-bit words (0x0801912C ...).";
+        + "{\"capture\":1,...}), a kernel port log (\"[    1.886496] PD RX, header: ...\"), a kernel's "
+        + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), or 32-bit words (0x0801912C ...).";
 
     public static string HeaderVersion(ReadOnlySpan<byte> found) =>
         $"Version {Excerpt(found)} of the capture format is not known here, so no record was read. Expected \"capture\":1; "
@@ -132,9 +134,8 @@ internal static class FaultText
         + "Expected exactly 8 hex digits, with or without 0x.";
 
     /// <summary>The first bytes as printable text, so that nothing of a hostile input reaches a terminal.</summary>
-    private static string Excerpt(ReadOnlySpan<byte> bytes)
+    private static string Excerpt(ReadOnlySpan<byte> bytes, int longest = 24)
     {
-        const int longest = 24;
         StringBuilder text = new("'");
         foreach (byte value in bytes[..Math.Min(bytes.Length, longest)])
         {

@@ -8,14 +8,16 @@ namespace Portwitness.Cli;
 /// <param name="Open">Opens one file; <see cref="CommandFailure"/> says why it is not given.</param>
 internal sealed record CheckSubject(CheckOptions Options, Func<string, Stream> Open)
 {
-    /// <summary>A folder, or a file that is named as YAML is.</summary>
+    /// <summary>A file that is named as YAML is, or a folder; without a product file it may be one of the kernel's class.</summary>
     public static bool IsProduct(string path) => path != InputFile.StandardInput
-        && (Directory.Exists(path) || Path.GetExtension(path) is ".yaml" or ".yml");
+        && (Directory.Exists(path)
+            ? File.Exists(Path.Combine(path, ProductFolder.ProductFileName)) || !SysfsFolder.Is(path)
+            : Path.GetExtension(path) is ".yaml" or ".yml");
 
     public static async Task<CheckSubject> FromAsync(
         string path, string? label, string? port, Terminal terminal, CancellationToken cancellation) => IsProduct(path)
             ? await FromProductAsync(path, cancellation)
-            : FromCapture(InputFile.From(path, terminal), label, port);
+            : FromCapture(InputFile.CaptureFrom(path, terminal), label, port);
 
     public static async Task<CheckSubject> FromProductAsync(string path, CancellationToken cancellation)
     {

@@ -48,7 +48,11 @@ public sealed record Label
 /// <param name="Text">The printed words.</param>
 public sealed record PrintedInput(
     string? Port, bool Alternating, Voltage MinimumVoltage, Voltage MaximumVoltage, Current? Current, Power? Power,
-    ImmutableArray<int> FrequenciesHz, Place At, string Text);
+    ImmutableArray<int> FrequenciesHz, Place At, string Text)
+{
+    /// <summary>The protocol named for it, verbatim; null when none is.</summary>
+    public string? Protocol { get; init; }
+}
 
 /// <summary>What is printed for one output port when it is used alone.</summary>
 public sealed record PrintedOutput

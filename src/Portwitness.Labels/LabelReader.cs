@@ -1,5 +1,3 @@
-using Portwitness.Labels.Reading;
-
 namespace Portwitness.Labels;
 
 /// <summary>

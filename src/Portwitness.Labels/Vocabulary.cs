@@ -23,6 +23,7 @@ internal enum Term
     PortName,
     PowerDelivery,
     Programmable,
+    OpenProtocol,
     Battery,
     RatedCapacity,
     Energy,
@@ -36,11 +37,11 @@ internal enum Term
 /// The words that labels use. To teach the reader a phrase, add it to the row of its meaning: case does not matter, words are
 /// separated by one space, and the longest phrase wins. For a new language add rows with its code. A phrase belongs here
 /// only if it can mean nothing else on a label: what is not known stays unread, which is safe; what is read wrongly is not.
-/// Protocol names other than the standard's are not listed: they are kept as printed.
+/// Of protocols only those of published standards are listed; any other name is kept as printed.
 /// </summary>
 internal static class Vocabulary
 {
-    private static readonly (string Language, Term Meaning, string[] Phrases)[] Table =
+    internal static readonly (string Language, Term Meaning, string[] Phrases)[] Table =
     [
         ("en", Term.Input, ["input", "in", "rated input", "input rating"]),
         ("en", Term.Output, ["output", "out", "rated output", "output rating"]),
@@ -60,6 +61,7 @@ internal static class Vocabulary
         ("en", Term.PortName, ["micro", "micro usb", "micro-usb", "micro-b", "micro usb-b", "usb micro-b"]),
         ("en", Term.PowerDelivery, ["pd", "usb pd", "usb-pd", "spr", "epr"]),
         ("en", Term.Programmable, ["pps", "avs"]),
+        ("en", Term.OpenProtocol, ["ufcs"]),
         ("en", Term.Battery, ["battery", "cell", "cells", "capacity", "battery capacity", "cell capacity", "typical capacity",
                               "battery cell", "li-ion battery", "li-ion cell", "li-ion cells", "li-ion", "li-polymer battery",
                               "li-polymer cell", "li-polymer", "lithium battery", "lithium ion battery", "lithium-ion battery"]),

@@ -12,7 +12,11 @@ public class DetectionTests
     [InlineData("# cat /sys/kernel/debug/usb/tcpm-x/log\n[ 1035.827371] VBUS off", "kernel-log")]
     [InlineData("> [   95.711984] VBUS on", "kernel-log")]
     [InlineData("PD RX, header: 0x5161 [1]", "kernel-log")]
+    [InlineData("pd1/source-capabilities/1:fixed_supply/voltage:5000mV", "sysfs")]
+    [InlineData("$ grep -r . pd1/\npd1/power/control:auto\npd1/sink_capabilities/1:battery/maximum_voltage:5000mV", "sysfs")]
+    [InlineData("/sys/class/usb_power_delivery/pd1/revision:3.0", "sysfs")]
     [InlineData("0x0801912C", "words")]
+    [InlineData("# of /sys/class/usb_power_delivery/pd1\n0x0801912C", "words")]
     [InlineData("0801912C 0002D12C", "words")]
     [InlineData("# objects\n0x0801912C", "words")]
     [InlineData("0x0801912", "words")]
@@ -48,7 +52,8 @@ public class DetectionTests
         read.Format.Should().BeNull();
         read.Faults.Single().Should().Be(new CaptureFault(2, 1, "format-unknown",
             "The input begins with '\\x89PNG\\x1B[2J', which no known format does. Expected a capture (JSON Lines, first line "
-            + "{\"capture\":1,...}), a kernel port log (\"[    1.886496] PD RX, header: ...\"), or 32-bit words (0x0801912C ...)."));
+            + "{\"capture\":1,...}), a kernel port log (\"[    1.886496] PD RX, header: ...\"), a kernel's "
+            + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), or 32-bit words (0x0801912C ...)."));
     }
 
     [Theory]

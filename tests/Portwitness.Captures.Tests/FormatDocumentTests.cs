@@ -42,6 +42,15 @@ public partial class FormatDocumentTests
         Recording.Of(Blocks("words").Single()).Faults.Should().BeEmpty();
 
     [Fact]
+    public void DirectoryOfThePage_IsReadWithoutFault()
+    {
+        Recording read = Recording.Of(Blocks("sysfs").Single());
+
+        read.Faults.Should().BeEmpty();
+        read.Messages.Should().ContainSingle();
+    }
+
+    [Fact]
     public void Codes_AreThoseOfThePage()
     {
         IEnumerable<string> codes = typeof(FaultCodes).GetFields(BindingFlags.Public | BindingFlags.Static)

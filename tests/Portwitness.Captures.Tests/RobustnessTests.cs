@@ -8,7 +8,7 @@ public class RobustnessTests
 {
     public static TheoryData<string> Inputs =>
     [
-        "bench.capture.jsonl", "kernel-log-02.log", "kernel-log-05.log", "kernel-log-08.log", "words", "faulty", "utf16", "blank",
+        "bench.capture.jsonl", "kernel-log-02.log", "kernel-log-05.log", "kernel-log-08.log", "sysfs-pd1.txt", "words", "faulty", "utf16", "blank",
         "noise",
     ];
 

@@ -86,6 +86,28 @@ public sealed class DecodeTests
         messages[0].GetProperty("hex").GetString().Should().NotBeEmpty();
     }
 
+    [Fact]
+    public async Task Explain_ShowsOneMessageBitByBit()
+    {
+        string capture = Repository.PathOf("captures", "clean-th65", "c1.capture.jsonl");
+
+        CliRun run = await CliRun.Async("decode", capture, "--explain", "7");
+
+        run.ExitCode.Should().Be(ExitCode.Clean);
+        run.Output.Should().Contain("Message 7 bit by bit: Request").And.Contain("3.25 A (325 x 10 mA)");
+    }
+
+    [Theory]
+    [InlineData("13", "there is no message 13 to explain; the capture has 12.")]
+    [InlineData("0", "--explain takes the index of a message, counted from 1.")]
+    public async Task ExplainOfNoMessage_IsUnusable(string index, string error)
+    {
+        CliRun run = await CliRun.Async("decode", Repository.PathOf("captures", "clean-th65", "c1.capture.jsonl"), "--explain", index);
+
+        run.ExitCode.Should().Be(ExitCode.Unusable);
+        run.Error.Should().Contain(error);
+    }
+
     [Theory]
     [InlineData("", "input-empty")]
     [InlineData("{\"capture\":1}\n{\"t\":1,\"sop\":\"SOP\",\"hex\":\"A111", "json-invalid")]

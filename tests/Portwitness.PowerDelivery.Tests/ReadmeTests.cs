@@ -137,15 +137,20 @@ public sealed class ReadmeTests
         .Where(property => property.PropertyType == typeof(T))
         .Select(property => ((T)property.GetValue(null)!, property.DeclaringType!));
 
-    /// <summary>The test file that speaks most of a class; words that only WireTypes lists are tested by WireTypeTests.</summary>
+    /// <summary>
+    /// The test file that speaks most of a class, one in the folder of the class before others; words that only WireTypes
+    /// lists are tested by WireTypeTests.
+    /// </summary>
     private static string TestOf(string className)
     {
+        string folder = typeof(BitLayout).Assembly.GetExportedTypes().Single(type => type.Name == className).Namespace!.Split('.')[^1];
         Regex mention = new($@"\b{className}\b");
         string[] files = Directory.GetFiles(TestFolder, "*.cs", SearchOption.AllDirectories);
         string? own = files.Where(file => file.EndsWith("Tests.cs", StringComparison.Ordinal) && !file.EndsWith("ReadmeTests.cs", StringComparison.Ordinal))
             .Select(file => (File: file, Count: mention.Count(File.ReadAllText(file))))
             .Where(found => found.Count > 0)
-            .OrderByDescending(found => found.Count).ThenBy(found => found.File, StringComparer.Ordinal)
+            .OrderByDescending(found => System.IO.Path.GetFileName(System.IO.Path.GetDirectoryName(found.File)) == folder)
+            .ThenByDescending(found => found.Count).ThenBy(found => found.File, StringComparer.Ordinal)
             .Select(found => found.File).FirstOrDefault();
         bool isSwept = files.Any(file => System.IO.Path.GetFileName(file).StartsWith("WireTypes.", StringComparison.Ordinal)
             && mention.IsMatch(File.ReadAllText(file)));

@@ -28,6 +28,7 @@ internal static class FixedClaims
         foreach (OfferedObject offered in offer.List.Objects)
         {
             if (offered.KindIsKnown && offered.Kind == PowerObjectKind.Fixed && !offered.IsZero
+                && offered.HighestVoltage() is not null && offered.MaximumCurrent() is not null
                 && Math.Abs(offered.AsSource().AsFixed().Voltage.Millivolts - printed.Voltage.Millivolts) <= HalfVoltageStep
                 && Distance(offered, printed) < distance)
             {
@@ -93,6 +94,11 @@ internal static class FixedClaims
     {
         int volts = printed.Voltage.Millivolts;
         string seen = $"no object of {offer.Place} offers {printed.Voltage}";
+        if (offer.HidesObjects)
+        {
+            return claim.CannotTell(ClaimOutcome.NotAdvertised, $"{seen}, but not all of it was shown", NextSteps.WholeList);
+        }
+
         if (Covering(printed, offer) is { } range && PowerRules.NormativeAbove(volts) is null)
         {
             return claim.CannotTell(

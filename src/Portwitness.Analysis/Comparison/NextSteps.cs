@@ -13,6 +13,9 @@ internal static class NextSteps
     public const string AfterContract =
         "Capture on until two seconds after the first contract; before it a managed port may list less.";
 
+    public const string WholeList =
+        "Record the messages themselves, or use a newer kernel: this recording does not show every object of the list.";
+
     public const string Edition =
         "State the edition (--edition, or \"edition\" in the capture's header), or capture the source's Revision message.";
 

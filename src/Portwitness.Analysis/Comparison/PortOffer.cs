@@ -10,6 +10,8 @@ namespace Portwitness.Analysis.Comparison;
 /// <summary>What one port was seen to offer under one arrangement: the last list of each kind.</summary>
 public sealed record PortOffer
 {
+    private const ushort CountBits = 0x7000;
+
     /// <summary>The port, as the label names it where it does.</summary>
     public required string Port { get; init; }
 
@@ -49,6 +51,17 @@ public sealed record PortOffer
     /// <summary>EPR may be there without having been captured.</summary>
     public bool MayHideEpr => !ShowsEpr && EprCapable != false;
 
+    /// <summary>Whether the instrument left out objects of the list, or their voltage or current: what seems to be missing may be there.</summary>
+    public bool HidesObjects => List.Objects.Any(offered => !offered.IsZero && offered.Kind != PowerObjectKind.Reserved
+        && (offered.HighestVoltage() is null || offered.LowestVoltage() is null || HidesCurrent(offered)));
+
+    /// <summary>
+    /// Whether the list may go on behind its last object: the count was not shown. Some kernels leave SPR AVS out, but no
+    /// other object of an SPR list.
+    /// </summary>
+    public bool MayHideSprAvs => !ShowsEpr && (List.HeaderKnown & CountBits) != CountBits
+        && List.Objects.Length < MessageLimits.MaxSprObjects;
+
     /// <summary>The largest power among fixed and EPR AVS objects, in mW.</summary>
     public int LargestPowerMilliwatts
     {
@@ -69,4 +82,7 @@ public sealed record PortOffer
 
     /// <summary>"c1.capture.jsonl, message 3".</summary>
     public string Place => $"{File}, message {List.MessageIndex}";
+
+    private static bool HidesCurrent(OfferedObject offered) => offered.MaximumCurrent() is null
+        && offered.Kind is PowerObjectKind.Fixed or PowerObjectKind.Pps or PowerObjectKind.SprAvs;
 }

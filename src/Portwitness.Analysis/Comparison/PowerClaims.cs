@@ -51,6 +51,11 @@ internal static class PowerClaims
                 ClaimOutcome.Less, $"{claim.Evidence}; over a 3 A cable a source offers 60 W at most", NextSteps.FiveAmpereCable);
         }
 
+        if (offer.HidesObjects)
+        {
+            return claim.CannotTell(ClaimOutcome.Less, $"{claim.Evidence}; not all of the list was shown", NextSteps.WholeList);
+        }
+
         return offer.MayListMore
             ? claim.CannotTell(ClaimOutcome.Less, claim.Evidence, NextSteps.AfterContract)
             : claim.Fails(ClaimOutcome.Less, claim.Evidence);
@@ -72,6 +77,11 @@ internal static class PowerClaims
         if (sum >= printed.Milliwatts - Tolerance(printed))
         {
             return claim;
+        }
+
+        if (offers.Any(offer => offer.HidesObjects))
+        {
+            return claim.CannotTell(ClaimOutcome.Less, $"{seen}; not all of the lists was shown", NextSteps.WholeList);
         }
 
         return offers.Any(offer => offer.MayListMore)

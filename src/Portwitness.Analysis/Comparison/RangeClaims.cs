@@ -94,6 +94,11 @@ internal static class RangeClaims
     {
         string seen = $"no object of {offer.Place} covers {printed.Minimum} to {printed.Maximum}";
         claim = claim with { Observed = "no object covers this range" };
+        if (offer.HidesObjects || (offer.MayHideSprAvs && MayBeSprAvs(printed)))
+        {
+            return claim.CannotTell(ClaimOutcome.NotAdvertised, $"{seen}, but not all of it was shown", NextSteps.WholeList);
+        }
+
         if (printed.Kind is null && !IsPpsRange(printed))
         {
             return claim.CannotTell(
@@ -109,6 +114,10 @@ internal static class RangeClaims
             ? claim.CannotTell(ClaimOutcome.NotAdvertised, seen, NextSteps.AfterContract)
             : claim.Fails(ClaimOutcome.NotAdvertised, seen);
     }
+
+    // R3.2v1.1, 6.4.1.2.4.2: from 9 V to 15 V or 20 V.
+    private static bool MayBeSprAvs(PrintedRange printed) => IsMeant(PowerObjectKind.SprAvs, printed.Kind)
+        && printed.Minimum.Millivolts >= 9000 - HalfVoltageStep && printed.Maximum.Millivolts <= 20000 + HalfVoltageStep;
 
     // The ranges that PPS has or had (R3.2v1.1, Table 10.11; before: from 3.3 V or 3.0 V).
     private static bool IsPpsRange(PrintedRange printed) =>

@@ -47,7 +47,7 @@ internal static class PowerRuleCheck
     {
         switch (offered.Kind)
         {
-            case PowerObjectKind.Fixed when !offered.IsZero:
+            case PowerObjectKind.Fixed when !offered.IsZero && offered.MaximumCurrent() is not null:
                 FixedSourceSupply supply = offered.AsSource().AsFixed();
                 return supply.Voltage.Millivolts == 0
                     ? null

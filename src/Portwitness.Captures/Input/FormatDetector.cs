@@ -1,4 +1,6 @@
+using Portwitness.Captures.Archives;
 using Portwitness.Captures.KernelLog;
+using Portwitness.Captures.Sysfs;
 using Portwitness.Captures.Words;
 
 namespace Portwitness.Captures.Input;
@@ -8,8 +10,11 @@ internal enum DetectedFormat
 {
     Unknown,
     Utf16,
+    Gzip,
+    Tar,
     Capture,
     KernelLog,
+    Sysfs,
     Words,
 }
 
@@ -19,6 +24,11 @@ internal static class FormatDetector
     /// <param name="start">The first bytes after blanks, at least one.</param>
     public static DetectedFormat Detect(ReadOnlySpan<byte> start)
     {
+        if (GzipInput.IsLikely(start) || TarInput.IsLikely(start))
+        {
+            return GzipInput.IsLikely(start) ? DetectedFormat.Gzip : DetectedFormat.Tar;
+        }
+
         if (IsUtf16(start))
         {
             return DetectedFormat.Utf16;
@@ -36,6 +46,11 @@ internal static class FormatDetector
             if (KernelLogLine.IsLikely(line))
             {
                 return DetectedFormat.KernelLog;
+            }
+
+            if (SysfsLine.IsLikely(line))
+            {
+                return DetectedFormat.Sysfs;
             }
 
             if (found == DetectedFormat.Unknown && line.StartsWith("{"u8))

@@ -1,3 +1,4 @@
+using Portwitness.Captures.Input;
 using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.PowerData;
 
@@ -25,7 +26,7 @@ internal static class CapabilityLine
     public static bool TryRead(ref LogCursor cursor, int type, out ShownWord word)
     {
         word = default;
-        if (type > 3 || !word.Set(Field(SourcePowerObject.ReservedLayout, "Type"), type))
+        if (type > 3 || !word.Set(SourcePowerObject.ReservedLayout.Field("Type"), type))
         {
             return false;
         }
@@ -59,9 +60,9 @@ internal static class CapabilityLine
 
     private static bool Range(
         ref LogCursor cursor, ref ShownWord word, BitLayout layout, string amount, ReadOnlySpan<byte> unit) =>
-        Amount(ref cursor, ref word, Field(layout, "Minimum Voltage")) && cursor.Literal("-"u8)
-        && Amount(ref cursor, ref word, Field(layout, "Maximum Voltage")) && cursor.Literal(" mV, "u8)
-        && Amount(ref cursor, ref word, Field(layout, amount)) && cursor.Literal(unit);
+        Amount(ref cursor, ref word, layout.Field("Minimum Voltage")) && cursor.Literal("-"u8)
+        && Amount(ref cursor, ref word, layout.Field("Maximum Voltage")) && cursor.Literal(" mV, "u8)
+        && Amount(ref cursor, ref word, layout.Field(amount)) && cursor.Literal(unit);
 
     private static bool Augmented(ref LogCursor cursor, ref ShownWord word)
     {
@@ -79,10 +80,10 @@ internal static class CapabilityLine
         {
             BitLayout layout = SprAvsSourceSupply.Layout;
             return Subtype(ref word, layout, 2)
-                && Amount(ref cursor, ref word, Field(layout, "Maximum Current 9 V to 15 V"))
+                && Amount(ref cursor, ref word, layout.Field("Maximum Current 9 V to 15 V"))
                 && cursor.Literal(" mA 15-20 V: "u8)
-                && Amount(ref cursor, ref word, Field(layout, "Maximum Current 15 V to 20 V"))
-                && cursor.Literal(" mA peak_current: "u8) && Amount(ref cursor, ref word, Field(layout, "Peak Current"));
+                && Amount(ref cursor, ref word, layout.Field("Maximum Current 15 V to 20 V"))
+                && cursor.Literal(" mA peak_current: "u8) && Amount(ref cursor, ref word, layout.Field("Peak Current"));
         }
 
         cursor.Literal("PPS "u8);
@@ -93,35 +94,22 @@ internal static class CapabilityLine
     private static bool EprAvs(ref LogCursor cursor, ref ShownWord word)
     {
         BitLayout layout = EprAvsSourceSupply.Layout;
-        BitField minimumField = Field(layout, "Minimum Voltage");
+        BitField minimumField = layout.Field("Minimum Voltage");
         if (!Amount(ref cursor, ref word, minimumField) || !cursor.Literal("-"u8) || !cursor.Number(out int maximum)
             || !cursor.Literal(" mV "u8) || !cursor.Number(out int watts)
-            || !word.Set(Field(layout, "PDP"), (int)Math.Min(1000L * watts, int.MaxValue))
-            || !cursor.Literal(" W peak_current: "u8) || !Amount(ref cursor, ref word, Field(layout, "Peak Current")))
+            || !word.Set(layout.Field("PDP"), (int)Math.Min(1000L * watts, int.MaxValue))
+            || !cursor.Literal(" W peak_current: "u8) || !Amount(ref cursor, ref word, layout.Field("Peak Current")))
         {
             return false;
         }
 
         // Kernels that print the minimum in both places are about: an equal maximum says nothing.
-        return maximum == minimumField.GetScaled(word.Value) || word.Set(Field(layout, "Maximum Voltage"), maximum);
+        return maximum == minimumField.GetScaled(word.Value) || word.Set(layout.Field("Maximum Voltage"), maximum);
     }
 
     private static bool Subtype(ref ShownWord word, BitLayout layout, int subtype) =>
-        word.Set(Field(layout, "APDO Subtype"), subtype);
+        word.Set(layout.Field("APDO Subtype"), subtype);
 
     private static bool Amount(ref LogCursor cursor, ref ShownWord word, BitField field) =>
         cursor.Number(out int amount) && word.Set(field, amount);
-
-    private static BitField Field(BitLayout layout, string name)
-    {
-        foreach (BitField field in layout.Fields)
-        {
-            if (field.Name == name)
-            {
-                return field;
-            }
-        }
-
-        throw new ArgumentException($"{layout.Name} has no field {name}.", nameof(name));
-    }
 }

@@ -1,3 +1,4 @@
+using Portwitness.Captures.Input;
 using Portwitness.PowerDelivery.Layout;
 
 namespace Portwitness.Captures.KernelLog;

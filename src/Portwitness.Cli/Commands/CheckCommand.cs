@@ -13,7 +13,8 @@ internal static class CheckCommand
     {
         Argument<string> path = new Argument<string>("PATH")
         {
-            Description = "a product's folder, its product.yaml, or one capture; - is a capture on standard input",
+            Description = "a product's folder, its product.yaml, or one capture (a file, or the kernel's power-delivery directory); - is a\n"
+                + "capture on standard input",
         }.RefuseOptions();
         LabelOptions label = new();
         Option<string> port = new("--port")
@@ -24,8 +25,9 @@ internal static class CheckCommand
         CommonOptions common = new();
         Command command = new(
             "check",
-            "Check what a product advertises against the standard and against its label. A folder or a .yaml file is a\n"
-            + "product; anything else is a single capture, checked against --label, or against the standard alone without one.")
+            "Check what a product advertises against the standard and against its label. A folder with a product.yaml, or a\n"
+            + ".yaml file, is a product; anything else is a single capture, checked against --label, or against the standard\n"
+            + "alone without one.")
         {
             path, label.Text, label.File, port,
         };
@@ -42,6 +44,7 @@ internal static class CheckCommand
         command.Show(
             "portwitness check chargers/th-65",
             "portwitness check c1.capture.jsonl --label \"USB-C1: 5V⎓3A 9V⎓3A 20V⎓3.25A (65W Max)\"",
+            "portwitness check /sys/class/typec/port0-partner/usb_power_delivery --label @label.txt",
             "portwitness check c1.capture.jsonl --label @label.txt --port C1 --fail-on violation",
             "portwitness check chargers/th-65 --format json --output th-65.json");
         command.SetAction(async (parsed, cancellation) =>

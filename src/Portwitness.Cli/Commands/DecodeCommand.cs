@@ -11,7 +11,8 @@ internal static class DecodeCommand
     {
         Argument<string[]> files = new Argument<string[]>("FILE")
         {
-            Description = "captures: *.capture.jsonl, kernel port logs, or lists of 32-bit words; - is standard input",
+            Description = "captures: *.capture.jsonl, kernel port logs, the kernel's power-delivery directory (the folder itself, a tar archive, or\n"
+                + "what grep -r prints of it), or lists of 32-bit words; - is standard input",
             Arity = ArgumentArity.ZeroOrMore,
         }.RefuseOptions();
         Option<string> words = new("--words")
@@ -20,10 +21,15 @@ internal static class DecodeCommand
             HelpName = "WORDS",
         };
         Option<bool> messages = new("--messages") { Description = "list every message too" };
+        Option<long> explain = new("--explain")
+        {
+            Description = "explain message N bit by bit: bits, field, raw value, meaning, table; counted from 1 as --messages shows it",
+            HelpName = "N",
+        };
         CommonOptions common = new();
         Command command = new("decode", "Show what captures hold: capability lists, contracts, findings; in V, A, W and seconds.")
         {
-            files, words, messages,
+            files, words, messages, explain,
         };
         common.AddTo(command, edition: true);
         command.Validators.Add(result =>
@@ -33,6 +39,10 @@ internal static class DecodeCommand
             {
                 result.AddError("decode needs either files or --words.");
             }
+            else if (result.GetResult(explain) is not null && result.GetValue(explain) < 1)
+            {
+                result.AddError("--explain takes the index of a message, counted from 1.");
+            }
             else if (named.Count(name => name == InputFile.StandardInput) > 1)
             {
                 result.AddError("standard input (-) can be read once only.");
@@ -41,15 +51,17 @@ internal static class DecodeCommand
         command.Show(
             "portwitness decode c1.capture.jsonl",
             "portwitness decode --words \"0x0801912C 0x0002D12C\"",
+            "portwitness decode /sys/class/typec/port0-partner/usb_power_delivery",
             "portwitness decode *.capture.jsonl --format json      one object a line, in the order of the files",
+            "portwitness decode c1.capture.jsonl --explain 3",
             "portwitness decode port0.log --messages --output c1.txt",
             "ssh bench cat c1.capture.jsonl | portwitness decode -");
         command.SetAction((parsed, cancellation) =>
         {
             InputFile[] inputs = parsed.GetValue(words) is { } text
                 ? [new InputFile("words", () => new MemoryStream(Encoding.UTF8.GetBytes(text)))]
-                : [.. parsed.GetRequiredValue(files).Select(file => InputFile.From(file, terminal))];
-            return new DecodeRun(terminal, common, parsed, parsed.GetValue(messages)).RunAsync(inputs, cancellation);
+                : [.. parsed.GetRequiredValue(files).Select(file => InputFile.CaptureFrom(file, terminal))];
+            return new DecodeRun(terminal, common, parsed, parsed.GetValue(messages), parsed.GetValue(explain)).RunAsync(inputs, cancellation);
         });
         return command;
     }

@@ -9,7 +9,7 @@ using Portwitness.Reports.Text;
 namespace Portwitness.Cli.Commands;
 
 /// <summary>Decodes input after input; one that cannot be used does not stop the others.</summary>
-internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseResult parsed, bool listMessages)
+internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseResult parsed, bool listMessages, long explain)
 {
     private bool _anyText;
 
@@ -36,6 +36,7 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
             File = input.Name,
             Edition = common.EditionFrom(parsed),
             Messages = listMessages,
+            Explain = explain,
         };
         JsonReport.StreamedCapture json = output.BeginJsonCapture();
         bool headed = false;
@@ -101,6 +102,12 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
             {
                 terminal.Say(FaultText.Of(fault));
             }
+        }
+
+        if (explain > 0 && !unusable && capture.Explanation is null)
+        {
+            terminal.Say($"{capture.File}: there is no message {explain} to explain; the capture has {capture.MessageCount}.");
+            unusable = true;
         }
 
         if (output.Json)

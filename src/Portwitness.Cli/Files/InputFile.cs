@@ -11,6 +11,11 @@ internal sealed record InputFile(string Name, Func<Stream> Open)
         ? new InputFile("standard input", () => terminal.Input)
         : new InputFile(path, () => OpenFile(path));
 
+    /// <summary>A capture, which may also be a folder of the kernel's power-delivery class.</summary>
+    public static InputFile CaptureFrom(string path, Terminal terminal) => Directory.Exists(path)
+        ? new InputFile(path, () => SysfsFolder.Open(path, $"{path}:"))
+        : From(path, terminal);
+
     public static Stream OpenFile(string path)
     {
         if (Directory.Exists(path))

@@ -1,7 +1,8 @@
 namespace Portwitness.Cli.Files;
 
 /// <summary>
-/// A product's folder as the service may ask for it: only files inside, whatever the path says and wherever links lead.
+/// A product's folder as the service may ask for it: only files inside, and folders of the kernel's power-delivery class,
+/// whatever the path says and wherever links lead.
 /// </summary>
 internal sealed class ProductFolder(string folder)
 {
@@ -27,7 +28,7 @@ internal sealed class ProductFolder(string folder)
 
         if (Directory.Exists(real))
         {
-            throw new CommandFailure("it is a folder");
+            return SysfsFolder.Open(real, "it");
         }
 
         try

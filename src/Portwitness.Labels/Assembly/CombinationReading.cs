@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Portwitness.Labels.Reading;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Labels;

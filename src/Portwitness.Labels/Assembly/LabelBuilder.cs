@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Portwitness.Labels.Reading;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Labels;
@@ -146,6 +145,11 @@ internal sealed class LabelBuilder(string text, List<Token> tokens)
     private void AddPorts(Statement statement, ImmutableArray<string> ports)
     {
         Ratings ratings = Ratings.Of(statement, this);
+        if (!ratings.Read.Any())
+        {
+            return;
+        }
+
         if (statement.Direction.HasFlag(Direction.Input))
         {
             _inputs.AddRange(ratings.AsInputs(ports));

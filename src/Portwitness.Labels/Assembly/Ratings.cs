@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Portwitness.Labels.Reading;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Labels;
@@ -70,7 +69,10 @@ internal sealed class Ratings
                     yield return new PrintedInput(
                         port, piece is MainsPiece, Voltage.FromMillivolts(minimum), Voltage.FromMillivolts(maximum),
                         amps is null ? null : Current.FromMilliamperes(amps.Value), LabelBuilder.PowerOf(watts),
-                        piece is MainsPiece { Frequencies: var hertz } ? hertz : [], _builder.PlaceOf(piece.First), _builder.TextOf(piece));
+                        piece is MainsPiece { Frequencies: var hertz } ? hertz : [], _builder.PlaceOf(piece.First), _builder.TextOf(piece))
+                    {
+                        Protocol = _statement.Items[i].Protocol,
+                    };
                 }
             }
         }

@@ -1,5 +1,3 @@
-using Portwitness.Labels.Reading;
-
 namespace Portwitness.Labels;
 
 /// <summary>
@@ -209,7 +207,7 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
             _open = new Statement(Direction.Output, [], _line);
         }
 
-        return _open is not null && !(AtStart && _open.HasMains);
+        return _open is not null && !_open.HasMains;
     }
 
     // A line that begins with a power may be about the product, unless parentheses tie it to the list above.
@@ -246,20 +244,18 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
     {
         if (protocol.IsBehind)
         {
-            bool isTied = _open is { Items.Count: > 0 } && ReferenceEquals(_open.Items[^1].Rating, _previous) && _previous is ModePiece or RangePiece
-                && !_afterSeparator;
+            bool isTied = _open is { Items: [.., { ProtocolPieces.IsEmpty: true } item] } && ReferenceEquals(item.Rating, _previous)
+                && item.Rating is ModePiece or RangePiece && !_afterSeparator;
             if (isTied)
             {
-                Statement.Item item = _open!.Items[^1];
-                _open.Items[^1] = item with { Protocol = protocol.Name, ProtocolPieces = item.ProtocolPieces.Add(protocol) };
+                _open!.Items[^1] = _open.Items[^1] with { Protocol = protocol.Name, ProtocolPieces = [protocol] };
             }
 
             return isTied;
         }
 
-        // "Lamp: 5V⎓1A" on a line of its own may be a port that the vocabulary does not know.
-        Token word = tokens[protocol.First];
-        bool isUnclear = AtStart && word.Term == Term.None && word.Word.Any(char.IsLower);
+        // "Lamp: 5V⎓1A", and any unknown word that begins a line, may be a port's name, perhaps a spoilt one.
+        bool isUnclear = tokens[protocol.First].Term == Term.None && (AtStart || protocol.IsMarked);
         bool isFollowed = index + 1 < end && pieces[index + 1] is ModePiece or RangePiece;
         if (isUnclear || !isFollowed || _afterStrange || !MayContinue())
         {

@@ -1,8 +1,7 @@
 using Pidgin;
-using Portwitness.Labels.Reading;
 using static Pidgin.Parser;
 using static Portwitness.Labels.Tokens;
-using P = Pidgin.Parser<Portwitness.Labels.Reading.Token>;
+using P = Pidgin.Parser<Portwitness.Labels.Token>;
 
 namespace Portwitness.Labels;
 

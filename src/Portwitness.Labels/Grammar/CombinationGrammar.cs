@@ -1,10 +1,9 @@
 using System.Collections.Immutable;
 using Pidgin;
-using Portwitness.Labels.Reading;
 using static Pidgin.Parser;
 using static Portwitness.Labels.Tokens;
-using P = Pidgin.Parser<Portwitness.Labels.Reading.Token>;
-using Share = (string? Port, Portwitness.Labels.Reading.Token? Watts, System.Collections.Immutable.ImmutableArray<Portwitness.Labels.ModePiece> Modes);
+using P = Pidgin.Parser<Portwitness.Labels.Token>;
+using Share = (string? Port, Portwitness.Labels.Token? Watts, System.Collections.Immutable.ImmutableArray<Portwitness.Labels.ModePiece> Modes);
 
 namespace Portwitness.Labels;
 
@@ -77,7 +76,7 @@ internal static class CombinationGrammar
     public static readonly Parser<Token, CombinationPiece> Combination = Map(
         static (ports, isShared, rating) => new CombinationPiece(
             ports, rating?.Pool is null || isShared || rating.IsSaidToBeShared ? rating : null),
-        Ports, HeaderEnd, Rating.OrNull());
+        Ports, HeaderEnd, Try(Open.Then(Rating).Before(Close)).Or(Rating).OrNull());
 
     /// <summary>"Total (C1+C2): 65W".</summary>
     public static readonly Parser<Token, CombinationPiece> TotalOfPorts = Map(

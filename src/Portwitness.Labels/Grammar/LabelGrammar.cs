@@ -1,8 +1,7 @@
 using Pidgin;
-using Portwitness.Labels.Reading;
 using static Pidgin.Parser;
 using static Portwitness.Labels.Tokens;
-using P = Pidgin.Parser<Portwitness.Labels.Reading.Token>;
+using P = Pidgin.Parser<Portwitness.Labels.Token>;
 
 namespace Portwitness.Labels;
 
@@ -12,7 +11,7 @@ namespace Portwitness.Labels;
 /// </summary>
 internal static class LabelGrammar
 {
-    private static readonly Parser<Token, Token> KnownProtocol = P.Token(static t => t.Term is Term.PowerDelivery or Term.Programmable);
+    private static readonly Parser<Token, Token> KnownProtocol = P.Token(static t => t.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol);
 
     // "PD 3.0": the number is a version unless a range begins with it.
     private static readonly Parser<Token, Token> PowerDelivery =
@@ -24,7 +23,7 @@ internal static class LabelGrammar
                 static (words, last) => Protocol(last ?? words[^1], isBehind: false),
                 PowerDelivery.AtMost(3).Where(static words => words.Length > 0), P.Token(IsProtocol).OrNull()),
             P.Token(IsProtocol).Select(static word => Protocol(word, isBehind: false)))
-        .Before(Is(TokenKind.Colon).IsPresent())
+        .Then(Is(TokenKind.Colon).IsPresent(), static (protocol, isMarked) => protocol with { IsMarked = isMarked })
         .Before(Lookahead(OneOf(Volts, Number, Is(TokenKind.Direct))));
 
     private static readonly Parser<Token, ProtocolPiece> ProtocolBehind =
@@ -94,15 +93,17 @@ internal static class LabelGrammar
         Term.Battery or Term.RatedCapacity or Term.Energy or Term.NominalVoltage => Battery,
         Term.Remark => Remarks,
         Term.Or => Separator,
-        Term.None or Term.PowerDelivery or Term.Programmable => Protocols,
+        Term.None or Term.PowerDelivery or Term.Programmable or Term.OpenProtocol => Protocols,
         _ => Unknown,
     };
 
     private static ProtocolPiece Protocol(Token word, bool isBehind) => new(word.Word, word.Term == Term.Programmable, isBehind);
 
-    private static bool IsProtocol(Token token) => token.Term is Term.PowerDelivery or Term.Programmable
+    // "U5B-C2" is a spoilt port, no protocol.
+    private static bool IsProtocol(Token token) => token.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol
         || (token is { Kind: TokenKind.Word, Term: Term.None, Word.Length: > 1 and <= 24 }
-            && (char.IsUpper(token.Word[0]) || token.Word.Any(char.IsAsciiDigit)));
+            && (char.IsUpper(token.Word[0]) || token.Word.Any(char.IsAsciiDigit))
+            && !PortGrammar.IsName(token.Word[(token.Word.LastIndexOf('-') + 1)..]));
 
     private static bool IsRemarkWord(Token token) =>
         token.Kind is TokenKind.Number or TokenKind.Dash or TokenKind.Slash or TokenKind.Stop or TokenKind.Other

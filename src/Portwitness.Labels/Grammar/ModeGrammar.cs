@@ -1,9 +1,8 @@
 using System.Collections.Immutable;
 using Pidgin;
-using Portwitness.Labels.Reading;
 using static Pidgin.Parser;
 using static Portwitness.Labels.Tokens;
-using P = Pidgin.Parser<Portwitness.Labels.Reading.Token>;
+using P = Pidgin.Parser<Portwitness.Labels.Token>;
 
 namespace Portwitness.Labels;
 

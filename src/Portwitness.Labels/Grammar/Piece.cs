@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Portwitness.Labels.Reading;
 
 namespace Portwitness.Labels;
 
@@ -45,7 +44,11 @@ internal sealed record PowerPiece(Token Watts, bool IsMaximum, Range Inner) : Pi
 internal sealed record HeaderPiece(Direction Direction, ImmutableArray<string> Ports, bool Marked, string? Protocol) : Piece;
 
 /// <summary>"PPS", "PD 3.0:" before what it holds for, or "(PD)" behind it.</summary>
-internal sealed record ProtocolPiece(string Name, bool IsProgrammable, bool IsBehind) : Piece;
+internal sealed record ProtocolPiece(string Name, bool IsProgrammable, bool IsBehind) : Piece
+{
+    /// <summary>A colon closes it.</summary>
+    public bool IsMarked { get; init; }
+}
 
 /// <summary>"C1+C2: 45W+20W". Without a rating it could not be read.</summary>
 internal sealed record CombinationPiece(ImmutableArray<string> Ports, CombinationRating? Rating) : Piece;

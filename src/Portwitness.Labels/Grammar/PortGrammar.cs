@@ -1,10 +1,9 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Pidgin;
-using Portwitness.Labels.Reading;
 using static Pidgin.Parser;
 using static Portwitness.Labels.Tokens;
-using P = Pidgin.Parser<Portwitness.Labels.Reading.Token>;
+using P = Pidgin.Parser<Portwitness.Labels.Token>;
 
 namespace Portwitness.Labels;
 
@@ -21,8 +20,9 @@ internal static class PortGrammar
         .Before(Lookahead(P.Token(static t => t.Kind is TokenKind.Colon or TokenKind.Plus or TokenKind.Close))).OrNull();
 
     private static readonly Parser<Token, string> Named = Map(
-        static (usb, type, name, number) => Name(usb, type, name, number),
-        Is(Term.Usb).OrNull(), Is(Term.ConnectorType).OrNull(), Is(Term.PortName), NumberBehind);
+            static (usb, type, name, number) => number is null || !char.IsAsciiDigit(name.Word[^1]) ? Name(usb, type, name, number) : "",
+            Is(Term.Usb).OrNull(), Is(Term.ConnectorType).OrNull(), Is(Term.PortName), NumberBehind)
+        .Where(static name => name.Length > 0);
 
     private static readonly Parser<Token, string> Numbered = Map(
         static (port, number) => Name(null, null, port, number), Is(Term.Port), NumberBehind.Where(static t => t is not null));
@@ -60,10 +60,15 @@ internal static class PortGrammar
         Ports,
         OneOf(Try(Open.Then(Directions).Before(Close)), Directions, P.Return(Direction.Unsaid)));
 
+    // "Output 2:".
+    private static readonly Parser<Token, (Direction Direction, ImmutableArray<string> Ports)> NumberedOutput = Map(
+        static (Direction, ImmutableArray<string>) (word, number) => (Direction.Output, [Name(null, null, word, number)]),
+        Is(Term.Output), NumberBehind.Where(static number => number is not null));
+
     /// <summary>A header, never the beginning of a combination.</summary>
     public static readonly Parser<Token, HeaderPiece> Header = Map(
         static (header, protocol, isMarked) => new HeaderPiece(header.Direction, header.Ports, isMarked, protocol),
-        OneOf(Try(DirectionFirst), PortsFirst), ProtocolInside, Mark.IsPresent())
+        OneOf(Try(NumberedOutput), Try(DirectionFirst), PortsFirst), ProtocolInside, Mark.IsPresent())
         .NotBefore(Is(TokenKind.Plus));
 
     /// <summary>

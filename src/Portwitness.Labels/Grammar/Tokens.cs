@@ -1,7 +1,6 @@
 using Pidgin;
-using Portwitness.Labels.Reading;
 using static Pidgin.Parser;
-using P = Pidgin.Parser<Portwitness.Labels.Reading.Token>;
+using P = Pidgin.Parser<Portwitness.Labels.Token>;
 
 namespace Portwitness.Labels;
 

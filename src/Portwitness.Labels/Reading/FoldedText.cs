@@ -1,4 +1,4 @@
-namespace Portwitness.Labels.Reading;
+namespace Portwitness.Labels;
 
 /// <summary>
 /// A label's text with each character replaced by the plain one that means the same, and for each of these the index of the

@@ -1,4 +1,4 @@
-namespace Portwitness.Labels.Reading;
+namespace Portwitness.Labels;
 
 /// <summary>
 /// Printed characters that mean the same as a plain one. This is the part of Unicode's compatibility folding (NFKC) that labels

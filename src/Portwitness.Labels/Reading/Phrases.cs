@@ -1,4 +1,4 @@
-namespace Portwitness.Labels.Reading;
+namespace Portwitness.Labels;
 
 /// <summary>Joins neighbouring words that are one phrase of the <see cref="Vocabulary"/>, the longest first.</summary>
 internal static class Phrases

@@ -1,8 +1,8 @@
 using System.Globalization;
 
-namespace Portwitness.Labels.Reading;
+namespace Portwitness.Labels;
 
-/// <summary>Line and column of each index of a text. Lines end with LF, CR LF or CR.</summary>
+/// <summary>Line and column of each index of a text. Lines end with LF, CR LF or CR; a leading byte order mark has no column.</summary>
 internal sealed class Places
 {
     // A character below this that is not CR is never joined with a neighbour below this.
@@ -48,8 +48,9 @@ internal sealed class Places
         {
             bool plain = text[i] < FirstCombining && text[i] != '\r' && (i + 1 == text.Length || text[i + 1] < FirstCombining);
             int length = plain ? 1 : StringInfo.GetNextTextElementLength(text.AsSpan(i));
+            bool isByteOrderMark = i == 0 && text[0] == '\uFEFF';
             bool newLine = line + 1 < _lineStarts.Count && i >= _lineStarts[line + 1];
-            (line, column) = newLine ? (line + 1, 1) : (line, column + 1);
+            (line, column) = newLine ? (line + 1, 1) : (line, isByteOrderMark ? 0 : column + 1);
             columns.AsSpan(i, length).Fill(column);
             i += length;
         }

@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace Portwitness.Labels.Reading;
+namespace Portwitness.Labels;
 
 /// <summary>Reads numbers and their units. A number that is not sane, or that can be read in two ways, is not read.</summary>
 internal sealed class Quantities(FoldedText text)
@@ -162,7 +162,7 @@ internal sealed class Quantities(FoldedText text)
 
     private static bool IsGrouped(ReadOnlySpan<char> printed, char separator)
     {
-        int first = printed.IndexOf(separator);
+        int first = printed.IndexOfAny('.', ',');
         if (first is < 1 or > 3 || printed[0] == '0' || (printed.Length - first) % 4 != 0)
         {
             return false;
@@ -170,7 +170,8 @@ internal sealed class Quantities(FoldedText text)
 
         for (int i = first; i < printed.Length; i++)
         {
-            if ((printed[i] == separator) != ((i - first) % 4 == 0))
+            bool isSeparator = (i - first) % 4 == 0;
+            if (isSeparator ? printed[i] != separator : !char.IsAsciiDigit(printed[i]))
             {
                 return false;
             }

@@ -1,4 +1,4 @@
-namespace Portwitness.Labels.Reading;
+namespace Portwitness.Labels;
 
 internal enum TokenKind
 {

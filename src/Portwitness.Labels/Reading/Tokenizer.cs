@@ -1,4 +1,4 @@
-namespace Portwitness.Labels.Reading;
+namespace Portwitness.Labels;
 
 /// <summary>Cuts a label's text into tokens. Every printed character but white space is in exactly one of them.</summary>
 internal sealed class Tokenizer
@@ -87,7 +87,7 @@ internal sealed class Tokenizer
         }
 
         // "DC5V", "PPS3.3-11V": a known word with its value; "OUT1" and "PD3.1" are names.
-        if (_quantities.QuantityAt(letters) && Vocabulary.Find(_text.Slice(_at, letters)) != Term.None)
+        if (_quantities.QuantityAt(letters) && CanHoldValue(Vocabulary.Find(_text.Slice(_at, letters))))
         {
             AddWord(letters);
             return;
@@ -100,9 +100,20 @@ internal sealed class Tokenizer
             return;
         }
 
-        bool abbreviation = _text[end] == '.' && Vocabulary.Find(_text.Slice(_at, end)) != Term.None;
-        AddWord(end, abbreviation ? 1 : 0);
+        AddWord(end, IsAbbreviation(end) ? 1 : 0);
     }
+
+    // "Max. 65W", "Max.65W"; the point of "DC.3A" may be a decimal one.
+    private bool IsAbbreviation(int end) => _text[end] == '.' && Vocabulary.Find(_text.Slice(_at, end)) switch
+    {
+        Term.None => false,
+        Term.Maximum or Term.Typical => true,
+        _ => !char.IsAsciiDigit(_text[end + 1]),
+    };
+
+    // "2x6500mAh", but not "X3A".
+    private bool CanHoldValue(Term word) =>
+        word == Term.Times ? _tokens is [.., { Kind: TokenKind.Number }] && _spaces == 0 : word != Term.None;
 
     // A hyphen or point joins what it has no space to: "USB-C1", "PD3.1", "d.c".
     private int WordEnd(int from)
@@ -147,6 +158,9 @@ internal sealed class Tokenizer
 
         switch (c)
         {
+            case not ('\r' or '\n') when IsMark(_text[run]):
+                Add(TokenKind.Other, RunEnd(run));
+                break;
             case '\r' or '\n':
                 Add(TokenKind.Break, c == '\r' && _text[_at + 1] == '\n' ? _at + 2 : _at + 1);
                 break;
@@ -154,13 +168,16 @@ internal sealed class Tokenizer
                                           && _text[_at + 3] == ' ' && _text[_at + 4] == c:
                 Add(TokenKind.Direct, _at + 5);
                 break;
+            case '-' or Folding.Dash when AtLineStart() && run == _at + 1 && _text[run] == ' ':
+                Add(TokenKind.Bullet, run);
+                break;
             case '-' or Folding.Dash:
                 Add(run == _at + 1 ? TokenKind.Dash : TokenKind.Direct, run);
                 break;
             case '.':
-                Add(run == _at + 1 ? TokenKind.Stop : TokenKind.Dash, run);
+                Add(TokenKind.Stop, run, run == _at + 1 ? Term.None : Term.To);
                 break;
-            case '*' when _tokens.Count == 0 || _tokens[^1].Kind == TokenKind.Break:
+            case '*' when AtLineStart():
                 Add(TokenKind.Bullet, run);
                 break;
             default:
@@ -201,6 +218,8 @@ internal sealed class Tokenizer
         return Math.Max(end, from);
     }
 
+    private bool AtLineStart() => _tokens is [] or [.., { Kind: TokenKind.Break }];
+
     private bool FollowsWord() => _at > 0 && char.IsLetterOrDigit(_text[_at - 1]);
 
     private bool IsJoined(int index) => char.IsLetterOrDigit(_text[index]) || IsMark(_text[index]);
@@ -208,9 +227,10 @@ internal sealed class Tokenizer
     private static bool IsMark(char c) => char.GetUnicodeCategory(c) is System.Globalization.UnicodeCategory.NonSpacingMark
         or System.Globalization.UnicodeCategory.EnclosingMark or System.Globalization.UnicodeCategory.SpacingCombiningMark;
 
-    private void Add(TokenKind kind, int end) => Add(new Token
+    private void Add(TokenKind kind, int end, Term term = Term.None) => Add(new Token
     {
         Kind = kind,
+        Term = term,
         Start = _text.SourceStart(_at),
         End = _text.SourceEnd(end - 1),
         SpaceBefore = Math.Min(_spaces, 2),

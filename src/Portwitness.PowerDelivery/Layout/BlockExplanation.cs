@@ -8,8 +8,10 @@ namespace Portwitness.PowerDelivery.Layout;
 /// <summary>The lines of a data block: its fields as far as the block goes, what follows them, and what is left.</summary>
 internal static class BlockExplanation
 {
-    private const uint TypeBits = 0xF0000000;
     private const string UnknownClause = "R3.2v1.1 Table 6.53";
+
+    private static readonly BitLayout Padding = new(
+        "Padding", 32, "R3.2v1.1 6.5.15.1", new BitField("Padding", 31, 0).Means(_ => "no object"));
 
     internal static void Add(ExplainedFields lines, MessageKind kind, SopKind sop, DataBlock block)
     {
@@ -35,7 +37,7 @@ internal static class BlockExplanation
         switch (layout?.Tail)
         {
             case BlockTail.Words:
-                end = AddObjects(lines, kind, block, layout.Clause);
+                end = AddObjects(lines, kind, block);
                 break;
             case BlockTail.Text:
                 end += AddText(lines, block, end, layout.Clause);
@@ -55,14 +57,14 @@ internal static class BlockExplanation
         ExplainedFields lines, DataBlock block, int from, string name, string meaning, string clause) =>
         lines.AddBytes(ExplainedFields.Bytes(from, block.Length - from), name, block.From(from), meaning, clause);
 
-    private static int AddObjects(ExplainedFields lines, MessageKind kind, DataBlock block, string clause)
+    private static int AddObjects(ExplainedFields lines, MessageKind kind, DataBlock block)
     {
         EprCapabilitiesBlock list = new(block);
         bool isSource = kind == MessageKind.EPRSourceCapabilities;
         foreach (EprListObject item in list.Objects)
         {
-            BitLayout layout = item.IsPadding ? new("Padding", 32, clause, new BitField("Padding", 31, 0).Means(_ => "no object"))
-                : (item.Known & TypeBits) != TypeBits ? DataObjectLayouts.UnknownLayout
+            BitLayout layout = item.IsPadding ? Padding
+                : !PowerObjectKinds.IsShown(item.Raw, item.Known) ? DataObjectLayouts.UnknownLayout
                 : isSource ? new SourcePowerObject(item.Raw).Layout
                 : new SinkPowerObject(item.Raw).Layout;
             lines.AddWord($"object {item.Position}", layout, item.Raw, item.Known);

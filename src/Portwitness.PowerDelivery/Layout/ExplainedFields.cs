@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 
 namespace Portwitness.PowerDelivery.Layout;
@@ -50,13 +51,13 @@ internal sealed class ExplainedFields
 
     private static string Masked(DataBlock bytes)
     {
-        string text = "";
+        StringBuilder text = new("0x");
         for (int i = 0; i < bytes.Length; i++)
         {
-            text += bytes.Known[i] == 0xFF ? $"{bytes.Bytes[i]:X2}" : "??";
+            text.Append(bytes.Known[i] == 0xFF ? $"{bytes.Bytes[i]:X2}" : "??");
         }
 
-        return "0x" + text;
+        return text.ToString();
     }
 
     private static string Partly(BitField field, uint word, uint known)

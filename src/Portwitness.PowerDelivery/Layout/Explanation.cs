@@ -14,7 +14,6 @@ namespace Portwitness.PowerDelivery.Layout;
 /// </summary>
 public static class Explanation
 {
-    private const uint PowerTypeBits = 0xF0000000;
     private const int HeaderBytes = 2;
     private const int ObjectBytes = 4;
     private const string ChunkClause = "R3.2v1.1 6.2.1.2";
@@ -49,7 +48,7 @@ public static class Explanation
         {
             for (int i = 0; i < message.CompleteObjects; i++)
             {
-                AddObject(lines, message, i, sop, selected, payloadMask);
+                AddObject(lines, message, i, sop, selected, mask);
             }
         }
 
@@ -61,14 +60,11 @@ public static class Explanation
         ExplainedFields lines, in MessageView message, int index, SopKind sop, SourcePowerObject? selected,
         ReadOnlySpan<byte> mask)
     {
-        uint known = Word(mask, index);
-        BitLayout layout = DataObjectLayouts.For(message, index, sop, selected);
-        if (!LayoutIsShown(message, index, mask))
-        {
-            layout = DataObjectLayouts.UnknownLayout;
-        }
-
-        lines.AddWord($"object {index + 1}", layout, message.ObjectAt(index), known);
+        ReadOnlySpan<byte> words = mask[HeaderBytes..];
+        BitLayout layout = LayoutIsShown(message, index, words)
+            ? DataObjectLayouts.For(message, index, sop, selected, Half(mask))
+            : DataObjectLayouts.UnknownLayout;
+        lines.AddWord($"object {index + 1}", layout, message.ObjectAt(index), Word(words, index));
     }
 
     // The bits that chose the layout: type bits of a power object; header and ID header of a vendor defined message.
@@ -82,8 +78,9 @@ public static class Explanation
 
         bool isRequestWithCopy = kind == MessageKind.EPRRequest && message.CompleteObjects > 1;
         bool isList = kind == MessageKind.SourceCapabilities || kind == MessageKind.SinkCapabilities;
+        int decider = isRequestWithCopy ? 1 : index;
         return !(isRequestWithCopy || isList)
-            || (Word(mask, isRequestWithCopy ? 1 : index) & PowerTypeBits) == PowerTypeBits;
+            || PowerObjectKinds.IsShown(message.ObjectAt(decider), Word(mask, decider));
     }
 
     private static void AddChunk(
@@ -137,7 +134,7 @@ public static class Explanation
         return mask;
     }
 
-    private static uint Half(ReadOnlySpan<byte> mask) => BinaryPrimitives.ReadUInt16LittleEndian(mask);
+    private static ushort Half(ReadOnlySpan<byte> mask) => BinaryPrimitives.ReadUInt16LittleEndian(mask);
 
     private static uint Word(ReadOnlySpan<byte> mask, int index) =>
         BinaryPrimitives.ReadUInt32LittleEndian(mask[(index * ObjectBytes)..]);

@@ -10,6 +10,7 @@ namespace Portwitness.PowerDelivery.Messages;
 public static class DataObjectLayouts
 {
     private const int FirstCodeOfR3x = 2;
+    private const ushort RevisionBits = 0x00C0;
 
     private static readonly Dictionary<MessageKind, BitLayout> FirstObjects = new()
     {
@@ -32,8 +33,11 @@ public static class DataObjectLayouts
     /// <param name="index">The object, counted from 0; it is there.</param>
     /// <param name="sop">Cable plugs answer with other objects than ports.</param>
     /// <param name="selected">The object that a request selects; null when it is not known.</param>
+    /// <param name="headerKnown">Bits of the header that were shown; without those of the revision it counts as R3.x.</param>
     /// <exception cref="ArgumentOutOfRangeException">No such object.</exception>
-    public static BitLayout For(in MessageView message, int index, SopKind sop, SourcePowerObject? selected = null)
+    public static BitLayout For(
+        in MessageView message, int index, SopKind sop, SourcePowerObject? selected = null,
+        ushort headerKnown = ushort.MaxValue)
     {
         MessageKind kind = message.Header.Kind;
         uint word = message.ObjectAt(index);
@@ -62,8 +66,9 @@ public static class DataObjectLayouts
             selected = new SourcePowerObject(message.ObjectAt(1));
         }
 
+        bool beforeR3x = (headerKnown & RevisionBits) == RevisionBits && message.Header.RevisionCode < FirstCodeOfR3x;
         return kind == MessageKind.Request || kind == MessageKind.EPRRequest
-            ? OfRequest(new RequestObject(word), selected, message.Header.RevisionCode < FirstCodeOfR3x)
+            ? OfRequest(new RequestObject(word), selected, beforeR3x)
             : FirstObjects.GetValueOrDefault(kind, UnknownLayout);
     }
 

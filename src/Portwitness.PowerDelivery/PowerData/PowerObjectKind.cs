@@ -61,6 +61,12 @@ public static class PowerObjectKinds
         _ => PowerObjectKind.Reserved,
     };
 
+    /// <summary>Whether the bits that say the kind were shown: the type, and the subtype where there is one.</summary>
+    /// <param name="raw">The word.</param>
+    /// <param name="known">One bit for each bit of the word that was shown.</param>
+    public static bool IsShown(uint raw, uint known) => (known & TypeField.Mask) == TypeField.Mask
+        && (TypeField.Get(raw) != TypeField.Maximum || (known & SubtypeField.Mask) == SubtypeField.Mask);
+
     /// <summary>A word of zeroes but for the type bits of a kind.</summary>
     internal static uint Word(PowerObjectKind kind) => kind switch
     {

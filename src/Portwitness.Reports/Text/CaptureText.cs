@@ -33,11 +33,17 @@ public static class CaptureText
             ContractTable.Write(writer, capture.Contracts, "  ");
         }
 
+        FactText.Write(writer, capture.Facts, style);
         if (withTimeline && capture.Timeline.Count > 1)
         {
             writer.WriteLine();
             writer.WriteLine(style.Heading("Conversation") + " (acknowledgements and repeats folded; --messages lists all)");
             TimelineText.Write(writer, capture.Timeline, "  ");
+        }
+
+        if (capture.Explanation is { } explanation)
+        {
+            ExplanationText.Write(writer, explanation, style);
         }
 
         FindingText.Write(writer, capture.Findings, style);

@@ -24,6 +24,8 @@ internal static class CaptureTranslation
         translated.Advertisements.AddRange(analysis.Advertisements.Select(ToContract));
         translated.Contracts.AddRange(analysis.Contracts.Select(ToContract));
         translated.Timeline.AddRange(analysis.Timeline.Select(TimelineTranslation.ToContract));
+        translated.Facts.AddRange(analysis.Facts.Select(FactTranslation.ToContract));
+        translated.Explanation = analysis.Explanation?.ToContract();
         translated.Findings.AddRange(analysis.Findings.Select(FindingTranslation.ToContract));
         translated.Faults.AddRange(analysis.Faults.Select(fault => fault.ToContract(analysis.File)));
         translated.NextSteps.AddRange(analysis.NextSteps);

@@ -56,6 +56,12 @@ public sealed partial class ExplanationTests
             .Where(line => line.Range.StartsWith("object", StringComparison.Ordinal))
             .Select(line => line.Name).Should().StartWith("Reserved").And.EndWith("Minimum Operating Current");
 
+    // A header whose revision was not shown does not say R1.0.
+    [Fact]
+    public void RequestWithoutItsRevision_HasTheLaterLayout() =>
+        Explain("0210" + "32B00428", known: Convert.FromHexString("3FFF" + "FFFFFFFF"), selected: new SourcePowerObject(0x0002D12C))
+            [^1].Name.Should().Be("Maximum Operating Current");
+
     [Fact]
     public void EprRequest_IsExplainedByItsCopy()
     {
@@ -148,6 +154,13 @@ public sealed partial class ExplanationTests
         lines.Single(line => line.Name == "Maximum Current").Should().Match<ExplainedField>(
             line => !line.IsKnown && line.Meaning == "not shown" && line.Raw == "0b01????0101");
         Meaning(lines, "Voltage").Should().Be("20 V (400 x 50 mV)");
+
+        // A fixed supply whose flags, bits 29 and 28, were not shown is a fixed supply.
+        Meaning(Explain("A111" + "45410600", known: Convert.FromHexString("FFFF" + "FFFFFFCF")), "Voltage")
+            .Should().Be("20 V (400 x 50 mV)");
+
+        // Without the subtype an augmented supply has no layout.
+        Explain("A111" + "3C32DCC0", known: Convert.FromHexString("FFFF" + "FFFFFFCF")).Should().HaveCount(8);
 
         // Without the type bits nobody knows what kind of object it is.
         Explain("A111" + "45410600", known: Convert.FromHexString("FFFF" + "FFFFFF3F"))

@@ -27,7 +27,8 @@ public sealed class ObjectsOutOfOrder : CapabilityRule
         OfferedObject? before = null;
         foreach (OfferedObject offered in list.Objects)
         {
-            if (offered.IsZero || !offered.KindIsKnown || offered.Kind == PowerObjectKind.Reserved)
+            if (offered.IsZero || !offered.KindIsKnown || offered.Kind == PowerObjectKind.Reserved
+                || offered.LowestVoltage() is null || offered.HighestVoltage() is null)
             {
                 continue;
             }

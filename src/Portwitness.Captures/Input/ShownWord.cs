@@ -1,14 +1,14 @@
 using Portwitness.PowerDelivery.Layout;
 
-namespace Portwitness.Captures.KernelLog;
+namespace Portwitness.Captures.Input;
 
-/// <summary>A 32-bit object of which only some fields were printed.</summary>
-internal struct ShownWord
+/// <summary>A 32-bit object of which only some fields were shown.</summary>
+internal record struct ShownWord
 {
-    /// <summary>The word; bits that were not printed are zero.</summary>
+    /// <summary>The word; bits that were not shown are zero.</summary>
     public uint Value { get; private set; }
 
-    /// <summary>The bits that were printed.</summary>
+    /// <summary>The bits that were shown.</summary>
     public uint Known { get; private set; }
 
     /// <summary>Sets a field to a value in its unit; false when the field cannot hold that value.</summary>

@@ -1,0 +1,212 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using CsCheck;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Labels.Tests;
+
+/// <summary>No word of a label is lost: what is not in a reading is unread.</summary>
+public sealed class CoverageTests
+{
+    private const int Edits = 5000;
+
+    private const string Alphabet = "0123456789.,+-/=~⎓:;()|• \n\t\u00A0ABCVWHhmaxPSUtol–＝Ａ５%±*😀\u0301\uFEFF";
+
+    private static readonly Regex DecimalComma = new("(?<=[0-9]),(?=[0-9])");
+
+    private static readonly Regex PrintedPower = new("([0-9]+(?:\\.[0-9]+)?|\\.[0-9]+)[\\s\uFEFF\u200B]*(m?)W", RegexOptions.IgnoreCase);
+
+    // "PD 3.0": the number is the standard's version.
+    private static readonly Regex Version = new("(?:PD|SPR|EPR)[\\s\uFEFF\u200B]*[0-9.]+", RegexOptions.IgnoreCase);
+
+    private static readonly Gen<string> Edited =
+        from labelCase in Gen.Int[0, LabelCase.All.Count - 1]
+        from edits in Gen.Select(Gen.Int[0, 3], Gen.Double[0, 1], Gen.Int[0, Alphabet.Length - 1], Gen.Int[0, LabelCase.All.Count - 1]).Array[0, 8]
+        select edits.Aggregate(LabelCase.All[labelCase].Text, Edit);
+
+    [Fact]
+    public void EditedLabel_HasEachCharacterInOneToken() => Edited.Sample(static text =>
+    {
+        int[] tokens = new int[text.Length];
+        foreach (Token token in Tokenizer.Read(FoldedText.Of(text)))
+        {
+            for (int i = token.Start; i < token.End; i++)
+            {
+                tokens[i]++;
+            }
+        }
+
+        for (int i = 0; i < text.Length; i++)
+        {
+            tokens[i].Should().BeInRange(IsVisible(text[i]) ? 1 : 0, 1, "character {0} of «{1}» is in one token", i, text);
+        }
+    }, iter: Edits);
+
+    [Fact]
+    public void EditedLabel_HasUnreadWordsVerbatimInOrderAtTheirPlace() => Edited.Sample(static text =>
+    {
+        int end = 0;
+        foreach (UnreadSpan unread in LabelReader.Read(text).Unread)
+        {
+            int start = IndexOf(text, unread.At, unread.Text);
+            start.Should().BeGreaterThanOrEqualTo(end, "spans of «{0}» do not overlap", text);
+            text.Substring(start, unread.Text.Length).Should().Be(unread.Text);
+            unread.Text.Trim().Should().Be(unread.Text).And.NotContainAny("\n", "\r");
+            end = start + unread.Text.Length;
+        }
+    }, iter: Edits);
+
+    // A digit is never only punctuation: it is part of a value, of a port's name or of a protocol's version, or unread.
+    [Fact]
+    public void EditedLabel_HasEachDigitInAReadingOrUnread() => Edited.Sample(static text =>
+    {
+        Label label = LabelReader.Read(text);
+        bool[] isSaid = new bool[text.Length];
+        foreach ((Place at, string words) in Words(label))
+        {
+            int start = IndexOf(text, at, words);
+            text.Substring(start, words.Length).Should().Be(words);
+            isSaid.AsSpan(start, words.Length).Fill(true);
+        }
+
+        string plain = DecimalComma.Replace(Plain(text), ".");
+        HashSet<int> powers = [.. Powers(label).Select(static power => power.Milliwatts)];
+        foreach (Match match in PrintedPower.Matches(plain))
+        {
+            // A power beside a mode is in its value only, and a maximum or total that is printed twice is kept once.
+            decimal value = decimal.Parse(match.Groups[1].Value, CultureInfo.InvariantCulture) * (match.Groups[2].Length > 0 ? 1 : 1000);
+            if (powers.Contains((int)Math.Min(value, int.MaxValue)))
+            {
+                isSaid.AsSpan(match.Index, match.Length).Fill(true);
+            }
+        }
+
+        foreach (Match match in Version.Matches(plain))
+        {
+            isSaid.AsSpan(match.Index, match.Length).Fill(true);
+        }
+
+        string[] ports = [.. label.Outputs.Select(static o => o.Port), .. label.Inputs.Select(static i => i.Port ?? "-"), .. Names(label)];
+        for (int i = 0; i < text.Length; i++)
+        {
+            if (char.IsAsciiDigit(text[i]) && !isSaid[i] && label.Battery is null)
+            {
+                (string before, string word) = WordAround(plain, i);
+                ports.Should().Contain(
+                    name => word.Contains(name, StringComparison.OrdinalIgnoreCase) || PortNames.Key(before + word).EndsWith(PortNames.Key(name), StringComparison.Ordinal),
+                    "digit {0} of «{1}» is in «{2}»", i, text, word);
+            }
+        }
+    }, iter: Edits);
+
+    [Fact]
+    public void EditedLabel_HasNoValueThatIsNotPrinted() => Edited.Sample(static text =>
+    {
+        Label label = LabelReader.Read(text);
+        foreach (PrintedFixed mode in label.Outputs.SelectMany(static output => output.Fixed))
+        {
+            // Read again by the plainest means: digits before the first V and before the first A behind it.
+            string plain = Plain(mode.Text).ToUpperInvariant();
+            int volts = plain.IndexOf('V', StringComparison.Ordinal);
+            ThousandthsBefore(plain, volts).Should().Be(mode.Voltage.Millivolts, "«{0}»", mode.Text);
+            ThousandthsBefore(plain, plain.IndexOf('A', volts)).Should().Be(mode.Current.Milliamperes, "«{0}»", mode.Text);
+        }
+    }, iter: Edits);
+
+    [Fact]
+    public void AnyText_IsRead() => Gen.String.Sample(static text => LabelReader.Read(text).Text.Should().Be(text), iter: Edits);
+
+    private static string Edit(string text, (int Kind, double At, int Character, int Other) edit)
+    {
+        int at = (int)(edit.At * text.Length);
+        string other = LabelCase.All[edit.Other].Text;
+        return edit.Kind switch
+        {
+            0 => text.Insert(at, Alphabet[edit.Character].ToString()),
+            1 when text.Length > 0 => text.Remove(Math.Min(at, text.Length - 1), 1),
+            2 when text.Length > 0 => text.Remove(Math.Min(at, text.Length - 1), 1).Insert(Math.Min(at, text.Length - 1), Alphabet[edit.Character].ToString()),
+            _ => text.Insert(at, other[..Math.Min(other.Length, edit.Character)]),
+        };
+    }
+
+    private static IEnumerable<(Place At, string Words)> Words(Label label) =>
+    [
+        .. label.Unread.Select(static unread => (unread.At, unread.Text)),
+        .. label.Remarks.Select(static remark => (remark.At, remark.Text)),
+        .. label.Inputs.Select(static input => (input.At, input.Text)),
+        .. label.Combinations.Select(static together => (together.At, together.Text)),
+        .. label.Outputs.SelectMany(static output => output.Fixed).Select(static mode => (mode.At, mode.Text)),
+        .. label.Outputs.SelectMany(static output => output.Ranges).Select(static range => (range.At, range.Text)),
+        .. label.Outputs.Where(static output => output.Maximum is not null).Select(static output => (output.Maximum!.At, output.Maximum.Text)),
+        .. label.Total is null ? [] : new[] { (label.Total.At, label.Total.Text) },
+    ];
+
+    private static IEnumerable<Power> Powers(Label label) =>
+    [
+        .. label.Outputs.SelectMany(static output => output.Fixed).Select(static mode => mode.Power).OfType<Power>(),
+        .. label.Outputs.SelectMany(static output => output.Ranges).Select(static range => range.Power).OfType<Power>(),
+        .. label.Inputs.Select(static input => input.Power).OfType<Power>(),
+        .. label.Outputs.Select(static output => output.Maximum?.Power).OfType<Power>(),
+        .. label.Total is null ? [] : new[] { label.Total.Power },
+    ];
+
+    private static IEnumerable<string> Names(Label label) =>
+    [
+        .. label.Outputs.SelectMany(static output => output.Fixed).Select(static mode => mode.Protocol ?? ""),
+        .. label.Outputs.SelectMany(static output => output.Ranges).Select(static range => range.Kind ?? ""),
+        .. label.Inputs.Select(static input => input.Protocol ?? ""),
+    ];
+
+    private static (string Before, string Word) WordAround(string text, int index)
+    {
+        int start = index;
+        while (start > 0 && (char.IsLetterOrDigit(text[start - 1]) || text[start - 1] is '-' or '.'))
+        {
+            start--;
+        }
+
+        int end = index;
+        while (end < text.Length && (char.IsLetterOrDigit(text[end]) || text[end] is '-' or '.'))
+        {
+            end++;
+        }
+
+        int line = text.LastIndexOf('\n', Math.Max(start - 1, 0)) + 1;
+        return (text[Math.Min(line, start)..start], text[start..end]);
+    }
+
+    private static int ThousandthsBefore(string text, int end)
+    {
+        int start = end - (end > 0 && text[end - 1] == 'M' ? 1 : 0);
+        decimal scale = start == end ? 1000 : 1;
+        string digits = new([.. text[..start].Reverse().SkipWhile(static c => !IsVisible(c)).TakeWhile(static c => char.IsAsciiDigit(c) || c is '.' or ',').Reverse()]);
+        return (int)(decimal.Parse(digits.Trim(',').Replace(",", scale == 1 ? "" : "."), CultureInfo.InvariantCulture) * scale);
+    }
+
+    // Full-width forms to ASCII (Unicode, block Halfwidth and Fullwidth Forms).
+    private static string Plain(string text) =>
+        string.Concat(text.Select(static c => c is >= '\uFF01' and <= '\uFF5E' ? (char)(c - 0xFEE0) : c));
+
+    private static int IndexOf(string text, Place place, string words)
+    {
+        int index = 0;
+        for (int line = 1; line < place.Line; line++)
+        {
+            index = text.AsSpan(index).IndexOfAny('\n', '\r') + index;
+            index += text[index] == '\r' && index + 1 < text.Length && text[index + 1] == '\n' ? 2 : 1;
+        }
+
+        index += index == 0 && text.StartsWith('\uFEFF') ? 1 : 0;
+        for (int column = 1; column < place.Column; column++)
+        {
+            index += StringInfo.GetNextTextElementLength(text, index);
+        }
+
+        // A mark on a space is read without the space, which has the same column.
+        return index + Math.Max(0, text.AsSpan(index, StringInfo.GetNextTextElementLength(text, index)).IndexOf(words[0]));
+    }
+
+    // White space, and the signs that nobody sees (Unicode general category Cf, variation selectors).
+    private static bool IsVisible(char c) =>
+        !char.IsWhiteSpace(c) && c is not ((>= '\u200B' and <= '\u200F') or '\u2060' or '\uFEFF' or '\uFE0E' or '\uFE0F');
+}

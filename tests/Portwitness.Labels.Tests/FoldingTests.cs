@@ -1,0 +1,69 @@
+namespace Portwitness.Labels.Tests;
+
+public sealed class FoldingTests
+{
+    /// <summary>Against the compatibility decompositions of the Unicode character database (14.0, NFKC).</summary>
+    [Theory]
+    [InlineData(0xff01, "!")]
+    [InlineData(0xff05, "%")]
+    [InlineData(0xff0b, "+")]
+    [InlineData(0xff0c, ",")]
+    [InlineData(0xff0d, "-")]
+    [InlineData(0xff0f, "/")]
+    [InlineData(0xff10, "0")]
+    [InlineData(0xff19, "9")]
+    [InlineData(0xff1a, ":")]
+    [InlineData(0xff1b, ";")]
+    [InlineData(0xff1d, "=")]
+    [InlineData(0xff21, "A")]
+    [InlineData(0xff36, "V")]
+    [InlineData(0xff41, "a")]
+    [InlineData(0xff5a, "z")]
+    [InlineData(0xff5e, "~")]
+    [InlineData(0xa0, " ")]
+    [InlineData(0x2002, " ")]
+    [InlineData(0x2009, " ")]
+    [InlineData(0x202f, " ")]
+    [InlineData(0x3000, " ")]
+    [InlineData(0x207c, "=")]
+    [InlineData(0x208c, "=")]
+    [InlineData(0xfe63, "-")]
+    [InlineData(0xfe62, "+")]
+    [InlineData(0xfe66, "=")]
+    [InlineData(0xfe50, ",")]
+    [InlineData(0xfe52, ".")]
+    [InlineData(0xfe54, ";")]
+    [InlineData(0xfe55, ":")]
+    [InlineData(0xfe59, "(")]
+    [InlineData(0xfe5a, ")")]
+    [InlineData(0x2026, "...")]
+    [InlineData(0x3383, "mA")]
+    [InlineData(0x3390, "Hz")]
+    [InlineData(0x33b7, "mV")]
+    [InlineData(0x33bd, "mW")]
+    [InlineData(0xfe10, ",")]
+    [InlineData(0xfe13, ":")]
+    [InlineData(0xfe14, ";")]
+    public void CompatibilityCharacter_FoldsAsUnicodeSays(int printed, string folded)
+    {
+        FoldedText text = FoldedText.Of($"a{(char)printed}z");
+
+        text.Slice(0, text.Length).ToString().Should().Be($"a{folded}z");
+        text.SourceStart(1).Should().Be(1);
+        text.SourceEnd(text.Length - 1).Should().Be(3);
+    }
+
+    [Theory]
+    [InlineData('\u2393')]
+    [InlineData('\u23AF')]
+    [InlineData('\u2550')]
+    public void DirectCurrentSign_IsOneSign(char printed) => Folding.Fold(printed).Should().Be('\u2393');
+
+    /// <summary>Letters that only look like a unit are no unit (Cyrillic ve and a, Greek alpha).</summary>
+    [Theory]
+    [InlineData("C1: 5\u0412⎓3A")]
+    [InlineData("C1: 5V⎓3\u0410")]
+    [InlineData("C1: 5V⎓3\u0391")]
+    [InlineData("C1: \u0665V⎓3A")]
+    public void LookAlike_IsUnread(string text) => LabelReader.Read(text).Unread.Should().ContainSingle().Which.Text.Should().Be(text);
+}

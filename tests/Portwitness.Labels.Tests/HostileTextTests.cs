@@ -1,0 +1,40 @@
+namespace Portwitness.Labels.Tests;
+
+public sealed class HostileTextTests
+{
+    /// <summary>
+    /// Texts that make a careless grammar read the same part again and again. Each takes about a second at most; read in
+    /// quadratic time it would take hours, so a regression shows as a run that does not end.
+    /// </summary>
+    [Theory]
+    [InlineData("C+")]
+    [InlineData("C1+")]
+    [InlineData("C1/")]
+    [InlineData("(")]
+    [InlineData("7")]
+    [InlineData("5V")]
+    [InlineData("5V⎓")]
+    [InlineData("5V⎓3A ")]
+    [InlineData("5V⎓3A(")]
+    [InlineData("⎓ ")]
+    [InlineData("9,")]
+    [InlineData("- ")]
+    [InlineData("PD ")]
+    [InlineData("Total ")]
+    [InlineData("Battery ")]
+    [InlineData("5mAh,")]
+    [InlineData("Model: a ")]
+    [InlineData("C1+C2: C1 5V⎓3A, ")]
+    [InlineData("C1: 5V⎓3A\n")]
+    [InlineData("e\u0301")]
+    [InlineData("\u0301")]
+    [InlineData("\uD83D")]
+    public void RepeatedText_IsReadInBoundedTime(string part)
+    {
+        string text = string.Concat(Enumerable.Repeat(part, LabelReader.MaximumLength / 4 / part.Length));
+
+        Label label = LabelReader.Read(text);
+
+        label.Text.Should().BeSameAs(text);
+    }
+}

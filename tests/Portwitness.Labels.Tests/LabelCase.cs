@@ -1,0 +1,100 @@
+using System.Globalization;
+using System.Runtime.CompilerServices;
+
+namespace Portwitness.Labels.Tests;
+
+/// <summary>
+/// A case of Data/*.txt: "# what makes it hard", the label's lines, then "> " and each line of the expected reading. The cases
+/// are invented after the forms that rating plates have (common practice; triplets: European Commission FAQ on external power
+/// supplies; slash and hyphen between voltages: IEC 60950-1 1.7.1).
+/// </summary>
+public sealed record LabelCase(string Remark, string Text, string Expected)
+{
+    public static IReadOnlyList<LabelCase> All { get; } = [.. Directory.GetFiles(Folder(), "*.txt").Order(StringComparer.Ordinal).SelectMany(Read)];
+
+    public static IEnumerable<object[]> Remarks => All.Select(static labelCase => new object[] { labelCase.Remark });
+
+    /// <summary>A reading as text: one line for each printed thing, in the order of the model.</summary>
+    public static string Describe(Label label) => string.Join('\n', Lines(label));
+
+    private static string Folder([CallerFilePath] string file = "") => Path.Combine(Path.GetDirectoryName(file)!, "Data");
+
+    private static IEnumerable<LabelCase> Read(string file)
+    {
+        foreach (string block in ("\n" + File.ReadAllText(file)).Split("\n# ").Skip(1))
+        {
+            string[] lines = block.TrimEnd('\n').Split('\n');
+            yield return new LabelCase(
+                lines[0],
+                string.Join('\n', lines.Skip(1).Where(static line => !line.StartsWith("> ", StringComparison.Ordinal))),
+                string.Join('\n', lines.Where(static line => line.StartsWith("> ", StringComparison.Ordinal)).Select(static line => line[2..])));
+        }
+    }
+
+    private static IEnumerable<string> Lines(Label label)
+    {
+        foreach (PrintedInput input in label.Inputs)
+        {
+            string volts = input.MinimumVoltage == input.MaximumVoltage
+                ? $"{input.MinimumVoltage}" : $"{Decimal(input.MinimumVoltage.Millivolts)}-{input.MaximumVoltage}";
+            string hertz = input.FrequenciesHz.IsEmpty ? "" : $" {string.Join('/', input.FrequenciesHz)} Hz";
+            yield return $"{At(input.At)} input{Word(input.Port)}{Word(input.Protocol)}{(input.Alternating ? " AC" : "")} {volts}{Word(input.Current)}{Word(input.Power)}{hertz}";
+        }
+
+        foreach (PrintedOutput output in label.Outputs)
+        {
+            yield return $"{At(output.At)} {output.Port}{(output.Incomplete ? " incomplete" : "")}";
+            foreach (PrintedFixed mode in output.Fixed)
+            {
+                yield return $"{At(mode.At)} {output.Port}{Word(mode.Protocol)} {mode.Voltage} {mode.Current} step {mode.CurrentStep.Milliamperes}{Word(mode.Power)}";
+            }
+
+            foreach (PrintedRange range in output.Ranges)
+            {
+                yield return $"{At(range.At)} {output.Port} {range.Kind ?? "range"} {Decimal(range.Minimum.Millivolts)}-{range.Maximum} {range.Current} step {range.CurrentStep.Milliamperes}{Word(range.Power)}";
+            }
+
+            if (output.Maximum is { } maximum)
+            {
+                yield return $"{At(maximum.At)} {output.Port} max {maximum.Power}";
+            }
+        }
+
+        foreach (PrintedCombination together in label.Combinations)
+        {
+            string split = string.Join(", ", together.Split.Select(static share =>
+                $"{share.Port}{Word(share.Power)}{string.Concat(share.Fixed.Select(static mode => $" {mode.Voltage} {mode.Current}"))}"));
+            string pools = string.Concat(together.Pools.Select(static pool => $" pool{Word(pool.Voltage)}{Word(pool.Current)}{Word(pool.Power)}"));
+            string total = together.Total is null ? "" : $" total {together.Total}";
+            yield return $"{At(together.At)} together {string.Join('+', together.Ports)}{(split.Length > 0 ? " = " : "")}{split}{pools}{total}";
+        }
+
+        if (label.Total is not null)
+        {
+            yield return $"{At(label.Total.At)} total {label.Total.Power} {label.Total.Scope}";
+        }
+
+        if (label.Battery is { } battery)
+        {
+            string rated = battery.RatedCapacityMilliampereHours is null ? "" : " rated";
+            yield return $"{At(battery.At)} battery{Word(battery.CapacityMilliampereHours, " mAh")}{Word(battery.NominalVoltage)}{Word(battery.Energy)}"
+                + $"{rated}{Word(battery.RatedCapacityMilliampereHours, " mAh")}{Word(battery.RatedVoltage)}{Word(battery.RatedCurrent)}";
+        }
+
+        foreach (PrintedRemark remark in label.Remarks)
+        {
+            yield return $"{At(remark.At)} remark {remark.Text}";
+        }
+
+        foreach (UnreadSpan unread in label.Unread)
+        {
+            yield return $"{At(unread.At)} unread {unread.Text}";
+        }
+    }
+
+    private static string At(Place place) => $"{place.Line}:{place.Column}";
+
+    private static string Decimal(int thousandths) => (thousandths / 1000m).ToString("0.###", CultureInfo.InvariantCulture);
+
+    private static string Word(object? value, string unit = "") => value is null ? "" : $" {value}{unit}";
+}

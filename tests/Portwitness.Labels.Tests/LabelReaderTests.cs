@@ -1,0 +1,69 @@
+namespace Portwitness.Labels.Tests;
+
+public sealed class LabelReaderTests
+{
+    [Theory]
+    [MemberData(nameof(LabelCase.Remarks), MemberType = typeof(LabelCase))]
+    public void PrintedLabel_IsReadAsExpected(string remark)
+    {
+        LabelCase labelCase = LabelCase.All.Single(one => one.Remark == remark);
+
+        LabelCase.Describe(LabelReader.Read(labelCase.Text)).Should().Be(labelCase.Expected);
+    }
+
+    [Theory]
+    [InlineData("\r\n")]
+    [InlineData("\r")]
+    [InlineData("\n")]
+    public void LineEnding_IsOneLine(string lineEnding)
+    {
+        Label label = LabelReader.Read($"C1: 5V⎓3A{lineEnding}9V⎓2A what{lineEnding}{lineEnding}C2: 12W");
+
+        label.Outputs[0].Fixed.Should().HaveCount(2);
+        label.Outputs[1].At.Should().Be(new Place(4, 1));
+        label.Unread.Should().Equal(new UnreadSpan(new Place(2, 7), "what"));
+    }
+
+    [Fact]
+    public void Columns_CountCharactersAsAPersonDoes()
+    {
+        // One flag of two code points (four UTF-16 units) and one letter with a combining accent: two characters. (Unicode UAX 29.)
+        Label label = LabelReader.Read("C1: 12W | 🇩🇪e\u0301 ☂️ z\nC2: 5V⎓3A ☂");
+
+        label.Unread.Should().Equal(
+            new UnreadSpan(new Place(1, 11), "🇩🇪e\u0301 ☂️ z"),
+            new UnreadSpan(new Place(2, 11), "☂"));
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData(" \t\r\n \u00A0\u3000\uFEFF\u200B\n")]
+    public void NothingPrinted_IsAnEmptyReading(string text)
+    {
+        Label label = LabelReader.Read(text);
+
+        LabelCase.Describe(label).Should().BeEmpty();
+        label.Text.Should().Be(text);
+    }
+
+    [Fact]
+    public void PrintedWords_AreKeptVerbatim()
+    {
+        Label label = LabelReader.Read("Input: 100-240V~ 50/60Hz 1.5A Max\nC1: ５V ＝ 3A  ( Max 65W )\nC1+A :  45W + 12W");
+
+        label.Inputs[0].Text.Should().Be("100-240V~ 50/60Hz 1.5A Max");
+        label.Outputs[0].Fixed[0].Text.Should().Be("５V ＝ 3A");
+        label.Outputs[0].Maximum!.Text.Should().Be("Max 65W");
+        label.Combinations[0].Text.Should().Be("C1+A :  45W + 12W");
+    }
+
+    [Fact]
+    public void TooLongText_IsABadCall()
+    {
+        string longest = new('5', LabelReader.MaximumLength);
+
+        LabelReader.Read(longest).Unread.Should().ContainSingle().Which.Text.Should().HaveLength(longest.Length);
+        ((Action)(() => LabelReader.Read(longest + "5"))).Should().Throw<ArgumentException>().WithMessage("*1048576*1048577*");
+        ((Action)(() => LabelReader.Read(null!))).Should().Throw<ArgumentNullException>();
+    }
+}
