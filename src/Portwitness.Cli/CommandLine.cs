@@ -55,6 +55,7 @@ internal static class CommandLine
             BatchCommand.Create(terminal),
             LabelCommand.Create(terminal),
             RulesCommand.Create(terminal),
+            SynthesizeCommand.Create(terminal),
             ServeCommand.Create(terminal),
             CompletionCommand.Create(terminal),
         };

@@ -22,4 +22,7 @@ internal static partial class Log
 
     [LoggerMessage(6, LogLevel.Error, "{Call} failed because of a fault in Portwitness itself.")]
     public static partial void Failed(ILogger logger, string call, Exception exception);
+
+    [LoggerMessage(7, LogLevel.Debug, "Read a script of {Characters} characters: {Records} records, {Faults} faults.")]
+    public static partial void Synthesized(ILogger logger, int characters, long records, int faults);
 }

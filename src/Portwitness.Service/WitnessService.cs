@@ -3,6 +3,7 @@ using Microsoft.Extensions.Logging;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Synthesis;
 using Portwitness.Labels;
 using Portwitness.Service.Calls;
 using Portwitness.Service.Translation;
@@ -60,6 +61,21 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
             return request.Name.Length > 0 && response.Rules.Count == 0
                 ? throw new RpcException(new Status(StatusCode.NotFound, "No rule has that name."))
                 : Task.FromResult(response);
+        });
+
+    /// <inheritdoc/>
+    public override Task Synthesize(
+        Wire.SynthesizeRequest request, IServerStreamWriter<Wire.SynthesizeResponse> responseStream, ServerCallContext context) =>
+        AnswerAsync(nameof(Synthesize), context, async () =>
+        {
+            InvalidRequest invalid = new();
+            invalid.CheckName("file", request.File, limits);
+            invalid.CheckText("text", request.Text, limits);
+            invalid.ThrowIfAny();
+            SynthesisScript script = ScriptReader.Read(request.Text);
+            await responseStream.WriteScriptAsync(script, request.File, context.CancellationToken);
+            Log.Synthesized(logger, request.Text.Length, script.Records, script.Faults.Length);
+            return true;
         });
 
     private async Task<T> AnswerAsync<T>(string call, ServerCallContext context, Func<Task<T>> answer)

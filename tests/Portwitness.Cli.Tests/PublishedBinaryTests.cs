@@ -17,6 +17,10 @@ public sealed class PublishedBinaryTests
         SameAsync("check", Repository.PathOf("captures", "broken-tp20"), "--format", "json");
 
     [PublishedBinaryFact]
+    public Task SynthesizedCapture_IsTheSame() =>
+        SameAsync("synthesize", Repository.PathOf("captures", "clean-th65", "c1.synthesis.yaml"));
+
+    [PublishedBinaryFact]
     public Task Rules_AreTheSame() => SameAsync("rules", "--format", "json");
 
     [PublishedBinaryFact]

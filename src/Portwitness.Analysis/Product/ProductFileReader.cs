@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Product.Yaml;
+using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
 
 namespace Portwitness.Analysis.Product;

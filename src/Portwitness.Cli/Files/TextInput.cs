@@ -2,7 +2,7 @@ using System.Text;
 
 namespace Portwitness.Cli.Files;
 
-/// <summary>Reads labels and product files: UTF-8, of limited length.</summary>
+/// <summary>Reads labels, product files and scripts: UTF-8, of limited length.</summary>
 internal static class TextInput
 {
     /// <summary>What the service takes, in bytes.</summary>
@@ -18,7 +18,7 @@ internal static class TextInput
             .AsTask().WaitAsync(cancellation);
         if (length > MostBytes)
         {
-            throw new CommandFailure($"{input.Name}: longer than {MostBytes} bytes; a label or product file is expected here.");
+            throw new CommandFailure($"{input.Name}: longer than {MostBytes} bytes; a label, product file or script is expected here.");
         }
 
         try

@@ -1,7 +1,7 @@
 using SharpYaml;
 using SharpYaml.Events;
 
-namespace Portwitness.Analysis.Product.Yaml;
+namespace Portwitness.Analysis.Yaml;
 
 /// <summary>Reads YAML text into a small tree with places, within limits.</summary>
 internal static class YamlTreeReader
@@ -46,7 +46,7 @@ internal static class YamlTreeReader
         ParsingEvent at = parser.Current!;
         if (depth > MostDepth || ++nodes > MostNodes)
         {
-            throw Fault(at, $"a product file has at most {MostDepth} levels and {MostNodes} values");
+            throw Fault(at, $"at most {MostDepth} levels and {MostNodes} values are read");
         }
 
         (int line, int column) = (at.Start.Line + 1, at.Start.Column + 1);
@@ -80,7 +80,7 @@ internal static class YamlTreeReader
                 return new YamlMap(line, column, entries);
 
             default:
-                throw Fault(at, "aliases (*name) are not part of a product file; write the value again");
+                throw Fault(at, "aliases (*name) are not read; write the value again");
         }
     }
 

@@ -1,6 +1,6 @@
-namespace Portwitness.Analysis.Product.Yaml;
+namespace Portwitness.Analysis.Yaml;
 
-/// <summary>A YAML value with its place. Anchors, tags and several documents are not part of a product file.</summary>
+/// <summary>A YAML value with its place. Anchors, tags and several documents are not read.</summary>
 /// <param name="Line">Counted from 1.</param>
 /// <param name="Column">Counted from 1.</param>
 internal abstract record YamlNode(int Line, int Column);
@@ -15,7 +15,7 @@ internal sealed record YamlList(int Line, int Column, IReadOnlyList<YamlNode> It
 internal sealed record YamlMap(int Line, int Column, IReadOnlyList<(YamlText Key, YamlNode Value)> Entries)
     : YamlNode(Line, Column);
 
-/// <summary>Text that is not YAML, or not the part of it that a product file may use.</summary>
+/// <summary>Text that is not YAML, or not the part of it that is read.</summary>
 internal sealed class YamlFaultException(int line, int column, string message) : Exception(message)
 {
     public int Line { get; } = line;

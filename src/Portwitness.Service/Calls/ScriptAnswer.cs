@@ -1,0 +1,31 @@
+using Google.Protobuf;
+using Grpc.Core;
+using Portwitness.Analysis.Synthesis;
+using Portwitness.Service.Translation;
+using Wire = Portwitness.Contracts.V1;
+
+namespace Portwitness.Service.Calls;
+
+/// <summary>The answer to a script: its faults, or the capture piece by piece.</summary>
+internal static class ScriptAnswer
+{
+    // Writing waits until the client has room, and the capture is made no faster than that.
+    public static async Task WriteScriptAsync(
+        this IServerStreamWriter<Wire.SynthesizeResponse> responses, SynthesisScript script, string file,
+        CancellationToken cancellation)
+    {
+        if (!script.Faults.IsEmpty)
+        {
+            Wire.SynthesizeFaults faults = new();
+            faults.Faults.AddRange(script.Faults.Select(fault => fault.ToContract(file)));
+            await responses.WriteAsync(new Wire.SynthesizeResponse { Faults = faults }, cancellation);
+            return;
+        }
+
+        foreach (ReadOnlyMemory<byte> piece in Synthesizer.Write(script))
+        {
+            await responses.WriteAsync(
+                new Wire.SynthesizeResponse { Data = UnsafeByteOperations.UnsafeWrap(piece) }, cancellation);
+        }
+    }
+}
