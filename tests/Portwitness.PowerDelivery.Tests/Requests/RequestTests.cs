@@ -38,7 +38,7 @@ public sealed class RequestTests
         new RequestObject(1u << 27).LayoutBeforeR31For(kind).Name.Should().Be(giveBack);
     }
 
-    // R3.2v1.1, Tables 6.23 to 6.26: four bits; R2.0 and R3.0: three bits, bit 31 reserved (kernel and Zephyr headers).
+    // R3.2v1.1, Tables 6.23 to 6.26: four bits; R2.0 and R3.0: three bits, bit 31 reserved (kernel headers).
     [Theory]
     [InlineData(0x1000C832, 1, 1)]
     [InlineData(0x70083263, 7, 7)]
@@ -51,7 +51,7 @@ public sealed class RequestTests
         new RequestObject(word).ObjectPositionBeforeR31.Should().Be(before31);
     }
 
-    // GiveBack of R2.0 and R3.0: the low field is the minimum (Zephyr header).
+    // GiveBack of R2.0 and R3.0: the low field is the minimum (a public header that quotes R3.0v2.0).
     [Fact]
     public void GiveBack_MakesTheLowFieldAMinimum()
     {
