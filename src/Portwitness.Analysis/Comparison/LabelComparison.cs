@@ -157,7 +157,7 @@ public sealed record LabelComparison
                     && range.Maximum > (offered.LowestVoltage() ?? range.Minimum));
             if (!printed)
             {
-                yield return new UnprintedOffer(output.Port, output.At, offer, offered);
+                yield return new UnprintedOffer(output.Port, output.At, offer, offered, output.Incomplete);
             }
         }
     }
@@ -180,4 +180,5 @@ public sealed record LabelComparison
 /// <param name="At">Where the port's statement begins.</param>
 /// <param name="Offer">The list that it is in.</param>
 /// <param name="Offered">The object.</param>
-public sealed record UnprintedOffer(string Port, Place At, PortOffer Offer, OfferedObject Offered);
+/// <param name="MayBePrinted">Some of what is printed for the port could not be read, so it may be there.</param>
+public sealed record UnprintedOffer(string Port, Place At, PortOffer Offer, OfferedObject Offered, bool MayBePrinted);

@@ -37,6 +37,11 @@ public static class LabelText
             table.Add("battery", "", PrintedWords.Battery(battery), "", "", Place(battery.Line, battery.Column));
         }
 
+        foreach (PrintedRemark remark in label.Remarks)
+        {
+            table.Add("remark", "", remark.Text, "", "", Place(remark.Line, remark.Column));
+        }
+
         writer.WriteLine(style.Heading("Label as read"));
         table.Write(writer, "  ");
         WriteUnread(writer, label, style);

@@ -17,6 +17,10 @@ internal static class LabelTranslation
         translated.Outputs.AddRange(label.Outputs.Select(PrintedOutputTranslation.ToContract));
         translated.Combinations.AddRange(label.Combinations.Select(PrintedCombinationTranslation.ToContract));
         translated.Unread.AddRange(label.Unread.Select(ToContract));
+        translated.Remarks.AddRange(label.Remarks.Select(remark => new Wire.PrintedRemark
+        {
+            Line = remark.At.Line, Column = remark.At.Column, Text = remark.Text,
+        }));
         if (label.Total is { } total)
         {
             translated.Total = new()

@@ -134,6 +134,17 @@ public class LabelComparisonTests
         analysis.NextSteps.Should().Contain(step => step.StartsWith("Read line 2", StringComparison.Ordinal));
     }
 
+    // A label that is misread accuses the innocent: what could not be read may be what seems to be missing.
+    [Fact]
+    public void UnreadWordsOfAPort_KeepUnprintedOffersOpen()
+    {
+        ProductAnalysis analysis = ProductRun.Capture(
+            FiveAmpereCable, "0x0801912C 0x0002D12C", "USB-C: 5V⎓3A 9V#3A");
+
+        analysis.Accusations().Should().BeEmpty();
+        analysis.Summary().Should().Contain("caution advertised-rating-not-printed@1");
+    }
+
     [Fact]
     public void NoLabel_JudgesTheListAlone()
     {

@@ -31,12 +31,15 @@ public sealed class AdvertisedRatingNotPrinted : LabelRule
             hits.Report(
                 this,
                 new Hit(
-                    Verdict.Fails, $"{unprinted.Port} offers {unprinted.Offered.ToText()}; its printed ratings do not name it.")
+                    unprinted.MayBePrinted ? Verdict.CannotTell : Verdict.Fails,
+                    $"{unprinted.Port} offers {unprinted.Offered.ToText()}; its printed ratings do not name it"
+                    + (unprinted.MayBePrinted ? ", as far as they could be read." : "."))
                 {
                     Position = unprinted.Offered.Position,
                     LabelLine = unprinted.At.Line,
                     Expected = $"printed with {unprinted.Port}",
                     Observed = unprinted.Offered.ToText(),
+                    NextStep = unprinted.MayBePrinted ? $"Read line {unprinted.At.Line} of the label by hand." : null,
                     IsNote = unprinted.Offered.Kind != PowerObjectKind.Fixed,
                 },
                 unprinted.Port,
