@@ -189,6 +189,12 @@ public sealed class CaptureAnalyzer : ICaptureSink
             _book.Take(view, record.Sop, record.Known, block, _messages, record.TimeUs);
         }
 
+        if (block is not null && view.Header is { SourceOrCablePlug: true } && record.Sop == SopKind.Sop
+            && view.Header.Kind == MessageKind.SourceCapabilitiesExtended)
+        {
+            _facts.OnExtended(new SourceCapabilitiesExtendedBlock(block));
+        }
+
         if (record.Sop != SopKind.Sop)
         {
             if (record.Known.IsEmpty && CableIdentity.CurrentOf(view) is { } current)

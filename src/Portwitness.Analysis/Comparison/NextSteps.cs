@@ -16,9 +16,6 @@ internal static class NextSteps
     public const string WholeList =
         "Record the messages themselves, or use a newer kernel: this recording does not show every object of the list.";
 
-    public const string Edition =
-        "State the edition (--edition, or \"edition\" in the capture's header), or capture the source's Revision message.";
-
     /// <summary>To capture a port under an arrangement.</summary>
     public static string Capture(string port, IReadOnlyList<string> inUse) => inUse.Count <= 1
         ? $"Capture {port} alone."

@@ -67,6 +67,9 @@ public sealed record ContractAttempt
     /// <summary>How often the same was requested and granted again while it was in force, as PPS asks for.</summary>
     public long Renewals { get; init; }
 
+    /// <summary>Whether it was asked for in EPR mode (6.4.10).</summary>
+    public bool InEprMode { get; init; }
+
     /// <summary>Position of the requested object, counted from 1.</summary>
     public int? ObjectPosition { get; init; }
 

@@ -17,6 +17,7 @@ internal sealed class ContractTracker
     private readonly List<ContractAttempt> _contracts = [];
     private ContractAttempt? _open;
     private int? _granted;
+    private bool _eprMode;
     private int _openMessageId;
 
     /// <summary>Requests in order.</summary>
@@ -42,6 +43,10 @@ internal sealed class ContractTracker
         {
             OnRequest(view, known, index, timeUs);
         }
+        else if (kind == MessageKind.EPRMode && view.CompleteObjects > 0)
+        {
+            OnEprMode(new EprModeObject(view.ObjectAt(0)).Action);
+        }
         else if (_open is { } open && view.Header.SourceOrCablePlug)
         {
             OnAnswer(open, kind, timeUs);
@@ -56,6 +61,7 @@ internal sealed class ContractTracker
     public void OnHardReset(long timeUs)
     {
         OnReset();
+        _eprMode = false;
         EndGranted(timeUs, ContractEnd.HardReset);
     }
 
@@ -63,6 +69,7 @@ internal sealed class ContractTracker
     public void OnDetach(long timeUs)
     {
         OnReset();
+        _eprMode = false;
         EndGranted(timeUs, ContractEnd.Detached);
         InForce = [];
     }
@@ -90,7 +97,7 @@ internal sealed class ContractTracker
         }
 
         _openMessageId = view.Header.MessageId;
-        _open = new ContractAttempt { MessageIndex = index, RequestedUs = timeUs };
+        _open = new ContractAttempt { MessageIndex = index, RequestedUs = timeUs, InEprMode = _eprMode };
         if (view.CompleteObjects > 0)
         {
             uint shown = known.IsEmpty ? uint.MaxValue : BinaryPrimitives.ReadUInt32LittleEndian(known[2..]);
@@ -105,6 +112,10 @@ internal sealed class ContractTracker
             };
         }
     }
+
+    // EPR mode begins when the source says Enter Succeeded, and ends when either side says Exit (6.4.10).
+    private void OnEprMode(EprModeAction action) =>
+        _eprMode = action == EprModeAction.EnterSucceeded || (_eprMode && action != EprModeAction.Exit);
 
     private void OnAnswer(ContractAttempt open, MessageKind kind, long timeUs)
     {

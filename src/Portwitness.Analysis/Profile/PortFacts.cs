@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Captures;
+using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.Units;
@@ -9,13 +10,14 @@ namespace Portwitness.Analysis.Profile;
 /// <summary>What is known of the captured port besides its lists: what was stated, and what it says of itself.</summary>
 internal sealed class PortFacts
 {
-    // Below this a rating may have half watts, and Source_Info gives the whole ones only (R3.2v1.1, 6.4.11 and 10.1).
+    // Below this a rating may have half watts, and a port declares the whole ones only (R3.2v1.1, 6.4.11 and 10.1).
     private const int WholeWattsFrom = 10_000;
 
     private readonly CaptureOptions _options;
     private readonly EditionTracker _editions;
     private readonly CableTracker _cable = new();
     private SourceInfoObject? _info;
+    private Power? _rating;
 
     public PortFacts(CaptureOptions options)
     {
@@ -56,6 +58,14 @@ internal sealed class PortFacts
     /// <summary>The source's Source_Info message.</summary>
     public void OnSourceInfo(SourceInfoObject info) => _info = info;
 
+    /// <summary>The source's Source_Capabilities_Extended: its ratings, of which the larger one is the port's (6.5.1).</summary>
+    public void OnExtended(SourceCapabilitiesExtendedBlock extended)
+    {
+        int spr = extended.SprSourcePdp?.Milliwatts ?? 0;
+        int epr = extended.EprSourcePdp?.Milliwatts ?? 0;
+        _rating = Power.FromMilliwatts(Math.Max(spr, epr));
+    }
+
     /// <summary>The cable's answer to Discover Identity.</summary>
     public void OnCable(Current current) => _cable.Answered(current);
 
@@ -64,9 +74,10 @@ internal sealed class PortFacts
     {
         bool alone = inUse.Length <= 1;
         (Power? pdp, string basis) = (null, "");
-        if (alone && fromSource && _info is { } info && info.MaximumPdp.Milliwatts >= WholeWattsFrom)
+        Power? declared = _info?.MaximumPdp ?? _rating;
+        if (alone && fromSource && declared?.Milliwatts >= WholeWattsFrom)
         {
-            (pdp, basis) = (info.MaximumPdp, "declared");
+            (pdp, basis) = (declared, "declared");
         }
         else if (alone && fromSource && _options.PrintedPdp is { } printed)
         {

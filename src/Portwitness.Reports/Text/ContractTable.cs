@@ -40,6 +40,11 @@ internal static class ContractTable
             yield return "sink wants more";
         }
 
+        if (contract.Mode == "EPR")
+        {
+            yield return "EPR mode";
+        }
+
         if (contract.Renewals > 0)
         {
             yield return $"renewed {Amounts.Count(contract.Renewals, "time", "times")}";

@@ -60,6 +60,7 @@ internal static class CaptureTranslation
             MessageIndex = attempt.MessageIndex,
             EndedBy = attempt.End.ToContract(),
             Renewals = attempt.Renewals,
+            Mode = attempt.InEprMode ? "EPR" : "SPR",
         };
         if (attempt.EndedUs is { } ended)
         {

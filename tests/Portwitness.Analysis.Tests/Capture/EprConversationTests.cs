@@ -35,6 +35,31 @@ public class EprConversationTests
         analysis.Faults.Should().BeEmpty();
     }
 
+    // EPR_Mode 0x03000000 Enter Succeeded, 0x05000000 Exit (Table 6.50).
+    [Fact]
+    public void Mode_IsThatOfTheRequest()
+    {
+        const string Again = """{"t":400000,"sop":"SOP","hex":"822C2CB10413"}""" + "\n";
+        CaptureAnalysis analysis = CaptureRun.Text(
+            Header + """{"t":500,"sop":"SOP","hex":"AA1500000003"}""" + "\n" + Chunk0 + Ask + Chunk1 + Request + Granted
+            + """{"t":350000,"sop":"SOP","hex":"8A1C00000005"}""" + "\n" + Again);
+
+        analysis.Contracts.Select(contract => contract.InEprMode).Should().Equal(true, false);
+    }
+
+    // R3.2v1.1 Table 6.54: byte 23 is the SPR rating, byte 24 the EPR rating; the larger one is the port's.
+    [Fact]
+    public void ExtendedCapabilities_DeclareTheRating()
+    {
+        string block = string.Concat(Enumerable.Repeat("00", 23)) + "1B" + "00";
+        CaptureAnalysis analysis = CaptureRun.Text(
+            Header + "{\"t\":1,\"sop\":\"SOP\",\"hex\":\"A1212C9101082CD10200\"}\n"
+            + "{\"t\":2,\"sop\":\"SOP\",\"hex\":\"A1F31980" + block + "00\"}\n");
+
+        analysis.Advertisements[0].PdpBasis.Should().Be("declared");
+        analysis.Advertisements[0].Pdp!.Value.ToString().Should().Be("27 W");
+    }
+
     [Fact]
     public void MissingChunk_IsReportedAndTheRestIsRead()
     {
