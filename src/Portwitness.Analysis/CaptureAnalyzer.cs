@@ -23,7 +23,8 @@ namespace Portwitness.Analysis;
 /// </summary>
 public sealed class CaptureAnalyzer : ICaptureSink
 {
-    private const int MostFaults = 1000;
+    // The reader lists a thousand and counts the rest in one more; what is found wrong with chunks comes on top.
+    private const int MostFaults = 2000;
     private const ushort RevisionBits = 0x00C0;
     private const ushort OnlyKindKnown = 0x801F;
 
@@ -42,6 +43,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     private string _port = "";
     private long _messages;
     private long _badCrc;
+    private long _unlistedFaults;
     private ExplainedMessage? _explanation;
 
     /// <summary>Begins a capture.</summary>
@@ -112,6 +114,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         // A message that was received wrongly is kept and listed, but nothing is learned from it.
         bool? crcOk = record.CrcOk ?? (record.Crc is { } crc ? MessageCrc.Of(record.Bytes) == crc : null);
+        string meaning = crcOk == false ? MessageMeaning.WrongCrc : MessageMeaning.Of(record, view, _contracts.InForce);
         if (crcOk == false)
         {
             _badCrc++;
@@ -119,11 +122,11 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
         else
         {
-            _timeline.OnMessage(record, view, _messages, _contracts.InForce);
+            _timeline.OnMessage(record, view, _messages, meaning);
             Learn(record, view, crcOk == true);
         }
 
-        _options.OnMessage?.Invoke(MessageMeaning.Summarise(_messages, record, view, crcOk, _contracts.InForce));
+        _options.OnMessage?.Invoke(MessageMeaning.Summarise(_messages, record, view, crcOk, meaning));
     }
 
     void ICaptureSink.OnSignal(SignalRecord signal)
@@ -166,6 +169,10 @@ public sealed class CaptureAnalyzer : ICaptureSink
         {
             _faults.Add(fault);
         }
+        else
+        {
+            _unlistedFaults++;
+        }
     }
 
     private void Learn(in MessageRecord record, in MessageView view, bool crcIsRight)
@@ -175,7 +182,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         ushort headerKnown = record.Known.IsEmpty ? ushort.MaxValue : BinaryPrimitives.ReadUInt16LittleEndian(record.Known);
         ReceivedMessage received = new()
         {
-            Sop = record.Sop, View = view, HeaderKnown = headerKnown, CrcIsRight = crcIsRight,
+            View = view, HeaderKnown = headerKnown, CrcIsRight = crcIsRight,
         };
         foreach (MessageRule rule in RuleCatalogue.Messages)
         {
@@ -187,12 +194,6 @@ public sealed class CaptureAnalyzer : ICaptureSink
         if (block is not null || view.ExtendedHeader is null)
         {
             _book.Take(view, record.Sop, record.Known, block, _messages, record.TimeUs);
-        }
-
-        if (block is not null && view.Header is { SourceOrCablePlug: true } && record.Sop == SopKind.Sop
-            && view.Header.Kind == MessageKind.SourceCapabilitiesExtended)
-        {
-            _facts.OnExtended(new SourceCapabilitiesExtendedBlock(block));
         }
 
         if (record.Sop != SopKind.Sop)
@@ -213,7 +214,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
         else
         {
-            LearnFacts(record, view);
+            LearnFacts(record, view, block);
             _contracts.OnMessage(view, record.Known, _messages, record.TimeUs);
         }
     }
@@ -260,23 +261,29 @@ public sealed class CaptureAnalyzer : ICaptureSink
             return;
         }
 
-        int position = view.CompleteObjects > 0 ? new RequestObject(view.ObjectAt(0)).ObjectPosition : 0;
-        ImmutableArray<OfferedObject> inForce = _contracts.InForce;
-        SourcePowerObject? selected = position >= 1 && position <= inForce.Length && inForce[position - 1].KindIsKnown
-            ? inForce[position - 1].AsSource()
+        SourcePowerObject? selected = view.CompleteObjects > 0
+            ? RequestReading.SelectedBy(new RequestObject(view.ObjectAt(0)), _contracts.InForce)?.AsSource()
             : null;
         _explanation = new ExplainedMessage(
             _messages, view.Header.Kind.Name, Explanation.Of(view, record.Sop, record.Known, block, selected));
     }
 
-    private void LearnFacts(in MessageRecord record, in MessageView view)
+    private void LearnFacts(in MessageRecord record, in MessageView view, DataBlock? block)
     {
-        if (!view.Header.SourceOrCablePlug || view.CompleteObjects == 0 || !record.Known.IsEmpty)
+        if (!view.Header.SourceOrCablePlug)
         {
             return;
         }
 
-        if (view.Header.Kind == MessageKind.Revision)
+        if (block is not null && view.Header.Kind == MessageKind.SourceCapabilitiesExtended)
+        {
+            _facts.OnExtended(new SourceCapabilitiesExtendedBlock(block));
+        }
+        else if (view.CompleteObjects == 0 || !record.Known.IsEmpty)
+        {
+            return;
+        }
+        else if (view.Header.Kind == MessageKind.Revision)
         {
             _facts.OnRevision(new RevisionObject(view.ObjectAt(0)));
         }
@@ -331,6 +338,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         Note(_advertisements.Unlisted, "capability lists", AdvertisementLog.Most);
         Note(_contracts.Unlisted, "requests", ContractTracker.Most);
         Note(_timeline.Unlisted, "lines of the timeline", RepeatFolder.Most);
+        Note(_unlistedFaults, "faults", MostFaults);
         Note(_findings.Unlisted, "findings", FindingLog.Most);
         if (_badCrc > 0)
         {

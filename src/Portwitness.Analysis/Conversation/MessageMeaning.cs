@@ -17,13 +17,13 @@ internal static class MessageMeaning
 
     /// <summary>The message for a listing.</summary>
     public static MessageSummary Summarise(
-        long index, in MessageRecord record, in MessageView view, bool? crcOk, ImmutableArray<OfferedObject> inForce)
+        long index, in MessageRecord record, in MessageView view, bool? crcOk, string meaning)
     {
         ushort headerKnown = record.Known.IsEmpty ? ushort.MaxValue : BinaryPrimitives.ReadUInt16LittleEndian(record.Known);
         return new MessageSummary(
             index, record.TimeUs, record.Sop, view.Header, headerKnown, Convert.ToHexString(record.Bytes),
             record.Known.IsEmpty ? "" : Convert.ToHexString(record.Known), crcOk,
-            crcOk == false ? WrongCrc : Of(record, view, inForce));
+            meaning);
     }
 
     /// <summary>What it says, in a line; requests are read against the list in force.</summary>

@@ -45,18 +45,16 @@ internal sealed record RequestReading
             return reading;
         }
 
-        int position = request.ObjectPosition;
         reading = reading with
         {
-            ObjectPosition = position,
+            ObjectPosition = request.ObjectPosition,
             CapabilityMismatch = Shows(known, RequestObject.CapabilityMismatchField.Mask) ? request.CapabilityMismatch : null,
         };
-        if (position < 1 || position > inForce.Length || !inForce[position - 1].KindIsKnown)
+        if (SelectedBy(request, inForce) is not { } selected)
         {
             return reading;
         }
 
-        OfferedObject selected = inForce[position - 1];
         RequestTerms terms = RequestTerms.Read(request, selected.AsSource());
         (uint voltageBits, uint amountBits) = terms.Shape is RequestShape.Pps or RequestShape.Avs
             ? (AdjustableVoltageBits, AdjustableCurrentBits)
@@ -69,6 +67,12 @@ internal sealed record RequestReading
             StatedPower = Shows(known, amountBits) ? terms.Power : null,
         };
     }
+
+    /// <summary>The object of the list that a request selects; null when there is none, or its kind was not shown.</summary>
+    public static OfferedObject? SelectedBy(RequestObject request, ImmutableArray<OfferedObject> inForce) =>
+        request.ObjectPosition >= 1 && request.ObjectPosition <= inForce.Length && inForce[request.ObjectPosition - 1].KindIsKnown
+            ? inForce[request.ObjectPosition - 1]
+            : null;
 
     private static bool Shows(uint known, uint bits) => (known & bits) == bits;
 }

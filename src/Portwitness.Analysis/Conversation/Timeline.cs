@@ -1,6 +1,4 @@
 using System.Buffers.Binary;
-using System.Collections.Immutable;
-using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
@@ -28,7 +26,7 @@ internal sealed class Timeline
     public long Unlisted => _lines.Unlisted;
 
     /// <summary>A message that was received rightly.</summary>
-    public void OnMessage(in MessageRecord record, in MessageView view, long index, ImmutableArray<OfferedObject> inForce)
+    public void OnMessage(in MessageRecord record, in MessageView view, long index, string meaning)
     {
         ReadOnlySpan<byte> waiting = _waiting.AsSpan(0, _waitingLength);
         if (_entry is { } entry && record.Sop == _waitingSop)
@@ -62,7 +60,7 @@ internal sealed class Timeline
             Sop = record.Sop.ToText(),
             Direction = Direction(record.Sop, view.Header, record.Known),
             Name = view.Header.Kind.Name,
-            Meaning = MessageMeaning.Of(record, view, inForce),
+            Meaning = meaning,
         };
     }
 

@@ -1,4 +1,3 @@
-using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Profile;
@@ -6,9 +5,6 @@ namespace Portwitness.Analysis.Profile;
 /// <summary>One message of a capture as message rules see it.</summary>
 public readonly ref struct ReceivedMessage
 {
-    /// <summary>Whom the message is between.</summary>
-    public required SopKind Sop { get; init; }
-
     /// <summary>The bytes, taken apart.</summary>
     public required MessageView View { get; init; }
 

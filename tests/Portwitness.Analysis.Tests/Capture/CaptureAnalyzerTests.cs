@@ -96,6 +96,16 @@ public class CaptureAnalyzerTests
         analysis.Findings.Select(f => f.Rule).Should().Contain("object-count-differs-from-length");
     }
 
+    // The reader lists a thousand faults and counts the others; the count is not lost on the way.
+    [Fact]
+    public void ManyFaults_AreCounted()
+    {
+        CaptureAnalysis analysis = CaptureRun.Text(Header + string.Concat(Enumerable.Repeat("{\"t\":1,\"sop\":\"SOP\",\"hex\":\"A\"}\n", 1500)));
+
+        analysis.Faults.Should().HaveCount(1001);
+        analysis.Faults.Should().Contain(fault => fault.Code == "faults-omitted" && fault.Detail.Contains("500"));
+    }
+
     [Fact]
     public void ManyDifferentLists_StayBounded()
     {

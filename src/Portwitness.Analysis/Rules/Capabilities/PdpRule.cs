@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
@@ -9,8 +10,6 @@ public abstract class PdpRule : CapabilityRule
 {
     private const string ManagedNextStep =
         "Capture Source_Info, and on beyond the first contract: a managed port may list less than its maximum.";
-
-    private const string CableNextStep = "Capture again with a 5 A cable, and state it in the capture's header.";
 
     private protected abstract PowerBreachKind Kind { get; }
 
@@ -31,7 +30,7 @@ public abstract class PdpRule : CapabilityRule
                 {
                     Verdict = open ? Verdict.CannotTell : Verdict.Fails,
                     Position = breach.Position == 0 ? null : breach.Position,
-                    NextStep = breach.HiddenByCable ? CableNextStep : open ? ManagedNextStep : null,
+                    NextStep = breach.HiddenByCable ? NextSteps.FiveAmpereCable : open ? ManagedNextStep : null,
                 });
             }
         }
