@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Rules;
+using Portwitness.PowerDelivery.Limits;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;
@@ -15,6 +16,8 @@ internal static class RuleTranslation
         Why = rule.Why,
         Example = Example(rule.Example),
         Category = rule.Category,
+        Evidence = rule.Evidence,
+        Editions = { rule.Editions.Names() },
     };
 
     private static string Example(RuleExample example)
