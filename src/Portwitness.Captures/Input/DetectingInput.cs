@@ -3,6 +3,7 @@ using Portwitness.Captures.JsonLines;
 using Portwitness.Captures.KernelLog;
 using Portwitness.Captures.Pcapng;
 using Portwitness.Captures.Sysfs;
+using Portwitness.Captures.Waveforms;
 using Portwitness.Captures.Words;
 
 namespace Portwitness.Captures.Input;
@@ -27,6 +28,12 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
     /// <inheritdoc/>
     public void Write(ReadOnlySpan<byte> piece)
     {
+        if (_atStart && options.Waveform.Samples is not null && !piece.IsEmpty)
+        {
+            // Samples may look like anything.
+            (_atStart, _format, _reader) = (false, SampleInputs.Format, SampleInputs.Open(sink, faults, options.Waveform, _lines));
+        }
+
         while (!piece.IsEmpty && _reader is null && !_refused)
         {
             piece = piece[Probe(piece)..];
@@ -108,7 +115,7 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
     private void Decide()
     {
         ReadOnlySpan<byte> start = _probe.AsSpan(0, _probed);
-        DetectedFormat format = FormatDetector.Detect(start);
+        DetectedFormat format = FormatDetector.Detect(start, options.Waveform);
         (_format, _reader) = format switch
         {
             DetectedFormat.Gzip when !unpacked => (null, Unpack()),
@@ -117,6 +124,8 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
             DetectedFormat.KernelLog => Lines("kernel-log", new KernelLogReader(sink, faults)),
             DetectedFormat.Sysfs => Lines("sysfs", new SysfsReader(sink, faults)),
             DetectedFormat.Words => Lines("words", new WordsReader(sink, faults)),
+            DetectedFormat.Vcd => (VcdValues.Format, new VcdReader(sink, faults, options.Waveform, _lines.Line)),
+            DetectedFormat.VoltageTable => Lines(SampleInputs.Format, new VoltageTable(sink, faults, options.Waveform)),
             _ => ((string?)null, (IInputReader?)null),
         };
         if (_reader is not null)

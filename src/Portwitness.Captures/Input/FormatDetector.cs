@@ -1,6 +1,7 @@
 using Portwitness.Captures.Archives;
 using Portwitness.Captures.KernelLog;
 using Portwitness.Captures.Sysfs;
+using Portwitness.Captures.Waveforms;
 using Portwitness.Captures.Words;
 
 namespace Portwitness.Captures.Input;
@@ -16,13 +17,16 @@ internal enum DetectedFormat
     KernelLog,
     Sysfs,
     Words,
+    Vcd,
+    VoltageTable,
 }
 
 /// <summary>Tells the formats apart by content; names of files say nothing.</summary>
 internal static class FormatDetector
 {
     /// <param name="start">The first bytes after blanks, at least one.</param>
-    public static DetectedFormat Detect(ReadOnlySpan<byte> start)
+    /// <param name="waveform">What is known of a recording of the line.</param>
+    public static DetectedFormat Detect(ReadOnlySpan<byte> start, WaveformOptions waveform)
     {
         if (GzipInput.IsLikely(start) || TarInput.IsLikely(start))
         {
@@ -37,6 +41,16 @@ internal static class FormatDetector
         if (start[0] == '{')
         {
             return DetectedFormat.Capture;
+        }
+
+        if (VcdReader.IsLikely(start))
+        {
+            return DetectedFormat.Vcd;
+        }
+
+        if (VoltageTable.IsLikely(start, waveform))
+        {
+            return DetectedFormat.VoltageTable;
         }
 
         DetectedFormat found = DetectedFormat.Unknown;
