@@ -30,17 +30,14 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     private readonly CaptureOptions _options;
     private readonly CaptureReader _reader;
-    private readonly FindingLog _findings;
+    private readonly CaptureContext _context;
+    private readonly ImmutableArray<ICaptureFollower> _followers;
     private readonly AdvertisementLog _advertisements = new();
-    private readonly ContractTracker _contracts = new();
-    private readonly Arrangement _arrangement = new();
     private readonly Timeline _timeline = new();
     private readonly BlockReader _blocks = new();
     private readonly FactBook _book = new();
-    private readonly PortFacts _facts;
     private readonly List<CaptureFault> _faults = [];
     private readonly OfferedObject[] _objects = new OfferedObject[CapabilityChecker.MostObjects];
-    private string _port = "";
     private long _messages;
     private long _badCrc;
     private long _unlistedFaults;
@@ -51,10 +48,9 @@ public sealed class CaptureAnalyzer : ICaptureSink
     {
         _options = options;
         _reader = new CaptureReader(this);
-        _findings = new FindingLog { File = options.File };
-        _facts = new PortFacts(options);
-        _port = options.Port ?? "";
-        _arrangement.Begin(options.Arrangement);
+        _context = new CaptureContext(options);
+        _context.Arrangement.Begin(options.Arrangement);
+        _followers = CaptureFollowers.For(_context);
     }
 
     /// <summary>Takes the next piece of the capture.</summary>
@@ -65,8 +61,12 @@ public sealed class CaptureAnalyzer : ICaptureSink
     {
         _reader.Complete();
         BreakOffBlocks();
-        _contracts.Complete();
+        _context.Contracts.Complete();
         _timeline.Complete();
+        foreach (ICaptureFollower follower in _followers)
+        {
+            follower.Complete();
+        }
 
         // Lists are judged last, by all that was learned of the port and its cable.
         ImmutableArray<Advertisement> lists = [.. _advertisements.Lists.Select(Judge)];
@@ -74,34 +74,36 @@ public sealed class CaptureAnalyzer : ICaptureSink
         return new CaptureAnalysis
         {
             File = _options.File,
+            Rules = _options.Rules,
             Format = _reader.Format,
-            Port = _port,
-            Arrangement = _arrangement.InUse,
-            Editions = _facts.Editions,
-            Cable = _facts.CableText,
-            CableEvidence = _facts.Cable,
+            Port = _context.Port,
+            Arrangement = _context.Arrangement.InUse,
+            Editions = _context.Facts.Editions,
+            Cable = _context.Facts.CableText,
+            CableEvidence = _context.Facts.Cable,
             Advertisements = lists,
             Timeline = [.. _timeline.Lines],
             Facts = _book.Facts,
             Explanation = _explanation,
-            Contracts = [.. _contracts.Contracts],
-            AnyContract = _contracts.AnyReady,
-            Findings = [.. _findings.Findings],
+            Contracts = [.. _context.Contracts.Contracts],
+            AnyContract = _context.Contracts.AnyReady,
+            Findings = [.. _context.Findings.Findings],
             Faults = [.. _faults],
             MessageCount = _messages,
-            NextSteps = [.. _findings.Findings.Select(f => f.NextStep).Where(step => step.Length > 0).Distinct()],
+            NextSteps = [.. _context.Findings.Findings.Select(f => f.NextStep).Where(step => step.Length > 0).Distinct()],
         };
     }
 
     void ICaptureSink.OnHeader(CaptureHeader header)
     {
-        _port = _options.Port ?? header.Port ?? "";
+        _context.Header = header;
+        _context.Port = _options.Port ?? header.Port ?? "";
         if (_options.Arrangement.IsEmpty)
         {
-            _arrangement.Begin(!header.AttachOrder.IsEmpty ? header.AttachOrder : header.InUse);
+            _context.Arrangement.Begin(!header.AttachOrder.IsEmpty ? header.AttachOrder : header.InUse);
         }
 
-        _facts.OnHeader(header);
+        _context.Facts.OnHeader(header);
     }
 
     void ICaptureSink.OnMessage(in MessageRecord record)
@@ -114,7 +116,8 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         // A message that was received wrongly is kept and listed, but nothing is learned from it.
         bool? crcOk = record.CrcOk ?? (record.Crc is { } crc ? MessageCrc.Of(record.Bytes) == crc : null);
-        string meaning = crcOk == false ? MessageMeaning.WrongCrc : MessageMeaning.Of(record, view, _contracts.InForce);
+        string meaning = crcOk == false ? MessageMeaning.WrongCrc : MessageMeaning.Of(record, view, _context.Contracts.InForce);
+        DataBlock? block = null;
         if (crcOk == false)
         {
             _badCrc++;
@@ -123,10 +126,30 @@ public sealed class CaptureAnalyzer : ICaptureSink
         else
         {
             _timeline.OnMessage(record, view, _messages, meaning);
-            Learn(record, view, crcOk == true);
+            block = Learn(record, view, crcOk == true);
         }
 
+        Follow(record, view, crcOk, block);
         _options.OnMessage?.Invoke(MessageMeaning.Summarise(_messages, record, view, crcOk, meaning));
+    }
+
+    private void Follow(in MessageRecord record, in MessageView view, bool? crcOk, DataBlock? block)
+    {
+        HeardMessage heard = new()
+        {
+            Index = _messages,
+            TimeUs = record.TimeUs,
+            Sop = record.Sop,
+            View = view,
+            Known = record.Known,
+            HeaderKnown = HeaderKnown(record),
+            CrcOk = crcOk,
+            Block = block,
+        };
+        foreach (ICaptureFollower follower in _followers)
+        {
+            follower.OnMessage(heard);
+        }
     }
 
     void ICaptureSink.OnSignal(SignalRecord signal)
@@ -135,31 +158,44 @@ public sealed class CaptureAnalyzer : ICaptureSink
         BreakOffBlocks();
         if (signal.Kind == SignalKind.HardReset)
         {
-            _contracts.OnHardReset(signal.TimeUs);
+            _context.Contracts.OnHardReset(signal.TimeUs);
+        }
+
+        foreach (ICaptureFollower follower in _followers)
+        {
+            follower.OnSignal(signal);
         }
     }
 
-    // No rule judges measurements yet.
     void ICaptureSink.OnMeasurement(MeasurementRecord measurement)
     {
+        foreach (ICaptureFollower follower in _followers)
+        {
+            follower.OnMeasurement(measurement);
+        }
     }
 
     void ICaptureSink.OnEvent(EventRecord happened)
     {
         _timeline.OnEvent(happened);
-        bool other = happened.Port is { } port && port != _port;
+        bool other = happened.Port is { } port && port != _context.Port;
         if (happened.Name == CaptureEvents.Attach && other)
         {
-            _arrangement.Attach(happened.Port!, _port);
+            _context.Arrangement.Attach(happened.Port!, _context.Port);
         }
         else if (happened.Name == CaptureEvents.Detach && other)
         {
-            _arrangement.Detach(happened.Port!);
+            _context.Arrangement.Detach(happened.Port!);
         }
         else if (happened.Name == CaptureEvents.Detach)
         {
-            _contracts.OnDetach(happened.TimeUs);
+            _context.Contracts.OnDetach(happened.TimeUs);
             _advertisements.OnDetach();
+        }
+
+        foreach (ICaptureFollower follower in _followers)
+        {
+            follower.OnEvent(happened);
         }
     }
 
@@ -175,18 +211,21 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
     }
 
-    private void Learn(in MessageRecord record, in MessageView view, bool crcIsRight)
+    private static ushort HeaderKnown(in MessageRecord record) =>
+        record.Known.IsEmpty ? ushort.MaxValue : BinaryPrimitives.ReadUInt16LittleEndian(record.Known);
+
+    // Takes in what a message says; gives the data block that it holds or completes.
+    private DataBlock? Learn(in MessageRecord record, in MessageView view, bool crcIsRight)
     {
-        (_findings.TimeUs, _findings.MessageIndex) = (record.TimeUs, _messages);
-        (_findings.Port, _findings.Arrangement) = (_port, _arrangement.InUse);
-        ushort headerKnown = record.Known.IsEmpty ? ushort.MaxValue : BinaryPrimitives.ReadUInt16LittleEndian(record.Known);
+        _context.FindAt(record.TimeUs, _messages);
+        ushort headerKnown = HeaderKnown(record);
         ReceivedMessage received = new()
         {
             View = view, HeaderKnown = headerKnown, CrcIsRight = crcIsRight,
         };
         foreach (MessageRule rule in RuleCatalogue.Messages)
         {
-            rule.Check(received, _findings);
+            rule.Check(received, _context.Findings);
         }
 
         DataBlock? block = Assemble(record, view);
@@ -200,7 +239,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         {
             if (record.Known.IsEmpty && CableIdentity.CurrentOf(view) is { } current)
             {
-                _facts.OnCable(current);
+                _context.Facts.OnCable(current);
             }
         }
         else if (CapabilityList.Is(view.Header.Kind))
@@ -215,8 +254,10 @@ public sealed class CaptureAnalyzer : ICaptureSink
         else
         {
             LearnFacts(record, view, block);
-            _contracts.OnMessage(view, record.Known, _messages, record.TimeUs);
+            _context.Contracts.OnMessage(view, record.Known, _messages, record.TimeUs);
         }
+
+        return block;
     }
 
     // The block that a message completes, or what there is of one that broke.
@@ -262,7 +303,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
 
         SourcePowerObject? selected = view.CompleteObjects > 0
-            ? RequestReading.SelectedBy(new RequestObject(view.ObjectAt(0)), _contracts.InForce)?.AsSource()
+            ? RequestReading.SelectedBy(new RequestObject(view.ObjectAt(0)), _context.Contracts.InForce)?.AsSource()
             : null;
         _explanation = new ExplainedMessage(
             _messages, view.Header.Kind.Name, Explanation.Of(view, record.Sop, record.Known, block, selected));
@@ -277,7 +318,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         if (block is not null && view.Header.Kind == MessageKind.SourceCapabilitiesExtended)
         {
-            _facts.OnExtended(new SourceCapabilitiesExtendedBlock(block));
+            _context.Facts.OnExtended(new SourceCapabilitiesExtendedBlock(block));
         }
         else if (view.CompleteObjects == 0 || !record.Known.IsEmpty)
         {
@@ -285,11 +326,11 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
         else if (view.Header.Kind == MessageKind.Revision)
         {
-            _facts.OnRevision(new RevisionObject(view.ObjectAt(0)));
+            _context.Facts.OnRevision(new RevisionObject(view.ObjectAt(0)));
         }
         else if (view.Header.Kind == MessageKind.SourceInfo)
         {
-            _facts.OnSourceInfo(new SourceInfoObject(view.ObjectAt(0)));
+            _context.Facts.OnSourceInfo(new SourceInfoObject(view.ObjectAt(0)));
         }
     }
 
@@ -299,17 +340,17 @@ public sealed class CaptureAnalyzer : ICaptureSink
         bool fromSource = CapabilityList.IsOfSource(kind);
         if (fromSource && (headerKnown & RevisionBits) == RevisionBits)
         {
-            _facts.OnRevisionCode(header.RevisionCode);
+            _context.Facts.OnRevisionCode(header.RevisionCode);
         }
 
         ReadOnlySpan<OfferedObject> objects = _objects.AsSpan(0, count);
-        if (_advertisements.Repeats(kind, objects, _arrangement.InUse))
+        if (_advertisements.Repeats(kind, objects, _context.Arrangement.InUse))
         {
             return;
         }
 
         Advertisement list = new(
-            timeUs, _messages, kind, header, headerKnown, [.. objects], _arrangement.InUse, 0, null, "");
+            timeUs, _messages, kind, header, headerKnown, [.. objects], _context.Arrangement.InUse, 0, null, "");
         if (_advertisements.Add(list) is { } displaced)
         {
             Judge(displaced);
@@ -317,17 +358,16 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         if (fromSource)
         {
-            _contracts.OnCapabilities(list.Objects);
+            _context.Contracts.OnCapabilities(list.Objects);
         }
     }
 
     private Advertisement Judge(Advertisement list)
     {
-        (_findings.TimeUs, _findings.MessageIndex) = (list.TimeUs, list.MessageIndex);
-        (_findings.Port, _findings.Arrangement) = (_port, list.InUse);
-        SourceEvidence evidence = _facts.EvidenceFor(list.InUse, CapabilityList.IsOfSource(list.Message));
+        _context.FindAt(list.TimeUs, list.MessageIndex, list.InUse);
+        SourceEvidence evidence = _context.Facts.EvidenceFor(list.InUse, CapabilityList.IsOfSource(list.Message));
         PowerFit fit = CapabilityChecker.Check(
-            list.Message, list.Header, list.HeaderKnown, list.Objects.AsSpan(), evidence, _findings);
+            list.Message, list.Header, list.HeaderKnown, list.Objects.AsSpan(), evidence, _context.Findings);
         return fit.PdpMilliwatts == 0
             ? list
             : list with { Pdp = Power.FromMilliwatts(fit.PdpMilliwatts), PdpBasis = fit.Basis };
@@ -336,10 +376,10 @@ public sealed class CaptureAnalyzer : ICaptureSink
     private void NoteWhatIsNotListed()
     {
         Note(_advertisements.Unlisted, "capability lists", AdvertisementLog.Most);
-        Note(_contracts.Unlisted, "requests", ContractTracker.Most);
+        Note(_context.Contracts.Unlisted, "requests", ContractTracker.Most);
         Note(_timeline.Unlisted, "lines of the timeline", RepeatFolder.Most);
         Note(_unlistedFaults, "faults", MostFaults);
-        Note(_findings.Unlisted, "findings", FindingLog.Most);
+        Note(_context.Findings.Unlisted, "findings", FindingLog.Most);
         if (_badCrc > 0)
         {
             _faults.Add(new CaptureFault(0, 0, AnalysisFaultCodes.CrcWrong, $"{_badCrc} messages with a wrong CRC were kept but not used"));

@@ -35,11 +35,30 @@ public sealed record CaptureHeader
     /// <summary>The format that a capture was converted from, for example "kernel-log"; null for a recording.</summary>
     public string? ConvertedFrom { get; init; }
 
+    /// <summary>Which moment of a message its time is; not stated, it may be either.</summary>
+    public MessageMoment TimeOf { get; init; }
+
+    /// <summary>The instrument stamps times in steps of so many microseconds; null when not stated.</summary>
+    public int? ResolutionUs { get; init; }
+
     /// <summary>Members that version 1 does not define, as a JSON object; null when there were none.</summary>
     public string? Extra { get; init; }
 
     /// <summary>Where the records come from, however often they were converted. Times of a log are not those of an instrument.</summary>
     public string Origin => ConvertedFrom ?? Format;
+}
+
+/// <summary>The moment of a message that its time names.</summary>
+public enum MessageMoment
+{
+    /// <summary>Not stated.</summary>
+    Unknown,
+
+    /// <summary>The first bit of its preamble.</summary>
+    Start,
+
+    /// <summary>The end of its EOP.</summary>
+    End,
 }
 
 /// <summary>The cable, as stated by the operator.</summary>

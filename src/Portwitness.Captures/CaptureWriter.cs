@@ -62,6 +62,12 @@ public sealed class CaptureWriter : ICaptureSink, IDisposable
         WriteCable(header.Cable);
         WriteText("edition", header.Edition);
         WriteText("converted_from", header.Origin == "capture" ? null : header.Origin);
+        WriteText("time_of", header.TimeOf switch { MessageMoment.Start => "start", MessageMoment.End => "end", _ => null });
+        if (header.ResolutionUs is int resolution)
+        {
+            _json.WriteNumber("resolution_us"u8, resolution);
+        }
+
         WriteExtra(header.Extra is null ? [] : System.Text.Encoding.UTF8.GetBytes(header.Extra));
         EndLine();
     }

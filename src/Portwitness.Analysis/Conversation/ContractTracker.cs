@@ -17,7 +17,6 @@ internal sealed class ContractTracker
     private readonly List<ContractAttempt> _contracts = [];
     private ContractAttempt? _open;
     private int? _granted;
-    private bool _eprMode;
     private int _openMessageId;
 
     /// <summary>Requests in order.</summary>
@@ -28,6 +27,15 @@ internal sealed class ContractTracker
 
     /// <summary>The list that requests are read against; empty before there is one.</summary>
     public ImmutableArray<OfferedObject> InForce { get; private set; } = [];
+
+    /// <summary>Whether EPR mode was entered and not left since (6.4.10).</summary>
+    public bool IsEprMode { get; private set; }
+
+    /// <summary>The request that is not settled yet; null when there is none.</summary>
+    public ContractAttempt? Open => _open;
+
+    /// <summary>The explicit contract in force; null without one, and when it is one of those that are not listed.</summary>
+    public ContractAttempt? Granted => _granted is { } at ? _contracts[at] : null;
 
     /// <summary>Whether a contract was reached.</summary>
     public bool AnyReady { get; private set; }
@@ -61,7 +69,7 @@ internal sealed class ContractTracker
     public void OnHardReset(long timeUs)
     {
         OnReset();
-        _eprMode = false;
+        IsEprMode = false;
         EndGranted(timeUs, ContractEnd.HardReset);
     }
 
@@ -69,7 +77,7 @@ internal sealed class ContractTracker
     public void OnDetach(long timeUs)
     {
         OnReset();
-        _eprMode = false;
+        IsEprMode = false;
         EndGranted(timeUs, ContractEnd.Detached);
         InForce = [];
     }
@@ -97,7 +105,7 @@ internal sealed class ContractTracker
         }
 
         _openMessageId = view.Header.MessageId;
-        _open = new ContractAttempt { MessageIndex = index, RequestedUs = timeUs, InEprMode = _eprMode };
+        _open = new ContractAttempt { MessageIndex = index, RequestedUs = timeUs, InEprMode = IsEprMode };
         if (view.CompleteObjects > 0)
         {
             uint shown = known.IsEmpty ? uint.MaxValue : BinaryPrimitives.ReadUInt32LittleEndian(known[2..]);
@@ -115,7 +123,7 @@ internal sealed class ContractTracker
 
     // EPR mode begins when the source says Enter Succeeded, and ends when either side says Exit (6.4.10).
     private void OnEprMode(EprModeAction action) =>
-        _eprMode = action == EprModeAction.EnterSucceeded || (_eprMode && action != EprModeAction.Exit);
+        IsEprMode = action == EprModeAction.EnterSucceeded || (IsEprMode && action != EprModeAction.Exit);
 
     private void OnAnswer(ContractAttempt open, MessageKind kind, long timeUs)
     {

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis.Rules;
 
@@ -20,10 +21,18 @@ public sealed record RuleDescription
     /// <summary>Why it matters to somebody who uses the product.</summary>
     public required string Why { get; init; }
 
+    /// <summary>What a capture, a label or a statement must show before this rule can say more than "cannot tell".</summary>
+    public string Evidence { get; init; } = "";
+
+    /// <summary>Editions in which it can be broken.</summary>
+    public Editions Editions { get; init; } = Editions.All;
+
     /// <summary>An input that breaks it; tests run it.</summary>
     public required RuleExample Example { get; init; }
 
-    /// <summary>"messages", "capabilities" or "label".</summary>
+    /// <summary>
+    /// "messages", "capabilities", "requests", "sequence", "timing", "cables", "vbus", "line" or "label".
+    /// </summary>
     public required string Category { get; init; }
 }
 
@@ -33,5 +42,6 @@ public sealed record RuleDescription
 /// <param name="Label">A label, for rules that compare with one.</param>
 /// <param name="Edition">The edition to state, when the rule depends on it.</param>
 /// <param name="IsMessage">Whether <paramref name="Words"/> are the bytes of a message.</param>
+/// <param name="IsScript">Whether <paramref name="Words"/> are a script of "portwitness synthesize".</param>
 public sealed record RuleExample(
-    string Words, string Says, string? Label = null, string? Edition = null, bool IsMessage = false);
+    string Words, string Says, string? Label = null, string? Edition = null, bool IsMessage = false, bool IsScript = false);

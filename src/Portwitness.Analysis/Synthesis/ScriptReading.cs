@@ -47,6 +47,8 @@ internal sealed class ScriptReading
         CaptureHeader header = new()
         {
             Format = "capture",
+            TimeOf = MessageMoment.Start,
+            ResolutionUs = 1,
             Port = Get<string?>("port", null, Short),
             InUse = Ports("in_use"),
             AttachOrder = Ports("attach_order"),

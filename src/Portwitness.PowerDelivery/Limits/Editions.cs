@@ -33,7 +33,7 @@ public enum Editions
 /// <summary>Names of editions.</summary>
 public static class EditionNames
 {
-    private static readonly (Editions Edition, string Name)[] Names =
+    private static readonly (Editions Edition, string Name)[] Named =
     [
         (Editions.R10, "R1.0"), (Editions.R20, "R2.0"), (Editions.R30, "R3.0"), (Editions.R31, "R3.1"),
         (Editions.R32, "R3.2"),
@@ -42,7 +42,7 @@ public static class EditionNames
     /// <summary>Reads one edition's name, "R3.2" or "3.2"; false when the text is none.</summary>
     public static bool TryParse(string text, out Editions edition)
     {
-        foreach ((Editions candidate, string name) in Names)
+        foreach ((Editions candidate, string name) in Named)
         {
             if (string.Equals(text, name, StringComparison.OrdinalIgnoreCase) || text == name[1..])
             {
@@ -75,13 +75,17 @@ public static class EditionNames
         _ => Editions.None,
     };
 
+    /// <summary>"R3.1" and so on, one for each edition.</summary>
+    public static IEnumerable<string> Names(this Editions editions) =>
+        Named.Where(name => editions.HasFlag(name.Edition)).Select(name => name.Name);
+
     /// <summary>
     /// "R2.0" for one edition, "R3.0..R3.2" for several in a row, "R2.0, R3.2" for others, "unknown" for all or none.
     /// </summary>
     public static string ToText(this Editions editions)
     {
-        string[] open = [.. Names.Where(name => editions.HasFlag(name.Edition)).Select(name => name.Name)];
-        if (open.Length == 0 || open.Length == Names.Length)
+        string[] open = [.. editions.Names()];
+        if (open.Length == 0 || open.Length == Named.Length)
         {
             return "unknown";
         }

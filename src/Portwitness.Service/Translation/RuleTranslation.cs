@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Rules;
+using Portwitness.PowerDelivery.Limits;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;
@@ -15,7 +16,13 @@ internal static class RuleTranslation
         Why = rule.Why,
         Example = Example(rule.Example),
         Category = rule.Category,
+        Evidence = rule.Evidence,
+        Editions = { rule.Editions.Names() },
     };
+
+    /// <summary>The selection, or null when every rule was applied.</summary>
+    public static Wire.RuleSelection? ToContract(this RuleSelection rules) =>
+        rules.IsAll ? null : new() { Only = { rules.Only }, Without = { rules.Without } };
 
     private static string Example(RuleExample example)
     {

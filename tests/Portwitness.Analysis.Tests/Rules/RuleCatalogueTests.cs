@@ -4,6 +4,7 @@ using System.Text.RegularExpressions;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Tests.Synthesis;
 using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis.Tests.Rules;
@@ -38,7 +39,8 @@ public partial class RuleCatalogueTests
         rule.Why.Should().EndWith(".").And.Match(why => why.Length > 60);
         rule.Clause.Should().MatchRegex("^(R[123]\\.[0-9]|printed label)");
         rule.Example.Says.Should().EndWith(".");
-        rule.Category.Should().BeOneOf("messages", "capabilities", "label");
+        rule.Category.Should().BeOneOf(
+            "messages", "capabilities", "requests", "sequence", "timing", "cables", "vbus", "line", "label");
     }
 
     [Theory]
@@ -56,7 +58,8 @@ public partial class RuleCatalogueTests
     {
         foreach (Rule rule in RuleCatalogue.All)
         {
-            string folder = rule switch { CapabilityRule => "Capabilities", MessageRule => "Messages", _ => "Labels" };
+            string folder = rule.Description.Category == "label" ? "Labels"
+                : char.ToUpperInvariant(rule.Description.Category[0]) + rule.Description.Category[1..];
             File.Exists(Portwitness.Tests.Repository.PathOf(
                 "src", "Portwitness.Analysis", "Rules", folder, rule.GetType().Name + ".cs")).Should().BeTrue();
             rule.GetType().Name.Should().BeEquivalentTo(rule.Description.Name.Replace("-", "", StringComparison.Ordinal));
@@ -73,6 +76,13 @@ public partial class RuleCatalogueTests
                 {"capture":1}
                 {"t":0,"sop":"SOP","hex":"{{example.Words}}","crc_ok":true}
                 """));
+            return analyzer.Complete().Findings;
+        }
+
+        if (example.IsScript)
+        {
+            CaptureAnalyzer analyzer = new(new CaptureOptions { File = "example" });
+            analyzer.Write(Synthesised.Bytes(example.Words));
             return analyzer.Complete().Findings;
         }
 

@@ -179,7 +179,7 @@ public class StepTests
         {
             Format = "capture", Port = "C1", InUse = ["C1", "C2"], AttachOrder = ["C2", "C1"], Product = "Tarnholt TH-65 wall charger",
             Sample = "3", Started = new DateTimeOffset(2026, 3, 2, 9, 14, 7, TimeSpan.FromHours(2)), Edition = "R3.2",
-            Cable = new CaptureCable(true, 5000, true),
+            Cable = new CaptureCable(true, 5000, true), TimeOf = MessageMoment.Start, ResolutionUs = 1,
         });
         Synthesised.Of("cable: none\nsteps: [pause 1s]").Header.Cable.Should().BeNull();
     }

@@ -1,0 +1,41 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
+using Portwitness.Captures;
+
+namespace Portwitness.Analysis.Conversation;
+
+/// <summary>What is known of a capture so far, shared by all that follow it.</summary>
+internal sealed class CaptureContext(CaptureOptions options)
+{
+    /// <summary>What the user stated.</summary>
+    public CaptureOptions Options => options;
+
+    /// <summary>The capture's header; null before it, and when there is none.</summary>
+    public CaptureHeader? Header { get; set; }
+
+    /// <summary>The captured port; empty when not known.</summary>
+    public string Port { get; set; } = options.Port ?? "";
+
+    /// <summary>Edition, cable and ratings.</summary>
+    public PortFacts Facts { get; } = new(options);
+
+    /// <summary>Requests and contracts, the list in force, SPR or EPR mode.</summary>
+    public ContractTracker Contracts { get; } = new();
+
+    /// <summary>Which ports are in use.</summary>
+    public Arrangement Arrangement { get; } = new();
+
+    /// <summary>Where findings go.</summary>
+    public FindingLog Findings { get; } = new() { File = options.File, Rules = options.Rules };
+
+    /// <summary>Makes a place of the capture, as it is now, the place of the findings that follow.</summary>
+    public void FindAt(long timeUs, long messageIndex) => FindAt(timeUs, messageIndex, Arrangement.InUse);
+
+    /// <summary>Makes an earlier place of the capture the place of the findings that follow.</summary>
+    public void FindAt(long timeUs, long messageIndex, ImmutableArray<string> inUse)
+    {
+        (Findings.TimeUs, Findings.MessageIndex) = (timeUs, messageIndex);
+        (Findings.Port, Findings.Arrangement) = (Port, inUse);
+    }
+}

@@ -1,0 +1,10 @@
+using System.Collections.Immutable;
+
+namespace Portwitness.Analysis.Conversation;
+
+/// <summary>All that follow a capture, in the order in which they are told of its records.</summary>
+internal static class CaptureFollowers
+{
+    /// <summary>Followers for one capture.</summary>
+    public static ImmutableArray<ICaptureFollower> For(CaptureContext context) => [];
+}

@@ -1,0 +1,39 @@
+using Portwitness.PowerDelivery.ExtendedBlocks;
+using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Messages;
+
+namespace Portwitness.Analysis.Conversation;
+
+/// <summary>One message of a capture with what was learned of it, as followers see it. It lives as long as the call.</summary>
+internal readonly ref struct HeardMessage
+{
+    /// <summary>Index in the capture, counted from 1.</summary>
+    public required long Index { get; init; }
+
+    /// <summary>Microseconds from the start of the capture.</summary>
+    public required long TimeUs { get; init; }
+
+    /// <summary>Whom it is between.</summary>
+    public required SopKind Sop { get; init; }
+
+    /// <summary>The bytes, taken apart.</summary>
+    public required MessageView View { get; init; }
+
+    /// <summary>One bit for each bit of the message that was shown; empty when all were.</summary>
+    public required ReadOnlySpan<byte> Known { get; init; }
+
+    /// <summary>One bit for each bit of the header that was shown.</summary>
+    public required ushort HeaderKnown { get; init; }
+
+    /// <summary>Whether the CRC was right; null when that was not recorded. A message with a wrong one says nothing.</summary>
+    public required bool? CrcOk { get; init; }
+
+    /// <summary>The data block that the message holds or completes; null when there is none, or more chunks are to come.</summary>
+    public DataBlock? Block { get; init; }
+
+    /// <summary>Sent by the source or by the cable's plug, if that bit was shown.</summary>
+    public bool FromSourceOrPlug => View.Header.SourceOrCablePlug;
+
+    /// <summary>What it is.</summary>
+    public MessageKind Kind => View.Header.Kind;
+}

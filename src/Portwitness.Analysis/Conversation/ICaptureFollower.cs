@@ -1,0 +1,34 @@
+using Portwitness.Captures;
+
+namespace Portwitness.Analysis.Conversation;
+
+/// <summary>
+/// Follows one capture from record to record and has its rules judge what it sees. It is told of a record after the
+/// facts, lists and contracts that the record changes were taken in.
+/// </summary>
+internal interface ICaptureFollower
+{
+    /// <summary>A message, whether its CRC was right or not.</summary>
+    void OnMessage(in HeardMessage message);
+
+    /// <summary>A reset signal.</summary>
+    void OnSignal(SignalRecord signal)
+    {
+    }
+
+    /// <summary>A measurement.</summary>
+    void OnMeasurement(MeasurementRecord measurement)
+    {
+    }
+
+    /// <summary>An event at the bench.</summary>
+    void OnEvent(EventRecord happened)
+    {
+    }
+
+    /// <summary>
+    /// The capture has ended. All that can be known of edition, cable and port is known now: what depends on it is
+    /// judged here.
+    /// </summary>
+    void Complete();
+}
