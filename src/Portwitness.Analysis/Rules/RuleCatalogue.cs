@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Rules.Capabilities;
 using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Analysis.Rules.Messages;
+using Portwitness.Analysis.Rules.Sequence;
+using Portwitness.Analysis.Rules.Timing;
 
 namespace Portwitness.Analysis.Rules;
 
@@ -34,6 +36,46 @@ public static class RuleCatalogue
         new AugmentedObjectInRevision2(),
     ];
 
+    /// <summary>Rules about which messages follow which.</summary>
+    internal static ImmutableArray<SequenceRule> Sequence { get; } =
+    [
+        new CrcWrong(),
+        new GoodCrcMissing(),
+        new MessageIdNotAdvanced(),
+        new RetriesExceeded(),
+        new AnswerMissing(),
+        new UnexpectedMessage(),
+        new MandatoryAnswerNotSupported(),
+        new ChunkMissing(),
+        new RevisionChangedUnderContract(),
+        new CapabilitiesNeverAnswered(),
+        new HardResetSeen(),
+        new ResetLoop(),
+    ];
+
+    /// <summary>Rules about times.</summary>
+    internal static ImmutableArray<TimingRule> Timing { get; } =
+    [
+        new GoodCrcLate(),
+        new RetryMistimed(),
+        new ResponseLate(),
+        new VdmResponseLate(),
+        new ChunkLate(),
+        new CapabilitiesMistimed(),
+        new FirstCapabilitiesLate(),
+        new SourceTransitionLate(),
+        new PSTransitionLate(),
+        new PpsTransitionLate(),
+        new AvsTransitionLate(),
+        new RequestAfterWaitEarly(),
+        new PpsKeepAliveLate(),
+        new EprEntryLate(),
+        new EprKeepAliveLate(),
+        new SwapMistimed(),
+        new SoftResetLate(),
+        new HardResetMistimed(),
+    ];
+
     /// <summary>Rules about a label and what a port offers.</summary>
     public static ImmutableArray<LabelRule> Labels { get; } =
     [
@@ -46,7 +88,7 @@ public static class RuleCatalogue
     ];
 
     /// <summary>All of them.</summary>
-    public static ImmutableArray<Rule> All { get; } = [.. Messages, .. Capabilities, .. Labels];
+    public static ImmutableArray<Rule> All { get; } = [.. Messages, .. Capabilities, .. Sequence, .. Timing, .. Labels];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>
     public static ImmutableArray<RuleDescription> Descriptions { get; } = [.. All.Select(rule => rule.Description)];
