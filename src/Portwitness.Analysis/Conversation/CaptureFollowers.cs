@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Measuring;
 
 namespace Portwitness.Analysis.Conversation;
 
@@ -6,5 +7,9 @@ namespace Portwitness.Analysis.Conversation;
 internal static class CaptureFollowers
 {
     /// <summary>Followers for one capture.</summary>
-    public static ImmutableArray<ICaptureFollower> For(CaptureContext context) => [];
+    public static ImmutableArray<ICaptureFollower> For(CaptureContext context) =>
+    [
+        new CableFollower(context),
+        new VbusFollower(context),
+    ];
 }
