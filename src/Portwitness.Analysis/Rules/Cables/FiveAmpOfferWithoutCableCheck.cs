@@ -36,17 +36,24 @@ public sealed class FiveAmpOfferWithoutCableCheck : CableRule
             return;
         }
 
+        // A capture that begins late shows nothing that is suspect where the cable is stated to carry 5 A.
+        bool statedFor5A = seen.Stated?.CurrentMilliamperes > Electrical.UnmarkedCableMaximum.Milliamperes;
+        if (!seen.SinceAttach && seen.Inquiry == CableInquiry.NotAsked && statedFor5A)
+        {
+            return;
+        }
+
         bool asked = seen.Inquiry == CableInquiry.Unanswered;
         bool proved = seen.SinceAttach && seen.RecordsSopPrime == true && seen.Inquiry != CableInquiry.Unclear
             && (seen.Editions & (Editions.R10 | Editions.R20)) == 0
-            && !(asked && seen.Stated?.CurrentMilliamperes > Electrical.UnmarkedCableMaximum.Milliamperes);
+            && !(asked && statedFor5A);
         hits.Report(this, new Hit(proved ? Verdict.Fails : Verdict.CannotTell, Detail(seen, current.ToString()))
         {
             Position = position,
             Expected = "a marker that says 5 A, in its answer to Discover Identity on SOP'",
             Observed = seen.Inquiry switch
             {
-                CableInquiry.NotAsked => "not asked",
+                CableInquiry.NotAsked => proved ? "not asked" : "no question seen",
                 CableInquiry.Unanswered => "asked, no answer",
                 _ => "asked, answer not readable",
             },
