@@ -68,6 +68,12 @@ public sealed class CaptureWriter : ICaptureSink, IDisposable
             _json.WriteNumber("resolution_us"u8, resolution);
         }
 
+        WriteTexts("records_sop", [.. header.RecordsSop.Select(sop => sop.ToText())]);
+        WriteText("measured_at", header.MeasuredAt switch
+        {
+            MeasuringPoint.Source => "source", MeasuringPoint.Sink => "sink", MeasuringPoint.Tester => "tester", _ => null,
+        });
+        WriteAccuracy(header.Accuracy);
         WriteExtra(header.Extra is null ? [] : System.Text.Encoding.UTF8.GetBytes(header.Extra));
         EndLine();
     }
@@ -237,6 +243,29 @@ public sealed class CaptureWriter : ICaptureSink, IDisposable
         }
 
         _json.WriteEndObject();
+    }
+
+    private void WriteAccuracy(MeasuringAccuracy? accuracy)
+    {
+        if (accuracy is null)
+        {
+            return;
+        }
+
+        _json.WriteStartObject("accuracy"u8);
+        WriteNumber("vbus_mv", accuracy.VbusMillivolts);
+        WriteNumber("vbus_ppm", accuracy.VbusPpm);
+        WriteNumber("ibus_ma", accuracy.IbusMilliamperes);
+        WriteNumber("ibus_ppm", accuracy.IbusPpm);
+        _json.WriteEndObject();
+    }
+
+    private void WriteNumber(string name, int? value)
+    {
+        if (value is int number)
+        {
+            _json.WriteNumber(name, number);
+        }
     }
 
     private void WriteHex(ReadOnlySpan<byte> name, ReadOnlySpan<byte> bytes)

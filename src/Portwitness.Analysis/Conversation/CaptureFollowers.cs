@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Exchanges;
+using Portwitness.Analysis.Measuring;
 
 namespace Portwitness.Analysis.Conversation;
 
@@ -10,5 +11,7 @@ internal static class CaptureFollowers
     public static ImmutableArray<ICaptureFollower> For(CaptureContext context) =>
     [
         new ConversationFollower(context),
+        new CableFollower(context),
+        new VbusFollower(context),
     ];
 }
