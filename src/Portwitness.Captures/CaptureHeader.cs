@@ -6,7 +6,7 @@ namespace Portwitness.Captures;
 /// <summary>What the first line of a capture says about the bench. Whatever is not stated is null or empty.</summary>
 public sealed record CaptureHeader
 {
-    /// <summary>The format that was read: "capture", "kernel-log", "sysfs" or "words".</summary>
+    /// <summary>The format that was read: "capture", "pcapng", "kernel-log", "table", "sysfs" or "words".</summary>
     public required string Format { get; init; }
 
     /// <summary>The captured port.</summary>
@@ -54,8 +54,11 @@ public sealed record CaptureHeader
     /// <summary>Members that version 1 does not define, as a JSON object; null when there were none.</summary>
     public string? Extra { get; init; }
 
-    /// <summary>Where the records come from, however often they were converted. Times of a log are not those of an instrument.</summary>
-    public string Origin => ConvertedFrom ?? Format;
+    /// <summary>
+    /// Where the records come from, however often they were converted: times of a log are not those of an instrument. The
+    /// two forms of the open format, "capture" and "pcapng", carry the same and count as one.
+    /// </summary>
+    public string Origin => ConvertedFrom ?? (Format == "pcapng" ? "capture" : Format);
 }
 
 /// <summary>The moment of a message that its time names.</summary>
