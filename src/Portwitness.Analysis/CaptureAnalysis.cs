@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
 
@@ -48,6 +49,9 @@ public sealed record CaptureAnalysis
 
     /// <summary>Whether an explicit contract was reached.</summary>
     public required bool AnyContract { get; init; }
+
+    /// <summary>The rules that were applied.</summary>
+    public required RuleSelection Rules { get; init; }
 
     /// <summary>What is wrong.</summary>
     public required ImmutableArray<Finding> Findings { get; init; }

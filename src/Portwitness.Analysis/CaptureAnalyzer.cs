@@ -74,6 +74,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         return new CaptureAnalysis
         {
             File = _options.File,
+            Rules = _options.Rules,
             Format = _reader.Format,
             Port = _context.Port,
             Arrangement = _context.Arrangement.InUse,

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
 
@@ -28,6 +29,9 @@ public sealed record CaptureOptions
 
     /// <summary>PD power printed for this port alone; null when none is.</summary>
     public Power? PrintedPdp { get; init; }
+
+    /// <summary>The rules to apply.</summary>
+    public RuleSelection Rules { get; init; } = RuleSelection.All;
 
     /// <summary>Index of a message to explain bit by bit, counted from 1; null for none.</summary>
     public long? ExplainIndex { get; init; }

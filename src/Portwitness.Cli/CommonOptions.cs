@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Portwitness.Cli.Connection;
+using Portwitness.Contracts.V1;
 
 namespace Portwitness.Cli;
 
@@ -38,6 +39,18 @@ internal sealed class CommonOptions
         HelpName = "EDITION",
     }.AcceptOnlyFromAmong("R2.0", "R3.0", "R3.1", "R3.2");
 
+    public Option<string[]> Only { get; } = new("--only")
+    {
+        Description = "apply only this rule; may be given several times",
+        HelpName = "RULE",
+    };
+
+    public Option<string[]> Without { get; } = new("--without")
+    {
+        Description = "leave this rule out; may be given several times. The report says what was left out",
+        HelpName = "RULE",
+    };
+
     public Option<bool> Quiet { get; } = new("--quiet")
     {
         Description = "print errors only; the exit code tells the result, and --output is still written",
@@ -65,6 +78,8 @@ internal sealed class CommonOptions
         if (edition)
         {
             command.Add(Edition);
+            command.Add(Only);
+            command.Add(Without);
         }
     }
 
@@ -82,7 +97,14 @@ internal sealed class CommonOptions
 
     public string EditionFrom(ParseResult parsed) => parsed.GetValue(Edition) ?? "";
 
-    public int ExitCodeFor(ParseResult parsed, IEnumerable<Contracts.V1.Finding> findings) =>
+    /// <summary>The rules to apply; null for all.</summary>
+    public RuleSelection? RulesFrom(ParseResult parsed)
+    {
+        RuleSelection rules = new() { Only = { parsed.GetValue(Only) ?? [] }, Without = { parsed.GetValue(Without) ?? [] } };
+        return rules.Only.Count + rules.Without.Count > 0 ? rules : null;
+    }
+
+    public int ExitCodeFor(ParseResult parsed, IEnumerable<Finding> findings) =>
         FailOn.ExitCodeFor(parsed.GetRequiredValue(FailOnWord), findings);
 
     public bool IsJson(ParseResult parsed) => parsed.GetValue(Format) == "json";

@@ -1,11 +1,17 @@
 using System.Text;
+using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Limits;
+using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service;
 
 /// <summary>The checks that several calls make of their fields.</summary>
 internal static class Requests
 {
+    // Of what is refused, enough is said back to find it.
+    private const int MostNamed = 10;
+    private const int MostCharacters = 80;
+
     public static void CheckName(this InvalidRequest invalid, string field, string name, ServiceLimits limits)
     {
         if (name.Length > limits.NameCharacters)
@@ -21,6 +27,17 @@ internal static class Requests
         {
             invalid.Add(field, $"{bytes} bytes long; at most {limits.TextBytes} are taken.");
         }
+    }
+
+    public static RuleSelection ReadRules(this InvalidRequest invalid, string field, Wire.RuleSelection? rules)
+    {
+        RuleSelection read = new() { Only = [.. rules?.Only ?? []], Without = [.. rules?.Without ?? []] };
+        foreach (string name in read.UnknownNames.Take(MostNamed))
+        {
+            invalid.Add(field, $"no rule is named '{name[..Math.Min(name.Length, MostCharacters)]}'; the catalogue has them all (ListRules, or 'portwitness rules').");
+        }
+
+        return read;
     }
 
     public static Editions? ReadEdition(this InvalidRequest invalid, string field, string name)

@@ -5,6 +5,7 @@ using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Synthesis;
 using Portwitness.Labels;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.Service.Calls;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
@@ -54,11 +55,22 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
     public override Task<Wire.ListRulesResponse> ListRules(Wire.ListRulesRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(ListRules), context, () =>
         {
+            InvalidRequest invalid = new();
+            Editions editions = invalid.ReadEdition("edition", request.Edition) ?? Editions.All;
+            foreach (string unknown in request.Categories.Where(category => !RuleCatalogue.Categories.Contains(category)).Take(1))
+            {
+                invalid.Add("categories", $"not a category; expected {string.Join(", ", RuleCatalogue.Categories)}.");
+            }
+
+            invalid.ThrowIfAny();
             Wire.ListRulesResponse response = new();
             response.Rules.AddRange(RuleCatalogue.Descriptions
                 .Where(rule => request.Name.Length == 0 || rule.Name == request.Name)
+                .Where(rule => request.Categories.Count == 0 || request.Categories.Contains(rule.Category))
+                .Where(rule => request.Severities.Count == 0 || request.Severities.Contains(rule.Severity.ToContract()))
+                .Where(rule => (rule.Editions & editions) != 0)
                 .Select(rule => rule.ToContract()));
-            return request.Name.Length > 0 && response.Rules.Count == 0
+            return request.Name.Length > 0 && !RuleCatalogue.Names.Contains(request.Name)
                 ? throw new RpcException(new Status(StatusCode.NotFound, "No rule has that name."))
                 : Task.FromResult(response);
         });

@@ -27,7 +27,7 @@ internal sealed class CaptureContext(CaptureOptions options)
     public Arrangement Arrangement { get; } = new();
 
     /// <summary>Where findings go.</summary>
-    public FindingLog Findings { get; } = new() { File = options.File };
+    public FindingLog Findings { get; } = new() { File = options.File, Rules = options.Rules };
 
     /// <summary>Makes a place of the capture, as it is now, the place of the findings that follow.</summary>
     public void FindAt(long timeUs, long messageIndex) => FindAt(timeUs, messageIndex, Arrangement.InUse);

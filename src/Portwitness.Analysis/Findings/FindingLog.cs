@@ -18,6 +18,9 @@ public sealed class FindingLog : IHitSink
     /// <summary>The capture.</summary>
     public required string File { get; init; }
 
+    /// <summary>Rules that count; what others report is dropped.</summary>
+    public RuleSelection Rules { get; init; } = RuleSelection.All;
+
     /// <summary>The port that findings are about from now on.</summary>
     public string Port { get; set; } = "";
 
@@ -40,6 +43,11 @@ public sealed class FindingLog : IHitSink
     public void Report(Rule rule, in Hit hit)
     {
         RuleDescription description = rule.Description;
+        if (!Rules.Includes(description))
+        {
+            return;
+        }
+
         var key = (description.Name, Port, hit.Position, hit.Observed, hit.Expected);
         if (_seen.TryGetValue(key, out int at))
         {

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Rules;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Product;
@@ -21,6 +22,9 @@ public sealed record ProductAnalysis
 
     /// <summary>The captures in the order of the product file.</summary>
     public required ImmutableArray<CaptureAnalysis> Captures { get; init; }
+
+    /// <summary>The rules that were applied.</summary>
+    public required RuleSelection Rules { get; init; }
 
     /// <summary>All findings, the gravest first.</summary>
     public required ImmutableArray<Finding> Findings { get; init; }

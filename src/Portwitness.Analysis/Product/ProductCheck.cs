@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
@@ -14,6 +15,7 @@ public sealed class ProductCheck
     private readonly string _file;
     private readonly ProductFile _product;
     private readonly Editions? _edition;
+    private readonly RuleSelection _rules;
     private readonly Label? _label;
     private readonly PowerSharing _sharing;
     private readonly List<CaptureAnalysis> _captures = [];
@@ -21,9 +23,9 @@ public sealed class ProductCheck
     private CaptureAnalyzer? _open;
     private int _missing;
 
-    private ProductCheck(string file, ProductFile product, Editions? edition)
+    private ProductCheck(string file, ProductFile product, Editions? edition, RuleSelection? rules)
     {
-        (_file, _product, _edition) = (file, product, edition);
+        (_file, _product, _edition, _rules) = (file, product, edition, rules ?? RuleSelection.All);
         _faults.AddRange(product.Faults.Select(fault => new FileFault(file, fault)));
         _label = ReadLabel(product.Label);
         _sharing = Sharing();
@@ -34,15 +36,17 @@ public sealed class ProductCheck
     public IReadOnlyList<string> Files { get; }
 
     /// <summary>From the text of a product file; what is wrong with it is reported by <see cref="Complete"/>.</summary>
-    public static ProductCheck ForProduct(string file, string text, Editions? edition) =>
-        new(file, ProductFileReader.Read(text), edition);
+    public static ProductCheck ForProduct(string file, string text, Editions? edition, RuleSelection? rules = null) =>
+        new(file, ProductFileReader.Read(text), edition, rules);
 
     /// <summary>From one capture, whose file name becomes the only one of <see cref="Files"/>, and a label.</summary>
     /// <remarks>The port is taken to be alone in use unless the capture's header says otherwise.</remarks>
-    public static ProductCheck ForCapture(string file, string? label, string? port, Editions? edition) => new(
+    public static ProductCheck ForCapture(
+        string file, string? label, string? port, Editions? edition, RuleSelection? rules = null) => new(
         file,
         new ProductFile { Product = file, Label = label, Captures = [new ProductCapture(file, port, [])] },
-        edition);
+        edition,
+        rules);
 
     /// <summary>Begins a file of <see cref="Files"/>; feed the analyzer, then call <see cref="Close"/>.</summary>
     /// <exception cref="InvalidOperationException">The file is not the next one, or another one is still open.</exception>
@@ -54,6 +58,7 @@ public sealed class ProductCheck
         {
             File = file,
             Edition = _edition,
+            Rules = _rules,
             Port = port,
             Arrangement = capture.InUse,
             Sharing = _sharing,
@@ -84,7 +89,7 @@ public sealed class ProductCheck
     }
 
     /// <summary>Says that all files were given, and gives what was learned.</summary>
-    public ProductAnalysis Complete() => ProductJudgement.Of(_product, _label, _captures, _faults, _sharing, _missing > 0);
+    public ProductAnalysis Complete() => ProductJudgement.Of(_product, _label, _captures, _faults, _sharing, _rules, _missing > 0);
 
     private ProductCapture Next(string file)
     {

@@ -22,7 +22,7 @@ internal static class ProductJudgement
 
     public static ProductAnalysis Of(
         ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<FileFault> faults,
-        PowerSharing sharing, bool anyMissing)
+        PowerSharing sharing, RuleSelection rules, bool anyMissing)
     {
         List<Finding> findings = [.. captures.SelectMany(capture => capture.Findings)];
         ImmutableArray<Statement> statements = [];
@@ -30,7 +30,7 @@ internal static class ProductJudgement
         {
             LabelComparison comparison = LabelComparison.Of(label, Offers(label, captures, sharing));
             LabelFindings found = new();
-            foreach (LabelRule rule in RuleCatalogue.Labels)
+            foreach (LabelRule rule in RuleCatalogue.Labels.Where(rule => rules.Includes(rule.Description)))
             {
                 rule.Check(comparison, found);
             }
@@ -44,6 +44,7 @@ internal static class ProductJudgement
         {
             Product = product.Product,
             Verdict = Judge(findings, statements, label, captures, faults, anyMissing || nothingUsable),
+            Rules = rules,
             Label = label,
             Statements = statements,
             Captures = [.. captures],

@@ -50,4 +50,10 @@ public static class RuleCatalogue
 
     /// <summary>Descriptions in the order of the catalogue.</summary>
     public static ImmutableArray<RuleDescription> Descriptions { get; } = [.. All.Select(rule => rule.Description)];
+
+    /// <summary>What rules are about, in the order of the catalogue.</summary>
+    public static ImmutableArray<string> Categories { get; } = [.. Descriptions.Select(rule => rule.Category).Distinct()];
+
+    /// <summary>Their names.</summary>
+    public static ImmutableHashSet<string> Names { get; } = [.. Descriptions.Select(rule => rule.Name)];
 }

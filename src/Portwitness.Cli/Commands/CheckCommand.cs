@@ -46,6 +46,7 @@ internal static class CheckCommand
             "portwitness check c1.capture.jsonl --label \"USB-C1: 5V⎓3A 9V⎓3A 20V⎓3.25A (65W Max)\"",
             "portwitness check /sys/class/typec/port0-partner/usb_power_delivery --label @label.txt",
             "portwitness check c1.capture.jsonl --label @label.txt --port C1 --fail-on violation",
+            "portwitness check chargers/th-65 --without optional-voltage-above-9v",
             "portwitness check chargers/th-65 --format json --output th-65.json");
         command.SetAction(async (parsed, cancellation) =>
         {
@@ -53,6 +54,7 @@ internal static class CheckCommand
                 parsed.GetRequiredValue(path), await label.ReadAsync(parsed, terminal, cancellation), parsed.GetValue(port),
                 terminal, cancellation);
             subject.Options.Edition = common.EditionFrom(parsed);
+            subject.Options.Rules = common.RulesFrom(parsed);
             await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
             using ReportOutput output = new(terminal, common, parsed, single: true);
             ProductReport report = await CheckDialogue.RunAsync(service.Client, subject.Options, subject.Open, cancellation);

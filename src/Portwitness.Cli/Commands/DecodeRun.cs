@@ -37,6 +37,7 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
             Edition = common.EditionFrom(parsed),
             Messages = listMessages,
             Explain = explain,
+            Rules = common.RulesFrom(parsed),
         };
         JsonReport.StreamedCapture json = output.BeginJsonCapture();
         bool headed = false;

@@ -46,6 +46,7 @@ public static class CaptureText
             ExplanationText.Write(writer, explanation, style);
         }
 
+        RuleText.WriteSelection(writer, capture.Rules, style);
         FindingText.Write(writer, capture.Findings, style);
         FaultText.Write(writer, capture.Faults, style);
         NextStepText.Write(writer, capture.NextSteps, style);

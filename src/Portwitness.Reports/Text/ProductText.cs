@@ -10,6 +10,7 @@ public static class ProductText
     {
         writer.WriteLine(style.Heading(VisibleText.Of(report.Product)));
         writer.WriteLine($"Verdict: {style.Verdict(report.Verdict)}");
+        RuleText.WriteSelection(writer, report.Rules, style);
         FindingText.Write(writer, report.Findings, style);
         StatementText.Write(writer, report.Statements, style);
         foreach (PortReport port in report.Ports)

@@ -1,5 +1,6 @@
 using Grpc.Core;
 using Portwitness.Analysis.Product;
+using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
@@ -38,6 +39,7 @@ internal sealed class CheckCall(
         Wire.CheckOptions options = requests.Current.Options;
         InvalidRequest invalid = new();
         Editions? edition = invalid.ReadEdition("options.edition", options.Edition);
+        RuleSelection rules = invalid.ReadRules("options.rules", options.Rules);
         switch (options.SubjectCase)
         {
             case Wire.CheckOptions.SubjectOneofCase.Product:
@@ -56,9 +58,9 @@ internal sealed class CheckCall(
 
         invalid.ThrowIfAny();
         ProductCheck check = options.SubjectCase == Wire.CheckOptions.SubjectOneofCase.Product
-            ? ProductCheck.ForProduct(options.Product.File, options.Product.Text, edition)
+            ? ProductCheck.ForProduct(options.Product.File, options.Product.Text, edition, rules)
             : ProductCheck.ForCapture(
-                options.Capture.File, NullIfEmpty(options.Capture.Label), NullIfEmpty(options.Capture.Port), edition);
+                options.Capture.File, NullIfEmpty(options.Capture.Label), NullIfEmpty(options.Capture.Port), edition, rules);
         return check.Files.Count <= limits.FilesPerProduct
             ? check
             : throw InvalidRequest.Because(

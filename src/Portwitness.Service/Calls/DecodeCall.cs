@@ -49,6 +49,7 @@ internal sealed class DecodeCall(
         {
             File = options.File,
             Edition = invalid.ReadEdition("options.edition", options.Edition),
+            Rules = invalid.ReadRules("options.rules", options.Rules),
             ExplainIndex = options.Explain > 0 ? options.Explain : null,
             OnMessage = options.Messages ? message => _unsent.Messages.Add(message.ToContract()) : null,
         };

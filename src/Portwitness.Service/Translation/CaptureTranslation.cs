@@ -19,6 +19,7 @@ internal static class CaptureTranslation
             Format = analysis.Format ?? "",
             MessageCount = analysis.MessageCount,
             Cable = analysis.Cable,
+            Rules = analysis.Rules.ToContract(),
         };
         translated.Arrangement.AddRange(analysis.Arrangement);
         translated.Advertisements.AddRange(analysis.Advertisements.Select(ToContract));

@@ -17,6 +17,7 @@ internal static class ReportTranslation
             Verdict = ((Verdict?)analysis.Verdict).ToContract(),
             Label = analysis.Label?.ToContract(),
             Unusable = analysis.Unusable,
+            Rules = analysis.Rules.ToContract(),
         };
         translated.Ports.AddRange(analysis.Captures.GroupBy(capture => capture.Port).Select(ToPort));
         translated.Findings.AddRange(analysis.Findings.Select(FindingTranslation.ToContract));

@@ -20,6 +20,10 @@ internal static class RuleTranslation
         Editions = { rule.Editions.Names() },
     };
 
+    /// <summary>The selection, or null when every rule was applied.</summary>
+    public static Wire.RuleSelection? ToContract(this RuleSelection rules) =>
+        rules.IsAll ? null : new() { Only = { rules.Only }, Without = { rules.Without } };
+
     private static string Example(RuleExample example)
     {
         List<string> lines = [];

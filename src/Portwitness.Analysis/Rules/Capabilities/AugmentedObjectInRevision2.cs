@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Capabilities;
@@ -21,6 +22,7 @@ public sealed class AugmentedObjectInRevision2 : CapabilityRule
         Why = "PPS and AVS came with Revision 3. A device of Revision 2.0 does not know these objects and may take the "
             + "whole list for broken.",
         Example = new("0x0001912C 0x0002D12C 0xC0DC213C", "A PPS object stands in a list of Revision 2.0.", Edition: "R2.0"),
+        Editions = Editions.R10 | Editions.R20,
         Category = "capabilities",
     };
 
