@@ -3,6 +3,7 @@ using Portwitness.Captures.JsonLines;
 using Portwitness.Captures.KernelLog;
 using Portwitness.Captures.Pcapng;
 using Portwitness.Captures.Sysfs;
+using Portwitness.Captures.Tables;
 using Portwitness.Captures.Words;
 
 namespace Portwitness.Captures.Input;
@@ -109,6 +110,12 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
     {
         ReadOnlySpan<byte> start = _probe.AsSpan(0, _probed);
         DetectedFormat format = FormatDetector.Detect(start);
+        if (options.Table is not null && format is DetectedFormat.Unknown or DetectedFormat.KernelLog or DetectedFormat.Sysfs or DetectedFormat.Words)
+        {
+            // Whoever names columns has a table.
+            format = DetectedFormat.Table;
+        }
+
         (_format, _reader) = format switch
         {
             DetectedFormat.Gzip when !unpacked => (null, Unpack()),
@@ -116,6 +123,7 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
             DetectedFormat.Capture => Lines("capture", new JsonLinesReader(sink, faults)),
             DetectedFormat.KernelLog => Lines("kernel-log", new KernelLogReader(sink, faults)),
             DetectedFormat.Sysfs => Lines("sysfs", new SysfsReader(sink, faults)),
+            DetectedFormat.Table => Lines("table", new TableReader(sink, faults, options.Table)),
             DetectedFormat.Words => Lines("words", new WordsReader(sink, faults)),
             _ => ((string?)null, (IInputReader?)null),
         };
