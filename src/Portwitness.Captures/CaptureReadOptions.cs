@@ -13,4 +13,13 @@ public sealed record CaptureReadOptions
 
     /// <summary>What is known of a recording of the CC line.</summary>
     public WaveformOptions Waveform { get; init; } = new();
+
+    /// <summary>
+    /// Which columns of a table hold what. Text that begins as no other format does is then read as a table; without it,
+    /// only one whose first line has plain headings is.
+    /// </summary>
+    public TableMapping? Table { get; init; }
+
+    /// <summary>Measurements that are to be joined in; null for none.</summary>
+    public MeasurementOptions? Measurements { get; init; }
 }

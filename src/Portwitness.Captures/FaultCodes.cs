@@ -158,4 +158,19 @@ public static class FaultCodes
 
     /// <summary>Samples that end within one.</summary>
     public const string SamplesCut = "samples-cut";
+
+    /// <summary>A table in which a column that is needed cannot be found; nothing of it was read.</summary>
+    public const string TableColumns = "table-columns";
+
+    /// <summary>Something that nothing states and that was taken to be the usual.</summary>
+    public const string TableAssumed = "table-assumed";
+
+    /// <summary>A line of a table that cannot be read.</summary>
+    public const string TableRowInvalid = "table-row-invalid";
+
+    /// <summary>How many lines of a table hold no message.</summary>
+    public const string TableRowsEmpty = "table-rows-empty";
+
+    /// <summary>Something of the measurements that were to be joined.</summary>
+    public const string MeasurementsFaulty = "measurements-faulty";
 }

@@ -3,6 +3,7 @@ using Portwitness.Captures.JsonLines;
 using Portwitness.Captures.KernelLog;
 using Portwitness.Captures.Pcapng;
 using Portwitness.Captures.Sysfs;
+using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Captures.Words;
 
@@ -116,6 +117,13 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
     {
         ReadOnlySpan<byte> start = _probe.AsSpan(0, _probed);
         DetectedFormat format = FormatDetector.Detect(start, options.Waveform);
+        if (options.Table is not null && format is DetectedFormat.Unknown or DetectedFormat.KernelLog or DetectedFormat.Sysfs or DetectedFormat.Words
+            or DetectedFormat.VoltageTable)
+        {
+            // Whoever names columns has a table.
+            format = DetectedFormat.Table;
+        }
+
         (_format, _reader) = format switch
         {
             DetectedFormat.Gzip when !unpacked => (null, Unpack()),
@@ -123,6 +131,7 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
             DetectedFormat.Capture => Lines("capture", new JsonLinesReader(sink, faults)),
             DetectedFormat.KernelLog => Lines("kernel-log", new KernelLogReader(sink, faults)),
             DetectedFormat.Sysfs => Lines("sysfs", new SysfsReader(sink, faults)),
+            DetectedFormat.Table => Lines("table", new TableReader(sink, faults, options.Table)),
             DetectedFormat.Words => Lines("words", new WordsReader(sink, faults)),
             DetectedFormat.Vcd => (VcdValues.Format, new VcdReader(sink, faults, options.Waveform, _lines.Line)),
             DetectedFormat.VoltageTable => Lines(SampleInputs.Format, new VoltageTable(sink, faults, options.Waveform)),

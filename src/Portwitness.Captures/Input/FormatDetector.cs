@@ -1,6 +1,7 @@
 using Portwitness.Captures.Archives;
 using Portwitness.Captures.KernelLog;
 using Portwitness.Captures.Sysfs;
+using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Captures.Words;
 
@@ -19,6 +20,7 @@ internal enum DetectedFormat
     Words,
     Vcd,
     VoltageTable,
+    Table,
 }
 
 /// <summary>Tells the formats apart by content; names of files say nothing.</summary>
@@ -54,6 +56,7 @@ internal static class FormatDetector
         }
 
         DetectedFormat found = DetectedFormat.Unknown;
+        bool first = true;
         foreach (Range range in start.Split((byte)'\n'))
         {
             ReadOnlySpan<byte> line = start[range].Trim(" \t\r"u8);
@@ -65,6 +68,15 @@ internal static class FormatDetector
             if (SysfsLine.IsLikely(line))
             {
                 return DetectedFormat.Sysfs;
+            }
+
+            if (first && !line.IsEmpty && !TableReader.IsComment(line))
+            {
+                first = false;
+                if (TableHeading.IsLikely(line))
+                {
+                    return DetectedFormat.Table;
+                }
             }
 
             if (found == DetectedFormat.Unknown && line.StartsWith("{"u8))
