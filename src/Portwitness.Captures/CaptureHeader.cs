@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.PowerDelivery.Framing;
 
 namespace Portwitness.Captures;
 
@@ -40,6 +41,15 @@ public sealed record CaptureHeader
 
     /// <summary>The instrument stamps times in steps of so many microseconds; null when not stated.</summary>
     public int? ResolutionUs { get; init; }
+
+    /// <summary>Which messages the instrument records; empty when not stated. One that does not say so may miss a cable's.</summary>
+    public ImmutableArray<SopKind> RecordsSop { get; init; } = [];
+
+    /// <summary>Where VBUS is measured; not stated, a cable's drop may be in it.</summary>
+    public MeasuringPoint MeasuredAt { get; init; }
+
+    /// <summary>How far measurements may be off; null when not stated.</summary>
+    public MeasuringAccuracy? Accuracy { get; init; }
 
     /// <summary>Members that version 1 does not define, as a JSON object; null when there were none.</summary>
     public string? Extra { get; init; }

@@ -8,6 +8,8 @@ public static class PortNames
     /// <summary>The name of the only output of a label that names no output.</summary>
     public const string Unnamed = "OUT";
 
+    private static readonly string[] Outputs = ["OUTPUT", "AUSGANG", "SORTIE", "SALIDA", "输出"];
+
     private static readonly SearchValues<char> NumberCharacters = SearchValues.Create(" -0123456789");
 
     /// <summary>
@@ -34,7 +36,15 @@ public static class PortNames
     {
         string upper = Shorten(name).ToUpperInvariant();
         string plain = string.Concat(upper.Where(static c => char.IsLetterOrDigit(c)));
-        return plain.StartsWith("OUTPUT", StringComparison.Ordinal) ? string.Concat("OUT", plain.AsSpan(6)) : plain;
+        foreach (string output in Outputs)
+        {
+            if (plain.StartsWith(output, StringComparison.Ordinal))
+            {
+                return string.Concat("OUT", plain.AsSpan(output.Length));
+            }
+        }
+
+        return plain;
     }
 
     private static ReadOnlySpan<char> WithoutPrefix(ReadOnlySpan<char> name, string prefix) =>

@@ -41,9 +41,14 @@ public sealed record LabelCase(string Remark, string Text, string Expected)
             yield return $"{At(input.At)} input{Word(input.Port)}{Word(input.Protocol)}{(input.Alternating ? " AC" : "")} {volts}{Word(input.Current)}{Word(input.Power)}{hertz}";
         }
 
+        foreach (PrintedInputMaximum maximum in label.InputMaxima)
+        {
+            yield return $"{At(maximum.At)} input{Word(maximum.Port)} max {maximum.Power}";
+        }
+
         foreach (PrintedOutput output in label.Outputs)
         {
-            yield return $"{At(output.At)} {output.Port}{(output.Incomplete ? " incomplete" : "")}";
+            yield return $"{At(output.At)} {output.Port}{(output.IsCaptiveCable ? " captive" : "")}{(output.Incomplete ? " incomplete" : "")}";
             foreach (PrintedFixed mode in output.Fixed)
             {
                 yield return $"{At(mode.At)} {output.Port}{Word(mode.Protocol)} {mode.Voltage} {mode.Current} step {mode.CurrentStep.Milliamperes}{Word(mode.Power)}";
@@ -54,17 +59,35 @@ public sealed record LabelCase(string Remark, string Text, string Expected)
                 yield return $"{At(range.At)} {output.Port} {range.Kind ?? "range"} {Decimal(range.Minimum.Millivolts)}-{range.Maximum} {range.Current} step {range.CurrentStep.Milliamperes}{Word(range.Power)}";
             }
 
+            foreach (PrintedAlternating mains in output.Alternating)
+            {
+                string volts = mains.Minimum == mains.Maximum ? $"{mains.Minimum}" : $"{Decimal(mains.Minimum.Millivolts)}-{mains.Maximum}";
+                string hertz = mains.FrequenciesHz.IsEmpty ? "" : $" {string.Join('/', mains.FrequenciesHz)} Hz";
+                yield return $"{At(mains.At)} {output.Port} AC {volts}{Word(mains.Current)}{Word(mains.Power)}{hertz}";
+            }
+
             if (output.Maximum is { } maximum)
             {
                 yield return $"{At(maximum.At)} {output.Port} max {maximum.Power}";
             }
+
+            foreach (PrintedMaximum one in output.ProtocolMaxima)
+            {
+                yield return $"{At(one.At)} {output.Port} {one.Protocol} max {one.Power}";
+            }
+        }
+
+        foreach (PrintedPad pad in label.Pads)
+        {
+            yield return $"{At(pad.At)} pad {pad.Name} {string.Join(" or ", pad.Powers)}";
         }
 
         foreach (PrintedCombination together in label.Combinations)
         {
             string split = string.Join(", ", together.Split.Select(static share =>
-                $"{share.Port}{Word(share.Power)}{string.Concat(share.Fixed.Select(static mode => $" {mode.Voltage} {mode.Current}"))}"));
-            string pools = string.Concat(together.Pools.Select(static pool => $" pool{Word(pool.Voltage)}{Word(pool.Current)}{Word(pool.Power)}"));
+                $"{share.Port}{Word(share.Power)}{string.Concat(share.Fixed.Select(static mode => $" {mode.Voltage} {mode.Current}"))}"
+                + string.Concat(share.Ranges.Select(static range => $" {range.Kind ?? "range"} {Decimal(range.Minimum.Millivolts)}-{range.Maximum} {range.Current}"))));
+            string pools = string.Concat(together.Pools.Select(pool => $" pool{(pool.Ports.SequenceEqual(together.Ports) ? "" : $" {string.Join('+', pool.Ports)}")}{Word(pool.Voltage)}{Word(pool.Current)}{Word(pool.Power)}"));
             string total = together.Total is null ? "" : $" total {together.Total}";
             yield return $"{At(together.At)} together {string.Join('+', together.Ports)}{(split.Length > 0 ? " = " : "")}{split}{pools}{total}";
         }
@@ -78,7 +101,13 @@ public sealed record LabelCase(string Remark, string Text, string Expected)
         {
             string rated = battery.RatedCapacityMilliampereHours is null ? "" : " rated";
             yield return $"{At(battery.At)} battery{Word(battery.CapacityMilliampereHours, " mAh")}{Word(battery.NominalVoltage)}{Word(battery.Energy)}"
+                + (battery.SeriesCells is null ? "" : $" {battery.SeriesCells}S{battery.ParallelCells}P")
                 + $"{rated}{Word(battery.RatedCapacityMilliampereHours, " mAh")}{Word(battery.RatedVoltage)}{Word(battery.RatedCurrent)}";
+        }
+
+        foreach (PrintedPerformance figure in label.Performance)
+        {
+            yield return $"{At(figure.At)} {figure.Kind} {(figure.Power is { } power ? power : Decimal(figure.PartsPerMillion!.Value / 10) + " %")}";
         }
 
         foreach (PrintedRemark remark in label.Remarks)
@@ -86,9 +115,19 @@ public sealed record LabelCase(string Remark, string Text, string Expected)
             yield return $"{At(remark.At)} remark {remark.Text}";
         }
 
+        foreach (UnfitSplit unfit in label.UnfitSplits)
+        {
+            yield return $"{At(unfit.At)} unfit {unfit.Values} values for {string.Join('+', unfit.Ports)}";
+        }
+
         foreach (UnreadSpan unread in label.Unread)
         {
             yield return $"{At(unread.At)} unread {unread.Text}";
+        }
+
+        foreach (PrintedRepair repair in label.Repairs)
+        {
+            yield return $"{At(repair.At)} repaired {repair.Kind.ToString().ToLowerInvariant()} «{repair.Before}» to «{repair.After}»";
         }
     }
 

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Portwitness.PowerDelivery.Framing;
 
 namespace Portwitness.Captures.JsonLines;
 
@@ -36,6 +37,12 @@ internal static class HeaderText
             json.WriteNumber("resolution_us"u8, resolution);
         }
 
+        WriteTexts(json, "records_sop", [.. header.RecordsSop.Select(sop => sop.ToText())]);
+        WriteText(json, "measured_at", header.MeasuredAt switch
+        {
+            MeasuringPoint.Source => "source", MeasuringPoint.Sink => "sink", MeasuringPoint.Tester => "tester", _ => null,
+        });
+        WriteAccuracy(json, header.Accuracy);
         WriteMembers(json, header.Extra is null ? [] : Encoding.UTF8.GetBytes(header.Extra));
         json.WriteEndObject();
     }
@@ -102,5 +109,28 @@ internal static class HeaderText
         }
 
         json.WriteEndObject();
+    }
+
+    private static void WriteAccuracy(Utf8JsonWriter json, MeasuringAccuracy? accuracy)
+    {
+        if (accuracy is null)
+        {
+            return;
+        }
+
+        json.WriteStartObject("accuracy"u8);
+        WriteNumber(json, "vbus_mv", accuracy.VbusMillivolts);
+        WriteNumber(json, "vbus_ppm", accuracy.VbusPpm);
+        WriteNumber(json, "ibus_ma", accuracy.IbusMilliamperes);
+        WriteNumber(json, "ibus_ppm", accuracy.IbusPpm);
+        json.WriteEndObject();
+    }
+
+    private static void WriteNumber(Utf8JsonWriter json, string name, int? value)
+    {
+        if (value is int number)
+        {
+            json.WriteNumber(name, number);
+        }
     }
 }

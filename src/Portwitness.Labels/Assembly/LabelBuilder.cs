@@ -4,11 +4,19 @@ using Portwitness.PowerDelivery.Units;
 namespace Portwitness.Labels;
 
 /// <summary>Collects what was read, and knows which tokens were.</summary>
-internal sealed class LabelBuilder(string text, List<Token> tokens)
+internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
 {
-    private readonly Places _places = new(text);
+    // What a socket is called that the label does not name.
+    private const string Socket = "AC";
+
+    private readonly string _text = folded.Printed;
+    private readonly Places _places = new(folded.Printed);
     private readonly bool[] _isRead = new bool[tokens.Count];
     private readonly ImmutableArray<PrintedInput>.Builder _inputs = ImmutableArray.CreateBuilder<PrintedInput>();
+    private readonly ImmutableArray<PrintedInputMaximum>.Builder _inputMaxima = ImmutableArray.CreateBuilder<PrintedInputMaximum>();
+    private readonly ImmutableArray<UnfitSplit>.Builder _unfit = ImmutableArray.CreateBuilder<UnfitSplit>();
+    private readonly ImmutableArray<PrintedPad>.Builder _pads = ImmutableArray.CreateBuilder<PrintedPad>();
+    private readonly ImmutableArray<PrintedPerformance>.Builder _performance = ImmutableArray.CreateBuilder<PrintedPerformance>();
     private readonly OutputList _outputs = new();
     private readonly ImmutableArray<PrintedCombination>.Builder _combinations = ImmutableArray.CreateBuilder<PrintedCombination>();
     private readonly ImmutableArray<PrintedRemark>.Builder _remarks = ImmutableArray.CreateBuilder<PrintedRemark>();
@@ -27,14 +35,19 @@ internal sealed class LabelBuilder(string text, List<Token> tokens)
         MarkSeparators(pieces);
         return new Label
         {
-            Text = text,
+            Text = _text,
             Inputs = _inputs.ToImmutable(),
+            InputMaxima = _inputMaxima.ToImmutable(),
             Outputs = _outputs.ToImmutable(),
             Combinations = _combinations.ToImmutable(),
+            UnfitSplits = _unfit.ToImmutable(),
+            Pads = _pads.ToImmutable(),
+            Performance = _performance.ToImmutable(),
             Total = _total,
             Battery = _battery,
             Remarks = _remarks.ToImmutable(),
             Unread = Unread(),
+            Repairs = Repairs(),
         };
     }
 
@@ -54,26 +67,50 @@ internal sealed class LabelBuilder(string text, List<Token> tokens)
             return;
         }
 
-        if (statement.Ports.IsEmpty && statement.Direction != Direction.Input)
+        if (statement.Ports.IsEmpty && statement.Direction != Direction.Input && !statement.HasMains)
         {
             _unnamed.Add(statement);
         }
         else
         {
-            AddPorts(statement, statement.Ports);
+            bool isSocket = statement is { HasMains: true, Ports.IsEmpty: true, Direction: Direction.Output };
+            AddPorts(statement, isSocket ? [Socket] : statement.Ports);
         }
     }
 
     /// <summary>A combination; false when its rating does not fit its ports.</summary>
     public bool Add(CombinationPiece piece)
     {
-        PrintedCombination? combination = CombinationReading.Read(piece, this);
-        if (combination is null)
+        CombinationReading reading = new(piece, this);
+        if (reading.Read() is not { } combinations)
         {
+            if (reading.Unfit() is { } unfit)
+            {
+                _unfit.Add(unfit);
+            }
+
             return false;
         }
 
-        _combinations.Add(combination);
+        _combinations.AddRange(combinations);
+        MarkRead([piece]);
+        return true;
+    }
+
+    /// <summary>A wireless pad.</summary>
+    public bool Add(PadPiece piece)
+    {
+        _pads.Add(new PrintedPad(piece.Name, [.. piece.Watts.Select(static watts => PowerOf(watts)!.Value)], PlaceOf(piece), TextOf(piece)));
+        MarkRead([piece]);
+        return true;
+    }
+
+    /// <summary>An efficiency or a no-load power.</summary>
+    public bool Add(PerformancePiece piece)
+    {
+        bool isPower = piece.Value.Is(Dimension.Power);
+        _performance.Add(new PrintedPerformance(
+            piece.Kind, isPower ? null : piece.Value.Value * 10, isPower ? PowerOf(piece.Value) : null, PlaceOf(piece), TextOf(piece)));
         MarkRead([piece]);
         return true;
     }
@@ -86,7 +123,7 @@ internal sealed class LabelBuilder(string text, List<Token> tokens)
             return false;
         }
 
-        _total ??= new PrintedTotal(PowerOf(piece.Watts)!.Value, piece.Scope, PlaceOf(piece.First), TextOf(piece));
+        _total ??= new PrintedTotal(PowerOf(piece.Watts)!.Value, piece.Scope, PlaceOf(piece), TextOf(piece));
         MarkRead([piece]);
         return true;
     }
@@ -94,7 +131,7 @@ internal sealed class LabelBuilder(string text, List<Token> tokens)
     /// <summary>Battery figures; false when one of them is printed already with another value.</summary>
     public bool Add(BatteryPiece piece)
     {
-        PrintedBattery battery = _battery ?? new PrintedBattery { At = PlaceOf(piece.First) };
+        PrintedBattery battery = _battery ?? new PrintedBattery { At = PlaceOf(piece) };
         Voltage? volts = piece.Volts is null ? null : Voltage.FromMillivolts(piece.Volts.Value);
         PrintedBattery read = piece.IsRated
             ? battery with
@@ -102,17 +139,23 @@ internal sealed class LabelBuilder(string text, List<Token> tokens)
                 RatedCapacityMilliampereHours = piece.Capacity ?? battery.RatedCapacityMilliampereHours,
                 RatedVoltage = volts ?? battery.RatedVoltage,
                 RatedCurrent = piece.Amps is null ? battery.RatedCurrent : Current.FromMilliamperes(piece.Amps.Value),
+                RatedAt = battery.RatedAt ?? PlaceOf(piece),
             }
             : battery with
             {
                 CapacityMilliampereHours = piece.Capacity ?? battery.CapacityMilliampereHours,
                 NominalVoltage = volts ?? battery.NominalVoltage,
                 Energy = piece.WattHours is null ? battery.Energy : Energy.FromMilliwattHours(piece.WattHours.Value),
+                EnergyStep = piece.WattHours is null ? battery.EnergyStep : Energy.FromMilliwattHours(piece.WattHours.Step),
+                EnergyAt = piece.WattHours is null ? battery.EnergyAt : PlaceOf(piece),
+                SeriesCells = piece.Cells is { } cells ? cells / 1000 : battery.SeriesCells,
+                ParallelCells = piece.Cells is { } all ? all % 1000 : battery.ParallelCells,
             };
         if (Contradicts(battery.CapacityMilliampereHours, read.CapacityMilliampereHours)
             || Contradicts(battery.RatedCapacityMilliampereHours, read.RatedCapacityMilliampereHours)
             || Contradicts(battery.NominalVoltage, read.NominalVoltage) || Contradicts(battery.RatedVoltage, read.RatedVoltage)
-            || Contradicts(battery.RatedCurrent, read.RatedCurrent) || Contradicts(battery.Energy, read.Energy))
+            || Contradicts(battery.RatedCurrent, read.RatedCurrent) || Contradicts(battery.Energy, read.Energy)
+            || Contradicts(battery.SeriesCells, read.SeriesCells) || Contradicts(battery.ParallelCells, read.ParallelCells))
         {
             return false;
         }
@@ -125,17 +168,45 @@ internal sealed class LabelBuilder(string text, List<Token> tokens)
     /// <summary>A remark.</summary>
     public bool Add(RemarkPiece piece)
     {
-        _remarks.Add(new PrintedRemark(PlaceOf(piece.First), TextOf(piece)));
+        _remarks.Add(new PrintedRemark(PlaceOf(piece), TextOf(piece)));
         MarkRead([piece]);
         return true;
     }
 
-    public Place PlaceOf(int token) => _places[tokens[token].Start];
+    /// <summary>Where a piece is printed. In a table that is the cell, not what stands over it.</summary>
+    public Place PlaceOf(Piece piece) => PlaceOf(piece.First..piece.End);
+
+    /// <summary>Where some tokens are printed.</summary>
+    public Place PlaceOf(Range range)
+    {
+        int first = range.Start.Value;
+        for (int i = first + 1; i < range.End.Value; i++)
+        {
+            first = tokens[i].IsMoved && !FollowsInText(i) ? i : first;
+        }
+
+        return _places[tokens[first].Start];
+    }
 
     public string TextOf(Piece piece) => TextOf(piece.First..piece.End);
 
-    /// <summary>The printed words of some tokens.</summary>
-    public string TextOf(Range range) => text[tokens[range.Start.Value].Start..tokens[range.End.Value - 1].End];
+    /// <summary>The printed words of some tokens; those that stand apart are joined by a space.</summary>
+    public string TextOf(Range range)
+    {
+        int start = range.Start.Value;
+        string words = "";
+        for (int i = start + 1; i <= range.End.Value; i++)
+        {
+            if (i == range.End.Value || tokens[i].IsMoved)
+            {
+                string part = _text[tokens[start].Start..Math.Max(tokens[start].Start, tokens[i - 1].End)];
+                words = words.Length == 0 ? part : $"{words} {part}";
+                start = i;
+            }
+        }
+
+        return words;
+    }
 
     public static Power? PowerOf(Token? watts) => watts is null ? null : Power.FromMilliwatts(watts.Value);
 
@@ -153,12 +224,13 @@ internal sealed class LabelBuilder(string text, List<Token> tokens)
         if (statement.Direction.HasFlag(Direction.Input))
         {
             _inputs.AddRange(ratings.AsInputs(ports));
+            _inputMaxima.AddRange(ratings.AsInputMaxima(ports));
         }
 
         if (statement.Direction.HasFlag(Direction.Output))
         {
             Piece first = statement.Headers.Count > 0 ? statement.Headers[^1] : statement.Items[0].Rating;
-            _outputs.Add(ports, PlaceOf(first.First), ratings);
+            _outputs.Add(ports, PlaceOf(first), ratings);
         }
 
         MarkRead(ratings.Read);
@@ -188,24 +260,56 @@ internal sealed class LabelBuilder(string text, List<Token> tokens)
         }
     }
 
+    // A line of a wrapped rating follows in the text, a cell of a table does not.
+    private bool FollowsInText(int token) => tokens[token].Start >= tokens[token - 1].End
+        && _text.AsSpan(tokens[token - 1].End, tokens[token].Start - tokens[token - 1].End).IsWhiteSpace();
+
     private ImmutableArray<UnreadSpan> Unread()
     {
-        ImmutableArray<UnreadSpan>.Builder unread = ImmutableArray.CreateBuilder<UnreadSpan>();
+        List<Range> spans = [];
         for (int i = 0; i < tokens.Count; i++)
         {
             int end = i;
-            while (end < tokens.Count && !_isRead[end] && tokens[end].Kind != TokenKind.Break)
+            while (end < tokens.Count && !_isRead[end] && tokens[end].Kind != TokenKind.Break && (end == i || !tokens[end].IsMoved))
             {
                 end++;
             }
 
             if (end > i)
             {
-                unread.Add(new UnreadSpan(PlaceOf(i), TextOf(i..end)));
-                i = end;
+                spans.Add(tokens[i].Start..tokens[end - 1].End);
+                i = end - 1;
             }
         }
 
-        return unread.ToImmutable();
+        // What stands over the cells of a table is there for each of them; it is read when one of them is.
+        HashSet<int> read = [];
+        if (tokens.Exists(static token => token.IsMoved))
+        {
+            read = [.. tokens.Where((_, i) => _isRead[i]).Select(static token => token.Start)];
+        }
+
+        // Copies may be unread to a different extent.
+        List<Range> apart = [];
+        foreach (Range span in spans.Where(span => span.End.Value > span.Start.Value && !read.Contains(span.Start.Value))
+            .OrderBy(static span => span.Start.Value))
+        {
+            if (apart is [.., var last] && span.Start.Value < last.End.Value)
+            {
+                apart[^1] = last.Start..Math.Max(last.End.Value, span.End.Value);
+            }
+            else
+            {
+                apart.Add(span);
+            }
+        }
+
+        return [.. apart.Select(span => new UnreadSpan(_places[span.Start.Value], _text[span]))];
     }
+
+    private ImmutableArray<PrintedRepair> Repairs() =>
+    [
+        .. folded.Repairs.OrderBy(static repair => repair.Start).Select(repair => new PrintedRepair(
+            repair.Kind, _places[repair.Start], _text[repair.Start..repair.End].ReplaceLineEndings("\u21B5"), repair.After)),
+    ];
 }

@@ -26,6 +26,8 @@ internal sealed class OutputList
         {
             output.Fixed.AddRange(ratings.Fixed);
             output.Ranges.AddRange(ratings.Ranges);
+            output.Alternating.AddRange(ratings.Alternating);
+            output.ProtocolMaxima.AddRange(ratings.ProtocolMaxima);
             output.Maximum ??= ratings.Maximum;
             output.Incomplete |= ratings.Incomplete;
         }
@@ -49,6 +51,10 @@ internal sealed class OutputList
 
         public List<PrintedRange> Ranges { get; } = [];
 
+        public List<PrintedAlternating> Alternating { get; } = [];
+
+        public List<PrintedMaximum> ProtocolMaxima { get; } = [];
+
         public PrintedMaximum? Maximum { get; set; }
 
         public bool Incomplete { get; set; }
@@ -59,6 +65,9 @@ internal sealed class OutputList
             At = at,
             Fixed = [.. Fixed],
             Ranges = [.. Ranges],
+            Alternating = [.. Alternating],
+            ProtocolMaxima = [.. ProtocolMaxima],
+            IsCaptiveCable = PortGrammar.IsCable(port),
             Maximum = Maximum,
             Incomplete = Incomplete,
         };

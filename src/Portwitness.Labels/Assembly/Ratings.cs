@@ -15,6 +15,7 @@ internal sealed class Ratings
 
     // All with the same value.
     private readonly List<PowerPiece> _maxima = [];
+    private readonly List<PrintedMaximum> _protocolMaxima = [];
 
     private Ratings(Statement statement, LabelBuilder builder) =>
         (_statement, _builder, Incomplete) = (statement, builder, statement.Incomplete);
@@ -22,6 +23,10 @@ internal sealed class Ratings
     public List<PrintedFixed> Fixed { get; } = [];
 
     public List<PrintedRange> Ranges { get; } = [];
+
+    public List<PrintedAlternating> Alternating { get; } = [];
+
+    public IReadOnlyList<PrintedMaximum> ProtocolMaxima => _protocolMaxima;
 
     public PrintedMaximum? Maximum { get; private set; }
 
@@ -69,7 +74,7 @@ internal sealed class Ratings
                     yield return new PrintedInput(
                         port, piece is MainsPiece, Voltage.FromMillivolts(minimum), Voltage.FromMillivolts(maximum),
                         amps is null ? null : Current.FromMilliamperes(amps.Value), LabelBuilder.PowerOf(watts),
-                        piece is MainsPiece { Frequencies: var hertz } ? hertz : [], _builder.PlaceOf(piece.First), _builder.TextOf(piece))
+                        piece is MainsPiece { Frequencies: var hertz } ? hertz : [], _builder.PlaceOf(piece), _builder.TextOf(piece))
                     {
                         Protocol = _statement.Items[i].Protocol,
                     };
@@ -78,15 +83,19 @@ internal sealed class Ratings
         }
     }
 
+    /// <summary>The maximum as that of inputs; no ports are the inlet.</summary>
+    public IEnumerable<PrintedInputMaximum> AsInputMaxima(ImmutableArray<string> ports) => Maximum is null
+        ? []
+        : (ports.IsEmpty ? [null] : ports.AsEnumerable<string?>()).Select(port => new PrintedInputMaximum(port, Maximum.Power, Maximum.At, Maximum.Text));
+
     // "Max" is the ports'. A plain power is too when it ends a list of several ratings (PPS ranges may follow), or when
     // nothing else is printed; else it belongs to the rating before it.
     private void AssignPowers()
     {
         List<Statement.Item> items = _statement.Items;
         int ratings = items.Count(static item => item.Rating is not PowerPiece);
-        int plain = items.Count(static item => item.Rating is PowerPiece { IsMaximum: false });
+        int plain = items.Count(static item => item.Rating is PowerPiece { IsMaximum: false } && item.Protocol is null);
         int lastMode = items.FindLastIndex(static item => item.Rating is ModePiece);
-        bool mayBePorts = _statement.Direction != Direction.Input;
         int before = 0;
         for (int i = 0; i < items.Count; i++)
         {
@@ -96,9 +105,17 @@ internal sealed class Ratings
                 continue;
             }
 
+            if (items[i].Protocol is { } protocol)
+            {
+                _protocolMaxima.Add(ToMaximum(power) with { Protocol = protocol });
+                _read.Add(power);
+                _read.AddRange(items[i].ProtocolPieces);
+                continue;
+            }
+
             bool endsList = plain == 1 && before > 1 && i > lastMode && _maxima.Count == 0;
             bool isOfPorts = power.IsMaximum || ratings == 0 || endsList;
-            if (isOfPorts && mayBePorts && (_maxima.Count == 0 || _maxima[0].Watts.Value == power.Watts.Value))
+            if (isOfPorts && (_maxima.Count == 0 || _maxima[0].Watts.Value == power.Watts.Value))
             {
                 _maxima.Add(power);
             }
@@ -115,10 +132,12 @@ internal sealed class Ratings
 
         if (_maxima is [PowerPiece maximum, ..])
         {
-            Maximum = new PrintedMaximum(
-                LabelBuilder.PowerOf(maximum.Watts)!.Value, _builder.PlaceOf(maximum.Inner.Start.Value), _builder.TextOf(maximum.Inner));
+            Maximum = ToMaximum(maximum);
         }
     }
+
+    private PrintedMaximum ToMaximum(PowerPiece power) => new(
+        LabelBuilder.PowerOf(power.Watts)!.Value, _builder.PlaceOf(power.Inner), _builder.TextOf(power.Inner));
 
     private void Add(int index)
     {
@@ -134,10 +153,14 @@ internal sealed class Ratings
         }
         else if (piece is RangePiece range)
         {
-            Ranges.Add(new PrintedRange(
-                protocol, Voltage.FromMillivolts(range.Minimum), Voltage.FromMillivolts(range.Maximum),
-                Current.FromMilliamperes(range.Amps.Value), Current.FromMilliamperes(range.Amps.Step),
-                LabelBuilder.PowerOf(WattsOf(index, range.Watts)), _builder.PlaceOf(range.First), _builder.TextOf(range)));
+            Ranges.Add(Of(range, _builder, protocol, WattsOf(index, range.Watts)));
+        }
+        else if (piece is MainsPiece mains && _statement.Direction.HasFlag(Direction.Output))
+        {
+            Alternating.AddRange(mains.Voltages.Select(volts => new PrintedAlternating(
+                Voltage.FromMillivolts(volts.Minimum), Voltage.FromMillivolts(volts.Maximum),
+                mains.Amps is null ? null : Current.FromMilliamperes(mains.Amps.Value), LabelBuilder.PowerOf(mains.Watts),
+                mains.Frequencies, _builder.PlaceOf(mains), _builder.TextOf(mains))));
         }
 
         _read.Add(piece);
@@ -148,7 +171,13 @@ internal sealed class Ratings
     public static PrintedFixed Of(ModePiece mode, LabelBuilder builder, string? protocol, Token? watts) => new(
         Voltage.FromMillivolts(mode.Volts.Value), Current.FromMilliamperes(mode.Amps.Value),
         Current.FromMilliamperes(mode.Amps.Step), LabelBuilder.PowerOf(watts), protocol,
-        builder.PlaceOf(mode.First), builder.TextOf(mode));
+        builder.PlaceOf(mode), builder.TextOf(mode));
+
+    /// <summary>A range as it is printed.</summary>
+    public static PrintedRange Of(RangePiece range, LabelBuilder builder, string? protocol, Token? watts) => new(
+        protocol, Voltage.FromMillivolts(range.Minimum), Voltage.FromMillivolts(range.Maximum),
+        Current.FromMilliamperes(range.Amps.Value), Current.FromMilliamperes(range.Amps.Step),
+        LabelBuilder.PowerOf(watts), builder.PlaceOf(range), builder.TextOf(range));
 
     private Token? WattsOf(int index, Token? printed) =>
         printed ?? (_beside.TryGetValue(index, out PowerPiece? power) ? power.Watts : null);

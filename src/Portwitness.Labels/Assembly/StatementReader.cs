@@ -6,6 +6,9 @@ namespace Portwitness.Labels;
 /// </summary>
 internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, LabelBuilder builder)
 {
+    // No mains has less (from memory); "5V~3A" is a misprint.
+    private const int LowestSocketVoltage = 100_000;
+
     // The statement that takes ratings; it stays open at the end of a line that was read to the end.
     private Statement? _open;
 
@@ -39,7 +42,7 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
         Close();
     }
 
-    private bool AtStart => _previous is null;
+    private bool AtStart => _previous is null or SectionPiece;
 
     private void ReadLine(int start, int end)
     {
@@ -102,6 +105,9 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
             CombinationPiece combination => IsWhole(index, end) && builder.Add(combination) && CloseAbove(),
             TotalPiece total => MayBegin(piece) && IsWhole(index, end) && builder.Add(total) && CloseAbove(),
             BatteryPiece battery => MayBegin(battery) && IsWhole(index, end) && builder.Add(battery) && CloseAbove(),
+            PadPiece pad => MayBegin(piece) && IsWhole(index, end) && builder.Add(pad) && CloseAbove(),
+            PerformancePiece performance => MayBegin(piece) && IsWhole(index, end) && builder.Add(performance) && CloseAbove(),
+            SectionPiece => TakeSection(index, end),
             RemarkPiece remark => MayBegin(piece) && IsWhole(index, end) && builder.Add(remark) && CloseAbove(),
             _ => false,
         };
@@ -154,7 +160,8 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
     private bool TakeHeader(HeaderPiece header)
     {
         bool isClear = AtStart || header.Marked || (!header.Ports.IsEmpty && tokens[header.First].Word.Length > 1);
-        if (!isClear || _afterStrange)
+        bool isSecond = _open is { Items.Count: 0, IsDirectionOnly: false } waiting && waiting.Line == _line && !waiting.Ports.IsEmpty;
+        if (!isClear || _afterStrange || isSecond)
         {
             return false;
         }
@@ -219,7 +226,24 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
             return false;
         }
 
-        _open.Items.Add(new Statement.Item(power, null, []));
+        // "PD 65W": what directly follows a protocol is its own.
+        bool isNamed = _protocol is not null && !_isProtocolRead;
+        _open.Items.Add(new Statement.Item(power, isNamed ? _protocol!.Name : null, isNamed ? [_protocol!] : []));
+        _isProtocolRead = true;
+        return true;
+    }
+
+    // "Multi-port output:" says nothing but that combinations follow.
+    private bool TakeSection(int index, int end)
+    {
+        bool isFollowed = index + 1 == end || pieces[index + 1] is CombinationPiece;
+        if (!isFollowed || !AtStart || _open is { Items.Count: 0 })
+        {
+            return false;
+        }
+
+        Close();
+        builder.MarkRead([pieces[index]]);
         return true;
     }
 
@@ -230,12 +254,13 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
             _open = new Statement(Direction.Input, [], _line);
         }
 
-        if (_open is not { Direction: Direction.Input, Ports.IsEmpty: true } || _afterStrange)
+        bool mayBeSocket = _open is { Direction: Direction.Output, Items.Count: 0 } && mains.Voltages[0].Minimum >= LowestSocketVoltage;
+        if ((_open is not { Direction: Direction.Input, Ports.IsEmpty: true } && !mayBeSocket) || _afterStrange)
         {
             return false;
         }
 
-        _open.HasMains = true;
+        _open!.HasMains = true;
         _open.Items.Add(new Statement.Item(mains, null, []));
         return true;
     }
@@ -256,7 +281,8 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
 
         // "Lamp: 5V⎓1A", and any unknown word that begins a line, may be a port's name, perhaps a spoilt one.
         bool isUnclear = tokens[protocol.First].Term == Term.None && (AtStart || protocol.IsMarked);
-        bool isFollowed = index + 1 < end && pieces[index + 1] is ModePiece or RangePiece;
+        bool isFollowed = index + 1 < end && (pieces[index + 1] is ModePiece or RangePiece
+            || (pieces[index + 1] is PowerPiece power && tokens[power.First].Kind != TokenKind.Open && MayHaveMaximum(protocol)));
         if (isUnclear || !isFollowed || _afterStrange || !MayContinue())
         {
             return false;
@@ -265,6 +291,10 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
         (_protocol, _isProtocolRead) = (protocol, false);
         return true;
     }
+
+    // Of a name that nobody knows a power is only read where a port is named and the name is no plain word.
+    private bool MayHaveMaximum(ProtocolPiece protocol) => _open is { Ports.IsEmpty: false }
+        && (tokens[protocol.First].Term != Term.None || !protocol.Name.Any(char.IsLower));
 
     private bool MayBegin(Piece piece) => AtStart || _afterSeparator || tokens[piece.First].SpaceBefore > 1
         || (piece is BatteryPiece && (_previous is BatteryPiece || tokens[piece.First].Kind == TokenKind.Word));
@@ -292,7 +322,7 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
     {
         SeparatorPiece separator => tokens[separator.First].Kind is not (TokenKind.Slash or TokenKind.Word),
         HeaderPiece header => header.Marked || !header.Ports.IsEmpty,
-        CombinationPiece or TotalPiece or BatteryPiece or RemarkPiece => true,
+        CombinationPiece or TotalPiece or BatteryPiece or RemarkPiece or PadPiece or PerformancePiece => true,
         _ => false,
     };
 

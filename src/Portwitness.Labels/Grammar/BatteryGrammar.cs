@@ -8,7 +8,7 @@ namespace Portwitness.Labels;
 /// <summary>Capacity, voltage and energy of the battery.</summary>
 internal static class BatteryGrammar
 {
-    private sealed record Figure(int? Capacity, Token? Volts, Token? Amps, Token? WattHours);
+    private sealed record Figure(int? Capacity, Token? Volts, Token? Amps, Token? WattHours, int? Cells = null);
 
     private static readonly Parser<Token, Token> Word = P.Token(
         static t => t.Term is Term.Battery or Term.RatedCapacity or Term.Energy or Term.NominalVoltage);
@@ -21,6 +21,7 @@ internal static class BatteryGrammar
 
     private static readonly Parser<Token, Unit> Before = P.Token(static t =>
         t.Kind is TokenKind.Comma or TokenKind.Slash or TokenKind.Open or TokenKind.At or TokenKind.Direct or TokenKind.Equals
+            or TokenKind.Bound
         || t.Term is Term.At or Term.Typical).AtMost(3).IgnoreResult();
 
     private static readonly Parser<Token, Unit> Behind = OneOf(
@@ -36,10 +37,11 @@ internal static class BatteryGrammar
         Try(ModeGrammar.Mode.Select(static mode => new Figure(null, mode.Volts, mode.Amps, null))),
         Try(Capacity),
         Volts.Select(static volts => new Figure(null, volts, null, null)),
+        Is(TokenKind.Cells).Select(static cells => new Figure(null, null, null, null, cells.Value)),
         Is(Dimension.Energy).Select(static energy => new Figure(null, null, null, energy)));
 
     private static readonly Parser<Token, Figure[]> Figures =
-        Before.Then(AnyFigure).Before(Behind).AtMost(4).Where(static figures => figures.Length > 0);
+        Before.Then(AnyFigure).Before(Behind).AtMost(5).Where(static figures => figures.Length > 0);
 
     /// <summary>With a word of the battery before it, or figures that only a battery has.</summary>
     public static readonly Parser<Token, BatteryPiece> Battery = OneOf(
@@ -59,14 +61,16 @@ internal static class BatteryGrammar
     private static BatteryPiece? Combine(bool isRated, Figure[] figures)
     {
         bool isOnce = figures.Count(static f => f.Capacity is not null) <= 1 && figures.Count(static f => f.Volts is not null) <= 1
-            && figures.Count(static f => f.WattHours is not null) <= 1;
+            && figures.Count(static f => f.WattHours is not null) <= 1 && figures.Count(static f => f.Cells is not null) <= 1;
         BatteryPiece battery = new(
             isRated,
             figures.Select(static f => f.Capacity).FirstOrDefault(static value => value is not null),
             figures.Select(static f => f.Volts).FirstOrDefault(static value => value is not null),
             figures.Select(static f => f.Amps).FirstOrDefault(static value => value is not null),
-            figures.Select(static f => f.WattHours).FirstOrDefault(static value => value is not null));
-        bool fits = isRated ? battery.WattHours is null && battery.Capacity is not null : battery.Amps is null;
+            figures.Select(static f => f.WattHours).FirstOrDefault(static value => value is not null),
+            figures.Select(static f => f.Cells).FirstOrDefault(static value => value is not null));
+        bool fits = isRated
+            ? battery.WattHours is null && battery.Cells is null && battery.Capacity is not null : battery.Amps is null;
         return isOnce && fits ? battery : null;
     }
 }

@@ -24,7 +24,7 @@ internal static class LabelGrammar
                 PowerDelivery.AtMost(3).Where(static words => words.Length > 0), P.Token(IsProtocol).OrNull()),
             P.Token(IsProtocol).Select(static word => Protocol(word, isBehind: false)))
         .Then(Is(TokenKind.Colon).IsPresent(), static (protocol, isMarked) => protocol with { IsMarked = isMarked })
-        .Before(Lookahead(OneOf(Volts, Number, Is(TokenKind.Direct))));
+        .Before(Lookahead(OneOf(Volts, Number, Is(TokenKind.Direct), Watts, P.Token(static t => t.Term is Term.Maximum or Term.UpTo))));
 
     private static readonly Parser<Token, ProtocolPiece> ProtocolBehind =
         Open.Then(KnownProtocol.Or(P.Token(static t => IsProtocol(t) && !t.Word.Any(char.IsLower)))).Before(Close)
@@ -41,6 +41,23 @@ internal static class LabelGrammar
     private static readonly Parser<Token, Piece> Rating = OneOf(
         ModeGrammar.Mains.AsPiece(), ModeGrammar.Range.AsPiece(), ModeGrammar.Mode.AsPiece(), BatteryGrammar.Battery.AsPiece());
 
+    // "AC" and "DC" stand in front of a rating, or of "output".
+    private static readonly Parser<Token, Piece> RatingOrHeader = Rating.Or(PortGrammar.Header.AsPiece());
+
+    private static readonly Parser<Token, Piece> Battery = BatteryGrammar.Battery.AsPiece();
+
+    private static readonly Parser<Token, Piece> Pad = OneOf(CombinationGrammar.Combination.AsPiece(), PerformanceGrammar.Pad.AsPiece());
+
+    private static readonly Parser<Token, Piece> PadAlone = PerformanceGrammar.Pad.AsPiece();
+
+    // What has its sign or its current behind its voltage is no mains and no range.
+    private static readonly Parser<Token, Piece> Modes = OneOf(ModeGrammar.Mode.AsPiece(), Battery);
+
+    private static readonly Parser<Token, Piece> Performance = PerformanceGrammar.Performance.AsPiece();
+
+    private static readonly Parser<Token, Piece> Section =
+        Is(Term.Together).Before(Mark.IsPresent()).Select(static _ => new SectionPiece()).AsPiece();
+
     private static readonly Parser<Token, Piece> Ports = OneOf(CombinationGrammar.Combination.AsPiece(), PortGrammar.Header.AsPiece());
 
     private static readonly Parser<Token, Piece> Power = OneOf(CombinationGrammar.Total.AsPiece(), ModeGrammar.Power.AsPiece());
@@ -49,8 +66,6 @@ internal static class LabelGrammar
         OneOf(CombinationGrammar.TotalOfPorts.AsPiece(), CombinationGrammar.Total.AsPiece());
 
     private static readonly Parser<Token, Piece> Header = PortGrammar.Header.AsPiece();
-
-    private static readonly Parser<Token, Piece> Battery = BatteryGrammar.Battery.AsPiece();
 
     private static readonly Parser<Token, Piece> Protocols = ProtocolBefore.AsPiece();
 
@@ -66,27 +81,40 @@ internal static class LabelGrammar
     private static readonly Parser<Token, Piece> Unknown = P.Any.Select(static token => new UnknownPiece(token)).AsPiece();
 
     private static readonly Parser<Token, IReadOnlyList<Piece>> Pieces =
-        Try(Lookahead(P.Any).Then(First)).Or(Unknown).Repeated();
+        Try(new ChoiceParser(First)).Or(Unknown).Repeated();
 
     /// <summary>Reads all tokens.</summary>
     public static List<Piece> Read(List<Token> tokens) =>
         [.. Pieces.ParseOrThrow(System.Runtime.InteropServices.CollectionsMarshal.AsSpan(tokens))];
 
-    // What a piece can be is seen from its first token.
-    private static Parser<Token, Piece> First(Token token) => token.Kind switch
+    // What a piece can be is seen from its first tokens.
+    private static Parser<Token, Piece> First(ReadOnlySpan<Token> ahead) => ahead[0].Kind switch
     {
         TokenKind.Break => Break,
         TokenKind.Comma or TokenKind.Semicolon or TokenKind.Slash or TokenKind.Stop or TokenKind.Bar or TokenKind.Bullet => Separator,
-        TokenKind.Quantity when token.Dimension == Dimension.Power => Power,
-        TokenKind.Quantity or TokenKind.Number or TokenKind.Direct or TokenKind.Alternating => Rating,
+        TokenKind.Direct or TokenKind.Alternating => RatingOrHeader,
+        TokenKind.Quantity => FirstQuantity(ahead),
+        TokenKind.Number => Rating,
         TokenKind.Open => Parenthesis,
-        TokenKind.Word => FirstWord(token.Term),
+        TokenKind.Word => FirstWord(ahead),
         _ => Unknown,
     };
 
-    private static Parser<Token, Piece> FirstWord(Term term) => term switch
+    private static Parser<Token, Piece> FirstQuantity(ReadOnlySpan<Token> ahead) => ahead[0].Dimension switch
     {
-        Term.Usb or Term.ConnectorType or Term.Port or Term.PortName => Ports,
+        Dimension.Power => Power,
+        Dimension.Charge or Dimension.Energy => Battery,
+        Dimension.Voltage when ahead.Length > 1 && (ahead[1].Kind == TokenKind.Direct || ahead[1].Is(Dimension.Current)) => Modes,
+        Dimension.Voltage => Rating,
+        _ => Unknown,
+    };
+
+    private static Parser<Token, Piece> FirstWord(ReadOnlySpan<Token> ahead) => ahead[0].Term switch
+    {
+        Term.Usb or Term.ConnectorType or Term.Port or Term.PortName or Term.Cable => HasPlus(ahead) ? Ports : Header,
+        Term.Wireless => HasPlus(ahead) ? Pad : PadAlone,
+        Term.Together => Section,
+        Term.Efficiency or Term.LowLoad or Term.NoLoad or Term.Conversion => Performance,
         Term.Input or Term.Output => Header,
         Term.Total or Term.MaximumOutput => Total,
         Term.Maximum or Term.UpTo => Power,
@@ -96,6 +124,20 @@ internal static class LabelGrammar
         Term.None or Term.PowerDelivery or Term.Programmable or Term.OpenProtocol => Protocols,
         _ => Unknown,
     };
+
+    // Without a plus on its line a port begins no combination.
+    private static bool HasPlus(ReadOnlySpan<Token> ahead)
+    {
+        for (int i = 1; i < ahead.Length; i++)
+        {
+            if (ahead[i].Kind is TokenKind.Plus or TokenKind.Break)
+            {
+                return ahead[i].Kind == TokenKind.Plus;
+            }
+        }
+
+        return ahead.Length == ChoiceParser.Ahead;
+    }
 
     private static ProtocolPiece Protocol(Token word, bool isBehind) => new(word.Word, word.Term == Term.Programmable, isBehind);
 

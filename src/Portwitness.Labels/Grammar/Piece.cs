@@ -51,13 +51,16 @@ internal sealed record ProtocolPiece(string Name, bool IsProgrammable, bool IsBe
 }
 
 /// <summary>"C1+C2: 45W+20W". Without a rating it could not be read.</summary>
-internal sealed record CombinationPiece(ImmutableArray<string> Ports, CombinationRating? Rating) : Piece;
+/// <param name="Sets">"C1+C2/C1+A" are two; each has its ports in groups, "C1+(C2+A)" has two.</param>
+/// <param name="Rating">For each of the sets.</param>
+internal sealed record CombinationPiece(
+    ImmutableArray<ImmutableArray<ImmutableArray<string>>> Sets, CombinationRating? Rating) : Piece;
 
 /// <summary>What is printed behind the ports of a combination.</summary>
 internal sealed record CombinationRating
 {
     /// <summary>Values in the order of the ports, each with its port where that is printed.</summary>
-    public ImmutableArray<(string? Port, Token? Watts, ImmutableArray<ModePiece> Modes)> Shares { get; init; } = [];
+    public ImmutableArray<SharePiece> Shares { get; init; } = [];
 
     /// <summary>One mode for all.</summary>
     public ModePiece? Pool { get; init; }
@@ -65,14 +68,32 @@ internal sealed record CombinationRating
     /// <summary>Words behind the pool say that it is for all.</summary>
     public bool IsSaidToBeShared { get; init; }
 
+    /// <summary>Words behind the value say that it is for each.</summary>
+    public bool IsForEach { get; init; }
+
     public Token? Total { get; init; }
 }
+
+/// <summary>One value of a combination.</summary>
+/// <param name="Port">Where it is printed with the value.</param>
+/// <param name="Watts">A power, or none.</param>
+/// <param name="Ratings">Modes and ranges, each with its protocol.</param>
+internal sealed record SharePiece(string? Port, Token? Watts, ImmutableArray<(Piece Rating, string? Protocol)> Ratings);
 
 /// <summary>"Total 65W", "Max output 65W".</summary>
 internal sealed record TotalPiece(Token Watts, string Scope) : Piece;
 
 /// <summary>"Battery: 20000mAh 3.7V 74Wh", "Rated capacity: 12000mAh (5V⎓3A)".</summary>
-internal sealed record BatteryPiece(bool IsRated, int? Capacity, Token? Volts, Token? Amps, Token? WattHours) : Piece;
+internal sealed record BatteryPiece(bool IsRated, int? Capacity, Token? Volts, Token? Amps, Token? WattHours, int? Cells) : Piece;
+
+/// <summary>"Average active efficiency: 88.5 %".</summary>
+internal sealed record PerformancePiece(PerformanceKind Kind, Token Value) : Piece;
+
+/// <summary>"Wireless: 5W/15W".</summary>
+internal sealed record PadPiece(string Name, ImmutableArray<Token> Watts) : Piece;
+
+/// <summary>"Multi-port output:" over combinations.</summary>
+internal sealed record SectionPiece : Piece;
 
 /// <summary>"Model: TH-65".</summary>
 internal sealed record RemarkPiece : Piece;

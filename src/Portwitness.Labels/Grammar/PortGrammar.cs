@@ -30,34 +30,64 @@ internal static class PortGrammar
     private static readonly Parser<Token, string> Usb = Map(
         static (usb, number) => Name(null, null, usb, number), Is(Term.Usb), NumberBehind);
 
-    /// <summary>"USB-C1", "C1", "Type-C 1", "USB", "Port 2", "USB-C port".</summary>
-    public static readonly Parser<Token, string> Port =
-        OneOf(Try(Named), Try(Numbered), Usb).Before(Is(Term.Port).IsPresent());
+    private static readonly Parser<Token, string> Cable = Map(
+        static (cable, number) => Name(null, null, cable, number), Is(Term.Cable), NumberBehind);
 
-    private static readonly Parser<Token, ImmutableArray<string>> Ports =
-        Map(static ImmutableArray<string> (first, rest) => [first, .. rest], Port, Slash.Then(Port).AtMost(7));
+    /// <summary>"USB-C1", "C1", "Type-C 1", "USB", "Port 2", "USB-C port", "Built-in cable".</summary>
+    public static readonly Parser<Token, string> Port =
+        OneOf(Try(Named), Try(Numbered), Try(Cable), Usb).Before(Is(Term.Port).IsPresent());
+
+    /// <summary>"Wireless", "Wireless 1": no port of USB, but it takes part in combinations.</summary>
+    public static readonly Parser<Token, string> Pad = Map(
+        static (pad, number) => Name(null, null, pad, number), Is(Term.Wireless), NumberBehind);
+
+    private static readonly Parser<Token, string> WholePort = Port.Before(Is(TokenKind.Colon)).Before(Parser<Token>.End);
+
+    // "C1/C2", "C1/2".
+    private static readonly Parser<Token, ImmutableArray<string>> Slashed = Map(
+        Numbers, Port, Slash.Then(Port.Or(Number.Where(static t => t.Value % 1000 == 0 && t.Value < 100_000)
+            .Select(static t => (t.Value / 1000).ToString(CultureInfo.InvariantCulture)))).AtMost(7))
+        .Where(static names => !names.IsEmpty);
+
+    // "C1, C2:", "C1 or C2:"; without the colon the comma may separate anything.
+    private static readonly Parser<Token, ImmutableArray<string>> Listed = Map(
+        static ImmutableArray<string> (first, second, rest) => [first, second, .. rest],
+        Port, NextListed, NextListed.AtMost(6)).Before(Lookahead(OneOf(Is(TokenKind.Colon), Is(TokenKind.Equals), Is(Term.Output), Is(Term.Input))));
+
+    private static readonly Parser<Token, ImmutableArray<string>> Ports = Try(Listed).Or(Slashed);
+
+    // "C1 only", "C1 (single port)": what a statement about one port says anyway.
+    private static readonly Parser<Token, bool> Alone =
+        Try(Open.Then(Is(Term.Alone)).Before(Close)).Or(Is(Term.Alone)).IsPresent();
+
+    // "AC" of "AC output".
+    private static readonly Parser<Token, bool> Nature = P.Token(
+        static t => t.Kind is TokenKind.Alternating or TokenKind.Direct && t.Word.Length > 0).IsPresent();
+
+    private static Parser<Token, string> NextListed => OneOf(Is(TokenKind.Comma), Is(Term.Or)).Then(Port);
 
     private static readonly Parser<Token, Direction> Word = OneOf(
         Is(Term.Input).ThenReturn(Direction.Input), Is(Term.Output).ThenReturn(Direction.Output));
 
+    // "Input/Output", "Input/Eingang/Entrée".
     private static readonly Parser<Token, Direction> Directions = Map(
-        static (first, second) => first | second,
-        Word, Try(OneOf(Slash, Is(TokenKind.Plus)).Then(Word)).Or(P.Return(Direction.Unsaid)));
+        static (first, rest) => rest.Aggregate(first, static (all, one) => all | one),
+        Word, OneOf(Slash, Is(TokenKind.Plus)).Then(Word).AtMost(4));
 
     private static readonly Parser<Token, string?> ProtocolInside =
         Open.Then(Is(Term.PowerDelivery)).Before(Close).Select(static t => t.Word).OrNull();
 
     private static readonly Parser<Token, (Direction Direction, ImmutableArray<string> Ports)> DirectionFirst = Map(
-        static (direction, ports) => (direction, ports),
-        Directions,
+        static (_, direction, ports) => (direction, ports),
+        Nature, Directions,
         OneOf(
             Try(Open.Then(Ports).Before(Close)),
-            Try(Ports.NotBefore(Is(TokenKind.Plus))),
+            Try(Ports.Before(Alone).NotBefore(Is(TokenKind.Plus))),
             P.Return(ImmutableArray<string>.Empty)));
 
     private static readonly Parser<Token, (Direction Direction, ImmutableArray<string> Ports)> PortsFirst = Map(
-        static (ports, direction) => (direction, ports),
-        Ports,
+        static (ports, _, direction) => (direction, ports),
+        Ports, Alone,
         OneOf(Try(Open.Then(Directions).Before(Close)), Directions, P.Return(Direction.Unsaid)));
 
     // "Output 2:".
@@ -70,6 +100,18 @@ internal static class PortGrammar
         static (header, protocol, isMarked) => new HeaderPiece(header.Direction, header.Ports, isMarked, protocol),
         OneOf(Try(NumberedOutput), Try(DirectionFirst), PortsFirst), ProtocolInside, Mark.IsPresent())
         .NotBefore(Is(TokenKind.Plus));
+
+    /// <summary>Whether the tokens are a port's name, with or without a colon.</summary>
+    public static bool IsPort(List<Token> tokens)
+    {
+        bool isMarked = tokens[^1].Kind == TokenKind.Colon;
+        Token[] marked = [.. tokens, .. isMarked ? Array.Empty<Token>() : [tokens[^1] with { Kind = TokenKind.Colon, Term = Term.None }]];
+        return WholePort.Parse(marked.AsSpan()).Success;
+    }
+
+    /// <summary>Whether the name is that of a cable that belongs to the product.</summary>
+    public static bool IsCable(string name) =>
+        Vocabulary.Find(name.AsSpan().TrimEnd("0123456789")) == Term.Cable;
 
     /// <summary>
     /// Whether a word has the shape of a port's name: a receptacle's letter, with or without a number and "USB" or "Type" before it,
@@ -89,6 +131,14 @@ internal static class PortGrammar
         return digits <= 2
             && (letters is "A" or "B" or "C" || (isMoreThanLetter && letters is "a" or "b" or "c")
                 || (digits > 0 && NumberedPrefixes.Contains(letters.ToString().ToUpperInvariant())));
+    }
+
+    // A bare number takes the letters of the first port; none are empty.
+    private static ImmutableArray<string> Numbers(string first, string[] rest)
+    {
+        string letters = first.TrimEnd('0', '1', '2', '3', '4', '5', '6', '7', '8', '9');
+        bool isClear = letters.Length < first.Length || !rest.Any(static name => char.IsAsciiDigit(name[0]));
+        return isClear ? [first, .. rest.Select(name => char.IsAsciiDigit(name[0]) ? letters + name : name)] : [];
     }
 
     private static string Name(Token? usb, Token? type, Token name, Token? number)

@@ -32,6 +32,9 @@ internal static class Tokens
     public static readonly Parser<Token, Token> Mark =
         P.Token(static t => t.Kind is TokenKind.Colon or TokenKind.Equals || (t.Kind == TokenKind.Dash && t.SpaceBefore > 0));
 
+    /// <summary>"≤", "at least": a bound in front of a value.</summary>
+    public static readonly Parser<Token, bool> Bounds = Is(TokenKind.Bound).IsPresent();
+
     public static Parser<Token, Token> Is(TokenKind kind) => P.Token(t => t.Kind == kind);
 
     public static Parser<Token, Token> Is(Term term) => P.Token(t => t.Term == term);

@@ -1,22 +1,27 @@
 namespace Portwitness.Labels;
 
 /// <summary>
-/// A label's text with each character replaced by the plain one that means the same, and for each of these the index of the
-/// printed character it came from. One printed character may become two ("㎃" is "mA"); none becomes nothing.
+/// A label's text with each character replaced by the plain one that means the same, and for each of these the printed
+/// characters it came from. One printed character may become two ("㎃" is "mA"), a letter and its accent become one; none
+/// becomes nothing.
 /// </summary>
 internal sealed class FoldedText
 {
     private readonly char[] _characters;
-    private readonly int[] _sources;
+    private readonly int[] _starts;
+    private readonly int[] _ends;
 
-    private FoldedText(string printed, char[] characters, int[] sources, int length) =>
-        (Printed, _characters, _sources, Length) = (printed, characters, sources, length);
+    private FoldedText(string printed, int capacity) =>
+        (Printed, _characters, _starts, _ends) = (printed, new char[capacity], new int[capacity], new int[capacity]);
 
     /// <summary>The text as given.</summary>
     public string Printed { get; }
 
     /// <summary>Number of folded characters.</summary>
-    public int Length { get; }
+    public int Length { get; private set; }
+
+    /// <summary>What was read differently than it is printed.</summary>
+    public List<Repair> Repairs { get; } = [];
 
     /// <summary>The folded character, or NUL at and after the end.</summary>
     public char this[int index] => index < Length ? _characters[index] : '\0';
@@ -24,13 +29,41 @@ internal sealed class FoldedText
     /// <summary>A part of the folded text.</summary>
     public ReadOnlySpan<char> Slice(int start, int end) => _characters.AsSpan(start, end - start);
 
-    /// <summary>Index in <see cref="Printed"/> of the character that this one came from.</summary>
-    public int SourceStart(int index) => _sources[index];
+    /// <summary>Index in <see cref="Printed"/> of the first character that this one came from.</summary>
+    public int SourceStart(int index) => _starts[index];
 
-    /// <summary>Index in <see cref="Printed"/> after the character that this one came from.</summary>
-    public int SourceEnd(int index) => _sources[index] + 1;
+    /// <summary>Index in <see cref="Printed"/> after the last character that this one came from.</summary>
+    public int SourceEnd(int index) => _ends[index];
 
-    public static FoldedText Of(string printed)
+    /// <summary>Folds a text; the corrections, in order and apart from each other, stand for what is printed there.</summary>
+    public static FoldedText Of(string printed, params ReadOnlySpan<Repair> corrections)
+    {
+        FoldedText text = new(printed, Capacity(printed, corrections));
+        int source = 0;
+        foreach (Repair correction in corrections)
+        {
+            text.Fold(source, correction.Start);
+            foreach (char c in correction.After)
+            {
+                text.Add(Folding.Fold(c), correction.Start, correction.End);
+            }
+
+            text.Repairs.Add(correction);
+            source = correction.End;
+        }
+
+        text.Fold(source, printed.Length);
+        return text;
+    }
+
+    /// <summary>Reads some characters as others, and notes it.</summary>
+    public void Replace(int start, ReadOnlySpan<char> characters, RepairKind kind, int reportStart, int reportEnd)
+    {
+        characters.CopyTo(_characters.AsSpan(start));
+        Repairs.Add(new Repair(kind, _starts[reportStart], _ends[reportEnd - 1], Slice(reportStart, reportEnd).ToString()));
+    }
+
+    private static int Capacity(string printed, ReadOnlySpan<Repair> corrections)
     {
         int capacity = printed.Length;
         foreach (char c in printed)
@@ -38,20 +71,45 @@ internal sealed class FoldedText
             capacity += c < Folding.FirstFolded ? 0 : Folding.Expand(c)?.Length - 1 ?? 0;
         }
 
-        char[] characters = new char[capacity];
-        int[] sources = new int[capacity];
-        int length = 0;
-        for (int source = 0; source < printed.Length; source++)
+        foreach (Repair correction in corrections)
         {
-            char c = printed[source];
-            string? several = c < Folding.FirstFolded ? null : Folding.Expand(c);
-            for (int i = 0; i < (several?.Length ?? 1); i++, length++)
-            {
-                characters[length] = several is null ? Folding.Fold(c) : several[i];
-                sources[length] = source;
-            }
+            capacity += correction.After.Length;
         }
 
-        return new FoldedText(printed, characters, sources, length);
+        return capacity;
+    }
+
+    private void Fold(int from, int to)
+    {
+        for (int source = from; source < to; source++)
+        {
+            char c = Printed[source];
+            if (c < Folding.FirstFolded && (source + 1 >= to || Printed[source + 1] < Folding.FirstFolded))
+            {
+                Add(c, source, source + 1);
+            }
+            else if (source + 1 < to && Folding.Compose(c, Printed[source + 1]) is { } composed)
+            {
+                Add(composed, source, source + 2);
+                source++;
+            }
+            else if (Folding.Expand(c) is { } several)
+            {
+                foreach (char one in several)
+                {
+                    Add(one, source, source + 1);
+                }
+            }
+            else
+            {
+                Add(Folding.Fold(c), source, source + 1);
+            }
+        }
+    }
+
+    private void Add(char c, int start, int end)
+    {
+        (_characters[Length], _starts[Length], _ends[Length]) = (c, start, end);
+        Length++;
     }
 }

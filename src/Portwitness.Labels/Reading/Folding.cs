@@ -36,6 +36,9 @@ internal static class Folding
         '\u00B7' or '\u2023' or '\u2219' or '\u22C5' or '\u25AA' or '\u25A0' or '\u25CF' or '\u25E6' or '\u30FB' => Bullet,
         '\u2236' or '\uFE13' or '\uFE55' => ':',
         '\uFE14' or '\uFE54' => ';',
+        '\u2018' or '\u2019' or '\u02BC' => '\'',
+        '\u2264' or '\u2266' or '\u2A7D' => '<',
+        '\u2265' or '\u2267' or '\u2A7E' => '>',
         '\u3001' or '\uFE10' or '\uFE50' or '\uFE51' => ',',
         '\u3002' or '\uFE52' => '.',
         '\u2044' or '\u2215' => '/',
@@ -45,6 +48,30 @@ internal static class Folding
         '\uFE5A' or '\u3011' or '\u3015' => ')',
         _ => c,
     };
+
+    /// <summary>The letter that a plain letter and the accent behind it are (Unicode canonical composition); null for others.</summary>
+    public static char? Compose(char letter, char accent)
+    {
+        string? pairs = accent switch
+        {
+            '\u0300' => "AÀEÈIÌOÒUÙaàeèiìoòuù",
+            '\u0301' => "AÁEÉIÍOÓUÚYÝaáeéiíoóuúyý",
+            '\u0302' => "AÂEÊIÎOÔUÛaâeêiîoôuû",
+            '\u0303' => "AÃNÑOÕaãnñoõ",
+            '\u0308' => "AÄEËIÏOÖUÜaäeëiïoöuü",
+            '\u0327' => "CÇcç",
+            _ => null,
+        };
+        for (int i = 0; i < pairs?.Length; i += 2)
+        {
+            if (pairs[i] == letter)
+            {
+                return pairs[i + 1];
+            }
+        }
+
+        return null;
+    }
 
     /// <summary>The characters that this one stands for, when they are several.</summary>
     public static string? Expand(char c) => c switch

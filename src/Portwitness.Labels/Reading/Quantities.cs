@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 
 namespace Portwitness.Labels;
@@ -14,13 +15,22 @@ internal sealed class Quantities(FoldedText text)
     // Longest first. Upper and lower case are the same, but for the prefix "m" of mV and mW (MV and MW are something else).
     private static readonly Unit[] Units =
     [
-        new("mWh", Dimension.Energy, 1000), new("mAh", Dimension.Charge, 1000),
+        new("mWh", Dimension.Energy, 1000), new("mAh", Dimension.Charge, 1000), new("mA•h", Dimension.Charge, 1000),
+        new("W•h", Dimension.Energy), new("A•h", Dimension.Charge),
+        new("毫安时", Dimension.Charge, 1000), new("毫安", Dimension.Current, 1000), new("毫瓦", Dimension.Power, 1000),
+        new("瓦时", Dimension.Energy), new("安时", Dimension.Charge), new("伏特", Dimension.Voltage), new("瓦特", Dimension.Power),
+        new("安培", Dimension.Current), new("赫兹", Dimension.Frequency, 1000),
+        new("伏", Dimension.Voltage), new("安", Dimension.Current), new("瓦", Dimension.Power),
+        new("V.CC", Dimension.Voltage, Then: TokenKind.Direct), new("VCC", Dimension.Voltage, Then: TokenKind.Direct),
+        new("V.CA", Dimension.Voltage, Then: TokenKind.Alternating), new("VCA", Dimension.Voltage, Then: TokenKind.Alternating),
         new("V.DC", Dimension.Voltage, Then: TokenKind.Direct), new("V.AC", Dimension.Voltage, Then: TokenKind.Alternating),
         new("VDC", Dimension.Voltage, Then: TokenKind.Direct), new("VAC", Dimension.Voltage, Then: TokenKind.Alternating),
         new("Wh", Dimension.Energy), new("Ah", Dimension.Charge), new("Hz", Dimension.Frequency, 1000),
         new("mV", Dimension.Voltage, 1000), new("mA", Dimension.Current, 1000), new("mW", Dimension.Power, 1000),
-        new("V", Dimension.Voltage), new("A", Dimension.Current), new("W", Dimension.Power),
+        new("V", Dimension.Voltage), new("A", Dimension.Current), new("W", Dimension.Power), new("%", Dimension.Ratio, 1),
     ];
+
+    private static readonly SearchValues<char> UnitStarts = SearchValues.Create("mMvVwWaAhH%毫瓦安伏赫");
 
     // Voltages that labels list ("5,9V" may be two of them).
     private static readonly int[] ListedVoltages = [5, 9, 12, 15, 20, 28, 36, 48];
@@ -36,12 +46,21 @@ internal sealed class Quantities(FoldedText text)
     /// <param name="End">After the unit, or after the bare number.</param>
     /// <param name="Then">The sign that the unit has in it (the "DC" of "VDC"), one character after its start.</param>
     internal readonly record struct Reading(
-        bool IsValid, int Value, int Step, Dimension Dimension, int UnitStart, int End, TokenKind? Then);
+        bool IsValid, int Value, int Step, Dimension Dimension, int UnitStart, int End, TokenKind? Then)
+    {
+        /// <summary>The number is printed with a decimal comma, or with its digits in groups.</summary>
+        public bool IsRespelled { get; init; }
+    }
 
     /// <summary>Reads the number that begins at an index, which must hold a digit, or a point before a digit.</summary>
     public Reading Read(int start)
     {
         int numberEnd = NumberEnd(start);
+        if (Grouped(start, numberEnd) is { } grouped)
+        {
+            return grouped;
+        }
+
         int unitStart = text[numberEnd] is ' ' && text[numberEnd + 1] is not ' ' ? numberEnd + 1 : numberEnd;
         Unit unit = UnitAt(unitStart, glued: unitStart == numberEnd);
         bool clear = TryParse(start, numberEnd, unit, out long thousandths, out int decimals);
@@ -50,8 +69,49 @@ internal sealed class Quantities(FoldedText text)
         long value = thousandths / divisor;
         bool sane = clear && thousandths % divisor == 0 && IsSane(unit.Dimension, value);
         int step = Math.Max(1, PowerOfTen(3 - decimals) / divisor);
-        return new Reading(sane, sane ? (int)value : 0, step, unit.Dimension, unitStart, end, unit.Then);
+        return new Reading(sane, sane ? (int)value : 0, step, unit.Dimension, unitStart, end, unit.Then)
+        {
+            IsRespelled = sane && text.Slice(start, numberEnd).ContainsAny(',', '.') && IsRespelled(text.Slice(start, numberEnd), decimals),
+        };
     }
+
+    private static bool IsRespelled(ReadOnlySpan<char> printed, int decimals) => printed.Contains(',') || decimals == 0;
+
+    // "20 000 mAh", "20'000 mAh", "2万毫安时": a capacity is the only thing printed with so many digits.
+    private Reading? Grouped(int start, int numberEnd)
+    {
+        bool isTenThousand = text[numberEnd] == '万';
+        int end = isTenThousand ? numberEnd + 1 : numberEnd;
+        if (!isTenThousand && (numberEnd - start > 3 || text[start] == '0'))
+        {
+            return null;
+        }
+
+        while (!isTenThousand && text[end] is ' ' or '\'' && IsGroup(end + 1))
+        {
+            end += 4;
+        }
+
+        int unitStart = text[end] is ' ' ? end + 1 : end;
+        Unit unit = end == numberEnd ? default : UnitAt(unitStart, glued: unitStart == end);
+        if (!unit.IsThousandth || unit.Dimension != Dimension.Charge || end - start > 12)
+        {
+            return null;
+        }
+
+        string digits = text.Slice(start, isTenThousand ? numberEnd : end).ToString();
+        digits = isTenThousand ? digits : digits.Replace(" ", "", StringComparison.Ordinal).Replace("'", "", StringComparison.Ordinal);
+        bool isNumber = decimal.TryParse(digits, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out decimal number);
+        decimal value = number * (isTenThousand ? 10_000 : 1);
+        bool sane = isNumber && value == decimal.Truncate(value) && value is > 0 and <= 10_000_000;
+        return new Reading(sane, sane ? (int)value : 0, 1, unit.Dimension, unitStart, unitStart + unit.Name.Length, null)
+        {
+            IsRespelled = true,
+        };
+    }
+
+    private bool IsGroup(int start) => char.IsAsciiDigit(text[start]) && char.IsAsciiDigit(text[start + 1])
+        && char.IsAsciiDigit(text[start + 2]) && !char.IsAsciiDigit(text[start + 3]) && text[start + 3] is not ('.' or ',');
 
     /// <summary>Whether a quantity, or a range that ends in one, begins at an index.</summary>
     public bool QuantityAt(int start)
@@ -84,10 +144,15 @@ internal sealed class Quantities(FoldedText text)
     // "3A" is a quantity in "5V3A" and not in "3Amp"; after a space "A1" and "a" are words.
     private Unit UnitAt(int start, bool glued)
     {
+        if (!UnitStarts.Contains(text[start]))
+        {
+            return default;
+        }
+
         foreach (Unit unit in Units)
         {
             int end = start + unit.Name.Length;
-            if (end <= text.Length && Matches(text.Slice(start, end), unit.Name, glued) && !char.IsLetter(text[end])
+            if (end <= text.Length && Matches(text.Slice(start, end), unit.Name, glued) && !Letters.IsLetter(text[end])
                 && (!char.IsAsciiDigit(text[end]) || (glued && FollowedByUnit(end))))
             {
                 return unit;
@@ -188,6 +253,7 @@ internal sealed class Quantities(FoldedText text)
         Dimension.Energy => 100_000_000,
         Dimension.Charge => 10_000_000,
         Dimension.Frequency => 1000,
+        Dimension.Ratio => 100_000,
         _ => int.MaxValue,
     };
 

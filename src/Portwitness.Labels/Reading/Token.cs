@@ -28,6 +28,12 @@ internal enum TokenKind
     Colon,
     Stop,
     At,
+
+    /// <summary>"≤", ">": at most, at least.</summary>
+    Bound,
+
+    /// <summary>"1S2P": cells; <see cref="Token.Value"/> has the thousands in series.</summary>
+    Cells,
     Open,
     Close,
 
@@ -60,6 +66,9 @@ internal enum Dimension
 
     /// <summary>[Hz]</summary>
     Frequency,
+
+    /// <summary>[1/1000 %]</summary>
+    Ratio,
 }
 
 /// <summary>A word, number or sign of a label, and where it is printed.</summary>
@@ -75,6 +84,9 @@ internal sealed record Token
 
     /// <summary>Spaces before it: 0, 1, or 2 for more than one or a tab.</summary>
     public required int SpaceBefore { get; init; }
+
+    /// <summary>It goes on from the line above, or stands elsewhere than the token before it.</summary>
+    public bool IsMoved { get; init; }
 
     /// <summary>The folded letters of a word.</summary>
     public string Word { get; init; } = "";

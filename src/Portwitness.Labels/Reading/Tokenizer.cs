@@ -3,6 +3,9 @@ namespace Portwitness.Labels;
 /// <summary>Cuts a label's text into tokens. Every printed character but white space is in exactly one of them.</summary>
 internal sealed class Tokenizer
 {
+    // What nobody knows is cut somewhere.
+    private const int MostHan = 40;
+
     private readonly FoldedText _text;
     private readonly Quantities _quantities;
     private readonly List<Token> _tokens = [];
@@ -11,8 +14,10 @@ internal sealed class Tokenizer
 
     private Tokenizer(FoldedText text) => (_text, _quantities) = (text, new Quantities(text));
 
+    /// <summary>Repairs misprints in the text, and cuts it.</summary>
     public static List<Token> Read(FoldedText text)
     {
+        Misprints.Repair(text);
         Tokenizer tokenizer = new(text);
         while (tokenizer._at < text.Length)
         {
@@ -34,7 +39,11 @@ internal sealed class Tokenizer
         {
             Number();
         }
-        else if (char.IsLetter(c))
+        else if (Letters.IsHan(c))
+        {
+            HanWord();
+        }
+        else if (Letters.IsLetter(c))
         {
             Word();
         }
@@ -48,8 +57,19 @@ internal sealed class Tokenizer
     {
         Quantities.Reading reading = _quantities.Read(_at);
         bool times = _text[reading.End] is 'x' or 'X'
-            && (!char.IsLetterOrDigit(_text[reading.End + 1]) || _quantities.QuantityAt(reading.End + 1));
-        if (IsJoined(reading.End) && !times && !_quantities.QuantityAt(reading.End))
+            && (!Letters.IsLetterOrDigit(_text[reading.End + 1]) || _quantities.QuantityAt(reading.End + 1));
+        if (Cells(_at) is { } cells)
+        {
+            Add(new Token
+            {
+                Kind = TokenKind.Cells,
+                Value = cells.Value,
+                Start = _text.SourceStart(_at),
+                End = _text.SourceEnd(cells.End - 1),
+                SpaceBefore = Math.Min(_spaces, 2),
+            }, cells.End);
+        }
+        else if (IsJoined(reading.End) && !times && !_quantities.QuantityAt(reading.End))
         {
             // "5G", "1S2P", "65WMax", and a digit with a combining mark.
             Add(TokenKind.Other, RunEnd(_at));
@@ -71,6 +91,11 @@ internal sealed class Tokenizer
                 End = _text.SourceEnd(end - 1),
                 SpaceBefore = Math.Min(_spaces, 2),
             }, end);
+            if (reading.IsRespelled)
+            {
+                NoteRespelled(reading);
+            }
+
             if (reading.Then is { } sign)
             {
                 Add(sign, reading.End);
@@ -78,10 +103,82 @@ internal sealed class Tokenizer
         }
     }
 
+    private void NoteRespelled(Quantities.Reading reading)
+    {
+        Token token = _tokens[^1];
+        string unit = reading.Dimension == Dimension.None ? "" : _text.Slice(reading.UnitStart, reading.End).ToString();
+        bool isInUnit = unit is ['m' or '毫', ..] || token.Dimension == Dimension.Frequency;
+        decimal value = isInUnit ? token.Value : token.Value / 1000m;
+        string spelled = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{value:0.###} {unit}");
+        _text.Repairs.Add(new Repair(RepairKind.Number, token.Start, token.End, spelled.TrimEnd()));
+    }
+
+    // "1S2P", "2S1P".
+    private (int End, int Value)? Cells(int start)
+    {
+        int series = start;
+        while (char.IsAsciiDigit(_text[series]))
+        {
+            series++;
+        }
+
+        int parallel = series + 1;
+        while (char.IsAsciiDigit(_text[parallel]))
+        {
+            parallel++;
+        }
+
+        bool isCells = series - start is 1 or 2 && parallel - series is 2 or 3 && _text[series] is 'S' or 's' or '串'
+            && _text[parallel] is 'P' or 'p' or '并' or '並' && !Letters.IsLetterOrDigit(_text[parallel + 1]);
+        return isCells
+            ? (parallel + 1, (int.Parse(_text.Slice(start, series)) * 1000) + int.Parse(_text.Slice(series + 1, parallel)))
+            : null;
+    }
+
+    // The longest known phrase that begins here, or all up to where one begins.
+    private void HanWord()
+    {
+        int end = _at;
+        while (Letters.IsHan(_text[end]) && end - _at < MostHan)
+        {
+            if (PhraseLength(end) is > 0 and var length)
+            {
+                end = end == _at ? _at + length : end;
+                break;
+            }
+
+            end++;
+        }
+
+        if (IsMark(_text[end]))
+        {
+            Add(TokenKind.Other, RunEnd(end));
+            return;
+        }
+
+        AddWord(end);
+    }
+
+    private int PhraseLength(int start)
+    {
+        int length = 0;
+        while (length < Vocabulary.LongestHan && Letters.IsHan(_text[start + length]))
+        {
+            length++;
+        }
+
+        while (length > 0 && Vocabulary.Find(_text.Slice(start, start + length)) == Term.None)
+        {
+            length--;
+        }
+
+        return length;
+    }
+
     private void Word()
     {
         int letters = _at;
-        while (char.IsLetter(_text[letters]))
+        while (Letters.IsLetter(_text[letters]))
         {
             letters++;
         }
@@ -119,8 +216,9 @@ internal sealed class Tokenizer
     private int WordEnd(int from)
     {
         int end = from;
-        while (char.IsLetterOrDigit(_text[end])
-            || (_text[end] is '-' or '_' && char.IsLetterOrDigit(_text[end + 1]))
+        while (Letters.IsLetterOrDigit(_text[end])
+            || (_text[end] is '-' or '_' && Letters.IsLetterOrDigit(_text[end + 1]))
+            || (_text[end] is '\'' && Letters.IsLetter(_text[end - 1]) && Letters.IsLetter(_text[end + 1]))
             || (_text[end] is '.' && JoinsWord(_text[end - 1], _text[end + 1])))
         {
             end++;
@@ -130,7 +228,7 @@ internal sealed class Tokenizer
     }
 
     private static bool JoinsWord(char before, char after) =>
-        (char.IsAsciiDigit(before) && char.IsAsciiDigit(after)) || (char.IsLetter(before) && char.IsLetter(after));
+        (char.IsAsciiDigit(before) && char.IsAsciiDigit(after)) || (Letters.IsLetter(before) && Letters.IsLetter(after));
 
     private void AddWord(int end, int trailing = 0)
     {
@@ -200,6 +298,7 @@ internal sealed class Tokenizer
         Folding.Bullet => TokenKind.Bullet,
         ':' => TokenKind.Colon,
         '@' => TokenKind.At,
+        '<' or '>' => TokenKind.Bound,
         '(' or '[' => TokenKind.Open,
         ')' or ']' => TokenKind.Close,
         _ => TokenKind.Other,
@@ -222,7 +321,7 @@ internal sealed class Tokenizer
 
     private bool FollowsWord() => _at > 0 && char.IsLetterOrDigit(_text[_at - 1]);
 
-    private bool IsJoined(int index) => char.IsLetterOrDigit(_text[index]) || IsMark(_text[index]);
+    private bool IsJoined(int index) => Letters.IsLetterOrDigit(_text[index]) || IsMark(_text[index]);
 
     private static bool IsMark(char c) => char.GetUnicodeCategory(c) is System.Globalization.UnicodeCategory.NonSpacingMark
         or System.Globalization.UnicodeCategory.EnclosingMark or System.Globalization.UnicodeCategory.SpacingCombiningMark;

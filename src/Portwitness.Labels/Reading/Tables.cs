@@ -1,0 +1,284 @@
+namespace Portwitness.Labels;
+
+/// <summary>
+/// Tables are read as if each port were printed with its ratings in one line: the tokens of a table are put in that order, with
+/// their places. A table has a head of ports over columns of ratings, or a head of voltages over rows of ports. Where a cell's
+/// column is not certain the table ends.
+/// </summary>
+internal sealed class Tables
+{
+    private const int MostColumns = 12;
+    private const int MostRows = 40;
+    private const int MostInCell = 24;
+
+    private readonly List<Token> _tokens;
+    private readonly List<Range> _lines;
+    private readonly List<Token> _result = [];
+    private readonly HashSet<int> _written = [];
+
+    private Tables(List<Token> tokens) => (_tokens, _lines) = (tokens, TableLines.Lines(tokens));
+
+    public static List<Token> Unfold(List<Token> tokens)
+    {
+        bool mayHaveTable = tokens.Exists(static token => token.SpaceBefore > 1 || token.Kind == TokenKind.Bar)
+            && tokens.Exists(static token => token.Kind == TokenKind.Break);
+        return mayHaveTable ? new Tables(tokens).Unfold() : tokens;
+    }
+
+    private List<Token> Unfold()
+    {
+        bool isFound = false;
+        for (int line = 0; line < _lines.Count;)
+        {
+            int next = Table(line);
+            isFound |= next > line;
+            if (next == line)
+            {
+                _result.AddRange(_tokens[_lines[line]]);
+                Break(line);
+                next++;
+            }
+
+            line = next;
+        }
+
+        return isFound ? _result : _tokens;
+    }
+
+    // The line behind the table that begins at a line; the same line when none does.
+    private int Table(int line)
+    {
+        List<Range> cells = TableLines.Cells(_tokens, _lines[line]);
+        if (cells.Count is < 2 or > MostColumns || cells.Exists(cell => Length(cell) > MostInCell))
+        {
+            return line;
+        }
+
+        bool hasStub = !IsPort(cells[0]) && !IsRatingHead(cells[0]);
+        TableRow head = new(hasStub ? cells[0] : 0..0, [.. cells.Skip(hasStub ? 1 : 0)]);
+        bool isOfPorts = head.Cells.Count(IsPort) >= 2 && head.Cells.All(cell => IsPort(cell) || IsTotal(cell));
+        bool isOfRatings = head.Cells.All(IsRatingHead) && head.Cells.Any(IsVoltage);
+        if (!isOfPorts && !isOfRatings)
+        {
+            return line;
+        }
+
+        (List<TableRow> rows, int next) = Rows(line + 1, head, hasStub, isOfPorts);
+        if (rows.Count == 0)
+        {
+            return line;
+        }
+
+        if (isOfPorts)
+        {
+            WritePorts(head, rows);
+        }
+        else
+        {
+            WriteRatings(head, rows);
+        }
+
+        WriteRest(_lines[line].Start.Value, _lines[next - 1].End.Value);
+        return next;
+    }
+
+    // What stands over no cell, and words that say nothing known, are not lost: they are on a line of their own, to be unread.
+    // The empty line behind them makes what follows nobody's.
+    private void WriteRest(int start, int end)
+    {
+        Copy(start..end, token => !_written.Contains(token.Start) && token.Kind is not
+            (TokenKind.Bar or TokenKind.Dash or TokenKind.Direct or TokenKind.Slash or TokenKind.Colon or TokenKind.Plus or TokenKind.Break
+                or TokenKind.Equals or TokenKind.Bullet)
+            && token.Term is not (Term.Heading or Term.Together or Term.Port) && !IsNothing(token));
+        _result.Add(Sign(TokenKind.Break));
+        _result.Add(Sign(TokenKind.Break));
+    }
+
+    private (List<TableRow> Rows, int Next) Rows(int line, TableRow head, bool headHasStub, bool isOfPorts)
+    {
+        List<TableRow> rows = [];
+        int next = line;
+        for (; next < _lines.Count && rows.Count < MostRows; next++)
+        {
+            if (TableLines.IsRule(_tokens, _lines[next]))
+            {
+                continue;
+            }
+
+            TableRow? row = TableRow.Align(_tokens, head, headHasStub, TableLines.Cells(_tokens, _lines[next]));
+            bool fits = row is not null && Length(row.Stub) <= MostInCell && row.Cells.All(cell => Length(cell) <= MostInCell)
+                && (isOfPorts ? !IsTotal(row.Stub) && !IsPort(row.Stub) : IsPort(row.Stub));
+            if (!fits)
+            {
+                break;
+            }
+
+            rows.Add(row!);
+        }
+
+        return (rows, next);
+    }
+
+    private void WritePorts(TableRow head, List<TableRow> rows)
+    {
+        bool hasRatings = rows.Exists(row => !IsCombination(row.Stub));
+        for (int column = 0; column < head.Cells.Length; column++)
+        {
+            if (!hasRatings || IsTotal(head.Cells[column]))
+            {
+                continue;
+            }
+
+            CopyDirection(head);
+            Copy(head.Cells[column]);
+            _result.Add(Sign(TokenKind.Colon));
+            foreach (TableRow row in rows.Where(row => !IsCombination(row.Stub)))
+            {
+                WriteRating(row.Stub, row.Cells[column]);
+            }
+
+            _result.Add(Sign(TokenKind.Break));
+        }
+
+        foreach (TableRow row in rows.Where(row => IsCombination(row.Stub)))
+        {
+            WriteCombination(head, row);
+        }
+    }
+
+    // "C1+C2 | 45W | 20W | -": as "C1+C2: C1 45W, C2 20W".
+    private void WriteCombination(TableRow head, TableRow row)
+    {
+        Copy(row.Stub);
+        _result.Add(Sign(TokenKind.Colon));
+        bool isFirst = true;
+        for (int column = 0; column < head.Cells.Length; column++)
+        {
+            if (IsEmpty(row.Cells[column]))
+            {
+                continue;
+            }
+
+            bool isTotal = IsTotal(head.Cells[column]);
+            if (isTotal || !isFirst)
+            {
+                _result.Add(Sign(isTotal ? TokenKind.Open : TokenKind.Comma));
+            }
+
+            Copy(head.Cells[column]);
+            Copy(row.Cells[column]);
+            if (isTotal)
+            {
+                _result.Add(Sign(TokenKind.Close));
+            }
+
+            isFirst = false;
+        }
+
+        _result.Add(Sign(TokenKind.Break));
+    }
+
+    private void WriteRatings(TableRow head, List<TableRow> rows)
+    {
+        foreach (TableRow row in rows)
+        {
+            CopyDirection(head);
+            Copy(row.Stub);
+            _result.Add(Sign(TokenKind.Colon));
+            for (int column = 0; column < head.Cells.Length; column++)
+            {
+                WriteRating(head.Cells[column], row.Cells[column]);
+            }
+
+            _result.Add(Sign(TokenKind.Break));
+        }
+    }
+
+    private void WriteRating(Range head, Range cell)
+    {
+        if (IsEmpty(cell))
+        {
+            return;
+        }
+
+        // "Power | 65W": the port's maximum, as "Max | 65W".
+        bool isPower = Length(head) > 0 && _tokens[head.Start.Value].Term is Term.Heading or Term.MaximumOutput or Term.Maximum
+            && _tokens[cell.Start.Value].Is(Dimension.Power);
+        int start = _result.Count;
+        Copy(isPower ? head.Start.Value..(head.Start.Value + 1) : head);
+        if (isPower)
+        {
+            _result[start] = _result[start] with { Term = Term.Maximum };
+        }
+
+        Copy(cell, static _ => true);
+        _result.Add(Sign(TokenKind.Comma));
+    }
+
+    private void Copy(Range range) => Copy(range, static token => token.Kind != TokenKind.Colon);
+
+    // The tokens of a range that are wanted; what does not stand right behind the one before it is moved.
+    private void Copy(Range range, Func<Token, bool> isWanted)
+    {
+        bool follows = false;
+        for (int i = range.Start.Value; i < range.End.Value; i++)
+        {
+            Token token = _tokens[i];
+            bool isCopied = isWanted(token);
+            if (isCopied)
+            {
+                _written.Add(token.Start);
+                _result.Add(follows ? token : token with { IsMoved = true, SpaceBefore = 1 });
+            }
+
+            follows = isCopied;
+        }
+    }
+
+    private void CopyDirection(TableRow head)
+    {
+        // "Output" over the names of the rows is said of all of them.
+        bool isFound = false;
+        Copy(head.Stub, token => !isFound && (isFound = token.Term is Term.Input or Term.Output));
+    }
+
+    private void Break(int line)
+    {
+        int end = _lines[line].End.Value;
+        if (end < _tokens.Count)
+        {
+            _result.Add(_tokens[end]);
+        }
+    }
+
+    // A sign that is not printed, but said by the lines of the table.
+    private Token Sign(TokenKind kind)
+    {
+        int at = _result.Count > 0 ? _result[^1].End : 0;
+        return new Token { Kind = kind, Start = at, End = at, SpaceBefore = 0 };
+    }
+
+    private List<Token> Slice(Range range) => _tokens[range];
+
+    private static int Length(Range range) => range.End.Value - range.Start.Value;
+
+    private bool IsPort(Range cell) => Length(cell) is > 0 and <= 5 && PortGrammar.IsPort(Slice(cell));
+
+    private bool IsTotal(Range cell) => Length(cell) is 1 or 2 && _tokens[cell.Start.Value].Term == Term.Total;
+
+    private bool IsVoltage(Range cell) => Length(cell) > 0 && Slice(cell).Exists(static token => token.Is(Dimension.Voltage));
+
+    private bool IsCombination(Range cell) => Slice(cell).Exists(static token => token.Kind == TokenKind.Plus);
+
+    // "5V", "PPS 3.3-11V", "Max".
+    private bool IsRatingHead(Range cell) => Length(cell) is > 0 and <= 5 && Slice(cell).TrueForAll(static token =>
+            token.Is(Dimension.Voltage) || token.Kind is TokenKind.Number or TokenKind.Dash or TokenKind.Tilde or TokenKind.Direct
+            || token.Term is Term.Programmable or Term.PowerDelivery or Term.Maximum or Term.MaximumOutput)
+        && (IsVoltage(cell) || _tokens[cell.Start.Value].Term is Term.Maximum or Term.MaximumOutput);
+
+    // "-", "—", "/", "n/a".
+    private bool IsEmpty(Range cell) => Length(cell) == 0 || Slice(cell).TrueForAll(static token =>
+        token.Kind is TokenKind.Dash or TokenKind.Direct or TokenKind.Slash || IsNothing(token));
+
+    private static bool IsNothing(Token token) => token.Word is "n" or "a" or "N" or "A" or "x";
+}
