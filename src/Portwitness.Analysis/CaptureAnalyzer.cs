@@ -5,6 +5,7 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
@@ -39,7 +40,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     private readonly List<CaptureFault> _faults = [];
     private readonly OfferedObject[] _objects = new OfferedObject[CapabilityChecker.MostObjects];
     private long _messages;
-    private long _badCrc;
+    private ImmutableArray<ChunkFault> _chunkFaults = [];
     private long _unlistedFaults;
     private ExplainedMessage? _explanation;
 
@@ -118,9 +119,9 @@ public sealed class CaptureAnalyzer : ICaptureSink
         bool? crcOk = record.CrcOk ?? (record.Crc is { } crc ? MessageCrc.Of(record.Bytes) == crc : null);
         string meaning = crcOk == false ? MessageMeaning.WrongCrc : MessageMeaning.Of(record, view, _context.Contracts.InForce);
         DataBlock? block = null;
+        _chunkFaults = [];
         if (crcOk == false)
         {
-            _badCrc++;
             _timeline.OnBadMessage(record, view, _messages);
         }
         else
@@ -145,6 +146,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
             HeaderKnown = HeaderKnown(record),
             CrcOk = crcOk,
             Block = block,
+            ChunkFaults = _chunkFaults,
         };
         foreach (ICaptureFollower follower in _followers)
         {
@@ -280,8 +282,15 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     private void Report(ChunkResult result, long line)
     {
+        _chunkFaults = result.Faults;
         foreach (ChunkFault fault in result.Faults.Concat(result.BrokenOff?.Faults ?? []))
         {
+            // What a sender did is a rule's matter.
+            if (ChunkMissing.IsOfSender(fault.Code))
+            {
+                continue;
+            }
+
             ((ICaptureSink)this).OnFault(new CaptureFault(
                 line, 0, AnalysisFaultCodes.ChunksFaulty, $"message {_messages}: {fault.Text}"));
         }
@@ -380,10 +389,6 @@ public sealed class CaptureAnalyzer : ICaptureSink
         Note(_timeline.Unlisted, "lines of the timeline", RepeatFolder.Most);
         Note(_unlistedFaults, "faults", MostFaults);
         Note(_context.Findings.Unlisted, "findings", FindingLog.Most);
-        if (_badCrc > 0)
-        {
-            _faults.Add(new CaptureFault(0, 0, AnalysisFaultCodes.CrcWrong, $"{_badCrc} messages with a wrong CRC were kept but not used"));
-        }
     }
 
     private void Note(long unlisted, string what, int most)

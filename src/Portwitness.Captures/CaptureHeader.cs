@@ -1,11 +1,12 @@
 using System.Collections.Immutable;
+using Portwitness.PowerDelivery.Framing;
 
 namespace Portwitness.Captures;
 
 /// <summary>What the first line of a capture says about the bench. Whatever is not stated is null or empty.</summary>
 public sealed record CaptureHeader
 {
-    /// <summary>The format that was read: "capture", "kernel-log", "sysfs" or "words".</summary>
+    /// <summary>The format that was read: "capture", "pcapng", "kernel-log", "table", "sysfs" or "words".</summary>
     public required string Format { get; init; }
 
     /// <summary>The captured port.</summary>
@@ -41,11 +42,23 @@ public sealed record CaptureHeader
     /// <summary>The instrument stamps times in steps of so many microseconds; null when not stated.</summary>
     public int? ResolutionUs { get; init; }
 
+    /// <summary>Which messages the instrument records; empty when not stated. One that does not say so may miss a cable's.</summary>
+    public ImmutableArray<SopKind> RecordsSop { get; init; } = [];
+
+    /// <summary>Where VBUS is measured; not stated, a cable's drop may be in it.</summary>
+    public MeasuringPoint MeasuredAt { get; init; }
+
+    /// <summary>How far measurements may be off; null when not stated.</summary>
+    public MeasuringAccuracy? Accuracy { get; init; }
+
     /// <summary>Members that version 1 does not define, as a JSON object; null when there were none.</summary>
     public string? Extra { get; init; }
 
-    /// <summary>Where the records come from, however often they were converted. Times of a log are not those of an instrument.</summary>
-    public string Origin => ConvertedFrom ?? Format;
+    /// <summary>
+    /// Where the records come from, however often they were converted: times of a log are not those of an instrument. The
+    /// two forms of the open format, "capture" and "pcapng", carry the same and count as one.
+    /// </summary>
+    public string Origin => ConvertedFrom ?? (Format == "pcapng" ? "capture" : Format);
 }
 
 /// <summary>The moment of a message that its time names.</summary>

@@ -1,8 +1,9 @@
 using System.Buffers;
 using System.Buffers.Binary;
-using System.Globalization;
-using System.Text.Encodings.Web;
+using System.Collections.Immutable;
+using System.Text;
 using System.Text.Json;
+using Portwitness.Captures.JsonLines;
 using Portwitness.PowerDelivery.Framing;
 
 namespace Portwitness.Captures;
@@ -12,7 +13,7 @@ namespace Portwitness.Captures;
 /// nothing that the records carry is lost, and reading what was written and writing it again gives the same bytes.
 /// </summary>
 /// <remarks>The stream is left open. What is still held is written by <see cref="Flush"/> or <see cref="Dispose"/>.</remarks>
-public sealed class CaptureWriter : ICaptureSink, IDisposable
+public sealed class CaptureWriter : ICaptureWriter
 {
     private const int FlushAt = 32 * 1024;
 
@@ -31,8 +32,7 @@ public sealed class CaptureWriter : ICaptureSink, IDisposable
         _stream = stream;
         _onFault = onFault;
 
-        // The relaxed encoder only leaves out escapes that HTML would need, such as that of the quote in SOP'.
-        _json = new Utf8JsonWriter(_buffer, new JsonWriterOptions { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping });
+        _json = new Utf8JsonWriter(_buffer, HeaderText.Style);
     }
 
     /// <summary>Writes the header line; must come first, and once.</summary>
@@ -46,30 +46,8 @@ public sealed class CaptureWriter : ICaptureSink, IDisposable
         }
 
         _headerWritten = true;
-        _json.WriteStartObject();
-        _json.WriteNumber("capture"u8, 1);
-        WriteText("port", header.Port);
-        WriteTexts("in_use", header.InUse);
-        WriteTexts("attach_order", header.AttachOrder);
-        if (header.Started is DateTimeOffset started)
-        {
-            string format = started.Offset == TimeSpan.Zero ? "yyyy-MM-ddTHH:mm:ss.FFFFFFFZ" : "yyyy-MM-ddTHH:mm:ss.FFFFFFFzzz";
-            WriteText("started", started.ToString(format, CultureInfo.InvariantCulture));
-        }
-
-        WriteText("product", header.Product);
-        WriteText("sample", header.Sample);
-        WriteCable(header.Cable);
-        WriteText("edition", header.Edition);
-        WriteText("converted_from", header.Origin == "capture" ? null : header.Origin);
-        WriteText("time_of", header.TimeOf switch { MessageMoment.Start => "start", MessageMoment.End => "end", _ => null });
-        if (header.ResolutionUs is int resolution)
-        {
-            _json.WriteNumber("resolution_us"u8, resolution);
-        }
-
-        WriteExtra(header.Extra is null ? [] : System.Text.Encoding.UTF8.GetBytes(header.Extra));
-        EndLine();
+        HeaderText.Write(_json, header);
+        EndLine(isOpen: false);
     }
 
     /// <summary>Writes a message.</summary>
@@ -103,7 +81,7 @@ public sealed class CaptureWriter : ICaptureSink, IDisposable
             _json.WriteBoolean("crc_ok"u8, ok);
         }
 
-        WriteExtra(message.Extra);
+        HeaderText.WriteMembers(_json, message.Extra);
         EndLine();
     }
 
@@ -147,6 +125,9 @@ public sealed class CaptureWriter : ICaptureSink, IDisposable
         EndRecord(happened.Extra);
     }
 
+    /// <inheritdoc/>
+    public IReadOnlyDictionary<string, long> LeftOut => ImmutableDictionary<string, long>.Empty;
+
     /// <summary>Passes a fault to whom the writer was told to tell.</summary>
     public void OnFault(CaptureFault fault) => _onFault?.Invoke(fault);
 
@@ -178,13 +159,17 @@ public sealed class CaptureWriter : ICaptureSink, IDisposable
 
     private void EndRecord(string? extra)
     {
-        WriteExtra(extra is null ? [] : System.Text.Encoding.UTF8.GetBytes(extra));
+        HeaderText.WriteMembers(_json, extra is null ? [] : Encoding.UTF8.GetBytes(extra));
         EndLine();
     }
 
-    private void EndLine()
+    private void EndLine(bool isOpen = true)
     {
-        _json.WriteEndObject();
+        if (isOpen)
+        {
+            _json.WriteEndObject();
+        }
+
         _json.Flush();
         _json.Reset();
         _buffer.Write("\n"u8);
@@ -203,66 +188,10 @@ public sealed class CaptureWriter : ICaptureSink, IDisposable
         }
     }
 
-    private void WriteTexts(string name, IReadOnlyList<string> values)
-    {
-        if (values.Count > 0)
-        {
-            _json.WriteStartArray(name);
-            foreach (string value in values)
-            {
-                _json.WriteStringValue(value);
-            }
-
-            _json.WriteEndArray();
-        }
-    }
-
-    private void WriteCable(CaptureCable? cable)
-    {
-        if (cable is null)
-        {
-            return;
-        }
-
-        _json.WriteStartObject("cable"u8);
-        WriteText("kind", cable.Captive switch { true => "captive", false => "detachable", null => null });
-        if (cable.CurrentMilliamperes is int milliamperes)
-        {
-            _json.WriteNumber("current_a"u8, milliamperes / 1000);
-        }
-
-        if (cable.Epr is bool epr)
-        {
-            _json.WriteBoolean("epr"u8, epr);
-        }
-
-        _json.WriteEndObject();
-    }
-
     private void WriteHex(ReadOnlySpan<byte> name, ReadOnlySpan<byte> bytes)
     {
         Span<byte> digits = stackalloc byte[2 * CaptureLimits.MaximumMessageBytes];
         Convert.TryToHexString(bytes, digits, out int length);
         _json.WriteString(name, digits[..length]);
-    }
-
-    /// <summary>Copies members that version 1 does not define, their values as they stood.</summary>
-    private void WriteExtra(ReadOnlySpan<byte> members)
-    {
-        if (members.IsEmpty)
-        {
-            return;
-        }
-
-        Utf8JsonReader json = new(members);
-        json.Read();
-        while (json.Read() && json.TokenType == JsonTokenType.PropertyName)
-        {
-            _json.WritePropertyName(json.GetString()!);
-            json.Read();
-            int start = (int)json.TokenStartIndex;
-            json.Skip();
-            _json.WriteRawValue(members[start..(int)json.BytesConsumed]);
-        }
     }
 }

@@ -110,4 +110,52 @@ public static class FaultCodes
 
     /// <summary>A compressed file, or a file in an archive, that is too long; it was not read to its end.</summary>
     public const string ArchiveTooLong = "archive-too-long";
+
+    /// <summary>A pcapng file that ends within a block; what came before was read.</summary>
+    public const string PcapngCut = "pcapng-cut";
+
+    /// <summary>A block of a pcapng file that cannot be; it, or everything from there on, was not read.</summary>
+    public const string PcapngBlockInvalid = "pcapng-block-invalid";
+
+    /// <summary>A block above 512 KiB; it was passed over.</summary>
+    public const string PcapngBlockTooLong = "pcapng-block-too-long";
+
+    /// <summary>Blocks of a type that is not known here; they were passed over.</summary>
+    public const string PcapngBlocksUnknown = "pcapng-blocks-unknown";
+
+    /// <summary>An interface whose packets are no records; they were left out.</summary>
+    public const string PcapngLinkType = "pcapng-link-type";
+
+    /// <summary>An option of an interface that cannot be used.</summary>
+    public const string PcapngOptionInvalid = "pcapng-option-invalid";
+
+    /// <summary>Records of other ports than the one that was read.</summary>
+    public const string PcapngOtherPorts = "pcapng-other-ports";
+
+    /// <summary>The recorder says that it lost packets.</summary>
+    public const string PcapngDrops = "pcapng-drops";
+
+    /// <summary>A packet that is no record.</summary>
+    public const string RecordInvalid = "record-invalid";
+
+    /// <summary>A record of another version of the layout.</summary>
+    public const string RecordVersion = "record-version";
+
+    /// <summary>A record of which only a part was kept.</summary>
+    public const string RecordCut = "record-cut";
+
+    /// <summary>A table in which a column that is needed cannot be found; nothing of it was read.</summary>
+    public const string TableColumns = "table-columns";
+
+    /// <summary>Something that nothing states and that was taken to be the usual.</summary>
+    public const string TableAssumed = "table-assumed";
+
+    /// <summary>A line of a table that cannot be read.</summary>
+    public const string TableRowInvalid = "table-row-invalid";
+
+    /// <summary>How many lines of a table hold no message.</summary>
+    public const string TableRowsEmpty = "table-rows-empty";
+
+    /// <summary>Something of the measurements that were to be joined.</summary>
+    public const string MeasurementsFaulty = "measurements-faulty";
 }

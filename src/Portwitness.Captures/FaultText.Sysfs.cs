@@ -16,7 +16,8 @@ internal static partial class FaultText
         "The compressed data is damaged, cut off, or followed by other data; what could be unpacked was read. Make the file again.";
 
     public const string GzipTooLong =
-        "Compressed files are read up to 1 MiB, and up to 16 MiB unpacked; the rest was not read. Give the unpacked file.";
+        "The compressed file grows to more than 250 times its length, as no capture does; the rest was not read. If it is one, "
+        + "give the unpacked file.";
 
     public const string ArchiveEntryInvalid =
         "This is no header of a tar archive; nothing from here on was read. Make the archive again with tar.";

@@ -20,6 +20,8 @@ public class DetectionTests
     [InlineData("0801912C 0002D12C", "words")]
     [InlineData("# objects\n0x0801912C", "words")]
     [InlineData("0x0801912", "words")]
+    [InlineData("time,sop,hex", "table")]
+    [InlineData("# words of 0x0801912C\nTime (ms);Data", "table")]
     public void Content_DecidesTheFormat(string text, string format) => Recording.Of(text).Format.Should().Be(format);
 
     [Fact]
@@ -53,7 +55,8 @@ public class DetectionTests
         read.Faults.Single().Should().Be(new CaptureFault(2, 1, "format-unknown",
             "The input begins with '\\x89PNG\\x1B[2J', which no known format does. Expected a capture (JSON Lines, first line "
             + "{\"capture\":1,...}), a kernel port log (\"[    1.886496] PD RX, header: ...\"), a kernel's "
-            + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), or 32-bit words (0x0801912C ...)."));
+            + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), 32-bit words (0x0801912C ...), a pcapng file, "
+            + "or a table with headings (time,sop,hex). Of a table with other headings say with --columns which columns it has."));
     }
 
     [Theory]

@@ -34,10 +34,10 @@ public sealed class Recording : ICaptureSink
 
     public static Recording Of(string text, int piece = int.MaxValue) => Of(Encoding.UTF8.GetBytes(text), piece);
 
-    public static Recording Of(ReadOnlySpan<byte> input, int piece = int.MaxValue)
+    public static Recording Of(ReadOnlySpan<byte> input, int piece = int.MaxValue, CaptureReadOptions? options = null)
     {
         Recording recording = new();
-        CaptureReader reader = new(recording);
+        CaptureReader reader = new(recording, options);
         while (!input.IsEmpty)
         {
             int length = Math.Min(piece, input.Length);

@@ -9,7 +9,7 @@ public class RobustnessTests
     public static TheoryData<string> Inputs =>
     [
         "bench.capture.jsonl", "kernel-log-02.log", "kernel-log-05.log", "kernel-log-08.log", "sysfs-pd1.txt", "words", "faulty", "utf16", "blank",
-        "noise",
+        "noise", "pcapng", "pcapng-big", "gzip",
     ];
 
     [Theory]
@@ -115,7 +115,7 @@ public class RobustnessTests
     {
         byte[] lines = Encoding.UTF8.GetBytes(string.Concat(Enumerable.Repeat(
             "{\"t\":1042,\"sop\":\"SOP\",\"hex\":\"A1412C9101082CD102002CB1040045410600\",\"crc\":\"424F168A\",\"crc_ok\":true}\n", 1000)));
-        Counter counter = new();
+        CountingSink counter = new();
         CaptureReader reader = new(counter);
         reader.Write("{\"capture\":1}\n"u8);
         for (int round = 0; round < 10; round++)
@@ -156,34 +156,11 @@ public class RobustnessTests
             "\uFEFF\r\n  {\"t\":1,\"sop\":\"SOP\",\"hex\":\"8100\"}\r\n{\"t\":1,\"x\":\"\u00e9\",\"rp\":\"3A\"\r\n\r\r\n{\"t\":0,\"event\":\"x\"}"),
         "utf16" => Encoding.Unicode.GetBytes("{\"capture\":1}\n"),
         "blank" => Encoding.UTF8.GetBytes("\uFEFF \r\n\t\n  "),
+        "pcapng" => Pcapng.PcapngWriterTests.Pcapng(File.ReadAllBytes(Recording.PathOf("bench.capture.jsonl"))),
+        "pcapng-big" => new Pcapng.PcapngFile(true).Section().Interface("C1").Interface("C2").Packet(Pcapng.PcapngFile.Message, 5)
+            .Block(0x77, new byte[400]).Packet(Pcapng.PcapngFile.Message, 7, 1).Packet([1, 4, 0, 0, 2, 0, 0x72, 0x70], 9).ToArray(),
+        "gzip" => ArchiveTests.Gzip(File.ReadAllBytes(Recording.PathOf("bench.capture.jsonl"))),
         "noise" => [0x0A, 0x0D, 0x0D, 0x0A, 1, 2, 3, 0xFF, 0xFE, 0, 0, 0x0A, 9],
         _ => File.ReadAllBytes(Recording.PathOf(name)),
     };
-
-    private sealed class Counter : ICaptureSink
-    {
-        public int Messages { get; private set; }
-
-        public int Faults { get; private set; }
-
-        public void OnHeader(CaptureHeader header)
-        {
-        }
-
-        public void OnMessage(in MessageRecord message) => Messages += message.Bytes.Length == 18 ? 1 : 0;
-
-        public void OnSignal(SignalRecord signal)
-        {
-        }
-
-        public void OnMeasurement(MeasurementRecord measurement)
-        {
-        }
-
-        public void OnEvent(EventRecord happened)
-        {
-        }
-
-        public void OnFault(CaptureFault fault) => Faults++;
-    }
 }

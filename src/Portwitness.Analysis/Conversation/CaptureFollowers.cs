@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Exchanges;
+using Portwitness.Analysis.Measuring;
 
 namespace Portwitness.Analysis.Conversation;
 
@@ -6,5 +8,10 @@ namespace Portwitness.Analysis.Conversation;
 internal static class CaptureFollowers
 {
     /// <summary>Followers for one capture.</summary>
-    public static ImmutableArray<ICaptureFollower> For(CaptureContext context) => [];
+    public static ImmutableArray<ICaptureFollower> For(CaptureContext context) =>
+    [
+        new ConversationFollower(context),
+        new CableFollower(context),
+        new VbusFollower(context),
+    ];
 }

@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Measuring;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Conversation;
@@ -84,4 +85,7 @@ public sealed record ContractAttempt
 
     /// <summary>Whether the sink said that it wants more.</summary>
     public bool? CapabilityMismatch { get; init; }
+
+    /// <summary>What was measured while it was in force and VBUS had settled; null when nothing was.</summary>
+    public MeasuredPower? Measured { get; init; }
 }

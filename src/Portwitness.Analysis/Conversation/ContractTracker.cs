@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
 using System.Collections.Immutable;
+using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Messages;
 
@@ -88,6 +89,16 @@ internal sealed class ContractTracker
         if (_open is { } open)
         {
             Close(open);
+        }
+    }
+
+    /// <summary>What was measured under the contract that a request led to; it is among the last that are listed, or not listed.</summary>
+    public void OnMeasured(long messageIndex, MeasuredPower measured)
+    {
+        int at = _contracts.FindLastIndex(contract => contract.MessageIndex == messageIndex);
+        if (at >= 0)
+        {
+            _contracts[at] = _contracts[at] with { Measured = measured };
         }
     }
 

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
@@ -30,6 +31,9 @@ internal readonly ref struct HeardMessage
 
     /// <summary>The data block that the message holds or completes; null when there is none, or more chunks are to come.</summary>
     public DataBlock? Block { get; init; }
+
+    /// <summary>What is wrong with the chunks of the block that this message belongs to or broke off.</summary>
+    public ImmutableArray<ChunkFault> ChunkFaults { get; init; }
 
     /// <summary>Sent by the source or by the cable's plug, if that bit was shown.</summary>
     public bool FromSourceOrPlug => View.Header.SourceOrCablePlug;

@@ -1,7 +1,11 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Rules.Cables;
 using Portwitness.Analysis.Rules.Capabilities;
 using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Analysis.Rules.Messages;
+using Portwitness.Analysis.Rules.Sequence;
+using Portwitness.Analysis.Rules.Timing;
+using Portwitness.Analysis.Rules.Vbus;
 
 namespace Portwitness.Analysis.Rules;
 
@@ -32,6 +36,72 @@ public static class RuleCatalogue
         new OptionalVoltageAbove9V(),
         new PpsRangeNotStandard(),
         new AugmentedObjectInRevision2(),
+    ];
+
+    /// <summary>Rules about which messages follow which.</summary>
+    internal static ImmutableArray<SequenceRule> Sequence { get; } =
+    [
+        new CrcWrong(),
+        new GoodCrcMissing(),
+        new MessageIdNotAdvanced(),
+        new RetriesExceeded(),
+        new AnswerMissing(),
+        new UnexpectedMessage(),
+        new MandatoryAnswerNotSupported(),
+        new ChunkMissing(),
+        new RevisionChangedUnderContract(),
+        new CapabilitiesNeverAnswered(),
+        new HardResetSeen(),
+        new ResetLoop(),
+    ];
+
+    /// <summary>Rules about times.</summary>
+    internal static ImmutableArray<TimingRule> Timing { get; } =
+    [
+        new GoodCrcLate(),
+        new RetryMistimed(),
+        new ResponseLate(),
+        new VdmResponseLate(),
+        new ChunkLate(),
+        new CapabilitiesMistimed(),
+        new FirstCapabilitiesLate(),
+        new SourceTransitionLate(),
+        new PSTransitionLate(),
+        new PpsTransitionLate(),
+        new AvsTransitionLate(),
+        new RequestAfterWaitEarly(),
+        new PpsKeepAliveLate(),
+        new EprEntryLate(),
+        new EprKeepAliveLate(),
+        new SwapMistimed(),
+        new SoftResetLate(),
+        new HardResetMistimed(),
+    ];
+
+    /// <summary>Rules about the cable.</summary>
+    public static ImmutableArray<CableRule> Cables { get; } =
+    [
+        new FiveAmpOfferWithoutCableCheck(),
+        new EprEnteredWithoutEprCable(),
+        new CableIdentityInconsistent(),
+    ];
+
+    /// <summary>Rules about what was measured on VBUS.</summary>
+    public static ImmutableArray<VbusRule> Vbus { get; } =
+    [
+        new VbusOutsideTolerance(),
+        new VbusOvershoot(),
+        new VbusDroop(),
+        new VbusDroppedOut(),
+        new DeliveredPowerBelowContract(),
+        new VbusTransitionLate(),
+        new VbusMovedTooEarly(),
+        new VbusSlewTooFast(),
+        new PpsCurrentLimitWrong(),
+        new VbusNotRemovedByHardReset(),
+        new VbusRecoveryTimeWrong(),
+        new VbusPresentAfterDetach(),
+        new LoadBeyondContract(),
     ];
 
     /// <summary>Rules about a label and what a port offers.</summary>
@@ -73,7 +143,8 @@ public static class RuleCatalogue
     ];
 
     /// <summary>All of them.</summary>
-    public static ImmutableArray<Rule> All { get; } = [.. Messages, .. Capabilities, .. Labels, .. Printed];
+    public static ImmutableArray<Rule> All { get; } =
+        [.. Messages, .. Capabilities, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Labels, .. Printed];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>
     public static ImmutableArray<RuleDescription> Descriptions { get; } = [.. All.Select(rule => rule.Description)];

@@ -16,13 +16,18 @@ internal sealed partial class Dialogue
         (_wanted, _acceptedUs, _unansweredCapabilitiesUs) = (null, -1, -1);
     }
 
-    /// <summary>Hard Reset: VBUS falls, comes back, and everything begins anew.</summary>
-    public void HardReset()
+    /// <summary>Hard Reset: VBUS falls, comes back, and everything begins anew. Alone, what VBUS does is left to other steps.</summary>
+    public void HardReset(bool alone)
     {
         long recover = _eprMode ? Gaps.SrcRecoverEpr : Gaps.SrcRecoverSpr;
         _line.Signal(SignalKind.HardReset);
         Forget();
         _acceptedUs = -1;
+        if (alone)
+        {
+            return;
+        }
+
         Pause(Gaps.PSHardReset);
         Happen(CaptureEvents.VbusOff);
         Pause(Gaps.Safe0V);

@@ -15,7 +15,7 @@ internal sealed class ScriptReading
     private static readonly string[] Members =
     [
         "port", "in_use", "attach_order", "product", "sample", "started", "edition", "cable", "revision", "jitter_us", "seed",
-        "source", "sink", "steps",
+        "records_sop", "measured_at", "accuracy", "source", "sink", "steps",
     ];
 
     private readonly ScriptFaults _faults = new();
@@ -49,6 +49,9 @@ internal sealed class ScriptReading
             Format = "capture",
             TimeOf = MessageMoment.Start,
             ResolutionUs = 1,
+            RecordsSop = Node("records_sop", InstrumentWords.RecordsSop, []),
+            MeasuredAt = Get("measured_at", MeasuringPoint.Unknown, InstrumentWords.MeasuredAt),
+            Accuracy = Node<MeasuringAccuracy?>("accuracy", InstrumentWords.Accuracy, null),
             Port = Get<string?>("port", null, Short),
             InUse = Ports("in_use"),
             AttachOrder = Ports("attach_order"),
@@ -119,6 +122,9 @@ internal sealed class ScriptReading
             ? [.. list.Items.Select(item => Short(Text(item)))]
             : throw ScriptFault.Value($"a list of at most {MostPorts} ports was expected, for example [C1, C2]"), ImmutableArray<string>.Empty);
     }
+
+    private T Node<T>(string member, Func<YamlNode, T> read, T otherwise) =>
+        _members.TryGetValue(member, out YamlNode? node) ? _faults.Try(node, () => read(node), otherwise) : otherwise;
 
     private T Get<T>(string member, T otherwise, Func<string, T> read) =>
         _members.TryGetValue(member, out YamlNode? node) ? _faults.Try(node, () => read(Text(node)), otherwise) : otherwise;

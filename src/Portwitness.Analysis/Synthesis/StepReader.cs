@@ -53,6 +53,9 @@ internal sealed class StepReader(
             case "not-supported":
                 Sender refusing = Port(words, Sender.Source);
                 return talk => talk.Say(refusing, PowerDelivery.Messages.MessageKind.NotSupported);
+            case "hard-reset":
+                bool alone = words.Take("alone");
+                return talk => talk.HardReset(alone);
             default:
                 return verb switch
                 {
@@ -61,7 +64,6 @@ internal sealed class StepReader(
                     "wait" => talk => talk.Wait(),
                     "no-answer" => talk => talk.NoAnswer(),
                     "keep-alive" => talk => talk.KeepAlive(),
-                    "hard-reset" => talk => talk.HardReset(),
                     "cable-reset" => talk => talk.CableReset(),
                     _ => null,
                 };

@@ -77,7 +77,8 @@ internal sealed class Transmitter(ICaptureSink records, int revisionCode, Jitter
         }
 
         Span<byte> message = stackalloc byte[2 + payload.Length];
-        WriteHeader(message, sop, sender, kind, count, _messageIds[(int)sop, (int)sender]);
+        int messageId = _messageIds[(int)sop, (int)sender];
+        WriteHeader(message, sop, sender, kind, count, Suffer(MishapKind.SameId) is null ? messageId : (messageId + 7) & 7);
         payload.CopyTo(message[2..]);
         SendRaw(sop, sender, message, gapUs, heard);
     }
@@ -86,7 +87,8 @@ internal sealed class Transmitter(ICaptureSink records, int revisionCode, Jitter
     public void SendRaw(SopKind sop, Sender sender, ReadOnlySpan<byte> message, long gapUs, bool heard = true)
     {
         MessageHeader header = new((ushort)(message[0] | (message[1] << 8)));
-        Pause(gapUs + jitter.NextUs());
+        long jitterUs = jitter.NextUs();
+        Pause(Suffer(MishapKind.Gap)?.Number ?? gapUs + jitterUs);
         if (header.Kind == MessageKind.GoodCRC)
         {
             Record(sop, message, crcWrong: Suffer(MishapKind.BadCrc) is not null);
@@ -94,18 +96,21 @@ internal sealed class Transmitter(ICaptureSink records, int revisionCode, Jitter
         }
 
         int wrong = Suffer(MishapKind.BadCrc)?.Number ?? 0;
-        int lost = heard ? Suffer(MishapKind.DropGoodCrc)?.Number ?? 0 : _attempts;
-        for (int attempt = 0; attempt < _attempts; attempt++)
+        Mishap? retryGap = Suffer(MishapKind.RetryGap);
+        int attempts = _attempts + (Suffer(MishapKind.ExtraRetries)?.Number ?? 0);
+        int lost = !heard || attempts > _attempts ? attempts
+            : Suffer(MishapKind.DropGoodCrc)?.Number ?? (retryGap is null ? 0 : 1);
+        for (int attempt = 0; attempt < attempts; attempt++)
         {
             Record(sop, message, crcWrong: attempt < wrong);
             if (attempt >= wrong && attempt >= lost)
             {
-                Pause(Gaps.Transmit);
+                Pause(Suffer(MishapKind.LateGoodCrc)?.Number ?? Gaps.Transmit);
                 Acknowledge(sop, sender, header.MessageId);
                 break;
             }
 
-            Pause(Gaps.Receive + (attempt < _attempts - 1 ? Gaps.Retry : 0));
+            Pause(retryGap?.Number ?? Gaps.Receive + (attempt < attempts - 1 ? Gaps.Retry : 0));
         }
 
         _messageIds[(int)sop, (int)sender] = (header.MessageId + 1) & 7;

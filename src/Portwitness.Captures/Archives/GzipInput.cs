@@ -1,69 +1,149 @@
-using System.Buffers;
-using System.Buffers.Binary;
 using System.IO.Compression;
 using Portwitness.Captures.Input;
 
 namespace Portwitness.Captures.Archives;
 
-/// <summary>Takes bytes.</summary>
-internal delegate void ByteTaker(ReadOnlySpan<byte> piece);
-
-/// <summary>Holds a small compressed input until its end, and then unpacks it piece by piece, up to a limit.</summary>
-internal sealed class GzipInput(FaultLog faults)
+/// <summary>Unpacks a compressed input as it comes and hands the content on, up to a limit of what little may become much.</summary>
+internal sealed class GzipInput : IInputReader, IDisposable
 {
-    private const int MostPackedBytes = 1 << 20;
-    private const int MostUnpackedBytes = 16 << 20;
+    /// <summary>What any input may unpack to, in bytes.</summary>
+    private const long FreeBytes = 64 << 20;
+
+    /// <summary>Beyond that, how many times its packed length. Captures reach a tenth of it; made to harm, a file reaches 1000.</summary>
+    private const int MostExpansion = 250;
+
+    /// <summary>The shortest file: header, an empty block and the trailer (RFC 1952, 2.3).</summary>
+    private const int FewestBytes = 18;
+
     private const int PieceBytes = 16 << 10;
 
-    private readonly ArrayBufferWriter<byte> _packed = new();
-    private bool _tooLong;
+    private readonly IInputReader _content;
+    private readonly FaultLog _faults;
+    private readonly Feed _feed = new();
+    private readonly GZipStream _stream;
+    private readonly byte[] _piece = new byte[PieceBytes];
+    private long _packed;
+    private long _unpacked;
+    private uint _lastFour;
+    private bool _stopped;
+    private bool _damaged;
+
+    public GzipInput(IInputReader content, FaultLog faults)
+    {
+        (_content, _faults) = (content, faults);
+        _stream = new GZipStream(_feed, CompressionMode.Decompress);
+    }
 
     /// <summary>Whether an input begins as gzip does (RFC 1952, 2.3.1): two bytes of magic, then the one method there is.</summary>
     public static bool IsLikely(ReadOnlySpan<byte> start) => start.StartsWith((ReadOnlySpan<byte>)[0x1F, 0x8B, 8]);
 
-    /// <summary>Takes the next piece.</summary>
+    /// <inheritdoc/>
     public void Write(ReadOnlySpan<byte> piece)
     {
-        int room = MostPackedBytes - _packed.WrittenCount;
-        _tooLong |= piece.Length > room;
-        _packed.Write(piece[..Math.Min(piece.Length, room)]);
+        foreach (byte last in piece[^Math.Min(4, piece.Length)..])
+        {
+            _lastFour = (_lastFour >> 8) | ((uint)last << 24);
+        }
+
+        while (!piece.IsEmpty && !_stopped)
+        {
+            ReadOnlySpan<byte> part = piece[..Math.Min(PieceBytes, piece.Length)];
+            piece = piece[part.Length..];
+            _packed += part.Length;
+            _feed.Give(part);
+            Unpack();
+        }
     }
 
-    /// <summary>Hands the content on; false when it is not all of it, which is reported.</summary>
-    public bool Unpack(ByteTaker take)
+    /// <inheritdoc/>
+    public void Complete()
     {
-        using GZipStream stream = new(new MemoryStream(_packed.WrittenSpan.ToArray()), CompressionMode.Decompress);
-        byte[] piece = new byte[PieceBytes];
-        long unpacked = 0;
-        bool isWhole = false;
+        // The length of what was packed ends the file (RFC 1952, 2.3.1). The stream ends silently where a file is cut.
+        if (_damaged || (!_stopped && (_packed < FewestBytes || _lastFour != (uint)_unpacked)))
+        {
+            _damaged = true;
+            _faults.Report(0, 0, FaultCodes.ArchiveInvalid, FaultText.GzipInvalid);
+        }
+
+        Dispose();
+        if (_unpacked > 0 || !_damaged)
+        {
+            _content.Complete();
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _stream.Dispose();
+        _feed.Dispose();
+    }
+
+    // Given less than it could use, the stream gives what it has and goes on when there is more.
+    private void Unpack()
+    {
         try
         {
-            for (int length; (length = stream.Read(piece)) > 0 && (unpacked += length) <= MostUnpackedBytes;)
+            for (int length; (length = _stream.Read(_piece)) > 0;)
             {
-                take(piece.AsSpan(0, length));
-            }
+                _unpacked += length;
+                if (_unpacked > FreeBytes && _unpacked / MostExpansion > _packed)
+                {
+                    _stopped = true;
+                    _faults.Report(0, 0, FaultCodes.ArchiveTooLong, FaultText.GzipTooLong);
+                    return;
+                }
 
-            isWhole = unpacked == StatedLength();
+                _content.Write(_piece.AsSpan(0, length));
+            }
         }
         catch (Exception exception) when (exception is InvalidDataException or IOException)
         {
+            (_stopped, _damaged) = (true, true);
         }
-
-        _tooLong |= unpacked > MostUnpackedBytes;
-        if (!isWhole && !_tooLong)
-        {
-            faults.Report(0, 0, FaultCodes.ArchiveInvalid, FaultText.GzipInvalid);
-        }
-
-        if (_tooLong)
-        {
-            faults.Report(0, 0, FaultCodes.ArchiveTooLong, FaultText.GzipTooLong);
-        }
-
-        return isWhole && !_tooLong;
     }
 
-    // The length of what was packed ends the file (RFC 1952, 2.3.1). The stream ends silently where a file is cut.
-    private long StatedLength() =>
-        _packed.WrittenCount < 18 ? -1 : BinaryPrimitives.ReadUInt32LittleEndian(_packed.WrittenSpan[^4..]);
+    /// <summary>Gives the stream what has come so far.</summary>
+    private sealed class Feed : Stream
+    {
+        private readonly byte[] _bytes = new byte[PieceBytes];
+        private int _length;
+        private int _taken;
+
+        public void Give(ReadOnlySpan<byte> part)
+        {
+            part.CopyTo(_bytes);
+            (_length, _taken) = (part.Length, 0);
+        }
+
+        public override int Read(Span<byte> buffer)
+        {
+            int length = Math.Min(buffer.Length, _length - _taken);
+            _bytes.AsSpan(_taken, length).CopyTo(buffer);
+            _taken += length;
+            return length;
+        }
+
+        public override int Read(byte[] buffer, int offset, int count) => Read(buffer.AsSpan(offset, count));
+
+        public override bool CanRead => true;
+
+        public override bool CanSeek => false;
+
+        public override bool CanWrite => false;
+
+        public override long Length => throw new NotSupportedException();
+
+        public override long Position { get => throw new NotSupportedException(); set => throw new NotSupportedException(); }
+
+        public override void Flush()
+        {
+        }
+
+        public override long Seek(long offset, SeekOrigin origin) => throw new NotSupportedException();
+
+        public override void SetLength(long value) => throw new NotSupportedException();
+
+        public override void Write(byte[] buffer, int offset, int count) => throw new NotSupportedException();
+    }
 }

@@ -12,7 +12,7 @@ namespace Portwitness.Captures.Archives;
 /// .NET's own reader makes room for whatever length a header claims before it reads a byte; here nothing grows beyond
 /// <see cref="MostNameBytes"/>. Links, devices and sparse files hold nothing that is wanted and are passed over.
 /// </remarks>
-internal sealed class TarInput(ILineReader reader, FaultLog faults)
+internal sealed class TarInput(ILineReader reader, FaultLog faults) : IInputReader
 {
     /// <summary>What sysfs gives of one attribute at most.</summary>
     private const int MostFileBytes = 4096;

@@ -1,6 +1,7 @@
 using Portwitness.Captures.Archives;
 using Portwitness.Captures.KernelLog;
 using Portwitness.Captures.Sysfs;
+using Portwitness.Captures.Tables;
 using Portwitness.Captures.Words;
 
 namespace Portwitness.Captures.Input;
@@ -16,6 +17,7 @@ internal enum DetectedFormat
     KernelLog,
     Sysfs,
     Words,
+    Table,
 }
 
 /// <summary>Tells the formats apart by content; names of files say nothing.</summary>
@@ -40,6 +42,7 @@ internal static class FormatDetector
         }
 
         DetectedFormat found = DetectedFormat.Unknown;
+        bool first = true;
         foreach (Range range in start.Split((byte)'\n'))
         {
             ReadOnlySpan<byte> line = start[range].Trim(" \t\r"u8);
@@ -51,6 +54,15 @@ internal static class FormatDetector
             if (SysfsLine.IsLikely(line))
             {
                 return DetectedFormat.Sysfs;
+            }
+
+            if (first && !line.IsEmpty && !TableReader.IsComment(line))
+            {
+                first = false;
+                if (TableHeading.IsLikely(line))
+                {
+                    return DetectedFormat.Table;
+                }
             }
 
             if (found == DetectedFormat.Unknown && line.StartsWith("{"u8))

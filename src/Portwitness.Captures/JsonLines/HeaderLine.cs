@@ -6,9 +6,9 @@ using Portwitness.Captures.Input;
 namespace Portwitness.Captures.JsonLines;
 
 /// <summary>What the header line states.</summary>
-internal sealed class HeaderLine(FaultLog faults) : ObjectLine(
+internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(
     faults, "capture", "port", "in_use", "attach_order", "started", "product", "sample", "cable", "edition", "converted_from",
-    "time_of", "resolution_us")
+    "time_of", "resolution_us", "records_sop", "measured_at", "accuracy")
 {
     private CaptureHeader _header = new() { Format = "capture" };
 
@@ -72,7 +72,10 @@ internal sealed class HeaderLine(FaultLog faults) : ObjectLine(
         8 => _header with { Edition = Edition(ref json, member) },
         9 => _header with { ConvertedFrom = Text(ref json, member) },
         10 => _header with { TimeOf = TimeOf(ref json, member) },
-        _ => _header with { ResolutionUs = Resolution(ref json, member) },
+        11 => _header with { ResolutionUs = Resolution(ref json, member) },
+        12 => _header with { RecordsSop = SopKindList(ref json, member) },
+        13 => _header with { MeasuredAt = MeasuredAt(ref json, member) },
+        _ => _header with { Accuracy = Accuracy(ref json, member) },
     };
 
     private CaptureHeader TakeVersion(ref Utf8JsonReader json)
@@ -143,36 +146,6 @@ internal sealed class HeaderLine(FaultLog faults) : ObjectLine(
         }
 
         Invalid(ref json, member, "an edition of the standard, for example \"R3.2\"");
-        return null;
-    }
-
-    private MessageMoment TimeOf(ref Utf8JsonReader json, int member)
-    {
-        if (json.TokenType == JsonTokenType.String)
-        {
-            if (json.ValueTextEquals("start"u8))
-            {
-                return MessageMoment.Start;
-            }
-
-            if (json.ValueTextEquals("end"u8))
-            {
-                return MessageMoment.End;
-            }
-        }
-
-        Invalid(ref json, member, "\"start\" (first bit of the preamble) or \"end\" (end of the EOP)");
-        return MessageMoment.Unknown;
-    }
-
-    private int? Resolution(ref Utf8JsonReader json, int member)
-    {
-        if (json.TokenType == JsonTokenType.Number && json.TryGetInt32(out int microseconds) && microseconds is >= 1 and <= 1_000_000)
-        {
-            return microseconds;
-        }
-
-        Invalid(ref json, member, "a whole number of microseconds from 1 to 1000000");
         return null;
     }
 

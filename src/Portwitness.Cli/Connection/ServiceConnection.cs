@@ -1,5 +1,8 @@
+using Grpc.Core;
 using Grpc.Net.Client;
 using Portwitness.Contracts.V1;
+using Portwitness.Service;
+using Portwitness.Service.Hosting;
 
 namespace Portwitness.Cli.Connection;
 
@@ -9,14 +12,12 @@ internal sealed class ServiceConnection : IAsyncDisposable
     // A report of many captures is larger than the 4 MiB that a client takes by itself.
     private const int LargestAnswer = 256 << 20;
 
-    private readonly GrpcChannel _channel;
-    private readonly IAsyncDisposable? _server;
+    private readonly GrpcChannel? _channel;
 
-    private ServiceConnection(GrpcChannel channel, IAsyncDisposable? server)
+    private ServiceConnection(CallInvoker service, GrpcChannel? channel)
     {
         _channel = channel;
-        _server = server;
-        Client = new Witness.WitnessClient(channel);
+        Client = new Witness.WitnessClient(service);
     }
 
     public Witness.WitnessClient Client { get; }
@@ -27,30 +28,25 @@ internal sealed class ServiceConnection : IAsyncDisposable
         if (server is not null)
         {
             GrpcChannel remote = OpenChannel(server.Uri, RemoteService.CreateHandler(server));
-            ServiceConnection connection = new(remote, null);
             try
             {
                 await RemoteService.WaitUntilServingAsync(remote, server, cancellation);
-                return connection;
+                return new ServiceConnection(remote.CreateCallInvoker(), remote);
             }
             catch
             {
-                await connection.DisposeAsync();
+                remote.Dispose();
                 throw;
             }
         }
 
-        EmbeddedService embedded = await EmbeddedService.StartAsync(cancellation);
-        return new ServiceConnection(OpenChannel(new Uri("http://in-process"), embedded.CreateHandler()), embedded);
+        return new ServiceConnection(ServiceHost.Embed(new ServiceLimits()), null);
     }
 
-    public async ValueTask DisposeAsync()
+    public ValueTask DisposeAsync()
     {
-        _channel.Dispose();
-        if (_server is not null)
-        {
-            await _server.DisposeAsync();
-        }
+        _channel?.Dispose();
+        return ValueTask.CompletedTask;
     }
 
     private static GrpcChannel OpenChannel(Uri address, HttpMessageHandler handler) => GrpcChannel.ForAddress(

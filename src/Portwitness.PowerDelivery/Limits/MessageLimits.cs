@@ -32,4 +32,14 @@ public static class MessageLimits
 
     /// <summary>The largest MessageID, nMessageIDCount (R3.2v1.1, Table 6.70).</summary>
     public const int MaxMessageId = 7;
+
+    /// <summary>nHardResetCount (R3.2v1.1, Table 6.70): Hard Resets without an answer before a port gives up.</summary>
+    public const int HardResetCount = 2;
+
+    /// <summary>
+    /// nRetryCount: how often a message that is not acknowledged is sent again; 3 in R2.0, 2 since R3.0 (R3.2v1.1,
+    /// Table 6.70; R2.0 as public firmware sources have it).
+    /// </summary>
+    /// <param name="revisionCode">Specification Revision of the message's header.</param>
+    public static int RetryCount(int revisionCode) => revisionCode < 2 ? 3 : 2;
 }

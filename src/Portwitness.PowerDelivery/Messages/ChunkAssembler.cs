@@ -143,7 +143,7 @@ public sealed class ChunkAssembler(SopKind sop)
         if (last is { } before && before.Extended == extended && before.Header.Kind == header.Kind
             && before.Header.MessageId == header.MessageId)
         {
-            return Repeated(header, number, $"Chunk {number} came again with the same MessageID: a retry.");
+            return Result(ChunkOutcome.Repeated, header.Kind, []);
         }
 
         List<ChunkFault> faults = [];

@@ -24,8 +24,7 @@ internal static class ScriptAnswer
 
         foreach (ReadOnlyMemory<byte> piece in Synthesizer.Write(script))
         {
-            await responses.WriteAsync(
-                new Wire.SynthesizeResponse { Data = UnsafeByteOperations.UnsafeWrap(piece) }, cancellation);
+            await responses.WriteAsync(new Wire.SynthesizeResponse { Data = ByteString.CopyFrom(piece.Span) }, cancellation);
         }
     }
 }

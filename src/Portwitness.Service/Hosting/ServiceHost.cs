@@ -1,12 +1,13 @@
+using Grpc.Core;
 using Grpc.HealthCheck;
 using Grpc.Reflection;
 using Grpc.Reflection.V1Alpha;
 using Microsoft.AspNetCore.Builder;
-using Microsoft.AspNetCore.Connections;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Abstractions;
 using Portwitness.Contracts.V1;
 using HealthStatus = Grpc.Health.V1.HealthCheckResponse.Types.ServingStatus;
 
@@ -54,18 +55,10 @@ public static class ServiceHost
         return app;
     }
 
-    /// <summary>A server within this process; nobody else can connect to it.</summary>
-    /// <param name="transport">The way in.</param>
+    /// <summary>The service within this process; nobody else can reach it.</summary>
     /// <param name="limits">What to accept.</param>
-    public static WebApplication BuildEmbedded(InMemoryTransport transport, ServiceLimits limits)
-    {
-        WebApplicationBuilder builder = CreateBuilder(limits);
-        builder.Services.AddSingleton<IConnectionListenerFactory>(transport);
-        builder.WebHost.ConfigureKestrel(kestrel => kestrel.Listen(transport.EndPoint));
-        WebApplication app = builder.Build();
-        app.MapGrpcService<WitnessService>();
-        return app;
-    }
+    public static CallInvoker Embed(ServiceLimits limits) =>
+        new InProcessInvoker(new WitnessService(limits, NullLogger<WitnessService>.Instance));
 
     private static WebApplicationBuilder CreateBuilder(ServiceLimits limits)
     {

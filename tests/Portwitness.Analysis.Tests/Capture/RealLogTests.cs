@@ -35,8 +35,9 @@ public class RealLogTests
             (ContractOutcome.Rejected, 4, true), (ContractOutcome.Ready, 4, true));
         analysis.Contracts[1].Voltage!.Value.Millivolts.Should().Be(15000);
 
-        // R2.0: 12 V and 20 V are optional, and every current is 30 W / V.
-        analysis.Findings.Should().BeEmpty();
+        // R2.0: 12 V and 20 V are optional, and every current is 30 W / V. The reset is worth knowing.
+        analysis.Findings.Should().ContainSingle().Which.Should().Match<Findings.Finding>(
+            finding => finding.Rule == "hard-reset-seen" && finding.Severity == Findings.Severity.Note);
     }
 
     [Fact]

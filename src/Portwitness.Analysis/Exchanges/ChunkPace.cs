@@ -1,0 +1,73 @@
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
+
+namespace Portwitness.Analysis.Exchanges;
+
+/// <summary>The times between chunks of one sender's messages and the requests for them (R3.2v1.1, 6.2.1.2).</summary>
+internal sealed class ChunkPace
+{
+    private Delivery? _chunk;
+    private Delivery? _request;
+
+    /// <summary>The sender of chunks says something; gives the request that it should have answered with a chunk.</summary>
+    public Delivery? OnSent(in Delivery delivery, Party party, TimingChecks timing)
+    {
+        Delivery? unmet = null;
+        if (_request is { IsAcknowledged: true } request)
+        {
+            bool isChunk = delivery.Kind == request.Kind && delivery.Extended is { RequestChunk: false } extended
+                && extended.ChunkNumber == request.Extended!.Value.ChunkNumber;
+            if (isChunk)
+            {
+                timing.Take(Late(TimingLimits.TChunkReceiverResponse, request, delivery, party, "a chunk that was asked for"));
+            }
+            else if (delivery.Continuity == Continuity.Continuous)
+            {
+                unmet = request;
+            }
+        }
+
+        _request = null;
+        _chunk = delivery.HasMoreChunks ? delivery : null;
+        return unmet;
+    }
+
+    /// <summary>The receiver of chunks says something.</summary>
+    public void OnHeard(in Delivery delivery, Party party, TimingChecks timing)
+    {
+        if (_chunk is { IsAcknowledged: true } chunk)
+        {
+            if (delivery.Extended is { RequestChunk: true } && delivery.Kind == chunk.Kind)
+            {
+                timing.Take(Late(TimingLimits.TChunkReceiverRequest, chunk, delivery, party, "the request for a chunk"));
+            }
+            else if (delivery.Kind == MessageKind.NotSupported)
+            {
+                timing.Take(Late(TimingLimits.TChunkingNotSupported, chunk, delivery, party, "Not_Supported to a chunk") with
+                {
+                    Bounds = Bounds.Min,
+                });
+            }
+        }
+
+        _chunk = null;
+        _request = delivery.Extended is { RequestChunk: true } ? delivery : null;
+    }
+
+    /// <summary>A message was acknowledged or sent again.</summary>
+    public void Update(in Delivery delivery)
+    {
+        _chunk = _chunk is { } chunk && chunk.Index == delivery.Index ? delivery : _chunk;
+        _request = _request is { } request && request.Index == delivery.Index ? delivery : _request;
+    }
+
+    /// <summary>Nothing is expected any more.</summary>
+    public void Reset() => (_chunk, _request) = (null, null);
+
+    private static Interval Late(string limit, in Delivery from, in Delivery to, Party party, string what) =>
+        new(limit, Moment.EndOfGoodCrc(from.AcknowledgedUs), to.Start)
+        {
+            Party = party, What = what, Index = to.Index, Bounds = Bounds.Max,
+            LateAllowanceUs = ExchangeFollower.LostAttempts(to), IsProven = to.Continuity == Continuity.Continuous,
+        };
+}

@@ -1,0 +1,382 @@
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Rules.Sequence;
+using Portwitness.Captures;
+using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
+
+namespace Portwitness.Analysis.Exchanges;
+
+/// <summary>
+/// Follows what is said from message to message, and has the rules about sequence and timing look at it. Memory does not
+/// grow with the capture; nothing is allocated for a message that is as it should be.
+/// </summary>
+internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
+{
+    private const ushort WholeHeader = ushort.MaxValue;
+
+    private readonly CaptureContext _context;
+    private readonly CaptureClock _clock = new();
+    private readonly SuspicionLog _log;
+    private readonly TimingChecks _timing;
+    private readonly LinkFollower _links;
+    private readonly ConversationState _conversation;
+    private readonly ExchangeFollower _exchanges;
+    private readonly PaceFollower _pace;
+    private readonly RoleSwapFollower _swap;
+    private bool _headerTaken;
+    private bool _isConversation = true;
+    private Moment? _frameEnd;
+
+    public ConversationFollower(CaptureContext context)
+    {
+        _context = context;
+        _log = new SuspicionLog(context);
+        _conversation = new ConversationState(context, _log);
+        _timing = new TimingChecks(_clock, _log);
+        _links = new LinkFollower(_clock, this);
+        _exchanges = new ExchangeFollower(_conversation, _timing, _links);
+        _pace = new PaceFollower(_conversation, _timing);
+        _swap = new RoleSwapFollower(_timing);
+    }
+
+    /// <inheritdoc/>
+    public void OnMessage(in HeardMessage message)
+    {
+        TakeHeader();
+        if (!_isConversation)
+        {
+            return;
+        }
+
+        (_conversation.Index, _conversation.NowUs) = (message.Index, message.TimeUs);
+        OnFrame(message);
+        if (message.HeaderKnown != WholeHeader)
+        {
+            _conversation.ModeIsKnown = false;
+            _exchanges.Forget();
+            _pace.Reset();
+            _links.Miss(message.TimeUs);
+        }
+        else if (message.CrcOk == false)
+        {
+            _links.Garble(message);
+        }
+        else
+        {
+            _links.Take(message);
+            OnChunks(message);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void OnSignal(SignalRecord signal)
+    {
+        TakeHeader();
+        if (!_isConversation)
+        {
+            return;
+        }
+
+        _conversation.NowUs = signal.TimeUs;
+        if (signal.Kind == SignalKind.CableReset)
+        {
+            _links.ResetCables(signal.TimeUs);
+            return;
+        }
+
+        _exchanges.OnHardReset(signal.TimeUs);
+        _conversation.ResetsInARow++;
+        foreach (SequenceRule rule in RuleCatalogue.Sequence)
+        {
+            rule.OnHardReset(signal.TimeUs, _conversation);
+        }
+
+        Restart(signal.TimeUs, Closing.HardReset);
+    }
+
+    /// <inheritdoc/>
+    public void OnEvent(EventRecord happened)
+    {
+        TakeHeader();
+        _conversation.NowUs = happened.TimeUs;
+        if (happened.Port is { } port && port != _context.Port)
+        {
+            return;
+        }
+
+        if (happened.Name is CaptureEvents.Attach or CaptureEvents.Detach)
+        {
+            Restart(happened.TimeUs, Closing.Broken);
+            _conversation.RolesWereSwapped = false;
+            _conversation.ResetsInARow = 0;
+        }
+        else if (happened.Name is CaptureEvents.Dropped or CaptureEvents.NotSent or CaptureEvents.NotAcknowledged)
+        {
+            _links.Miss(happened.TimeUs);
+        }
+        else if (happened.Name == CaptureEvents.VbusOn && !_clock.IsSoftware)
+        {
+            _pace.OnVbusOn(happened.TimeUs);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Complete()
+    {
+        TakeHeader();
+        _links.ResetAll(_conversation.NowUs);
+        if (_isConversation)
+        {
+            foreach (SequenceRule rule in RuleCatalogue.Sequence)
+            {
+                rule.OnEnd(_conversation);
+            }
+        }
+
+        _log.Complete(_clock.IsSoftware);
+    }
+
+    void ILinkListener.OnBegan(in Delivery delivery)
+    {
+        if (delivery.Continuity == Continuity.Continuous)
+        {
+            _log.Confirm(delivery.Sop, delivery.FromSourceOrPlug);
+        }
+
+        if (_links.RolesChange && delivery.Sop == SopKind.Sop)
+        {
+            DuringSwap(delivery);
+            return;
+        }
+
+        foreach (SequenceRule rule in RuleCatalogue.Sequence)
+        {
+            rule.OnBegan(delivery, _conversation);
+        }
+
+        if (delivery.Sop == SopKind.Sop)
+        {
+            _pace.OnBegan(delivery);
+        }
+
+        Exchange? answered = delivery.Sop == SopKind.Sop ? _conversation.Exchanges[delivery.FromSourceOrPlug ? 0 : 1] : null;
+        _exchanges.OnBegan(delivery);
+        if (delivery.Sop == SopKind.Sop)
+        {
+            Learn(delivery, answered!);
+            _conversation.Last = delivery;
+            _conversation.IsAlive[delivery.FromSourceOrPlug ? 1 : 0] = true;
+        }
+    }
+
+    void ILinkListener.OnRetry(in Delivery delivery, long previousUs)
+    {
+        Update(delivery);
+        Interval retry = new(TimingLimits.TReceive, new Moment(previousUs, delivery.Bits, true), new Moment(delivery.LastUs, delivery.Bits, false))
+        {
+            Party = Of(delivery), What = $"a retry of {delivery.Kind.Name}", Index = delivery.Index, Bounds = Bounds.Min,
+        };
+        _timing.Take(retry);
+
+        // From the second attempt that is missing on, the next comes as late as this.
+        _timing.Take(retry with
+        {
+            Bounds = Bounds.Max, LateAllowanceUs = 195, IsProven = delivery.LastUs - previousUs < 2 * 900 + BitRate.LeastUs(2 * delivery.Bits),
+        });
+    }
+
+    void ILinkListener.OnAcknowledged(in Delivery delivery)
+    {
+        Update(delivery);
+        _conversation.IsAlive[delivery.FromSourceOrPlug ? 0 : 1] |= delivery.Sop == SopKind.Sop;
+        if (delivery.Kind == MessageKind.SourceCapabilities)
+        {
+            _conversation.Lists = (_conversation.Lists.All, _conversation.Lists.Acknowledged + 1);
+            if (_conversation.UnansweredListUs < 0)
+            {
+                _conversation.UnansweredListUs = delivery.FirstUs;
+            }
+        }
+
+        // A GoodCRC of a retry that the capture misses comes later than this.
+        long waitedUs = delivery.AcknowledgedUs - delivery.LastUs;
+        _timing.Take(new Interval(TimingLimits.TTransmit, delivery.End, Moment.StartOfGoodCrc(delivery.AcknowledgedUs))
+        {
+            Party = _links.RolesChange ? Party.Unsure : _conversation.Other(delivery),
+            What = "GoodCRC",
+            Index = delivery.Index,
+            Bounds = Bounds.Max,
+            IsProven = waitedUs < BitRate.LeastUs(delivery.Bits) + 900 + BitRate.LeastUs(delivery.Bits),
+        });
+    }
+
+    void ILinkListener.OnClosed(in Delivery delivery, Closing closing, long timeUs)
+    {
+        if (_links.RolesChange)
+        {
+            return;
+        }
+
+        if (delivery.Sop == SopKind.Sop)
+        {
+            _pace.OnClosed(delivery);
+        }
+
+        foreach (SequenceRule rule in RuleCatalogue.Sequence)
+        {
+            rule.OnClosed(delivery, closing, timeUs, _conversation);
+        }
+    }
+
+    void ILinkListener.OnGarbled(Garbled garbled)
+    {
+        foreach (SequenceRule rule in RuleCatalogue.Sequence)
+        {
+            rule.OnGarbled(garbled, _conversation);
+        }
+    }
+
+    void ILinkListener.OnLost(long timeUs) => _log.Lose(timeUs);
+
+    private Party Of(in Delivery delivery) => _links.RolesChange ? Party.Unsure : _conversation.PartyOf(delivery);
+
+    private void Update(in Delivery delivery)
+    {
+        _exchanges.Update(delivery);
+        if (delivery.Sop == SopKind.Sop)
+        {
+            _pace.Update(delivery);
+            _swap.Update(delivery);
+            if (_conversation.Last is { } last && last.Index == delivery.Index)
+            {
+                _conversation.Last = delivery;
+            }
+        }
+    }
+
+    private void TakeHeader()
+    {
+        if (!_headerTaken && _context.Header is { } header)
+        {
+            _headerTaken = true;
+            _clock.OnHeader(header);
+
+            // A listing of objects has no messages that follow each other.
+            _isConversation = header.Origin is not ("sysfs" or "words");
+        }
+    }
+
+    private void OnFrame(in HeardMessage message)
+    {
+        int bits = FrameEncoder.BitCount(2 + (message.View.ExtendedHeader is null ? 0 : 2) + message.View.Payload.Length);
+        _clock.OnFrame(message.TimeUs, bits);
+        if (_frameEnd is { } end && message.HeaderKnown == WholeHeader && message.CrcOk != false)
+        {
+            _timing.Take(new Interval(TimingLimits.TInterFrameGap, end, new Moment(message.TimeUs, bits, false))
+            {
+                Party = _links.RolesChange || _conversation.RolesWereSwapped || message.Sop != SopKind.Sop ? Party.Unsure
+                    : message.FromSourceOrPlug ? Party.Source : Party.Sink,
+                What = $"the gap before {message.Kind.Name}",
+                Index = message.Index,
+                Bounds = Bounds.Min,
+            });
+        }
+
+        _frameEnd = new Moment(message.TimeUs, bits, true);
+    }
+
+    private void OnChunks(in HeardMessage message)
+    {
+        if (message.ChunkFaults.IsDefaultOrEmpty)
+        {
+            return;
+        }
+
+        Delivery delivery = _links.Of(message.Sop, message.FromSourceOrPlug).Current;
+        foreach (ChunkFault fault in message.ChunkFaults)
+        {
+            foreach (SequenceRule rule in RuleCatalogue.Sequence)
+            {
+                rule.OnChunkFault(delivery, fault, _conversation);
+            }
+        }
+    }
+
+    // What a message changes for those after it.
+    private void Learn(in Delivery delivery, Exchange answered)
+    {
+        if (delivery.Kind == MessageKind.PSRDY && answered.Row?.Sequel == Sequel.PowerTransition && _context.Contracts.AnyReady)
+        {
+            _conversation.Grant();
+        }
+        else if (delivery.Kind == MessageKind.Wait && answered.Row is { } row)
+        {
+            _pace.OnWait(row.Request, delivery);
+        }
+        else if (delivery.Kind == MessageKind.Accept && answered.Row?.Request == MessageKind.SoftReset && delivery.FromSourceOrPlug)
+        {
+            _pace.OwesList(delivery);
+        }
+        else if (delivery.Kind == MessageKind.SourceCapabilities)
+        {
+            _conversation.Lists = (_conversation.Lists.All + 1, _conversation.Lists.Acknowledged);
+
+            // The first of an attach that the capture does not show; nothing that was agreed before may hold.
+            _conversation.HasContract &= delivery.Header.MessageId != 0;
+        }
+        else if (delivery.Kind == MessageKind.Request || delivery.Kind == MessageKind.EPRRequest)
+        {
+            (_conversation.AnyRequest, _conversation.UnansweredListUs) = (true, -1);
+        }
+        else if (delivery.Kind == MessageKind.EPRMode)
+        {
+            LearnMode(delivery);
+        }
+
+        if (_links.RolesChange)
+        {
+            _swap.Begin(delivery, _conversation.IsEpr);
+            _exchanges.Forget();
+            _pace.Reset();
+            _conversation.HasContract = false;
+        }
+    }
+
+    private void LearnMode(in Delivery delivery)
+    {
+        if (delivery.Detail is (int)EprModeAction.EnterSucceeded or (int)EprModeAction.Exit)
+        {
+            _conversation.ModeIsKnown = true;
+            _pace.OwesList(delivery);
+        }
+        else if (delivery.Detail == Delivery.NoDetail)
+        {
+            _conversation.ModeIsKnown = false;
+        }
+    }
+
+    private void DuringSwap(in Delivery delivery)
+    {
+        _swap.OnBegan(delivery);
+        if (delivery.Kind == MessageKind.SourceCapabilities)
+        {
+            _links.RolesChange = false;
+            _exchanges.Forget();
+            _conversation.Forget();
+            _exchanges.OnBegan(delivery);
+        }
+    }
+
+    private void Restart(long timeUs, Closing closing)
+    {
+        _links.ResetAll(timeUs, closing);
+        _exchanges.Forget();
+        _pace.Reset();
+        _swap.Reset();
+        _conversation.Forget();
+        _conversation.ModeIsKnown = true;
+        _frameEnd = null;
+    }
+}

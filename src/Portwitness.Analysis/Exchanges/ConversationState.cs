@@ -1,0 +1,101 @@
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Rules;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Exchanges;
+
+/// <summary>What is known of the conversation so far; rules read it and say what they suspect.</summary>
+internal sealed class ConversationState(CaptureContext context, SuspicionLog log)
+{
+    /// <summary>Facts, lists and contracts.</summary>
+    public CaptureContext Context => context;
+
+    /// <summary>Index of the last message.</summary>
+    public long Index { get; set; }
+
+    /// <summary>Whether the mode, SPR or EPR, is known: the capture shows the attach, a Hard Reset, or the change.</summary>
+    public bool ModeIsKnown { get; set; }
+
+    /// <summary>The explicit contract's object; null without one, and when it is not known.</summary>
+    public OfferedObject? Granted { get; set; }
+
+    /// <summary>Its voltage; null where it has none or is not known.</summary>
+    public Voltage? GrantedVoltage { get; set; }
+
+    /// <summary>EPR mode, as far as the capture shows.</summary>
+    public bool IsEpr => context.Contracts.IsEprMode;
+
+    /// <summary>Whether an explicit contract is in force.</summary>
+    public bool HasContract { get; set; }
+
+    /// <summary>Power roles were swapped: the source of now may be the test device.</summary>
+    public bool RolesWereSwapped { get; set; }
+
+    /// <summary>What the source, and the sink, owe each other on SOP; by who asked: 0 the sink, 1 the source.</summary>
+    public Exchange[] Exchanges { get; } = [new(), new()];
+
+    /// <summary>What was said last on SOP.</summary>
+    public Delivery? Last { get; set; }
+
+    /// <summary>Hard Resets since the last explicit contract.</summary>
+    public int ResetsInARow { get; set; }
+
+    /// <summary>Source_Capabilities so far, and those of them that were acknowledged.</summary>
+    public (long All, long Acknowledged) Lists { get; set; }
+
+    /// <summary>Whether a sink ever asked for power.</summary>
+    public bool AnyRequest { get; set; }
+
+    /// <summary>Which end of SOP has been heard since the attach or reset: 0 the sink, 1 the source.</summary>
+    public bool[] IsAlive { get; } = new bool[2];
+
+    /// <summary>Time of the first acknowledged list that no request has followed; -1 when there is none.</summary>
+    public long UnansweredListUs { get; set; } = -1;
+
+    /// <summary>Time of the last record.</summary>
+    public long NowUs { get; set; }
+
+    /// <summary>PS_RDY: what was requested is in force.</summary>
+    public void Grant()
+    {
+        (HasContract, ResetsInARow) = (true, 0);
+        ContractAttempt? granted = context.Contracts.Granted;
+        int position = granted?.ObjectPosition ?? 0;
+        bool isKnown = position >= 1 && position <= context.Contracts.InForce.Length
+            && context.Contracts.InForce[position - 1].KindIsKnown;
+        Granted = isKnown ? context.Contracts.InForce[position - 1] : null;
+        GrantedVoltage = granted?.Voltage;
+    }
+
+    /// <summary>Everything begins anew.</summary>
+    public void Forget()
+    {
+        (Granted, GrantedVoltage, HasContract, Last) = (null, null, false, null);
+        (IsAlive[0], IsAlive[1]) = (false, false);
+    }
+
+    /// <summary>Who sent it, if that can be told.</summary>
+    public Party PartyOf(in Delivery delivery) => RolesWereSwapped ? Party.Unsure : delivery.Sender;
+
+    /// <summary>Who owes the answer.</summary>
+    public Party Other(in Delivery delivery) => PartyOf(delivery) switch
+    {
+        Party.Source => Party.Sink,
+        Party.Sink => Party.Source,
+        _ => delivery.Sop != PowerDelivery.Framing.SopKind.Sop && !delivery.FromSourceOrPlug ? Party.CablePlug : Party.Unsure,
+    };
+
+    /// <summary>Whether one more case of a rule is worth being looked at.</summary>
+    public bool Wants(Rule rule) => log.Wants(rule);
+
+    /// <summary>Takes what a rule suspects.</summary>
+    public void Suspect(Suspicion suspicion) => log.Add(suspicion);
+
+    /// <summary>Says something that needs no proof.</summary>
+    public void Report(Rule rule, in Hit hit, long timeUs, long index)
+    {
+        context.FindAt(timeUs, index);
+        context.Findings.Report(rule, hit);
+    }
+}

@@ -1,0 +1,296 @@
+using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Rules.Sequence;
+using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
+
+namespace Portwitness.Analysis.Exchanges;
+
+/// <summary>Pairs requests with the answers that they are owed, on SOP and towards the cable.</summary>
+internal sealed class ExchangeFollower(ConversationState conversation, TimingChecks timing, LinkFollower links)
+{
+    // Lost attempts of an answer may have gone by: nRetryCount times tReceive, tRetry and the frame (R3.2v1.1, Table 6.70).
+    private const int MostRetries = 3;
+    private const long RetryUs = 1_100 + 195;
+
+    // Beyond this whoever waits has given up, whatever the edition (tSenderResponse and tPSTransition, with a reset behind).
+    private const long GivenUpAfterUs = 60_000;
+    private const long ResetWithinUs = 100_000;
+    private const long EarliestResetUs = 23_000;
+    private const long EarliestPowerResetUs = 440_000;
+    private const long LatestPowerResetUs = 1_100_000;
+
+    private readonly Exchange _cable = new();
+
+    /// <summary>A new message.</summary>
+    public void OnBegan(in Delivery delivery)
+    {
+        if (delivery.Sop == SopKind.Sop)
+        {
+            OnSop(delivery);
+        }
+        else if (delivery.Kind == MessageKind.VendorDefined)
+        {
+            OnCable(delivery);
+        }
+    }
+
+    /// <summary>A message was acknowledged or sent again.</summary>
+    public void Update(in Delivery delivery)
+    {
+        if (delivery.Sop != SopKind.Sop)
+        {
+            _cable.Update(delivery);
+            return;
+        }
+
+        foreach (Exchange exchange in conversation.Exchanges)
+        {
+            exchange.Update(delivery);
+        }
+    }
+
+    /// <summary>A Hard Reset, with which whoever waits in vain ends the wait.</summary>
+    public void OnHardReset(long timeUs)
+    {
+        foreach (Exchange exchange in conversation.Exchanges)
+        {
+            if (exchange.IsOpen && exchange.Row.Request == MessageKind.SoftReset)
+            {
+                HardResetAfter(exchange, timeUs);
+            }
+
+            GiveUp(exchange, timeUs);
+        }
+
+        Forget();
+    }
+
+    /// <summary>Nothing is owed any more.</summary>
+    public void Forget()
+    {
+        foreach (Exchange exchange in conversation.Exchanges)
+        {
+            exchange.Close();
+        }
+
+        _cable.Close();
+    }
+
+    /// <summary>What attempts that the capture misses may have taken.</summary>
+    public static long LostAttempts(in Delivery delivery) => (MostRetries - 1) * (RetryUs + BitRate.MostUs(delivery.Bits));
+
+    private void OnSop(in Delivery delivery)
+    {
+        Exchange theirs = conversation.Exchanges[delivery.FromSourceOrPlug ? 0 : 1];
+        Exchange own = conversation.Exchanges[delivery.FromSourceOrPlug ? 1 : 0];
+        bool wasAsked = theirs.IsOpen;
+        if (delivery.Kind == MessageKind.SoftReset)
+        {
+            GiveUp(own, delivery.FirstUs);
+            theirs.Close();
+        }
+        else if (theirs.IsOpen)
+        {
+            Answer(theirs, delivery);
+        }
+        else if (own is { IsOpen: true, IsInSequel: true, Row.Sequel: Sequel.Other } && delivery.Kind == MessageKind.PSRDY)
+        {
+            own.Close();
+        }
+
+        // A list that answers Get_Source_Cap is not one that has to be answered; what comes in chunks is answered after the last.
+        if (AnswerTable.Of(delivery) is { } row && !delivery.HasMoreChunks && (row.IsOwed || !wasAsked))
+        {
+            if (own.IsOpen && !own.IsInSequel)
+            {
+                Supersede(own, delivery);
+            }
+
+            own.Begin(row, delivery);
+        }
+    }
+
+    private void OnCable(in Delivery delivery)
+    {
+        if (delivery.FromSourceOrPlug)
+        {
+            if (_cable.IsOpen && _cable.Row.IsAnsweredBy(_cable.Request, delivery))
+            {
+                Respond(_cable, delivery);
+                _cable.Close();
+            }
+        }
+        else if (AnswerTable.Of(delivery) is { } row)
+        {
+            _cable.Begin(row, delivery);
+        }
+    }
+
+    private void Answer(Exchange exchange, in Delivery delivery)
+    {
+        if (exchange.IsInSequel)
+        {
+            AnswerSequel(exchange, delivery);
+        }
+        else if (exchange.Row.IsAnsweredBy(exchange.Request, delivery) || AnswerRow.IsRefusal(delivery))
+        {
+            AnswerFirst(exchange, delivery);
+        }
+        else if (delivery.Continuity == Continuity.Continuous && !delivery.IsLaterChunk
+            && exchange.AcknowledgedUs >= 0 && delivery.FirstUs - exchange.AcknowledgedUs > GivenUpAfterUs)
+        {
+            // It speaks again, nothing of it was missed, and it is no answer.
+            Unanswered(exchange, delivery.FirstUs, isProven: true);
+        }
+    }
+
+    private void AnswerFirst(Exchange exchange, in Delivery delivery)
+    {
+        Respond(exchange, delivery);
+        foreach (SequenceRule rule in RuleCatalogue.Sequence)
+        {
+            rule.OnAnswered(exchange, delivery, conversation);
+        }
+
+        bool goesOn = exchange.Row.Sequel != Sequel.None
+            && (delivery.Kind == MessageKind.Accept || delivery.Detail == (int)EprModeAction.EnterAcknowledged);
+        if (!goesOn)
+        {
+            exchange.Close();
+            return;
+        }
+
+        PowerStep step = exchange.Row.Sequel == Sequel.PowerTransition
+            ? PowerStep.Of(conversation.Context.Contracts, conversation.Granted, conversation.GrantedVoltage)
+            : default;
+        exchange.GoOn(delivery, step);
+        if (exchange.Row.Sequel == Sequel.RoleSwap)
+        {
+            links.RolesChange = true;
+            conversation.RolesWereSwapped = true;
+        }
+        else if (exchange.Row.Sequel == Sequel.Other)
+        {
+            links.ResetCables(delivery.FirstUs);
+        }
+    }
+
+    private void AnswerSequel(Exchange exchange, in Delivery delivery)
+    {
+        if (exchange.Row.Sequel == Sequel.PowerTransition && delivery.Kind == MessageKind.PSRDY)
+        {
+            TransitionTimes.Take(exchange, delivery, conversation.PartyOf(delivery), timing);
+            exchange.Close();
+        }
+        else if (exchange.Row.Sequel == Sequel.EprEntry && delivery.Kind == MessageKind.EPRMode)
+        {
+            EntryTime(exchange, delivery);
+            exchange.Close();
+        }
+        else if (exchange.Row.Sequel == Sequel.Other && delivery.Kind == MessageKind.PSRDY)
+        {
+            exchange.Close();
+        }
+        else if (exchange.Row.Sequel == Sequel.PowerTransition && delivery.Continuity == Continuity.Continuous
+            && !delivery.IsLaterChunk && exchange.AcknowledgedUs >= 0
+            && delivery.FirstUs - exchange.AcknowledgedUs > LatestPowerResetUs)
+        {
+            Unanswered(exchange, delivery.FirstUs, isProven: true);
+        }
+    }
+
+    // Whoever asks again has given up; whether the answer was missed shows when the other speaks.
+    private void Supersede(Exchange exchange, in Delivery next)
+    {
+        if (exchange.Row.IsOwed && exchange.AcknowledgedUs >= 0
+            && next.FirstUs - exchange.AcknowledgedUs >= EarliestResetUs && next.Continuity == Continuity.Continuous)
+        {
+            foreach (SequenceRule rule in RuleCatalogue.Sequence)
+            {
+                rule.OnSuperseded(exchange, next, conversation);
+            }
+        }
+    }
+
+    private void GiveUp(Exchange exchange, long timeUs)
+    {
+        if (!exchange.IsOpen || exchange.AcknowledgedUs < 0 || !exchange.Row.IsOwed || exchange.Row.Sequel == Sequel.Other)
+        {
+            exchange.Close();
+            return;
+        }
+
+        // A reset just when the timer runs out shows that the answer was not heard by whom it was for, either.
+        long waitedUs = timeUs - exchange.AcknowledgedUs;
+        bool isPower = exchange.IsInSequel;
+        if (waitedUs >= (isPower ? EarliestPowerResetUs : EarliestResetUs))
+        {
+            Unanswered(exchange, timeUs, waitedUs <= (isPower ? LatestPowerResetUs : ResetWithinUs));
+        }
+
+        exchange.Close();
+    }
+
+    private void Unanswered(Exchange exchange, long timeUs, bool isProven)
+    {
+        if (exchange.Row.IsOwed && exchange.AcknowledgedUs >= 0)
+        {
+            foreach (SequenceRule rule in RuleCatalogue.Sequence)
+            {
+                rule.OnUnanswered(exchange, timeUs, isProven, conversation);
+            }
+        }
+
+        exchange.Close();
+    }
+
+    private void Respond(Exchange exchange, in Delivery answer)
+    {
+        if (exchange.Request.IsAcknowledged)
+        {
+            timing.Take(new Interval(exchange.Row.Limit, Moment.EndOfGoodCrc(exchange.Request.AcknowledgedUs), answer.Start)
+            {
+                Party = answer.Sop == SopKind.Sop ? conversation.PartyOf(answer) : answer.Sender,
+                What = exchange.Row.Name,
+                Index = answer.Index,
+                LateAllowanceUs = LostAttempts(answer),
+                IsProven = answer.Continuity == Continuity.Continuous,
+            });
+        }
+    }
+
+    private void EntryTime(Exchange exchange, in Delivery delivery)
+    {
+        if (exchange.Request.IsAcknowledged)
+        {
+            timing.Take(new Interval(
+                TimingLimits.TEnterEPR, Moment.EndOfGoodCrc(exchange.Request.AcknowledgedUs), delivery.Start)
+            {
+                Party = conversation.PartyOf(delivery),
+                What = "the end of EPR mode entry",
+                Index = delivery.Index,
+                Bounds = Bounds.Max,
+                LateAllowanceUs = LostAttempts(delivery),
+                IsProven = delivery.Continuity == Continuity.Continuous,
+            });
+        }
+    }
+
+    // A Soft_Reset that is not even acknowledged has failed when tReceive of its last attempt has run out.
+    private void HardResetAfter(Exchange softReset, long timeUs)
+    {
+        bool unheard = !softReset.Request.IsAcknowledged && softReset.Request.Attempts == softReset.Request.AllowedAttempts;
+        if (unheard)
+        {
+            timing.Take(new Interval(TimingLimits.THardReset, softReset.Request.End, Moment.Event(timeUs))
+            {
+                Party = conversation.PartyOf(softReset.Request),
+                What = "the Hard Reset after a Soft_Reset that failed",
+                Index = softReset.Request.Index,
+                Bounds = Bounds.Max,
+                LateAllowanceUs = RetryUs,
+            });
+        }
+    }
+}

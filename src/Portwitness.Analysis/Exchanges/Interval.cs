@@ -1,0 +1,45 @@
+using Portwitness.PowerDelivery.Framing;
+
+namespace Portwitness.Analysis.Exchanges;
+
+/// <summary>Which ends of a limit something is held against.</summary>
+[Flags]
+internal enum Bounds
+{
+    /// <summary>It may be too short.</summary>
+    Min = 1,
+
+    /// <summary>It may be too long.</summary>
+    Max = 2,
+}
+
+/// <summary>A time between two moments that one of the standard's parameters limits.</summary>
+/// <param name="Parameter">Its name in <see cref="PowerDelivery.Limits.TimingLimits"/>.</param>
+/// <param name="From">Where it begins.</param>
+/// <param name="To">Where it ends.</param>
+internal readonly record struct Interval(string Parameter, Moment From, Moment To)
+{
+    /// <summary>Who keeps the limit.</summary>
+    public required Party Party { get; init; }
+
+    /// <summary>What was waited for, as the standard names it.</summary>
+    public required string What { get; init; }
+
+    /// <summary>Index of the message at its end.</summary>
+    public required long Index { get; init; }
+
+    /// <summary>The ends that count.</summary>
+    public Bounds Bounds { get; init; } = Bounds.Min | Bounds.Max;
+
+    /// <summary>What may have gone by because of things that the capture cannot show: attempts that are missing, timers.</summary>
+    public long LateAllowanceUs { get; init; }
+
+    /// <summary>Whether it is the right interval beyond doubt.</summary>
+    public bool IsProven { get; init; } = true;
+
+    /// <summary>See <see cref="Suspicion.Awaits"/>.</summary>
+    public (SopKind Sop, bool FromSourceOrPlug)? Awaits { get; init; }
+
+    /// <summary>Left out where the edition is known to be one of these; another parameter settles it there.</summary>
+    public PowerDelivery.Limits.Editions ExceptIn { get; init; }
+}

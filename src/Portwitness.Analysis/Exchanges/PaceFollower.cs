@@ -1,0 +1,277 @@
+using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Rules.Sequence;
+using Portwitness.PowerDelivery.ExtendedBlocks;
+using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
+
+namespace Portwitness.Analysis.Exchanges;
+
+/// <summary>
+/// Times that are no answers: between capabilities, after Wait, of silence while power is adjustable or EPR, of chunks, and
+/// around resets.
+/// </summary>
+internal sealed class PaceFollower(ConversationState conversation, TimingChecks timing)
+{
+    private static readonly (MessageKind Request, string Limit)[] Waits =
+    [
+        (MessageKind.Request, TimingLimits.TSinkRequest), (MessageKind.EPRRequest, TimingLimits.TSinkRequest),
+        (MessageKind.DRSwap, TimingLimits.TDRSwapWait), (MessageKind.PRSwap, TimingLimits.TPRSwapWait),
+        (MessageKind.VCONNSwap, TimingLimits.TVCONNSwapWait), (MessageKind.EnterUSB, TimingLimits.TEnterUSBWait),
+    ];
+
+    // An instrument sees VBUS long before it is at vSafe5V.
+    private const long TurnOnUs = 275_000;
+
+    private readonly ChunkPace[] _chunks = [new(), new()];
+    private Moment? _vbusOn;
+    private Delivery? _firstListAfter;
+    private Delivery? _unansweredList;
+    private Delivery? _waited;
+    private MessageKind _putOff;
+    private Delivery? _lastRequest;
+    private Delivery? _failed;
+
+    /// <summary>A new message on SOP.</summary>
+    public void OnBegan(in Delivery delivery)
+    {
+        if (delivery.FromSourceOrPlug)
+        {
+            OfSource(delivery);
+        }
+        else
+        {
+            OfSink(delivery);
+        }
+
+        AfterWait(delivery);
+        Silence(delivery);
+        AfterFailure(delivery);
+        if (_chunks[delivery.FromSourceOrPlug ? 1 : 0].OnSent(delivery, conversation.PartyOf(delivery), timing) is { } unmet)
+        {
+            foreach (SequenceRule rule in RuleCatalogue.Sequence)
+            {
+                rule.OnChunkMissing(unmet, delivery, conversation);
+            }
+        }
+
+        _chunks[delivery.FromSourceOrPlug ? 0 : 1].OnHeard(delivery, conversation.PartyOf(delivery), timing);
+    }
+
+    /// <summary>A message on SOP was acknowledged or sent again.</summary>
+    public void Update(in Delivery delivery)
+    {
+        UpdateOne(ref _firstListAfter, delivery);
+        UpdateOne(ref _unansweredList, delivery);
+        UpdateOne(ref _waited, delivery);
+        UpdateOne(ref _lastRequest, delivery);
+        foreach (ChunkPace pace in _chunks)
+        {
+            pace.Update(delivery);
+        }
+    }
+
+    /// <summary>A message on SOP is done.</summary>
+    public void OnClosed(in Delivery delivery)
+    {
+        if (!delivery.IsAcknowledged && !delivery.AcknowledgementIsGarbled && delivery.Attempts == delivery.AllowedAttempts)
+        {
+            _failed = delivery;
+        }
+    }
+
+    /// <summary>An answer put a request off.</summary>
+    public void OnWait(MessageKind request, in Delivery wait) => (_putOff, _waited) = (request, wait);
+
+    /// <summary>Something after which the source owes its first capabilities.</summary>
+    public void OwesList(in Delivery after) => _firstListAfter = after;
+
+    /// <summary>A Hard Reset, an attach or a detach.</summary>
+    public void Reset()
+    {
+        (_vbusOn, _firstListAfter, _unansweredList, _waited) = (null, null, null, null);
+        (_lastRequest, _failed) = (null, null);
+        foreach (ChunkPace pace in _chunks)
+        {
+            pace.Reset();
+        }
+    }
+
+    /// <summary>VBUS was seen to come on.</summary>
+    public void OnVbusOn(long timeUs) => _vbusOn = Moment.Event(timeUs);
+
+    private static void UpdateOne(ref Delivery? kept, in Delivery delivery)
+    {
+        if (kept is { } old && old.Index == delivery.Index)
+        {
+            kept = delivery;
+        }
+    }
+
+    private void OfSource(in Delivery delivery)
+    {
+        bool isList = delivery.Kind == MessageKind.SourceCapabilities
+            || (delivery.Kind == MessageKind.EPRSourceCapabilities && !delivery.IsLaterChunk);
+        if (isList)
+        {
+            FirstList(delivery);
+            BetweenLists(delivery);
+        }
+
+        _vbusOn = null;
+        _firstListAfter = null;
+        bool repeats = delivery.Kind == MessageKind.SourceCapabilities && !conversation.HasContract;
+        _unansweredList = repeats ? delivery : null;
+    }
+
+    private void FirstList(in Delivery list)
+    {
+        if (_vbusOn is { } on)
+        {
+            timing.Take(First(list, on) with
+            {
+                LateAllowanceUs = TurnOnUs, IsProven = list.Header.MessageId == 0,
+            });
+        }
+        else if (_firstListAfter is { IsAcknowledged: true } after)
+        {
+            timing.Take(First(list, Moment.EndOfGoodCrc(after.AcknowledgedUs)) with
+            {
+                LateAllowanceUs = ExchangeFollower.LostAttempts(list), IsProven = list.Continuity == Continuity.Continuous,
+            });
+        }
+    }
+
+    private Interval First(in Delivery list, Moment from) => new(TimingLimits.TFirstSourceCap, from, list.Start)
+    {
+        Party = conversation.PartyOf(list), What = $"the first {list.Kind.Name}", Index = list.Index, Bounds = Bounds.Max,
+    };
+
+    // Only lists that nobody acknowledges are sent again by this timer; an acknowledged one is followed by a request or a reset.
+    private void BetweenLists(in Delivery list)
+    {
+        if (_unansweredList is { IsAcknowledged: false, AcknowledgementIsGarbled: false } before)
+        {
+            Interval interval = new(TimingLimits.TTypeCSendSourceCap, before.End, list.Start)
+            {
+                Party = conversation.PartyOf(list), What = "the next Source_Capabilities", Index = list.Index,
+                Bounds = Bounds.Max, LateAllowanceUs = ExchangeFollower.LostAttempts(list),
+                IsProven = list.Continuity == Continuity.Continuous,
+            };
+            timing.Take(interval);
+            timing.Take(interval with
+            {
+                From = before.Start, Bounds = Bounds.Min, LateAllowanceUs = 0,
+                IsProven = before.Attempts == before.AllowedAttempts,
+            });
+        }
+    }
+
+    private void OfSink(in Delivery delivery)
+    {
+        _unansweredList = null;
+        if (delivery.Kind != MessageKind.Request)
+        {
+            return;
+        }
+
+        if (_lastRequest is { } before && conversation.Granted is { Kind: PowerObjectKind.Pps }
+            && !conversation.Context.Contracts.IsEprMode)
+        {
+            timing.Take(new Interval(TimingLimits.TPPSRequest, before.End, delivery.Start)
+            {
+                Party = conversation.PartyOf(delivery), What = "the next Request in PPS", Index = delivery.Index,
+                LateAllowanceUs = 2 * TurnOnUs, IsProven = delivery.Continuity == Continuity.Continuous,
+            });
+        }
+
+        _lastRequest = delivery;
+    }
+
+    private void AfterWait(in Delivery delivery)
+    {
+        if (_waited is not { } wait || wait.Index == delivery.Index)
+        {
+            return;
+        }
+
+        if (delivery.Kind == _putOff && delivery.FromSourceOrPlug != wait.FromSourceOrPlug)
+        {
+            foreach ((MessageKind request, string limit) in Waits)
+            {
+                if (request == _putOff)
+                {
+                    timing.Take(new Interval(limit, wait.End, delivery.Start)
+                    {
+                        Party = conversation.PartyOf(delivery), What = $"{request.Name} after Wait", Index = delivery.Index,
+                        IsProven = delivery.Continuity == Continuity.Continuous,
+                        Awaits = (SopKind.Sop, !delivery.FromSourceOrPlug),
+                    });
+                }
+            }
+
+            _waited = null;
+        }
+        else if (delivery.FromSourceOrPlug == wait.FromSourceOrPlug)
+        {
+            // New capabilities are answered at once.
+            _waited = null;
+        }
+    }
+
+    // Nobody has spoken: in PPS and in EPR mode the source ends that with a Hard Reset, before which the sink speaks.
+    private void Silence(in Delivery delivery)
+    {
+        if (conversation.Last is not { } last || !conversation.HasContract || !conversation.ModeIsKnown)
+        {
+            return;
+        }
+
+        bool isEpr = conversation.Context.Contracts.IsEprMode;
+        bool isPps = !isEpr && conversation.Granted is { Kind: PowerObjectKind.Pps };
+        if (!isEpr && !isPps)
+        {
+            return;
+        }
+
+        Moment from = last.IsAcknowledged ? Moment.EndOfGoodCrc(last.AcknowledgedUs) : last.End;
+        Interval silence = new(isEpr ? TimingLimits.TSourceEPRKeepAlive : TimingLimits.TPPSTimeout, from, delivery.Start)
+        {
+            Party = conversation.RolesWereSwapped ? Party.Unsure : Party.Source,
+            What = "the Hard Reset that ends a silence",
+            Index = delivery.Index,
+            Bounds = Bounds.Max,
+            LateAllowanceUs = ExchangeFollower.LostAttempts(delivery),
+            IsProven = delivery.Continuity == Continuity.Continuous,
+            Awaits = (SopKind.Sop, !delivery.FromSourceOrPlug),
+        };
+        timing.Take(silence);
+        bool isKeepAlive = delivery.Kind == MessageKind.ExtendedControl && delivery.Detail == (int)ExtendedControlType.EprKeepAlive;
+        if (isEpr && (isKeepAlive || !delivery.FromSourceOrPlug))
+        {
+            timing.Take(silence with
+            {
+                Parameter = TimingLimits.TSinkEPRKeepAlive,
+                Party = conversation.PartyOf(delivery),
+                What = "the next message in EPR mode",
+            });
+        }
+    }
+
+    private void AfterFailure(in Delivery delivery)
+    {
+        if (_failed is { } failed && delivery.Kind == MessageKind.SoftReset
+            && failed.FromSourceOrPlug == delivery.FromSourceOrPlug)
+        {
+            timing.Take(new Interval(TimingLimits.TSoftReset, failed.End, delivery.Start)
+            {
+                Party = conversation.PartyOf(delivery), What = "Soft_Reset after a message that was not acknowledged",
+                Index = delivery.Index, Bounds = Bounds.Max,
+                LateAllowanceUs = 1_100 + ExchangeFollower.LostAttempts(delivery),
+            });
+        }
+
+        _failed = null;
+    }
+}

@@ -1,0 +1,140 @@
+using System.Runtime.InteropServices;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Rules;
+using Portwitness.PowerDelivery.Framing;
+
+namespace Portwitness.Analysis.Exchanges;
+
+/// <summary>
+/// Keeps what looks wrong until the capture has ended. Where the capture misses messages, what is near may be their
+/// absence: it is never told as a fault.
+/// </summary>
+internal sealed class SuspicionLog(CaptureContext context)
+{
+    /// <summary>Suspicions that are kept of one rule; more of the same tell nothing new.</summary>
+    public const int MostPerRule = 100;
+
+    // Whatever lost one message may have lost others around it. Common practice, no source.
+    private const long NearUs = 10_000_000;
+
+    private readonly List<Suspicion> _all = [];
+    private readonly Dictionary<Rule, int> _counts = [];
+    private long _lostUs = long.MinValue / 2;
+    private bool _anyAwaits;
+
+    /// <summary>Whether one more of a rule is worth being looked at.</summary>
+    public bool Wants(Rule rule) => !_counts.TryGetValue(rule, out int count) || count < MostPerRule;
+
+    /// <summary>Takes one.</summary>
+    public void Add(Suspicion suspicion)
+    {
+        ref int count = ref CollectionsMarshal.GetValueRefOrAddDefault(_counts, suspicion.Rule, out _);
+        if (count == MostPerRule)
+        {
+            return;
+        }
+
+        count++;
+        suspicion.InUse = context.Arrangement.InUse;
+        suspicion.IsDoubtful |= !suspicion.ShowsItself && suspicion.TimeUs - _lostUs < NearUs;
+        _anyAwaits |= suspicion.Awaits is not null;
+        _all.Add(suspicion);
+    }
+
+    /// <summary>The capture misses something here.</summary>
+    public void Lose(long timeUs)
+    {
+        if (timeUs <= _lostUs)
+        {
+            return;
+        }
+
+        _lostUs = timeUs;
+        for (int i = _all.Count - 1; i >= 0 && timeUs - _all[i].TimeUs < NearUs; i--)
+        {
+            _all[i].IsDoubtful |= !_all[i].ShowsItself;
+        }
+    }
+
+    /// <summary>A link went on without a gap.</summary>
+    public void Confirm(SopKind sop, bool fromSourceOrPlug)
+    {
+        if (!_anyAwaits)
+        {
+            return;
+        }
+
+        _anyAwaits = false;
+        foreach (Suspicion suspicion in _all)
+        {
+            if (suspicion.Awaits == (sop, fromSourceOrPlug))
+            {
+                suspicion.Awaits = null;
+            }
+
+            _anyAwaits |= suspicion.Awaits is not null;
+        }
+    }
+
+    /// <summary>Settles all.</summary>
+    public void Complete(bool timesAreOfSoftware)
+    {
+        SourceEvidence evidence = context.Facts.EvidenceFor(context.Arrangement.InUse, fromSource: true);
+        List<(Suspicion Suspicion, Verdict Verdict)> settled = [];
+        foreach (Suspicion suspicion in _all)
+        {
+            bool isUnproven = !suspicion.IsProven || suspicion.IsDoubtful || suspicion.Awaits is not null;
+            bool isOpen = isUnproven || timesAreOfSoftware || suspicion.Party == Party.Unsure;
+            Verdict? verdict = suspicion.Settle is { } settle ? settle(evidence) : evidence.Settle(suspicion.WrongUnder);
+            if (verdict is not null && !(isUnproven && suspicion.IsSilentWhenOpen))
+            {
+                settled.Add((suspicion, isOpen ? Verdict.CannotTell : verdict.Value));
+            }
+        }
+
+        foreach ((Suspicion suspicion, Verdict verdict) in settled)
+        {
+            Suspicion worst = suspicion.Group is null ? suspicion : settled
+                .Where(other => other.Verdict == verdict && other.Suspicion.Rule == suspicion.Rule
+                    && other.Suspicion.Party == suspicion.Party && other.Suspicion.Group == suspicion.Group)
+                .MaxBy(other => other.Suspicion.Excess).Suspicion;
+            Report(worst, verdict);
+        }
+    }
+
+    // What the test device or the cable did is worth a note when it is certain; it is no fault of the product.
+    private void Report(Suspicion suspicion, Verdict verdict)
+    {
+        bool isOfProduct = suspicion.Party is Party.Source or Party.Unsure;
+        if (!isOfProduct && verdict != Verdict.Fails)
+        {
+            return;
+        }
+
+        context.FindAt(suspicion.TimeUs, suspicion.MessageIndex, suspicion.InUse);
+        Hit hit = suspicion.Hit with { Verdict = verdict, IsNote = !isOfProduct };
+        if (isOfProduct && verdict == Verdict.CannotTell)
+        {
+            hit = hit with
+            {
+                Detail = hit.Detail + Doubt(suspicion),
+                NextStep = hit.NextStep ?? NextStep(suspicion),
+            };
+        }
+
+        context.Findings.Report(suspicion.Rule, hit);
+    }
+
+    private static string Doubt(Suspicion suspicion) =>
+        suspicion.IsDoubtful ? " The capture misses messages near here; what is missed may be among them."
+        : suspicion.Awaits is not null ? " The capture ends, or a reset comes, before it shows that nothing was missed."
+        : suspicion.Party == Party.Unsure ? " The capture does not show which of the ports it was."
+        : "";
+
+    private static string NextStep(Suspicion suspicion) =>
+        suspicion.IsDoubtful || suspicion.Awaits is not null || !suspicion.IsProven
+            ? "Capture this again with an instrument that records every message and GoodCRC."
+            : SourceEvidence.EditionNextStep;
+}

@@ -1,0 +1,124 @@
+using System.Globalization;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Rules.Timing;
+using Portwitness.PowerDelivery.Limits;
+
+namespace Portwitness.Analysis.Exchanges;
+
+/// <summary>Holds intervals against the standard's limits, as far as the capture's times can prove anything.</summary>
+internal sealed class TimingChecks
+{
+    private readonly CaptureClock _clock;
+    private readonly SuspicionLog _log;
+    private readonly Dictionary<string, Parameter> _parameters = [];
+
+    public TimingChecks(CaptureClock clock, SuspicionLog log)
+    {
+        (_clock, _log) = (clock, log);
+        foreach (TimingRule rule in RuleCatalogue.Timing)
+        {
+            foreach (string name in rule.Parameters)
+            {
+                _parameters.Add(name, new Parameter(rule, [.. TimingLimits.Of(name)]));
+            }
+        }
+    }
+
+    private sealed record Parameter(TimingRule Rule, TimingLimit[] Rows)
+    {
+        public long Shortest { get; } = Rows.Max(row => row.MinUs ?? long.MinValue);
+
+        public long Longest { get; } = Rows.Min(row => row.MaxUs ?? long.MaxValue);
+    }
+
+    /// <summary>Takes an interval.</summary>
+    public void Take(in Interval interval)
+    {
+        if (_clock.IsUseless || !_parameters.TryGetValue(interval.Parameter, out Parameter? parameter))
+        {
+            return;
+        }
+
+        Elapsed elapsed = Of(interval, 0);
+        bool tooLong = interval.Bounds.HasFlag(Bounds.Max) && elapsed.LeastUs > parameter.Longest;
+        bool tooShort = interval.Bounds.HasFlag(Bounds.Min) && elapsed.MostUs < parameter.Shortest;
+        if ((tooLong || tooShort) && _log.Wants(parameter.Rule))
+        {
+            Suspect(interval, parameter, elapsed, tooLong);
+        }
+    }
+
+    private Elapsed Of(in Interval interval, long allowanceUs)
+    {
+        Elapsed elapsed = _clock.Between(interval.From, interval.To);
+        return elapsed with { LeastUs = elapsed.LeastUs - allowanceUs };
+    }
+
+    private void Suspect(Interval interval, Parameter parameter, Elapsed elapsed, bool tooLong)
+    {
+        string limit = tooLong ? $"at most {Text(parameter.Longest)}" : $"at least {Text(parameter.Shortest)}";
+        _log.Add(new Suspicion
+        {
+            Rule = parameter.Rule,
+            Hit = new Hit(Verdict.Fails, $"{Capital(interval.Party.ToText())} took {Text(elapsed)} for {interval.What} ({interval.Parameter}).")
+            {
+                Expected = $"{limit} ({interval.Parameter})",
+                Observed = $"{Text(elapsed)}, {interval.What}",
+            },
+            Party = interval.Party,
+            TimeUs = interval.To.StampUs,
+            MessageIndex = interval.Index,
+            IsProven = interval.IsProven,
+            Awaits = interval.Awaits,
+            Settle = evidence => Settle(interval, parameter, evidence),
+            IsSilentWhenOpen = !_clock.IsSoftware,
+            Group = (interval.Parameter, interval.What, tooLong),
+            Excess = tooLong ? elapsed.LeastUs : -elapsed.MostUs,
+        });
+    }
+
+    // Settled when all stamps were seen: their step, and what they name, is known only then.
+    private Verdict? Settle(Interval interval, Parameter parameter, SourceEvidence evidence)
+    {
+        if (_clock.IsUseless || (evidence.Editions & ~interval.ExceptIn) == 0)
+        {
+            return null;
+        }
+
+        Editions broken = Broken(Of(interval, 0), interval.Bounds, parameter.Rows, row => row.Editions);
+        Editions proven = Broken(Of(interval, interval.LateAllowanceUs), interval.Bounds, parameter.Rows, row => row.Confirmed);
+        return (evidence.Editions & broken) == 0 ? null
+            : (evidence.Editions & ~proven) == 0 ? Verdict.Fails
+            : Verdict.CannotTell;
+    }
+
+    private static Editions Broken(Elapsed elapsed, Bounds bounds, TimingLimit[] rows, Func<TimingLimit, Editions> of)
+    {
+        Editions broken = Editions.None;
+        foreach (TimingLimit row in rows)
+        {
+            bool isBroken = (bounds.HasFlag(Bounds.Max) && elapsed.LeastUs > row.MaxUs)
+                || (bounds.HasFlag(Bounds.Min) && elapsed.MostUs < row.MinUs);
+            broken |= isBroken ? of(row) : Editions.None;
+        }
+
+        return broken;
+    }
+
+    private static string Text(Elapsed elapsed)
+    {
+        long least = Math.Max(elapsed.LeastUs, 0);
+        return elapsed.MostUs - least <= least / 50 ? Text(least) : $"{Text(least)} to {Text(elapsed.MostUs)}";
+    }
+
+    private static string Text(long us) => us switch
+    {
+        < 10_000 => string.Create(CultureInfo.InvariantCulture, $"{us} us"),
+        < 10_000_000 => string.Create(CultureInfo.InvariantCulture, $"{us / 1000m:0.#} ms"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{us / 1_000_000m:0.##} s"),
+    };
+
+    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
+}

@@ -1,0 +1,39 @@
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Measuring;
+
+/// <summary>What was measured under a contract once VBUS had settled. What was not measured is null.</summary>
+/// <param name="Samples">Measurements of VBUS.</param>
+/// <param name="Least">The smallest voltage.</param>
+/// <param name="Mean">The mean of the voltages, rounded to the millivolt.</param>
+/// <param name="Most">The largest voltage.</param>
+/// <param name="MostCurrent">The largest current.</param>
+public sealed record MeasuredPower(long Samples, Voltage Least, Voltage Mean, Voltage Most, Current? MostCurrent)
+{
+    /// <summary>Adds samples up.</summary>
+    internal sealed class Sum
+    {
+        private long _total;
+        private int _least = int.MaxValue;
+        private int _most = int.MinValue;
+        private int? _mostAmperes;
+
+        public long Samples { get; private set; }
+
+        public void Take(Sample sample)
+        {
+            Samples++;
+            _total += sample.Millivolts;
+            _least = Math.Min(_least, sample.Millivolts);
+            _most = Math.Max(_most, sample.Millivolts);
+            if (sample.Milliamperes is { } amperes)
+            {
+                _mostAmperes = Math.Max(_mostAmperes ?? amperes, amperes);
+            }
+        }
+
+        public MeasuredPower ToPower() => new(
+            Samples, Voltage.FromMillivolts(_least), Voltage.FromMillivolts((int)Math.Round((decimal)_total / Samples)),
+            Voltage.FromMillivolts(_most), _mostAmperes is { } amperes ? Current.FromMilliamperes(amperes) : null);
+    }
+}

@@ -1,0 +1,54 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Rules;
+
+namespace Portwitness.Analysis.Measuring;
+
+/// <summary>Runs the VBUS rules on what ended, and keeps what is found readable: of many alike it lists a few and counts the rest.</summary>
+internal sealed class VbusReport(CaptureContext context)
+{
+    private const int MostAlike = 5;
+
+    private readonly Dictionary<(string Rule, int? Position, Verdict Verdict), (int Count, Hit Last)> _alike = [];
+
+    /// <summary>A segment that ended.</summary>
+    public void Judge(VbusSegment segment)
+    {
+        // VBUS of a port that takes power is its partner's.
+        if (segment.PortSinks)
+        {
+            return;
+        }
+
+        foreach (VbusRule rule in RuleCatalogue.Vbus)
+        {
+            if (rule.Check(segment) is { } hit)
+            {
+                Report(rule, hit, segment.MessageIndex, segment.InUse);
+            }
+        }
+    }
+
+    /// <summary>A reset or detach after which something else begins.</summary>
+    public void Judge(VbusRemoval removal)
+    {
+        foreach (VbusRule rule in RuleCatalogue.Vbus)
+        {
+            if (rule.Check(removal) is { } hit)
+            {
+                Report(rule, hit, removal.MessageIndex, removal.InUse);
+            }
+        }
+    }
+
+    private void Report(VbusRule rule, VbusHit hit, long messageIndex, ImmutableArray<string> inUse)
+    {
+        var key = (rule.Description.Name, hit.Hit.Position, hit.Hit.Verdict);
+        _alike.TryGetValue(key, out (int Count, Hit Last) alike);
+        Hit listed = alike.Count < MostAlike ? hit.Hit : alike.Last;
+        _alike[key] = (alike.Count + 1, listed);
+        context.FindAt(hit.TimeUs, messageIndex, inUse);
+        context.Findings.Report(rule, listed);
+    }
+}

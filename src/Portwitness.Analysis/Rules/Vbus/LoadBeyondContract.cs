@@ -1,0 +1,55 @@
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Measuring;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Rules.Vbus;
+
+/// <summary>The load takes more than its contract allows.</summary>
+public sealed class LoadBeyondContract : VbusRule
+{
+    /// <inheritdoc/>
+    public override RuleDescription Description { get; } = new()
+    {
+        Name = "load-beyond-contract",
+        Severity = Severity.Note,
+        Title = "The load takes more than was agreed",
+        Clause = "R3.2v1.1 6.4.2.8",
+        Why = "Fixed, variable, battery and AVS supplies do not limit the current: keeping to the contract is up to the load. What VBUS does "
+            + "meanwhile is not the source's fault; for a fair test the load has to stay within the contract.",
+        Evidence = "The current under a contract, more than the instrument's accuracy above it.",
+        Example = new(
+            """
+            measured_at: source
+            accuracy: {vbus_mv: 10, ibus_ma: 10}
+            source: [5V 3A, 9V 3A, PPS 3.3-11V 3A]
+            steps:
+              - attach
+              - advertise
+              - contract 2 at 2A
+              - pause 300ms
+              - measure 9V 2.5A every 5ms for 100ms
+            """,
+            "The load takes 2.5 A where 2 A were agreed.", IsScript: true),
+        Category = "vbus",
+    };
+
+    /// <inheritdoc/>
+    public override VbusHit? Check(VbusSegment segment)
+    {
+        if (segment.Terms is { Kind: null } or { IsPps: true } || segment.Overload.Longest is not { Samples: >= 2 } run)
+        {
+            return null;
+        }
+
+        Current seen = Current.FromMilliamperes(run.Extreme);
+        string agreed = segment.Terms.Current?.ToString() ?? segment.Terms.Power?.ToString() ?? "";
+        return new VbusHit(
+            new Hit(
+                Verdict.CannotTell,
+                $"The load took {seen} under {segment.Terms.Text}: {run.Extent()}, ±{segment.Instrument.OfCurrent(run.Extreme)} mA.")
+            {
+                IsNote = true, Position = segment.Terms.Position, Expected = $"at most {agreed}", Observed = $"{seen}, {run.Extent()}",
+            },
+            run.StartUs);
+    }
+}

@@ -1,0 +1,52 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Portwitness.Analysis.Yaml;
+using Portwitness.Captures;
+using Portwitness.PowerDelivery.Framing;
+
+namespace Portwitness.Analysis.Synthesis;
+
+/// <summary>What a script states of the instrument, in the words of the capture format's header.</summary>
+internal static class InstrumentWords
+{
+    private static readonly string[] AccuracyMembers = ["vbus_mv", "vbus_ppm", "ibus_ma", "ibus_ppm"];
+
+    /// <summary>"source", "sink" or "tester".</summary>
+    public static MeasuringPoint MeasuredAt(string text) => text switch
+    {
+        "source" => MeasuringPoint.Source,
+        "sink" => MeasuringPoint.Sink,
+        "tester" => MeasuringPoint.Tester,
+        _ => throw ScriptFault.Value("source, sink or tester was expected"),
+    };
+
+    /// <summary>[SOP, SOP'].</summary>
+    public static ImmutableArray<SopKind> RecordsSop(YamlNode node) =>
+    [
+        .. (node as YamlList ?? throw Expected()).Items.Select(item =>
+            item is YamlText { Text: { } text } && SopKinds.TryParse(text, out SopKind kind) ? kind : throw Expected()),
+    ];
+
+    /// <summary>{vbus_mv: 5, vbus_ppm: 500, ibus_ma: 5, ibus_ppm: 1000}.</summary>
+    public static MeasuringAccuracy Accuracy(YamlNode node)
+    {
+        int?[] values = new int?[AccuracyMembers.Length];
+        foreach ((YamlText key, YamlNode value) in (node as YamlMap)?.Entries ?? throw Unreadable())
+        {
+            int index = Array.IndexOf(AccuracyMembers, key.Text);
+            values[index < 0 ? throw Unreadable() : index] =
+                value is YamlText text
+                && int.TryParse(text.Text, NumberStyles.None, CultureInfo.InvariantCulture, out int number)
+                && number <= MeasuringAccuracy.Maximum
+                    ? number
+                    : throw Unreadable();
+        }
+
+        return new MeasuringAccuracy(values[0], values[1], values[2], values[3]);
+    }
+
+    private static ScriptFault Expected() => ScriptFault.Value("a list of kinds was expected, for example [SOP, SOP']");
+
+    private static ScriptFault Unreadable() => ScriptFault.Value(
+        $"whole numbers from 0 to {MeasuringAccuracy.Maximum} were expected, for example {{vbus_mv: 5, vbus_ppm: 500, ibus_ma: 5, ibus_ppm: 1000}}");
+}

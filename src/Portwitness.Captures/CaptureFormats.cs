@@ -1,0 +1,41 @@
+using System.Collections.Immutable;
+using System.IO.Compression;
+using Portwitness.Captures.Pcapng;
+
+namespace Portwitness.Captures;
+
+/// <summary>A format that captures are written in.</summary>
+/// <param name="Name">As options name it.</param>
+/// <param name="Endings">How names of such files end, the usual one first.</param>
+/// <param name="Open">Begins a capture on a stream; the second argument is told of faults of a conversion's input.</param>
+public sealed record CaptureFormat(
+    string Name, ImmutableArray<string> Endings, Func<Stream, Action<CaptureFault>?, ICaptureWriter> Open);
+
+/// <summary>The formats that captures can be written in. A new one is one line here.</summary>
+public static class CaptureFormats
+{
+    /// <summary>The ending of compressed files; it may follow any other.</summary>
+    public const string PackedEnding = ".gz";
+
+    /// <summary>All of them.</summary>
+    public static ImmutableArray<CaptureFormat> All { get; } =
+    [
+        new("jsonl", [".jsonl", ".ndjson"], (stream, onFault) => new CaptureWriter(stream, onFault)),
+        new("pcapng", [".pcapng", ".ntar"], (stream, onFault) => new PcapngWriter(stream, onFault)),
+    ];
+
+    /// <summary>Finds a format by its name, or by that of a file; either may end in ".gz".</summary>
+    /// <returns>The format, null when there is none of that name, and whether it is to be compressed.</returns>
+    public static (CaptureFormat? Format, bool Packed) Find(string name)
+    {
+        bool packed = name.EndsWith(PackedEnding, StringComparison.OrdinalIgnoreCase);
+        string plain = packed ? name[..^PackedEnding.Length] : name;
+        CaptureFormat? found = All.FirstOrDefault(format =>
+            format.Name.Equals(plain, StringComparison.OrdinalIgnoreCase)
+            || format.Endings.Any(ending => plain.EndsWith(ending, StringComparison.OrdinalIgnoreCase)));
+        return (found, packed);
+    }
+
+    /// <summary>A stream that compresses what is written to it; disposing it ends the file and leaves the other one open.</summary>
+    public static Stream Pack(Stream stream) => new GZipStream(stream, CompressionLevel.Fastest, leaveOpen: true);
+}

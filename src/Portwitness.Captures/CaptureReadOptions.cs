@@ -1,0 +1,20 @@
+namespace Portwitness.Captures;
+
+/// <summary>What a reader is told besides the bytes.</summary>
+public sealed record CaptureReadOptions
+{
+    /// <summary>
+    /// The port whose records are wanted from a file of several; null for the first one. Names are compared without
+    /// regard to case. A file of one port is read whatever the name.
+    /// </summary>
+    public string? Port { get; init; }
+
+    /// <summary>
+    /// Which columns of a table hold what. Text that begins as no other format does is then read as a table; without it,
+    /// only one whose first line has plain headings is.
+    /// </summary>
+    public TableMapping? Table { get; init; }
+
+    /// <summary>Measurements that are to be joined in; null for none.</summary>
+    public MeasurementOptions? Measurements { get; init; }
+}

@@ -1,0 +1,150 @@
+using Portwitness.Captures.Archives;
+using Portwitness.Captures.JsonLines;
+using Portwitness.Captures.KernelLog;
+using Portwitness.Captures.Pcapng;
+using Portwitness.Captures.Sysfs;
+using Portwitness.Captures.Tables;
+using Portwitness.Captures.Words;
+
+namespace Portwitness.Captures.Input;
+
+/// <summary>Finds the format from the first bytes and hands everything to its reader.</summary>
+internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, CaptureReadOptions options, bool unpacked) : IInputReader
+{
+    private const int ProbeSize = 4096;
+
+    private readonly LineSplitter _lines = new(faults);
+    private readonly byte[] _probe = new byte[ProbeSize];
+    private int _probed;
+    private bool _atStart = true;
+    private bool _refused;
+    private string? _format;
+    private IInputReader? _reader;
+    private DetectingInput? _content;
+
+    /// <summary>The format; null as long as, or when, none was found.</summary>
+    public string? Format => _content is null ? _format : _content.Format;
+
+    /// <inheritdoc/>
+    public void Write(ReadOnlySpan<byte> piece)
+    {
+        while (!piece.IsEmpty && _reader is null && !_refused)
+        {
+            piece = piece[Probe(piece)..];
+        }
+
+        _reader?.Write(piece);
+    }
+
+    /// <inheritdoc/>
+    public void Complete()
+    {
+        if (_atStart)
+        {
+            Begin();
+        }
+
+        if (_probed > 0 && _reader is null && !_refused)
+        {
+            Decide();
+        }
+
+        if (_reader is not null)
+        {
+            _reader.Complete();
+        }
+        else if (!_refused)
+        {
+            faults.Report(0, 0, FaultCodes.Empty, FaultText.Empty);
+        }
+    }
+
+    /// <summary>Uses up some of a piece while the format is not known, and says how much.</summary>
+    private int Probe(ReadOnlySpan<byte> piece)
+    {
+        if (!_atStart && _probed == 0 && piece.IndexOfAnyExcept(" \t\r\n"u8) is var blanks && blanks != 0)
+        {
+            // Blanks in front say nothing; the splitter only counts their lines.
+            blanks = blanks < 0 ? piece.Length : blanks;
+            _lines.Write(piece[..blanks], reader: null);
+            return blanks;
+        }
+
+        int wanted = _atStart ? PcapngReader.BytesToTell : ProbeSize;
+        int taken = Math.Min(piece.Length, wanted - _probed);
+        piece[..taken].CopyTo(_probe.AsSpan(_probed));
+        _probed += taken;
+        if (_probed == wanted)
+        {
+            if (_atStart)
+            {
+                Begin();
+            }
+            else
+            {
+                Decide();
+            }
+        }
+
+        return taken;
+    }
+
+    // A pcapng file begins with what would be ends of lines elsewhere, so it is looked for before blanks are passed over.
+    private void Begin()
+    {
+        _atStart = false;
+        ReadOnlySpan<byte> start = _probe.AsSpan(0, _probed).ToArray();
+        _probed = 0;
+        if (PcapngReader.IsLikely(start))
+        {
+            _format = "pcapng";
+            _reader = new PcapngReader(sink, faults, options);
+            _reader.Write(start);
+            return;
+        }
+
+        Write(start.StartsWith("\uFEFF"u8) ? start[3..] : start);
+    }
+
+    private void Decide()
+    {
+        ReadOnlySpan<byte> start = _probe.AsSpan(0, _probed);
+        DetectedFormat format = FormatDetector.Detect(start);
+        if (options.Table is not null && format is DetectedFormat.Unknown or DetectedFormat.KernelLog or DetectedFormat.Sysfs or DetectedFormat.Words)
+        {
+            // Whoever names columns has a table.
+            format = DetectedFormat.Table;
+        }
+
+        (_format, _reader) = format switch
+        {
+            DetectedFormat.Gzip when !unpacked => (null, Unpack()),
+            DetectedFormat.Tar => ("sysfs", new TarInput(new SysfsReader(sink, faults), faults)),
+            DetectedFormat.Capture => Lines("capture", new JsonLinesReader(sink, faults)),
+            DetectedFormat.KernelLog => Lines("kernel-log", new KernelLogReader(sink, faults)),
+            DetectedFormat.Sysfs => Lines("sysfs", new SysfsReader(sink, faults)),
+            DetectedFormat.Table => Lines("table", new TableReader(sink, faults, options.Table)),
+            DetectedFormat.Words => Lines("words", new WordsReader(sink, faults)),
+            _ => ((string?)null, (IInputReader?)null),
+        };
+        if (_reader is not null)
+        {
+            _reader.Write(start);
+            return;
+        }
+
+        _refused = true;
+        (string code, string detail) = format == DetectedFormat.Utf16
+            ? (FaultCodes.NotUtf8, FaultText.Utf16)
+            : (FaultCodes.FormatUnknown, FaultText.FormatUnknown(start));
+        faults.Report(_lines.Line, _lines.Column, code, detail);
+    }
+
+    private (string Format, IInputReader Reader) Lines(string format, ILineReader reader) => (format, new LineInput(_lines, reader));
+
+    private GzipInput Unpack()
+    {
+        _content = new DetectingInput(sink, faults, options, unpacked: true);
+        return new GzipInput(_content, faults);
+    }
+}

@@ -1,0 +1,29 @@
+using Portwitness.Captures.Tables;
+
+namespace Portwitness.Captures;
+
+/// <summary>Measurements of another instrument that are joined into a capture: a table of time, volts and amps.</summary>
+public sealed record MeasurementOptions
+{
+    /// <summary>The farthest that measurements can be moved, in microseconds: ten years.</summary>
+    public const long MostOffsetUs = 3650L * 86_400_000_000;
+
+    /// <summary>Which columns hold what, and their units; empty when the headings say it.</summary>
+    public TableMapping Columns { get; init; } = new();
+
+    /// <summary>Microseconds that are added to the table's times: when the measuring began, as the capture counts.</summary>
+    public long OffsetUs { get; init; }
+
+    /// <summary>Reads an offset such as "1.25s", "-40ms" or "10us".</summary>
+    /// <param name="text">A number and its unit.</param>
+    /// <param name="microseconds">The offset.</param>
+    /// <returns>Whether it is one, and not above ten years.</returns>
+    public static bool TryParseOffset(string text, out long microseconds)
+    {
+        microseconds = 0;
+        int end = text.AsSpan().TrimEnd().LastIndexOfAnyInRange('0', '9') + 1;
+        return TableUnits.PowerOf("time", text[end..].Trim()) is { } power
+            && DecimalText.TryRead(System.Text.Encoding.UTF8.GetBytes(text[..end].Trim()), power + 6, out microseconds)
+            && Int128.Abs(microseconds) <= MostOffsetUs;
+    }
+}
