@@ -156,11 +156,40 @@ public static class RuleCatalogue
         new PrintedPowerExceedsAdvertised(),
         new AdvertisedRatingNotPrinted(),
         new AdvertisedPowerExceedsPrinted(),
+        new DeclaredPowerDiffersFromPrinted(),
+        new SinkCurrentExceedsPrinted(),
+    ];
+
+    /// <summary>Rules about a label on its own.</summary>
+    public static ImmutableArray<PrintedRule> Printed { get; } =
+    [
+        new PowerProductDiffers(),
+        new PortMaximumBelowRating(),
+        new PortMaximumAboveRatings(),
+        new TotalBelowSinglePort(),
+        new CombinationExceedsTotal(),
+        new CombinationSplitMismatch(),
+        new CombinationNotPrinted(),
+        new SharedBudget(),
+        new RangeCornerExceedsMaximum(),
+        new VoltageOutsideStandard(),
+        new PrintedCurrentAbove5A(),
+        new PrintedCurrentAbove3AAt5V(),
+        new EnergyDiffers(),
+        new RatedCapacityExceedsEnergy(),
+        new EnergyNotDerivable(),
+        new CapacityBasisMissing(),
+        new ImpliedEfficiencyImplausible(),
+        new CarriageBand(),
+        new EfficiencyBelowLimit(),
+        new NoLoadAboveLimit(),
     ];
 
     /// <summary>All of them.</summary>
     public static ImmutableArray<Rule> All { get; } =
-        [.. Messages, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Labels];
+        [
+            .. Messages, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Labels, .. Printed,
+        ];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>
     public static ImmutableArray<RuleDescription> Descriptions { get; } = [.. All.Select(rule => rule.Description)];
