@@ -27,10 +27,10 @@ public sealed class CaptureAnalyzer : ICaptureSink
     private const ushort OnlyKindKnown = 0x801F;
 
     private readonly CaptureOptions _options;
-    private readonly CaptureReader _reader;
     private readonly CaptureContext _context;
     private readonly ImmutableArray<ICaptureFollower> _followers;
     private readonly Timeline _timeline = new();
+    private readonly MeaningCache _meanings = new();
     private readonly BlockReader _blocks = new();
     private readonly FactBook _book = new();
     private readonly List<CaptureFault> _faults = [];
@@ -44,19 +44,22 @@ public sealed class CaptureAnalyzer : ICaptureSink
     public CaptureAnalyzer(CaptureOptions options)
     {
         _options = options;
-        _reader = new CaptureReader(this);
+        Input = new CaptureInput(this, options.Reading with { Port = options.Reading.Port ?? options.Port });
         _context = new CaptureContext(options);
         _context.Arrangement.Begin(options.Arrangement);
         _followers = CaptureFollowers.For(_context);
     }
 
+    /// <summary>Where the bytes of the capture go, and those of the measurements that are joined into it.</summary>
+    public CaptureInput Input { get; }
+
     /// <summary>Takes the next piece of the capture.</summary>
-    public void Write(ReadOnlySpan<byte> piece) => _reader.Write(piece);
+    public void Write(ReadOnlySpan<byte> piece) => Input.Write(piece);
 
     /// <summary>Says that the capture has ended, and gives what was learned.</summary>
     public CaptureAnalysis Complete()
     {
-        _reader.Complete();
+        Input.Complete();
         BreakOffBlocks();
         _context.Contracts.Complete();
         _timeline.Complete();
@@ -72,7 +75,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         {
             File = _options.File,
             Rules = _options.Rules,
-            Format = _reader.Format,
+            Format = Input.Format,
             Port = _context.Port,
             Arrangement = _context.Arrangement.InUse,
             Editions = _context.Facts.Editions,
@@ -113,7 +116,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         // A message that was received wrongly is kept and listed, but nothing is learned from it.
         bool? crcOk = record.CrcOk ?? (record.Crc is { } crc ? MessageCrc.Of(record.Bytes) == crc : null);
-        string meaning = crcOk == false ? MessageMeaning.WrongCrc : MessageMeaning.Of(record, view, _context.Contracts.InForce);
+        string meaning = crcOk == false ? MessageMeaning.WrongCrc : _meanings.Of(record, view, _context.Contracts.InForce);
         DataBlock? block = null;
         _chunkFaults = [];
         if (crcOk == false)

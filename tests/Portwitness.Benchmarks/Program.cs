@@ -1,3 +1,4 @@
+using System.Globalization;
 using BenchmarkDotNet.Running;
 using Portwitness.Benchmarks;
 
@@ -11,6 +12,15 @@ switch (args)
         break;
     case ["save-jsonl", string path]:
         MillionMessages.Save(path);
+        break;
+    case ["save", string path, string messages]:
+        LargeFile.Save(path, long.Parse(messages, CultureInfo.InvariantCulture));
+        break;
+    case ["read", string path]:
+        LargeFile.Read(path);
+        break;
+    case ["analyse", string path]:
+        LargeFile.Analyse(path);
         break;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(JsonLinesReading).Assembly).Run(args);

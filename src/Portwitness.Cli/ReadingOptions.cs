@@ -1,0 +1,116 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using Portwitness.Cli.Files;
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.Cli;
+
+/// <summary>The options that say how a capture is read: port, columns of a table, measurements.</summary>
+internal sealed class ReadingOptions
+{
+    public Option<string> Port { get; } = new("--port")
+    {
+        Description = "port to read from a pcapng file of several; without it the first",
+        HelpName = "NAME",
+    };
+
+    public Option<string> Columns { get; } = new("--columns")
+    {
+        Description = "columns of a table, by number or heading, with a unit of time: time=1:ms,sop=3,hex=7; also direction, header, crc",
+        HelpName = "MAPPING",
+    };
+
+    public Option<string> ColumnsFrom { get; } = new("--columns-from")
+    {
+        Description = "read the columns from a profile in YAML, as captures/FORMAT.md shows; --columns goes before it",
+        HelpName = "FILE",
+    };
+
+    public Option<string> TimeUnit { get; } = new Option<string>("--time-unit")
+    {
+        Description = "unit of the table's time where neither --columns nor the heading says it",
+        HelpName = "s|ms|us|ns",
+    }.AcceptOnlyFromAmong("s", "ms", "us", "ns");
+
+    public Option<string> Measurements { get; } = new("--measurements")
+    {
+        Description = "table of time, volts and amps that is joined in by time",
+        HelpName = "FILE",
+    };
+
+    public Option<string> Offset { get; } = new("--offset")
+    {
+        Description = "when the measuring began, as the capture counts, for example 1.25s or -40ms",
+        HelpName = "TIME",
+    };
+
+    public Option<string> MeasurementColumns { get; } = new("--measurement-columns")
+    {
+        Description = "columns of the measurements: time=1:s,volts=2:mV,amps=3:mA",
+        HelpName = "MAPPING",
+    };
+
+    /// <summary>Adds them to a command; one that has a --port of its own keeps it.</summary>
+    public void AddTo(Command command, bool port = true)
+    {
+        if (port)
+        {
+            command.Add(Port);
+        }
+
+        foreach (Option option in new Option[] { Columns, ColumnsFrom, TimeUnit, Measurements, Offset, MeasurementColumns })
+        {
+            command.Add(option);
+        }
+
+        command.Validators.Add(result =>
+        {
+            if (result.GetValue(Measurements) is null
+                && (result.GetResult(Offset) is not null || result.GetResult(MeasurementColumns) is not null))
+            {
+                result.AddError("--offset and --measurement-columns go with --measurements.");
+            }
+        });
+    }
+
+    /// <summary>Whether anything was said.</summary>
+    public bool IsGiven(CommandResult result) => new Option[] { Port, Columns, ColumnsFrom, TimeUnit, Measurements }.Any(
+        option => result.GetResult(option) is not null);
+
+    /// <summary>The measurements' file; null for none.</summary>
+    public InputFile? MeasurementsFrom(ParseResult parsed, Terminal terminal) =>
+        parsed.GetValue(Measurements) is { } path ? InputFile.From(path, terminal) : null;
+
+    /// <summary>What the service is told; null when nothing was said.</summary>
+    public async Task<ReadOptions?> ReadAsync(ParseResult parsed, Terminal terminal, CancellationToken cancellation)
+    {
+        if (!IsGiven(parsed.CommandResult))
+        {
+            return null;
+        }
+
+        string profile = parsed.GetValue(ColumnsFrom) is { } path
+            ? await TextInput.ReadAsync(InputFile.From(path, terminal), cancellation)
+            : "";
+        string columns = parsed.GetValue(Columns) ?? "";
+        string unit = parsed.GetValue(TimeUnit) ?? "";
+        ReadOptions read = new() { Port = parsed.GetValue(Port) ?? "" };
+        if (columns.Length + profile.Length + unit.Length > 0)
+        {
+            read.Table = new TableMapping { Columns = columns, TimeUnit = unit, Profile = profile };
+        }
+
+        if (MeasurementsFrom(parsed, terminal) is { } measurements)
+        {
+            read.Measurements = new MeasurementJoin
+            {
+                File = measurements.Name,
+                Columns = parsed.GetValue(MeasurementColumns) ?? "",
+                Offset = parsed.GetValue(Offset) ?? "",
+                Profile = profile,
+            };
+        }
+
+        return read;
+    }
+}
