@@ -22,6 +22,9 @@ switch (args)
     case ["analyse", string path]:
         LargeFile.Analyse(path);
         break;
+    case ["waveforms"]:
+        WaveformSpeed.Run();
+        break;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(JsonLinesReading).Assembly).Run(args);
         break;

@@ -1,8 +1,6 @@
-using System.Buffers.Binary;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
-using Portwitness.PowerDelivery.Headers;
 
 namespace Portwitness.Analysis.Conversation;
 

@@ -9,7 +9,7 @@ namespace Portwitness.Captures.Pcapng;
 
 /// <summary>
 /// Writes a capture as pcapng: one section, little-endian, one interface with the port's name and the header as a
-/// comment, one Enhanced Packet Block a record with microseconds. Nothing that the records carry is lost but how well frames were sent.
+/// comment, one Enhanced Packet Block a record with microseconds. Nothing that the records carry is lost.
 /// </summary>
 /// <remarks>The stream is left open. What is still held is written by <see cref="Flush"/> or <see cref="Dispose"/>.</remarks>
 public sealed class PcapngWriter : ICaptureWriter
@@ -25,7 +25,6 @@ public sealed class PcapngWriter : ICaptureWriter
     private readonly ArrayBufferWriter<byte> _payload = new(4096);
     private bool _headerWritten;
     private long _startUs;
-    private long _brokenFrames;
 
     /// <summary>A writer to a stream.</summary>
     /// <param name="stream">Where the capture goes.</param>
@@ -37,8 +36,7 @@ public sealed class PcapngWriter : ICaptureWriter
     }
 
     /// <inheritdoc/>
-    public IReadOnlyDictionary<string, long> LeftOut =>
-        _brokenFrames == 0 ? ImmutableDictionary<string, long>.Empty : new Dictionary<string, long> { ["broken frames"] = _brokenFrames };
+    public IReadOnlyDictionary<string, long> LeftOut => ImmutableDictionary<string, long>.Empty;
 
     /// <summary>Writes section and interface; must come first, and once.</summary>
     /// <exception cref="InvalidOperationException">A header was written before.</exception>
@@ -70,8 +68,12 @@ public sealed class PcapngWriter : ICaptureWriter
         WritePacket(signal.TimeUs);
     }
 
-    /// <summary>Version 1 of the layout has no place for frames that broke.</summary>
-    public void OnBrokenFrame(BrokenFrameRecord frame) => _brokenFrames++;
+    /// <summary>Writes a frame that broke.</summary>
+    public void OnBrokenFrame(BrokenFrameRecord frame)
+    {
+        FramePayload.Write(_payload, frame);
+        WritePacket(frame.TimeUs);
+    }
 
     /// <summary>Writes a measurement.</summary>
     public void OnMeasurement(MeasurementRecord measurement)
