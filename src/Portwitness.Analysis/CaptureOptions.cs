@@ -56,6 +56,6 @@ public enum PowerSharing
     /// <summary>The product has several ports; alone, this one may still be managed.</summary>
     Possible,
 
-    /// <summary>Other ports were in use during the capture.</summary>
+    /// <summary>Other ports were in use during the capture, or the port said itself that its power was reduced.</summary>
     InUse,
 }

@@ -31,6 +31,13 @@ public static class PortNames
     public static bool Same(string? a, string? b) =>
         a is not null && b is not null && string.Equals(Key(a), Key(b), StringComparison.Ordinal);
 
+    /// <summary>Whether a name of a combination's port is that of a wireless pad.</summary>
+    public static bool IsPad(string name)
+    {
+        ArgumentNullException.ThrowIfNull(name);
+        return Vocabulary.Find(name.AsSpan().TrimEnd("0123456789 ")) == Term.Wireless;
+    }
+
     /// <summary>Equal for names of the same port.</summary>
     internal static string Key(string name)
     {

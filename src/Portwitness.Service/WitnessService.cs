@@ -60,7 +60,9 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
             invalid.ThrowIfAny();
             Label label = LabelReader.Read(request.Text);
             Log.LabelRead(logger, request.Text.Length, label.Outputs.Length, label.Unread.Length);
-            return Task.FromResult(new Wire.ReadLabelResponse { Label = label.ToContract() });
+            Wire.Label read = label.ToContract();
+            read.Findings.AddRange(PrintedCheck.Of(label).Select(FindingTranslation.ToContract));
+            return Task.FromResult(new Wire.ReadLabelResponse { Label = read });
         });
 
     /// <inheritdoc/>

@@ -28,8 +28,19 @@ public sealed class LabelTests
         CliRun run = await CliRun.Async("label", Text);
 
         run.ExitCode.Should().Be(ExitCode.Clean);
-        run.Output.Should().Contain("20 V").And.Contain("3.25 A").And.Contain("65 W").And.Contain("line 1, column ");
+        run.Output.Should().Contain("20 V").And.Contain("3.25 A").And.Contain("65 W").And.Contain("column 9 ");
     }
+
+    [Theory]
+    [InlineData("USB-C1: 5V⎓3A what", "mismatch", ExitCode.Findings)]
+    [InlineData("USB-C1: 5V⎓3A what", "violation", ExitCode.Clean)]
+    [InlineData("USB-C1: 5V⎓3A what", "never", ExitCode.Clean)]
+    [InlineData("USB-C1: 9V⎓2A(20W)", "mismatch", ExitCode.Findings)]
+    [InlineData("USB-C1: 9V⎓2A(20W)", "never", ExitCode.Clean)]
+    [InlineData("USB-C1: 5V⎓3A 20V⎓3A (30W Max)", "mismatch", ExitCode.Clean)]
+    [InlineData("USB-C1: 5V⎓3A 20V⎓3A (30W Max)", "caution", ExitCode.Findings)]
+    public async Task UnreadOrWrongLabel_FailsAsAsked(string label, string failOn, int exitCode) =>
+        (await CliRun.Async("label", label, "--fail-on", failOn)).ExitCode.Should().Be(exitCode);
 
     [Theory]
     [InlineData("labels/mistyped.txt", "there is no such file")]

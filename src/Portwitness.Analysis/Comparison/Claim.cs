@@ -14,6 +14,9 @@ public enum ClaimKind
 
     /// <summary>A power.</summary>
     Power,
+
+    /// <summary>A voltage and a current that a port takes.</summary>
+    Input,
 }
 
 /// <summary>How a claim and the offers compare.</summary>
@@ -33,6 +36,12 @@ public enum ClaimOutcome
 
     /// <summary>More power is offered than is printed.</summary>
     More,
+
+    /// <summary>The offers agree, but the port declares another power than is printed.</summary>
+    DeclaredDiffers,
+
+    /// <summary>The port asks for more current than is printed for its input.</summary>
+    TakesMore,
 
     /// <summary>No capture of that port under that arrangement.</summary>
     NotCaptured,

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
@@ -14,10 +15,10 @@ public sealed record LabelComparison
     /// <summary>Objects of ports that print modes, which none of the modes names.</summary>
     public required ImmutableArray<UnprintedOffer> Unprinted { get; init; }
 
-    /// <summary>Holds a label against offers.</summary>
-    public static LabelComparison Of(Label label, IReadOnlyList<PortOffer> offers)
+    /// <summary>Holds a label against offers, and its inputs against what the ports take.</summary>
+    public static LabelComparison Of(Label label, IReadOnlyList<PortOffer> offers, IReadOnlyList<PortIntake> intakes)
     {
-        List<Claim> claims = [];
+        List<Claim> claims = [.. PortIntake.ClaimsOf(label, intakes)];
         List<UnprintedOffer> unprinted = [];
         foreach (PrintedOutput output in label.Outputs)
         {
@@ -25,13 +26,13 @@ public sealed record LabelComparison
             claims.AddRange(ClaimsOf(output, alone));
             if (alone is not null && !output.Fixed.IsEmpty)
             {
-                unprinted.AddRange(UnprintedOf(output, alone));
+                unprinted.AddRange(UnprintedOf(output, alone, output.Incomplete || label.IsDoubtful(output.At.Line)));
             }
         }
 
         foreach (PrintedCombination combination in label.Combinations)
         {
-            claims.AddRange(ClaimsOf(combination, offers));
+            claims.AddRange(ClaimsOf(label, combination, offers));
         }
 
         if (label.Total is { } total)
@@ -41,9 +42,20 @@ public sealed record LabelComparison
 
         return new LabelComparison
         {
-            Claims = [.. claims.OrderBy(claim => claim.At.Line).ThenBy(claim => claim.At.Column)],
+            Claims = [.. claims.Select(claim => Settle(label, claim)).OrderBy(claim => claim.At.Line).ThenBy(claim => claim.At.Column)],
             Unprinted = [.. unprinted],
         };
+    }
+
+    // What rests on characters that were guessed accuses nobody.
+    private static Claim Settle(Label label, Claim claim)
+    {
+        int? line = label.IsDoubtful(claim.At.Line) ? claim.At.Line
+            : label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, claim.Port)) is { } output && label.IsDoubtful(output.At.Line)
+                ? output.At.Line : null;
+        return claim.Verdict == Verdict.Fails && line is { } doubtful
+            ? claim.CannotTell(claim.Outcome, claim.Evidence, NextSteps.ConfirmLine(doubtful))
+            : claim;
     }
 
     private static IEnumerable<Claim> ClaimsOf(PrintedOutput output, PortOffer? offer)
@@ -74,15 +86,30 @@ public sealed record LabelComparison
                 ? NotCaptured(claim, output.Port, [output.Port])
                 : PowerClaims.Judge(claim, maximum.Power, offer);
         }
+
+        foreach (PrintedMaximum own in output.ProtocolMaxima)
+        {
+            Claim claim = Begin(ClaimKind.Power, output.Port, own.At, $"{output.Port} gives up to {own.Power} ({own.Protocol})");
+            yield return !Protocols.IsPowerDelivery(own.Protocol)
+                ? claim.CannotTell(ClaimOutcome.NotAdvertised, $"printed for {own.Protocol}, which is not USB PD", NextSteps.OtherProtocol)
+                : offer is null ? NotCaptured(claim, output.Port, [output.Port])
+                : PowerClaims.Judge(claim, own.Power, offer);
+        }
     }
 
-    private static IEnumerable<Claim> ClaimsOf(PrintedCombination combination, IReadOnlyList<PortOffer> offers)
+    private static IEnumerable<Claim> ClaimsOf(Label label, PrintedCombination combination, IReadOnlyList<PortOffer> offers)
     {
         ImmutableArray<string> ports = combination.Ports;
         string together = string.Join("+", ports);
         foreach (PrintedShare share in combination.Split)
         {
             PortOffer? offer = Find(offers, share.Port, ports);
+            if (label.Pads.Any(pad => PortNames.Same(pad.Name, share.Port)) || PortNames.IsPad(share.Port))
+            {
+                yield return Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {share.Power}")
+                    .CannotTell(ClaimOutcome.NotCaptured, "a wireless pad is no port of USB PD", NextSteps.Pad);
+                continue;
+            }
             if (share.Power is { } power)
             {
                 Claim claim = Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {power}");
@@ -96,6 +123,14 @@ public sealed record LabelComparison
                 yield return offer is null
                     ? NotCaptured(claim, share.Port, ports)
                     : FixedClaims.Judge(claim, mode, share.Fixed, offer);
+            }
+
+            foreach (PrintedRange range in share.Ranges)
+            {
+                Claim claim = Begin(
+                    ClaimKind.Range, share.Port, range.At,
+                    $"{together}: {share.Port} gives {range.Minimum} to {range.Maximum} {range.Current}");
+                yield return offer is null ? NotCaptured(claim, share.Port, ports) : RangeClaims.Judge(claim, range, offer);
             }
         }
 
@@ -142,7 +177,7 @@ public sealed record LabelComparison
         return PowerClaims.JudgeSum(claim, printed, found);
     }
 
-    private static IEnumerable<UnprintedOffer> UnprintedOf(PrintedOutput output, PortOffer offer)
+    private static IEnumerable<UnprintedOffer> UnprintedOf(PrintedOutput output, PortOffer offer, bool isOpen)
     {
         foreach (OfferedObject offered in offer.List.Objects)
         {
@@ -157,7 +192,7 @@ public sealed record LabelComparison
                     && range.Maximum > (offered.LowestVoltage() ?? range.Minimum));
             if (!printed)
             {
-                yield return new UnprintedOffer(output.Port, output.At, offer, offered, output.Incomplete);
+                yield return new UnprintedOffer(output.Port, output.At, offer, offered, isOpen);
             }
         }
     }

@@ -16,6 +16,12 @@ internal static class NextSteps
     public const string WholeList =
         "Record the messages themselves, or use a newer kernel: this recording does not show every object of the list.";
 
+    public const string Pad = "Measure what the pad gives with a wireless receiver; nothing of USB PD shows it.";
+
+    /// <summary>To look at a line of which characters were guessed.</summary>
+    public static string ConfirmLine(int line) =>
+        $"Look at line {line} of the label: some of its characters were taken for others; settle it with \"label_corrections:\".";
+
     /// <summary>To capture a port under an arrangement.</summary>
     public static string Capture(string port, IReadOnlyList<string> inUse) => inUse.Count <= 1
         ? $"Capture {port} alone."

@@ -4,6 +4,7 @@ using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Comparison;
 
@@ -35,6 +36,9 @@ public sealed record PortOffer
     /// true when no contract was seen and the port may be managed.
     /// </summary>
     public required bool MayListMore { get; init; }
+
+    /// <summary>The power that the port declares of itself (Source_Info, Source_Capabilities_Extended); null when it does not.</summary>
+    public Power? Declared => List.PdpBasis == "declared" ? List.Pdp : null;
 
     /// <summary>Whether an EPR list was captured.</summary>
     public bool ShowsEpr => List.Message == MessageKind.EPRSourceCapabilities;

@@ -27,7 +27,7 @@ internal static class PowerClaims
 
         if (missing <= Tolerance(printed))
         {
-            return claim;
+            return Declared(claim, printed, offer);
         }
 
         // Labels also print V × I of a PPS corner (common practice, no source); it is real unless PPS is power limited.
@@ -59,6 +59,19 @@ internal static class PowerClaims
         return offer.MayListMore
             ? claim.CannotTell(ClaimOutcome.Less, claim.Evidence, NextSteps.AfterContract)
             : claim.Fails(ClaimOutcome.Less, claim.Evidence);
+    }
+
+    // A port declares whole watts (R3.2v1.1, 6.4.11), rounded either way.
+    private static Claim Declared(Claim claim, Power printed, PortOffer offer)
+    {
+        bool differs = offer.Declared is { } declared
+            && Math.Abs(declared.Milliwatts - printed.Milliwatts) >= Math.Max(1000, Tolerance(printed));
+        return differs
+            ? claim.Fails(ClaimOutcome.DeclaredDiffers, $"{claim.Evidence}; the port declares {offer.Declared}") with
+            {
+                Observed = offer.Declared.ToString()!,
+            }
+            : claim;
     }
 
     /// <summary>Judges what several ports are printed to give together.</summary>

@@ -21,16 +21,19 @@ internal static class RangeClaims
                 ClaimOutcome.NotAdvertised, $"printed for {printed.Kind}, which is not USB PD", NextSteps.OtherProtocol);
         }
 
+        // Where several objects cover the range, the one that comes nearest to the label is compared.
         (OfferedObject Offered, Current Current)? nearest = null;
         foreach (OfferedObject offered in offer.List.Objects)
         {
-            if (CurrentOver(offered, printed) is { } current && (nearest is null || current > nearest.Value.Current))
+            if (CurrentOver(offered, printed) is { } current && (nearest is null || Distance(current) < Distance(nearest.Value.Current)))
             {
                 nearest = (offered, current);
             }
         }
 
         return nearest is { } found ? JudgeCurrent(claim, printed, offer, found.Offered, found.Current) : Missing(claim, printed, offer);
+
+        int Distance(Current current) => Math.Abs(current.Milliamperes - printed.Current.Milliamperes);
     }
 
     // The current of an adjustable object over the whole printed range; null when it does not cover it.
@@ -74,9 +77,18 @@ internal static class RangeClaims
         claim = claim with { Observed = offered.ToText(), Position = offered.Position, Evidence = seen };
 
         // A printed 2.22 A is coded as 2.20 A: steps of 50 mA, rounded down (R3.2v1.1, 10.2).
-        if (current.Milliamperes > printed.Current.Milliamperes - CurrentStep)
+        // Below its upper end an AVS object may give more than its current there.
+        int more = current.Milliamperes - printed.Current.Milliamperes;
+        bool isWider = offered.Kind != PowerObjectKind.Pps && offered.HighestVoltage()!.Value.Millivolts > printed.Maximum.Millivolts + HalfVoltageStep;
+        int digit = printed.CurrentStep.Milliamperes < 1000 ? printed.CurrentStep.Milliamperes / 2 : 0;
+        if (more > -CurrentStep && (isWider || more <= Math.Max(CurrentStep, digit)))
         {
             return claim;
+        }
+
+        if (more > 0)
+        {
+            return claim.Fails(ClaimOutcome.CurrentDiffers, seen);
         }
 
         if (current.Milliamperes == 3000 && offer.CableMayHideCurrent)

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Comparison;
 using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
@@ -27,7 +28,7 @@ public sealed class ProductCheck
     {
         (_file, _product, _edition, _rules) = (file, product, edition, rules ?? RuleSelection.All);
         _faults.AddRange(product.Faults.Select(fault => new FileFault(file, fault)));
-        _label = ReadLabel(product.Label);
+        _label = ReadLabel(product);
         _sharing = Sharing();
         Captures = product.Captures;
         Files = [.. product.Captures.Select(capture => capture.File)];
@@ -114,22 +115,33 @@ public sealed class ProductCheck
             : throw new InvalidOperationException($"\"{file}\" is not the capture that is needed next.");
     }
 
-    private Label? ReadLabel(string? text)
+    private Label? ReadLabel(ProductFile product)
     {
+        string? text = string.IsNullOrWhiteSpace(product.Label) ? product.Ratings : product.Label;
         if (string.IsNullOrWhiteSpace(text))
         {
             return null;
         }
 
-        if (text.Length <= LabelReader.MaximumLength)
+        if (text.Length > LabelReader.MaximumLength)
         {
-            return LabelReader.Read(text);
+            Fault(0, 0, $"the label has {text.Length} characters; {LabelReader.MaximumLength} are at most");
+            return null;
         }
 
-        _faults.Add(new FileFault(_file, new CaptureFault(
-            0, 0, ProductFaultCodes.ValueWrong, $"the label has {text.Length} characters; {LabelReader.MaximumLength} are at most")));
-        return null;
+        Label label = LabelReader.Read(text, [.. product.Corrections.Select(static one => one.Correction)], out IReadOnlyList<LabelCorrection> unused);
+        foreach (ProductCorrection correction in product.Corrections.Where(one => unused.Contains(one.Correction)))
+        {
+            Fault(
+                correction.Line, correction.Column,
+                $"line {correction.Correction.Line} of the label does not have \"{correction.Correction.Printed}\" exactly once; nothing was corrected");
+        }
+
+        return label with { ByHand = string.IsNullOrWhiteSpace(product.Label) };
     }
+
+    private void Fault(int line, int column, string detail) =>
+        _faults.Add(new FileFault(_file, new CaptureFault(line, column, ProductFaultCodes.ValueWrong, detail)));
 
     private PowerSharing Sharing()
     {
@@ -162,10 +174,15 @@ public sealed class ProductCheck
             }
         }
 
-        return null;
+        return _label?.Outputs.Any(output => output.IsCaptiveCable && PortNames.Same(output.Port, port)) == true ? true : null;
     }
 
-    // R3.2v1.1, 10.1: the PDP rating is what the manufacturer prints.
-    private Power? PrintedPdp(string port) =>
-        _label?.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, port))?.Maximum?.Power;
+    // R3.2v1.1, 10.1: the PDP rating is what the manufacturer prints. Characters that were guessed print nothing.
+    private Power? PrintedPdp(string port)
+    {
+        PrintedOutput? output = _label?.Outputs.FirstOrDefault(one => PortNames.Same(one.Port, port));
+        PrintedMaximum? maximum = output?.ProtocolMaxima.FirstOrDefault(static one => Protocols.IsPowerDelivery(one.Protocol)) ?? output?.Maximum;
+        bool isDoubtful = maximum is not null && (_label!.IsDoubtful(maximum.At.Line) || _label.IsDoubtful(output!.At.Line));
+        return isDoubtful ? null : maximum?.Power;
+    }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Captures;
+using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Product;
 
@@ -12,6 +13,12 @@ public sealed record ProductFile
     /// <summary>The printed label; null when none is given.</summary>
     public string? Label { get; init; }
 
+    /// <summary>What a person says is printed where the label is unread or doubtful.</summary>
+    public ImmutableArray<ProductCorrection> Corrections { get; init; } = [];
+
+    /// <summary>Ratings entered by hand, in a label's words; null when none are.</summary>
+    public string? Ratings { get; init; }
+
     /// <summary>Ports whose cable is stated: captive (true) or detachable (false).</summary>
     public ImmutableDictionary<string, bool> CaptivePorts { get; init; } = ImmutableDictionary<string, bool>.Empty;
 
@@ -21,6 +28,12 @@ public sealed record ProductFile
     /// <summary>Members of the file that this version does not judge, by name, with their place.</summary>
     public ImmutableArray<CaptureFault> Faults { get; init; } = [];
 }
+
+/// <summary>A correction of the label and where the product file has it.</summary>
+/// <param name="Correction">The correction.</param>
+/// <param name="Line">Line of the product file.</param>
+/// <param name="Column">Its column.</param>
+public sealed record ProductCorrection(LabelCorrection Correction, int Line, int Column);
 
 /// <summary>One capture of a product.</summary>
 /// <param name="File">Path relative to the product file, inside its folder.</param>

@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
+using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Product;
 
@@ -11,6 +13,7 @@ public static class ProductFileReader
     public const int MostCharacters = 1 << 20;
 
     private const int MostCaptures = 10_000;
+    private const int MostCorrections = 200;
 
     /// <summary>Reads a product file.</summary>
     public static ProductFile Read(string text)
@@ -40,7 +43,7 @@ public static class ProductFileReader
 
     private sealed class Reading
     {
-        private readonly List<CaptureFault> _faults = [];
+        private readonly YamlValues _values = new();
 
         public ProductFile Read(YamlMap map)
         {
@@ -49,8 +52,10 @@ public static class ProductFileReader
             {
                 product = key.Text switch
                 {
-                    "product" => product with { Product = Text(value, "product") ?? "" },
-                    "label" => product with { Label = Text(value, "label") },
+                    "product" => product with { Product = _values.Text(value, "product") ?? "" },
+                    "label" => product with { Label = _values.Text(value, "label") },
+                    "label_corrections" => product with { Corrections = Corrections(value) },
+                    "ratings" => product with { Ratings = RatingsReader.Read(value, _values) },
                     "ports" => product with { CaptivePorts = Ports(value) },
                     "captures" => product with { Captures = Captures(value) },
                     "battery" or "discharges" => Note(product, key, "is not judged by this version"),
@@ -58,35 +63,40 @@ public static class ProductFileReader
                 };
             }
 
-            if (product.Captures.IsEmpty && _faults.TrueForAll(f => f.Code != ProductFaultCodes.PathLeavesFolder))
+            if (product.Captures.IsEmpty && _values.Faults.TrueForAll(f => f.Code != ProductFaultCodes.PathLeavesFolder))
             {
-                Fault(map, ProductFaultCodes.NoCaptures, "no captures are named; add \"captures:\" with a file and its port");
+                _values.Fault(map, ProductFaultCodes.NoCaptures, "no captures are named; add \"captures:\" with a file and its port");
             }
 
-            return product with { Faults = [.. _faults] };
+            if (product is { Label: not null, Ratings: not null })
+            {
+                _values.Fault(map, ProductFaultCodes.ValueWrong, "\"label:\" and \"ratings:\" are both given; the label is read, the ratings are not");
+            }
+
+            return product with { Faults = [.. _values.Faults] };
         }
 
         private ProductFile Note(ProductFile product, YamlText key, string why)
         {
-            Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" {why}");
+            _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" {why}");
             return product;
         }
 
         private ImmutableDictionary<string, bool> Ports(YamlNode value)
         {
             ImmutableDictionary<string, bool>.Builder captive = ImmutableDictionary.CreateBuilder<string, bool>();
-            foreach ((YamlText port, YamlNode facts) in Entries(value, "ports"))
+            foreach ((YamlText port, YamlNode facts) in _values.Entries(value, "ports"))
             {
-                foreach ((YamlText fact, YamlNode stated) in Entries(facts, port.Text))
+                foreach ((YamlText fact, YamlNode stated) in _values.Entries(facts, port.Text))
                 {
-                    string? word = fact.Text == "cable" ? Text(stated, "cable") : null;
+                    string? word = fact.Text == "cable" ? _values.Text(stated, "cable") : null;
                     if (word is "captive" or "detachable")
                     {
                         captive[port.Text] = word == "captive";
                     }
                     else
                     {
-                        Fault(fact, ProductFaultCodes.ValueWrong, "\"cable: captive\" or \"cable: detachable\" was expected");
+                        _values.Fault(fact, ProductFaultCodes.ValueWrong, "\"cable: captive\" or \"cable: detachable\" was expected");
                     }
                 }
             }
@@ -94,14 +104,46 @@ public static class ProductFileReader
             return captive.ToImmutable();
         }
 
+        private ImmutableArray<ProductCorrection> Corrections(YamlNode value)
+        {
+            List<ProductCorrection> corrections = [];
+            foreach (YamlNode item in _values.Items(value, "label_corrections").Take(MostCorrections))
+            {
+                (int line, string? printed, string? readAs) = (0, null, null);
+                foreach ((YamlText key, YamlNode fact) in _values.Entries(item, "label_corrections"))
+                {
+                    string? text = _values.Text(fact, key.Text);
+                    (line, printed, readAs) = key.Text switch
+                    {
+                        "line" => (int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int number) ? number : 0, printed, readAs),
+                        "printed" => (line, text, readAs),
+                        "read_as" => (line, printed, text),
+                        _ => (line, printed, readAs),
+                    };
+                }
+
+                if (line > 0 && !string.IsNullOrEmpty(printed) && !string.IsNullOrEmpty(readAs) && !readAs.AsSpan().ContainsAny('\n', '\r'))
+                {
+                    corrections.Add(new ProductCorrection(new LabelCorrection(line, printed, readAs), item.Line, item.Column));
+                }
+                else
+                {
+                    _values.Fault(
+                        item, ProductFaultCodes.ValueWrong, "a correction needs \"line:\", \"printed:\" and \"read_as:\", as {line: 2, printed: 9V#3A, read_as: 9V 3A}");
+                }
+            }
+
+            return [.. corrections];
+        }
+
         private ImmutableArray<ProductCapture> Captures(YamlNode value)
         {
             List<ProductCapture> captures = [];
-            foreach (YamlNode item in Items(value, "captures"))
+            foreach (YamlNode item in _values.Items(value, "captures"))
             {
                 if (captures.Count == MostCaptures)
                 {
-                    Fault(item, ProductFaultCodes.ValueWrong, $"a product file names at most {MostCaptures} captures");
+                    _values.Fault(item, ProductFaultCodes.ValueWrong, $"a product file names at most {MostCaptures} captures");
                     break;
                 }
 
@@ -119,18 +161,18 @@ public static class ProductFileReader
             (string? file, YamlNode? at, string? port, ImmutableArray<string> inUse) = (null, null, null, []);
             CaptureReadOptions reading = new();
             string? measurementsFile = null;
-            foreach ((YamlText key, YamlNode value) in Entries(item, "captures"))
+            foreach ((YamlText key, YamlNode value) in _values.Entries(item, "captures"))
             {
                 switch (key.Text)
                 {
                     case "file":
-                        (file, at) = (Text(value, "file"), value);
+                        (file, at) = (_values.Text(value, "file"), value);
                         break;
                     case "port":
-                        port = Text(value, "port");
+                        port = _values.Text(value, "port");
                         break;
                     case "in_use":
-                        inUse = [.. Items(value, "in_use").Select(node => Text(node, "in_use")).OfType<string>()];
+                        inUse = [.. _values.Items(value, "in_use").Select(node => _values.Text(node, "in_use")).OfType<string>()];
                         break;
                     case "columns":
                         reading = reading with { Table = Columns(value, ofMeasurements: false) };
@@ -140,20 +182,20 @@ public static class ProductFileReader
                         reading = reading with { Measurements = measurements };
                         break;
                     default:
-                        Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of a capture and was passed over");
+                        _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of a capture and was passed over");
                         break;
                 }
             }
 
             if (string.IsNullOrWhiteSpace(file))
             {
-                Fault(item, ProductFaultCodes.ValueWrong, "a capture needs \"file:\"");
+                _values.Fault(item, ProductFaultCodes.ValueWrong, "a capture needs \"file:\"");
                 return null;
             }
 
             if (!RelativePath.StaysInside(file))
             {
-                Fault(
+                _values.Fault(
                     at ?? item, ProductFaultCodes.PathLeavesFolder,
                     $"\"{file}\" leaves the product's folder; put the capture beside the product file and name it relative to it");
                 return null;
@@ -165,24 +207,24 @@ public static class ProductFileReader
         private (string? File, MeasurementOptions? Options) Measurements(YamlNode node)
         {
             (string? file, MeasurementOptions options) = (null, new());
-            foreach ((YamlText key, YamlNode value) in Entries(node, "measurements"))
+            foreach ((YamlText key, YamlNode value) in _values.Entries(node, "measurements"))
             {
                 switch (key.Text)
                 {
                     case "file":
-                        file = Text(value, "file");
+                        file = _values.Text(value, "file");
                         break;
-                    case "offset" when MeasurementOptions.TryParseOffset(Text(value, "offset") ?? "", out long offset):
+                    case "offset" when MeasurementOptions.TryParseOffset(_values.Text(value, "offset") ?? "", out long offset):
                         options = options with { OffsetUs = offset };
                         break;
                     case "offset":
-                        Fault(value, ProductFaultCodes.ValueWrong, "a time with its unit was expected in \"offset\", for example 1.25s");
+                        _values.Fault(value, ProductFaultCodes.ValueWrong, "a time with its unit was expected in \"offset\", for example 1.25s");
                         break;
                     case "columns":
                         options = options with { Columns = Columns(value, ofMeasurements: true) };
                         break;
                     default:
-                        Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of measurements and was passed over");
+                        _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of measurements and was passed over");
                         break;
                 }
             }
@@ -192,7 +234,7 @@ public static class ProductFileReader
                 return (file, options);
             }
 
-            Fault(
+            _values.Fault(
                 node, file is null ? ProductFaultCodes.ValueWrong : ProductFaultCodes.PathLeavesFolder,
                 file is null ? "measurements need \"file:\"" : $"\"{file}\" leaves the product's folder; put it beside the product file");
             return (null, null);
@@ -203,46 +245,10 @@ public static class ProductFileReader
             TableMapping mapping = TableProfile.Read(node, ofMeasurements, out string? problem);
             if (problem is not null)
             {
-                Fault(node, ProductFaultCodes.ValueWrong, problem);
+                _values.Fault(node, ProductFaultCodes.ValueWrong, problem);
             }
 
             return mapping;
         }
-
-        private IEnumerable<(YamlText Key, YamlNode Value)> Entries(YamlNode node, string where)
-        {
-            if (node is YamlMap map)
-            {
-                return map.Entries;
-            }
-
-            Fault(node, ProductFaultCodes.ValueWrong, $"names with values were expected in \"{where}\"");
-            return [];
-        }
-
-        private IEnumerable<YamlNode> Items(YamlNode node, string where)
-        {
-            if (node is YamlList list)
-            {
-                return list.Items;
-            }
-
-            Fault(node, ProductFaultCodes.ValueWrong, $"a list was expected in \"{where}\"");
-            return [];
-        }
-
-        private string? Text(YamlNode node, string where)
-        {
-            if (node is YamlText text)
-            {
-                return text.Text;
-            }
-
-            Fault(node, ProductFaultCodes.ValueWrong, $"text was expected in \"{where}\"");
-            return null;
-        }
-
-        private void Fault(YamlNode at, string code, string detail) =>
-            _faults.Add(new CaptureFault(at.Line, at.Column, code, detail));
     }
 }

@@ -14,7 +14,7 @@ internal static class ProductJudgement
     [
         "This is a pre-check from captures and a label, not a certification. Local electrical codes, transport rules and "
             + "licensed practice come before it.",
-        "Printed inputs and battery figures are read, but not judged from captures.",
+        "Printed mains inputs, AC outputs, pads and battery figures are read and judged from the label alone, not from captures.",
         "One sample says nothing about a production lot; state sample, date, cable, load and attach order with the result.",
         "Do not open mains adapters, and do not test swollen, wet, hot or damaged packs. Above 20 V unplug without load: "
             + "contacts arc.",
@@ -28,14 +28,15 @@ internal static class ProductJudgement
         ImmutableArray<Statement> statements = [];
         if (label is not null)
         {
-            LabelComparison comparison = LabelComparison.Of(label, Offers(label, captures, sharing));
-            LabelFindings found = new();
+            LabelComparison comparison = LabelComparison.Of(label, Offers(label, captures, sharing), Intakes(label, captures));
+            LabelFindings found = new(label);
             foreach (LabelRule rule in RuleCatalogue.Labels.Where(rule => rules.Includes(rule.Description)))
             {
                 rule.Check(comparison, found);
             }
 
             findings.AddRange(found.Findings);
+            findings.AddRange(LabelFindings.Of(label, rules));
             statements = [.. comparison.Claims.Select(ToStatement)];
         }
 
@@ -61,13 +62,18 @@ internal static class ProductJudgement
         List<PortOffer> offers = [];
         foreach (CaptureAnalysis capture in captures)
         {
-            string port = label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, capture.Port))?.Port
-                ?? capture.Port;
-            offers.AddRange(PortOffers.Of(capture, port, sharing != PowerSharing.None));
+            offers.AddRange(PortOffers.Of(capture, PortOf(label, capture), sharing != PowerSharing.None));
         }
 
         return offers;
     }
+
+    private static List<PortIntake> Intakes(Label label, IReadOnlyList<CaptureAnalysis> captures) =>
+        [.. captures.Select(capture => PortIntake.Of(capture, PortOf(label, capture))).OfType<PortIntake>()];
+
+    // As the label names it where it does.
+    private static string PortOf(Label label, CaptureAnalysis capture) =>
+        label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, capture.Port))?.Port ?? capture.Port;
 
     // A fault in a file may hide what would have been found; it never turns a fail into anything else.
     private static Verdict Judge(
@@ -99,19 +105,4 @@ internal static class ProductJudgement
 
     private static Statement ToStatement(Claim claim) =>
         new(claim.At, claim.Port, claim.Text, claim.Verdict, claim.Evidence, claim.NextStep);
-
-    private sealed class LabelFindings : ILabelHitSink
-    {
-        public List<Finding> Findings { get; } = [];
-
-        public void Report(Rule rule, in Hit hit, string port, PortOffer? offer) => Findings.Add(
-            Finding.From(rule.Description, hit) with
-            {
-                File = offer?.File ?? "",
-                Port = port,
-                Arrangement = offer?.InUse ?? [],
-                TimeUs = offer?.List.TimeUs,
-                MessageIndex = offer?.List.MessageIndex,
-            });
-    }
 }

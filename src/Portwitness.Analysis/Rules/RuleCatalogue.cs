@@ -3,6 +3,7 @@ using Portwitness.Analysis.Rules.Cables;
 using Portwitness.Analysis.Rules.Capabilities;
 using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Analysis.Rules.Messages;
+using Portwitness.Analysis.Rules.Requests;
 using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Analysis.Rules.Timing;
 using Portwitness.Analysis.Rules.Vbus;
@@ -36,6 +37,48 @@ public static class RuleCatalogue
         new OptionalVoltageAbove9V(),
         new PpsRangeNotStandard(),
         new AugmentedObjectInRevision2(),
+        new EmptyObject(),
+        new UnknownObjectKind(),
+        new PdpNotAStandardFigure(),
+        new BatteryPowerBeyondPdp(),
+        new VariableRangeTooWide(),
+        new RangeLimitsSwapped(),
+        new PpsLimitsSwapped(),
+        new PpsNormativeRangeMissing(),
+        new PpsCurrentTooLow(),
+        new SprAvsMissing(),
+        new SprAvsCurrentsDiffer(),
+        new OptionalVoltageFromEprSource(),
+        new EprObjectInSprPosition(),
+        new EprPaddingNotZero(),
+        new EprVoltageBeyondPdp(),
+        new EprNormativeObjectMissing(),
+        new EprAvsRangeWrong(),
+    ];
+
+    /// <summary>Rules about what a port says in several messages.</summary>
+    public static ImmutableArray<PortRule> Ports { get; } =
+    [
+        new CapabilitiesChanged(),
+        new DeclaredPdpDiffers(),
+        new SourceInfoInconsistent(),
+        new PowerRoleFlagInconsistent(),
+        new EprFlagInconsistent(),
+        new EprPositionsDifferFromSpr(),
+    ];
+
+    /// <summary>Rules about requests and their answers.</summary>
+    public static ImmutableArray<RequestRule> Requests { get; } =
+    [
+        new RequestPositionInvalid(),
+        new RequestBeyondOfferedCurrent(),
+        new RequestVoltageOutsideRange(),
+        new RequestStepInvalid(),
+        new RequestCopyDiffers(),
+        new RequestWrongForMode(),
+        new RequestDeprecatedGiveback(),
+        new ValidRequestRejected(),
+        new InvalidRequestAccepted(),
     ];
 
     /// <summary>Rules about which messages follow which.</summary>
@@ -113,11 +156,40 @@ public static class RuleCatalogue
         new PrintedPowerExceedsAdvertised(),
         new AdvertisedRatingNotPrinted(),
         new AdvertisedPowerExceedsPrinted(),
+        new DeclaredPowerDiffersFromPrinted(),
+        new SinkCurrentExceedsPrinted(),
+    ];
+
+    /// <summary>Rules about a label on its own.</summary>
+    public static ImmutableArray<PrintedRule> Printed { get; } =
+    [
+        new PowerProductDiffers(),
+        new PortMaximumBelowRating(),
+        new PortMaximumAboveRatings(),
+        new TotalBelowSinglePort(),
+        new CombinationExceedsTotal(),
+        new CombinationSplitMismatch(),
+        new CombinationNotPrinted(),
+        new SharedBudget(),
+        new RangeCornerExceedsMaximum(),
+        new VoltageOutsideStandard(),
+        new PrintedCurrentAbove5A(),
+        new PrintedCurrentAbove3AAt5V(),
+        new EnergyDiffers(),
+        new RatedCapacityExceedsEnergy(),
+        new EnergyNotDerivable(),
+        new CapacityBasisMissing(),
+        new ImpliedEfficiencyImplausible(),
+        new CarriageBand(),
+        new EfficiencyBelowLimit(),
+        new NoLoadAboveLimit(),
     ];
 
     /// <summary>All of them.</summary>
     public static ImmutableArray<Rule> All { get; } =
-        [.. Messages, .. Capabilities, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Labels];
+        [
+            .. Messages, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Labels, .. Printed,
+        ];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>
     public static ImmutableArray<RuleDescription> Descriptions { get; } = [.. All.Select(rule => rule.Description)];

@@ -16,7 +16,7 @@ internal static class LabelCommand
             Description = "the printed text; @FILE or the path of a file reads it from there, - from standard input",
         }.RefuseOptions();
         CommonOptions common = new();
-        Command command = new("label", "Show how a printed label is read, what of it is not, and what is wrong with it on its own.")
+        Command command = new("label", "Show how a printed label is read, what of it is not, and what is wrong with it on its own; exit code 1 for either.")
         {
             label,
         };
@@ -47,7 +47,11 @@ internal static class LabelCommand
             }
 
             output.Commit();
-            return common.ExitCodeFor(parsed, response.Label.Findings);
+
+            // What is not read is not clean: it may be what a mismatch is about.
+            bool isUnread = response.Label.Unread.Count > 0
+                && parsed.GetRequiredValue(common.FailOnWord) is "mismatch" or "caution";
+            return isUnread ? ExitCode.Findings : common.ExitCodeFor(parsed, response.Label.Findings);
         });
         return command;
     }

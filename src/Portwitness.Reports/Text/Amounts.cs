@@ -30,6 +30,13 @@ internal static class Amounts
     public static string Count(long count, string one, string many) =>
         string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? one : many)}");
 
+    /// <summary>"line 2, column 9".</summary>
+    public static string Place(int line, int column) => string.Create(CultureInfo.InvariantCulture, $"line {line}, column {column}");
+
+    public static string Number(int value) => value.ToString(CultureInfo.InvariantCulture);
+
+    public static int Digits(int value) => Number(value).Length;
+
     private static string Thousandths(long? value, string unit) => value is null
         ? Unknown
         : string.Create(CultureInfo.InvariantCulture, $"{value / 1000m:0.###} {unit}");

@@ -1,51 +1,40 @@
-using System.Globalization;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Reports.Text;
 
-/// <summary>How a label was read, for people.</summary>
+/// <summary>How a label was read, for people: under each line of the text what was read there, and what was not.</summary>
 public static class LabelText
 {
-    /// <summary>Every rating that was read, then what was not, then findings.</summary>
+    /// <summary>The lines with their ratings, then what was repaired, what is wrong, and the cautions.</summary>
     public static void Write(TextWriter writer, Label label, TextStyle style)
     {
-        TextTable table = new();
-        foreach (PrintedInput input in label.Inputs)
+        LabelRows rows = LabelRows.Of(label);
+        writer.WriteLine(style.Heading(label.ByHand ? "Ratings entered by hand" : "Label as read"));
+        string[] lines = label.Text.TrimStart('\uFEFF').Replace("\r\n", "\n", StringComparison.Ordinal).Split('\n', '\r');
+        int digits = Amounts.Digits(lines.Length);
+        for (int line = 1; line <= lines.Length; line++)
         {
-            table.Add("input", input.Port, PrintedWords.Input(input), "", "", Place(input.Line, input.Column));
+            if (string.IsNullOrWhiteSpace(lines[line - 1]))
+            {
+                continue;
+            }
+
+            string number = Amounts.Number(line).PadLeft(digits);
+            writer.WriteLine($"  {number}  {VisibleText.Of(lines[line - 1])}".TrimEnd());
+            string marks = Marks(lines[line - 1], label.Unread.Where(span => span.Line == line));
+            if (marks.Length > 0)
+            {
+                writer.WriteLine($"  {new string(' ', digits)}  {marks} not read");
+            }
+
+            rows.Write(writer, line, new string(' ', digits + 6));
         }
 
-        foreach (PrintedOutput output in label.Outputs)
-        {
-            AddOutput(table, output);
-        }
-
-        foreach (PrintedCombination combination in label.Combinations)
-        {
-            table.Add(
-                "together", string.Join(" + ", combination.Ports), PrintedWords.Combination(combination), "",
-                combination.HasTotalPowerMw ? Amounts.Watts(combination.TotalPowerMw) : "", Place(combination.Line, combination.Column));
-        }
-
-        if (label.Total is { } total)
-        {
-            table.Add("total", total.Scope, "", "", Amounts.Watts(total.PowerMw), Place(total.Line, total.Column));
-        }
-
-        if (label.Battery is { } battery)
-        {
-            table.Add("battery", "", PrintedWords.Battery(battery), "", "", Place(battery.Line, battery.Column));
-        }
-
-        foreach (PrintedRemark remark in label.Remarks)
-        {
-            table.Add("remark", "", remark.Text, "", "", Place(remark.Line, remark.Column));
-        }
-
-        writer.WriteLine(style.Heading("Label as read"));
-        table.Write(writer, "  ");
-        WriteUnread(writer, label, style);
+        writer.WriteLine();
+        writer.WriteLine(style.Heading("Words not read: ") + (label.Unread.Count == 0 ? "none" : Amounts.Number(label.Unread.Count)));
+        WriteRepairs(writer, label, style);
         FindingText.Write(writer, label.Findings, style);
+        NextStepText.WriteList(writer, "Cautions", label.Cautions, style);
     }
 
     internal static void WriteUnread(TextWriter writer, Label label, TextStyle style)
@@ -55,35 +44,52 @@ public static class LabelText
         TextTable table = new();
         foreach (UnreadSpan span in label.Unread)
         {
-            table.Add(Place(span.Line, span.Column), span.Text);
+            table.Add(Amounts.Place(span.Line, span.Column), span.Text);
         }
 
         table.Write(writer, "  ");
     }
 
-    private static void AddOutput(TextTable table, PrintedOutput output)
+    /// <summary>Where something else was read than is printed; nothing when nowhere.</summary>
+    internal static void WriteRepairs(TextWriter writer, Label label, TextStyle style)
     {
-        foreach (PrintedFixed mode in output.Fixed)
+        if (label.Repairs.Count == 0)
         {
-            table.Add(
-                "output", output.Port, Amounts.Volts(mode.VoltageMv), Amounts.Amperes(mode.CurrentMa),
-                mode.HasPowerMw ? Amounts.Watts(mode.PowerMw) : "", Place(mode.Line, mode.Column), mode.Protocol);
+            return;
         }
 
-        foreach (PrintedRange range in output.Ranges)
+        writer.WriteLine();
+        writer.WriteLine(style.Heading("Read differently than printed"));
+        TextTable table = new();
+        foreach (PrintedRepair repair in label.Repairs)
         {
-            table.Add(
-                "output", output.Port, Amounts.VoltRange(range.MinVoltageMv, range.MaxVoltageMv), Amounts.Amperes(range.CurrentMa),
-                range.HasPowerMw ? Amounts.Watts(range.PowerMw) : "", Place(range.Line, range.Column), range.Kind);
+            string why = repair.Kind switch
+            {
+                "characters" => "look-alike characters; look at it",
+                "sign" => "look-alike sign",
+                "number" => "decimal comma or digits in groups",
+                "wrap" => "goes on in the next line",
+                "by_hand" => "entered by hand",
+                _ => repair.Kind,
+            };
+            table.Add(Amounts.Place(repair.Line, repair.Column), repair.Before, "as", repair.After, why);
         }
 
-        if (output.HasMaxPowerMw)
-        {
-            string place = string.Create(CultureInfo.InvariantCulture, $"line {output.MaxPowerLine}");
-            table.Add("output", output.Port, "at most", "", Amounts.Watts(output.MaxPowerMw), place);
-        }
+        table.Write(writer, "  ");
     }
 
-    private static string Place(int line, int column) =>
-        string.Create(CultureInfo.InvariantCulture, $"line {line}, column {column}");
+    // Under the printed words; columns count characters, a terminal's cells may be two for one of them.
+    private static string Marks(string line, IEnumerable<UnreadSpan> spans)
+    {
+        int[] starts = System.Globalization.StringInfo.ParseCombiningCharacters(line);
+        string marks = "";
+        foreach (UnreadSpan span in spans)
+        {
+            int start = span.Column <= starts.Length ? starts[Math.Max(span.Column, 1) - 1] : line.Length;
+            int cells = VisibleText.Columns(VisibleText.Of(line[..start]));
+            marks = marks.PadRight(cells) + new string('^', Math.Max(1, VisibleText.Columns(VisibleText.Of(span.Text))));
+        }
+
+        return marks;
+    }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Google.Protobuf.Collections;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Reports.Text;
@@ -8,23 +9,37 @@ internal static class PrintedWords
 {
     public static string Input(PrintedInput input)
     {
-        List<string> parts = [];
         int? minimum = input.HasMinVoltageMv ? input.MinVoltageMv : null;
         int? maximum = input.HasMaxVoltageMv ? input.MaxVoltageMv : null;
-        parts.Add((minimum == maximum ? Amounts.Volts(maximum) : Amounts.VoltRange(minimum, maximum)) + (input.Alternating ? " AC" : " DC"));
-        if (input.FrequencyHz.Count > 0)
+        return Supply(
+            minimum, maximum, input.Alternating ? "AC" : "DC", input.FrequencyHz, input.HasCurrentMa ? input.CurrentMa : null,
+            input.HasPowerMw ? input.PowerMw : null);
+    }
+
+    public static string Alternating(PrintedAlternating mains) => Supply(
+        mains.MinVoltageMv, mains.MaxVoltageMv, "AC", mains.FrequencyHz, mains.HasCurrentMa ? mains.CurrentMa : null,
+        mains.HasPowerMw ? mains.PowerMw : null);
+
+    public static string Performance(PrintedPerformance figure) => figure.HasPowerMw
+        ? Amounts.Watts(figure.PowerMw)
+        : string.Create(CultureInfo.InvariantCulture, $"{figure.PartsPerMillion / 10_000m:0.###} %");
+
+    private static string Supply(int? minimum, int? maximum, string nature, RepeatedField<int> hertz, int? current, int? power)
+    {
+        List<string> parts = [$"{(minimum == maximum ? Amounts.Volts(maximum) : Amounts.VoltRange(minimum, maximum))} {nature}"];
+        if (hertz.Count > 0)
         {
-            parts.Add(string.Join("/", input.FrequencyHz) + " Hz");
+            parts.Add(string.Join("/", hertz) + " Hz");
         }
 
-        if (input.HasCurrentMa)
+        if (current is not null)
         {
-            parts.Add(Amounts.Amperes(input.CurrentMa));
+            parts.Add(Amounts.Amperes(current));
         }
 
-        if (input.HasPowerMw)
+        if (power is not null)
         {
-            parts.Add(Amounts.Watts(input.PowerMw));
+            parts.Add(Amounts.Watts(power));
         }
 
         return string.Join(", ", parts);
@@ -39,6 +54,7 @@ internal static class PrintedWords
         Add(battery.HasCapacityMah, Charge(battery.CapacityMah));
         Add(battery.HasNominalVoltageMv, Amounts.Volts(battery.NominalVoltageMv));
         Add(battery.HasEnergyMwh, Amounts.WattHours(battery.EnergyMwh));
+        Add(battery.HasSeriesCells, string.Create(CultureInfo.InvariantCulture, $"{battery.SeriesCells}S{battery.ParallelCells}P"));
         Add(battery.HasRatedCapacityMah, $"rated {Charge(battery.RatedCapacityMah)}");
         Add(battery.HasRatedVoltageMv, $"at {Amounts.Volts(battery.RatedVoltageMv)}");
         Add(battery.HasRatedCurrentMa, $"at {Amounts.Amperes(battery.RatedCurrentMa)}");
@@ -60,6 +76,7 @@ internal static class PrintedWords
     {
         IEnumerable<string> amounts = share.Fixed
             .Select(mode => $"{Amounts.Volts(mode.VoltageMv)} {Amounts.Amperes(mode.CurrentMa)}")
+            .Concat(share.Ranges.Select(range => $"{Amounts.VoltRange(range.MinVoltageMv, range.MaxVoltageMv)} {Amounts.Amperes(range.CurrentMa)}"))
             .Concat(share.HasPowerMw ? [Amounts.Watts(share.PowerMw)] : []);
         return $"{share.Port} {string.Join(" or ", amounts)}".TrimEnd();
     }

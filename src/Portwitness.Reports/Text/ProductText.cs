@@ -12,7 +12,7 @@ public static class ProductText
         writer.WriteLine($"Verdict: {style.Verdict(report.Verdict)}");
         RuleText.WriteSelection(writer, report.Rules, style);
         FindingText.Write(writer, report.Findings, style);
-        StatementText.Write(writer, report.Statements, style);
+        StatementText.Write(writer, report.Statements, report.Label?.ByHand == true, style);
         foreach (PortReport port in report.Ports)
         {
             WritePort(writer, port, style);
@@ -22,6 +22,11 @@ public static class ProductText
         if (report.Label is { Unread.Count: > 0 } label)
         {
             LabelText.WriteUnread(writer, label, style);
+        }
+
+        if (report.Label is { } read)
+        {
+            LabelText.WriteRepairs(writer, read, style);
         }
 
         NextStepText.Write(writer, report.NextSteps, style);

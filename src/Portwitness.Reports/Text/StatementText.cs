@@ -8,7 +8,7 @@ internal static class StatementText
 {
     private const int VerdictColumns = 11;
 
-    public static void Write(TextWriter writer, IReadOnlyCollection<Statement> statements, TextStyle style)
+    public static void Write(TextWriter writer, IReadOnlyCollection<Statement> statements, bool byHand, TextStyle style)
     {
         if (statements.Count == 0)
         {
@@ -17,7 +17,7 @@ internal static class StatementText
 
         const string Indent = "               ";
         writer.WriteLine();
-        writer.WriteLine(style.Heading("What the label says"));
+        writer.WriteLine(style.Heading(byHand ? "What the ratings say, entered by hand" : "What the label says"));
         foreach (Statement statement in statements)
         {
             string verdict = style.Verdict(statement.Verdict)

@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Product;
 using Portwitness.Labels;
 using Wire = Portwitness.Contracts.V1;
 
@@ -11,11 +12,20 @@ internal static class LabelTranslation
         Wire.Label translated = new()
         {
             Text = label.Text,
+            ByHand = label.ByHand,
             Battery = label.Battery is null ? null : ToContract(label.Battery),
         };
         translated.Inputs.AddRange(label.Inputs.Select(ToContract));
         translated.Outputs.AddRange(label.Outputs.Select(PrintedOutputTranslation.ToContract));
         translated.Combinations.AddRange(label.Combinations.Select(PrintedCombinationTranslation.ToContract));
+        translated.InputMaxima.AddRange(label.InputMaxima.Select(maximum => new Wire.PrintedInputMaximum
+        {
+            Port = maximum.Port ?? "", PowerMw = maximum.Power.Milliwatts, Line = maximum.At.Line, Column = maximum.At.Column,
+        }));
+        translated.Pads.AddRange(label.Pads.Select(PrintedExtraTranslation.ToContract));
+        translated.Performance.AddRange(label.Performance.Select(PrintedExtraTranslation.ToContract));
+        translated.Repairs.AddRange(label.Repairs.Select(PrintedExtraTranslation.ToContract));
+        translated.Cautions.AddRange(LabelCautions.Of(label));
         translated.Unread.AddRange(label.Unread.Select(ToContract));
         translated.Remarks.AddRange(label.Remarks.Select(remark => new Wire.PrintedRemark
         {
@@ -41,6 +51,7 @@ internal static class LabelTranslation
         {
             Port = input.Port ?? "",
             Alternating = input.Alternating,
+            Protocol = input.Protocol ?? "",
             MinVoltageMv = input.MinimumVoltage.Millivolts,
             MaxVoltageMv = input.MaximumVoltage.Millivolts,
             Line = input.At.Line,
@@ -76,6 +87,16 @@ internal static class LabelTranslation
         if (battery.Energy is { } energy)
         {
             translated.EnergyMwh = energy.MilliwattHours;
+        }
+
+        if (battery.SeriesCells is { } series)
+        {
+            translated.SeriesCells = series;
+        }
+
+        if (battery.ParallelCells is { } parallel)
+        {
+            translated.ParallelCells = parallel;
         }
 
         if (battery.RatedCapacityMilliampereHours is { } rated)

@@ -29,6 +29,7 @@ internal static class PrintedCombinationTranslation
     {
         Wire.PrintedShare translated = new() { Port = share.Port };
         translated.Fixed.AddRange(share.Fixed.Select(PrintedOutputTranslation.ToContract));
+        translated.Ranges.AddRange(share.Ranges.Select(PrintedOutputTranslation.ToContract));
         if (share.Power is { } power)
         {
             translated.PowerMw = power.Milliwatts;

@@ -13,13 +13,21 @@ internal static class PrintedOutputTranslation
             Port = output.Port,
             Line = output.At.Line,
             Column = output.At.Column,
+            CaptiveCable = output.IsCaptiveCable,
+            Incomplete = output.Incomplete,
         };
         translated.Fixed.AddRange(output.Fixed.Select(ToContract));
         translated.Ranges.AddRange(output.Ranges.Select(ToContract));
+        translated.Alternating.AddRange(output.Alternating.Select(PrintedExtraTranslation.ToContract));
+        translated.ProtocolMaxima.AddRange(output.ProtocolMaxima.Select(one => new Wire.PrintedProtocolMaximum
+        {
+            Protocol = one.Protocol ?? "", PowerMw = one.Power.Milliwatts, Line = one.At.Line, Column = one.At.Column,
+        }));
         if (output.Maximum is { } maximum)
         {
             translated.MaxPowerMw = maximum.Power.Milliwatts;
             translated.MaxPowerLine = maximum.At.Line;
+            translated.MaxPowerColumn = maximum.At.Column;
         }
 
         return translated;
@@ -44,7 +52,7 @@ internal static class PrintedOutputTranslation
         return translated;
     }
 
-    private static Wire.PrintedRange ToContract(PrintedRange range)
+    public static Wire.PrintedRange ToContract(PrintedRange range)
     {
         Wire.PrintedRange translated = new()
         {

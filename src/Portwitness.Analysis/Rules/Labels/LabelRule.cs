@@ -46,5 +46,5 @@ public abstract class ClaimRule : LabelRule
 public interface ILabelHitSink
 {
     /// <summary>Takes one case, with the printed port and the offer that it is about.</summary>
-    void Report(Rule rule, in Hit hit, string port, PortOffer? offer);
+    void Report(Rule rule, in Hit hit, string port, PortOffer? offer = null);
 }

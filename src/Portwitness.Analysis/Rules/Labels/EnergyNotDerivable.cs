@@ -1,0 +1,45 @@
+using Portwitness.Analysis.Findings;
+using Portwitness.Labels;
+
+namespace Portwitness.Analysis.Rules.Labels;
+
+/// <summary>The energy of the pack is not printed and cannot be computed.</summary>
+public sealed class EnergyNotDerivable : PrintedRule
+{
+    /// <inheritdoc/>
+    public override RuleDescription Description { get; } = new()
+    {
+        Name = "energy-not-derivable",
+        Severity = Severity.Mismatch,
+        Title = "The energy of the pack is not printed and cannot be computed",
+        Clause = "printed label; aviation authorities' notices on power packs without watt-hours",
+        Why = "Airlines go by watt-hours. A pack that prints a capacity without its voltage or energy cannot be carried where "
+            + "the rule is applied, and its capacity cannot be compared with another.",
+        Example = new("0x0801912C", "A capacity is printed, and neither its voltage nor its energy.", Label: "Battery: 10000mAh"),
+        Category = "label",
+    };
+
+    /// <inheritdoc/>
+    public override void Check(Label label, ILabelHitSink hits)
+    {
+        if (label.Battery is not { } battery || battery.Energy is not null || PrintedPowers.CellEnergy(battery) is not null
+            || (battery.CapacityMilliampereHours ?? battery.RatedCapacityMilliampereHours) is not { } capacity)
+        {
+            return;
+        }
+
+        bool isRead = label.Unread.IsEmpty;
+        hits.Report(
+            this,
+            new Hit(
+                isRead ? Verdict.Fails : Verdict.CannotTell,
+                $"{capacity} mAh is printed without the energy or the cells' voltage{(isRead ? "." : ", as far as the label could be read.")}")
+            {
+                LabelLine = battery.At.Line,
+                Expected = "watt-hours, or the nominal voltage of the cells",
+                Observed = $"{capacity} mAh",
+                NextStep = isRead ? null : "Read the unread words of the label by hand.",
+            },
+            "");
+    }
+}

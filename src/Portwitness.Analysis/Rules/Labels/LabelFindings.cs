@@ -1,0 +1,41 @@
+using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Findings;
+using Portwitness.Labels;
+
+namespace Portwitness.Analysis.Rules.Labels;
+
+/// <summary>Takes what label rules find. What rests on characters that were guessed accuses nobody.</summary>
+internal sealed class LabelFindings(Label label) : ILabelHitSink
+{
+    private readonly List<Finding> _findings = [];
+
+    /// <summary>What was found, in the order of the rules.</summary>
+    public IReadOnlyList<Finding> Findings => _findings;
+
+    /// <summary>What is wrong with a label on its own.</summary>
+    public static IReadOnlyList<Finding> Of(Label label, RuleSelection rules)
+    {
+        LabelFindings found = new(label);
+        foreach (PrintedRule rule in RuleCatalogue.Printed.Where(rule => rules.Includes(rule.Description)))
+        {
+            rule.Check(label, found);
+        }
+
+        return found.Findings;
+    }
+
+    /// <inheritdoc/>
+    public void Report(Rule rule, in Hit hit, string port, PortOffer? offer)
+    {
+        bool isDoubtful = hit.Verdict == Verdict.Fails && !hit.IsNote && hit.LabelLine is { } line && label.IsDoubtful(line);
+        Hit settled = isDoubtful ? hit with { Verdict = Verdict.CannotTell, NextStep = NextSteps.ConfirmLine(hit.LabelLine!.Value) } : hit;
+        _findings.Add(Finding.From(rule.Description, settled) with
+        {
+            File = offer?.File ?? "",
+            Port = port,
+            Arrangement = offer?.InUse ?? [],
+            TimeUs = offer?.List.TimeUs,
+            MessageIndex = offer?.List.MessageIndex,
+        });
+    }
+}

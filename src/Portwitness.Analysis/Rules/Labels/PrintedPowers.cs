@@ -1,0 +1,76 @@
+using System.Globalization;
+using Portwitness.Labels;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Rules.Labels;
+
+/// <summary>Powers in mW and energies in mWh that printed values come to; wide enough for any label.</summary>
+internal static class PrintedPowers
+{
+    /// <summary>Printed watts are rounded: half a watt or one per cent (common practice, no source).</summary>
+    public static long Tolerance(long milliwatts) => Math.Max(500, milliwatts / 100);
+
+    /// <summary>The mode with the most power.</summary>
+    public static (PrintedFixed Mode, long Milliwatts)? Largest(IEnumerable<PrintedFixed> modes)
+    {
+        (PrintedFixed, long Milliwatts)? largest = null;
+        foreach (PrintedFixed mode in modes)
+        {
+            long power = (mode.Voltage * mode.Current).Milliwatts;
+            largest = power > (largest?.Milliwatts ?? 0) ? (mode, power) : largest;
+        }
+
+        return largest;
+    }
+
+    /// <summary>A range's largest voltage times its current.</summary>
+    public static long Corner(PrintedRange range) => (range.Maximum * range.Current).Milliwatts;
+
+    /// <summary>A port's printed power: its maximum, or else its largest mode.</summary>
+    public static long? Of(PrintedOutput output) => output.Maximum?.Power.Milliwatts ?? Largest(output.Fixed)?.Milliwatts;
+
+    /// <summary>What the ports of a combination give at once; null when it is not printed for all of them.</summary>
+    public static long? Sum(PrintedCombination combination)
+    {
+        long sum = 0;
+        int counted = 0;
+        foreach (PrintedShare share in combination.Split)
+        {
+            sum += share.Power?.Milliwatts ?? Largest(share.Fixed)?.Milliwatts ?? 0;
+            counted += share.Power is null && share.Fixed.IsEmpty ? 0 : 1;
+        }
+
+        foreach (PrintedPool pool in combination.Pools)
+        {
+            sum += pool.Power?.Milliwatts ?? 0;
+            counted += pool.Power is null ? 0 : pool.Ports.Length;
+        }
+
+        return counted == combination.Ports.Length ? sum : null;
+    }
+
+    /// <summary>Whether a port can have a connector that USB PD works on: "A" and "Micro" ports have none.</summary>
+    public static bool MayBePd(string port) =>
+        !port.StartsWith("A", StringComparison.OrdinalIgnoreCase) && !port.StartsWith("Micro", StringComparison.OrdinalIgnoreCase);
+
+    public static long Energy(Voltage volts, int milliampereHours) => (long)volts.Millivolts * milliampereHours / 1000;
+
+    /// <summary>What the cells hold: the printed energy or that of capacity and voltage, the larger one.</summary>
+    public static long? CellEnergy(PrintedBattery battery)
+    {
+        long? computed = battery is { NominalVoltage: { } volts, CapacityMilliampereHours: { } capacity } ? Energy(volts, capacity) : null;
+        long? printed = battery.Energy?.MilliwattHours;
+        return (printed is null || computed > printed ? computed : printed) is > 0 and var energy ? energy : null;
+    }
+
+    /// <summary>What comes out by the rated capacity.</summary>
+    public static long? RatedEnergy(PrintedBattery battery) =>
+        battery is { RatedVoltage: { } volts, RatedCapacityMilliampereHours: { } capacity } ? Energy(volts, capacity) : null;
+
+    public static string Watts(long milliwatts) => Thousandths(milliwatts, "W");
+
+    public static string WattHours(long milliwattHours) => Thousandths(milliwattHours, "Wh");
+
+    private static string Thousandths(long value, string unit) =>
+        string.Create(CultureInfo.InvariantCulture, $"{value / 1000m:0.###} {unit}");
+}
