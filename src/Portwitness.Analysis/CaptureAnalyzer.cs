@@ -146,6 +146,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
             CrcOk = crcOk,
             Block = block,
             ChunkFaults = _chunkFaults,
+            Quality = record.Quality,
         };
         foreach (ICaptureFollower follower in _followers)
         {
@@ -165,6 +166,15 @@ public sealed class CaptureAnalyzer : ICaptureSink
         foreach (ICaptureFollower follower in _followers)
         {
             follower.OnSignal(signal);
+        }
+    }
+
+    void ICaptureSink.OnBrokenFrame(BrokenFrameRecord frame)
+    {
+        ((ICaptureSink)this).OnFault(BrokenFrames.ToFault(frame));
+        foreach (ICaptureFollower follower in _followers)
+        {
+            follower.OnBrokenFrame(frame);
         }
     }
 

@@ -5,7 +5,7 @@ using Portwitness.Contracts.V1;
 
 namespace Portwitness.Cli;
 
-/// <summary>The options that say how a capture is read: port, columns of a table, measurements.</summary>
+/// <summary>The options that say how a capture is read: port, columns of a table, measurements, the CC line's recording.</summary>
 internal sealed class ReadingOptions
 {
     public Option<string> Port { get; } = new("--port")
@@ -50,6 +50,30 @@ internal sealed class ReadingOptions
         HelpName = "MAPPING",
     };
 
+    public Option<string> Signal { get; } = new("--signal")
+    {
+        Description = "signal of a VCD file (cc1, top.cc1) or column of a table of voltages that is the CC line",
+        HelpName = "NAME",
+    };
+
+    public Option<string> Samples { get; } = new("--samples")
+    {
+        Description = "the file is nothing but samples of the CC line: bit, bit-high-first, u8, i16, f32 or text, and the rate: u8@25MS/s",
+        HelpName = "KIND@RATE",
+    };
+
+    public Option<string> Levels { get; } = new("--levels")
+    {
+        Description = "low and high level of a voltage, in volts or in steps of u8 and i16: 0.4,0.7; found from the recording without it",
+        HelpName = "LOW,HIGH",
+    };
+
+    public Option<string> Units { get; } = new("--units")
+    {
+        Description = "units of a table of voltages where its heading does not say them: us,mV",
+        HelpName = "TIME,VOLTAGE",
+    };
+
     /// <summary>Adds them to a command; one that has a --port of its own keeps it.</summary>
     public void AddTo(Command command, bool port = true)
     {
@@ -58,7 +82,10 @@ internal sealed class ReadingOptions
             command.Add(Port);
         }
 
-        foreach (Option option in new Option[] { Columns, ColumnsFrom, TimeUnit, Measurements, Offset, MeasurementColumns })
+        foreach (Option option in new Option[]
+        {
+            Columns, ColumnsFrom, TimeUnit, Measurements, Offset, MeasurementColumns, Signal, Samples, Levels, Units,
+        })
         {
             command.Add(option);
         }
@@ -74,8 +101,10 @@ internal sealed class ReadingOptions
     }
 
     /// <summary>Whether anything was said.</summary>
-    public bool IsGiven(CommandResult result) => new Option[] { Port, Columns, ColumnsFrom, TimeUnit, Measurements }.Any(
-        option => result.GetResult(option) is not null);
+    public bool IsGiven(CommandResult result) => new Option[]
+    {
+        Port, Columns, ColumnsFrom, TimeUnit, Measurements, Signal, Samples, Levels, Units,
+    }.Any(option => result.GetResult(option) is not null);
 
     /// <summary>The measurements' file; null for none.</summary>
     public InputFile? MeasurementsFrom(ParseResult parsed, Terminal terminal) =>
@@ -98,6 +127,17 @@ internal sealed class ReadingOptions
         if (columns.Length + profile.Length + unit.Length > 0)
         {
             read.Table = new TableMapping { Columns = columns, TimeUnit = unit, Profile = profile };
+        }
+
+        if (new[] { Signal, Samples, Levels, Units }.Any(option => parsed.GetResult(option) is not null))
+        {
+            read.Waveform = new Waveform
+            {
+                Signal = parsed.GetValue(Signal) ?? "",
+                Samples = parsed.GetValue(Samples) ?? "",
+                Levels = parsed.GetValue(Levels) ?? "",
+                Units = parsed.GetValue(Units) ?? "",
+            };
         }
 
         if (MeasurementsFrom(parsed, terminal) is { } measurements)

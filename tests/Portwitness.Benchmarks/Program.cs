@@ -25,6 +25,9 @@ switch (args)
     case ["analyse", string path]:
         LargeFile.Analyse(path);
         break;
+    case ["waveforms"]:
+        WaveformSpeed.Run();
+        break;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(JsonLinesReading).Assembly).Run(args);
         break;

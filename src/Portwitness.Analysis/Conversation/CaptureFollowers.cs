@@ -15,5 +15,6 @@ internal static class CaptureFollowers
         new ConversationFollower(context),
         new CableFollower(context),
         new VbusFollower(context),
+        new LineFollower(context),
     ];
 }

@@ -57,10 +57,7 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         OnFrame(message);
         if (message.HeaderKnown != WholeHeader)
         {
-            _conversation.ModeIsKnown = false;
-            _exchanges.Forget();
-            _pace.Reset();
-            _links.Miss(message.TimeUs);
+            Miss(message.TimeUs);
         }
         else if (message.CrcOk == false)
         {
@@ -70,6 +67,18 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         {
             _links.Take(message);
             OnChunks(message);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void OnBrokenFrame(BrokenFrameRecord frame)
+    {
+        // It may have been any message, a GoodCRC too.
+        TakeHeader();
+        if (_isConversation)
+        {
+            _conversation.NowUs = frame.TimeUs;
+            Miss(frame.TimeUs);
         }
     }
 
@@ -123,6 +132,15 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         {
             _pace.OnVbusOn(happened.TimeUs);
         }
+    }
+
+    // A message that is not known to be what it is may have changed anything.
+    private void Miss(long timeUs)
+    {
+        _conversation.ModeIsKnown = false;
+        _exchanges.Forget();
+        _pace.Reset();
+        _links.Miss(timeUs);
     }
 
     /// <inheritdoc/>

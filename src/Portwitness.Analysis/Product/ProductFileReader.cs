@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
+using Portwitness.Captures.Waveforms;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Product;
@@ -180,6 +181,15 @@ public static class ProductFileReader
                     case "measurements":
                         (measurementsFile, MeasurementOptions? measurements) = Measurements(value);
                         reading = reading with { Measurements = measurements };
+                        break;
+                    case "signal":
+                        reading = reading with { Waveform = reading.Waveform with { Signal = _values.Text(value, "signal") } };
+                        break;
+                    case "samples" when WaveformOptions.TryParseSamples(_values.Text(value, "samples") ?? "", out SampleKind kind, out long rate):
+                        reading = reading with { Waveform = reading.Waveform with { Samples = kind, SampleRate = rate } };
+                        break;
+                    case "samples":
+                        _values.Fault(value, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedSamples);
                         break;
                     default:
                         _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of a capture and was passed over");

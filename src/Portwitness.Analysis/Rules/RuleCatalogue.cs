@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Rules.Cables;
 using Portwitness.Analysis.Rules.Capabilities;
 using Portwitness.Analysis.Rules.Labels;
+using Portwitness.Analysis.Rules.Line;
 using Portwitness.Analysis.Rules.Messages;
 using Portwitness.Analysis.Rules.Requests;
 using Portwitness.Analysis.Rules.Sequence;
@@ -147,6 +148,15 @@ public static class RuleCatalogue
         new LoadBeyondContract(),
     ];
 
+    /// <summary>Rules about how frames are sent on the line.</summary>
+    public static ImmutableArray<LineRule> Line { get; } =
+    [
+        new BitRateOutsideLimits(),
+        new PreambleTooShort(),
+        new FrameNotEnded(),
+        new SymbolInvalid(),
+    ];
+
     /// <summary>Rules about a label and what a port offers.</summary>
     public static ImmutableArray<LabelRule> Labels { get; } =
     [
@@ -188,7 +198,7 @@ public static class RuleCatalogue
     /// <summary>All of them.</summary>
     public static ImmutableArray<Rule> All { get; } =
         [
-            .. Messages, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Labels, .. Printed,
+            .. Messages, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Line, .. Labels, .. Printed,
         ];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>

@@ -12,7 +12,7 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
     private const long SlowestStepPs = 1_500_000;
 
     private byte[] _heading = [];
-    private TableColumns? _columns;
+    private VoltageColumns? _columns;
     private SampleBlock<int>? _block;
     private long _firstPs;
     private long _lastPs;
@@ -27,19 +27,19 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
         long first = 0;
         long last = 0;
         ReadOnlySpan<byte> heading = [];
-        TableColumns? columns = null;
+        VoltageColumns? columns = null;
         int whole = start.LastIndexOf((byte)'\n');
         foreach (Range range in start[..Math.Max(whole, 0)].Split((byte)'\n'))
         {
             ReadOnlySpan<byte> line = start[range].TrimEnd((byte)'\r');
-            TableRow row = new(line);
+            NumberRow row = new(line);
             if (!row.IsNumeric)
             {
                 heading = rows == 0 ? line : heading;
                 continue;
             }
 
-            columns ??= TableColumns.Find(heading, row.Count, options, out _);
+            columns ??= VoltageColumns.Find(heading, row.Count, options, out _);
             if (columns is null || !row.TryNumber(columns.Time, columns.TimeDecimals, out long time) || (rows > 0 && time < last))
             {
                 // Several columns may be the line: that is said when it is read.
@@ -62,7 +62,7 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
             return;
         }
 
-        TableRow row = new(text);
+        NumberRow row = new(text);
         if (_columns is null)
         {
             if (!row.IsNumeric)
@@ -96,7 +96,7 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
 
     private void Begin(long line, int count)
     {
-        _columns = TableColumns.Find(_heading, count, options, out string known);
+        _columns = VoltageColumns.Find(_heading, count, options, out string known);
         if (_columns is not null)
         {
             _block = SampleInputs.Microvolts(sink, faults, options, clock: null);
@@ -110,7 +110,7 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
             : FaultText.SignalAmbiguous(known));
     }
 
-    private void Take(long line, TableRow row, TableColumns columns)
+    private void Take(long line, NumberRow row, VoltageColumns columns)
     {
         if (!row.TryNumber(columns.Time, columns.TimeDecimals, out long time)
             || !row.TryNumber(columns.Voltage, columns.VoltageDecimals, out long microvolts))

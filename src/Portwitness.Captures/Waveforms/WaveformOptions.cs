@@ -33,6 +33,16 @@ public sealed record WaveformOptions
     /// <summary>Most samples a second that are taken: 100 GS/s.</summary>
     public const long MostSampleRate = 100_000_000_000;
 
+    /// <summary>What <see cref="TryParseSamples"/> takes.</summary>
+    public const string ExpectedSamples =
+        "no kind and rate of samples; expected for example u8@25MS/s: bit, bit-high-first, u8, i16, f32 or text, at 1 MS/s to 100 GS/s.";
+
+    /// <summary>What <see cref="TryParseLevels"/> takes.</summary>
+    public const string ExpectedLevels = "no levels; expected low and high, for example 0.4,0.7 in volts, or whole steps of u8 and i16.";
+
+    /// <summary>What <see cref="TryParseUnits"/> takes.</summary>
+    public const string ExpectedUnits = "no units; expected one of time and one of voltage, for example us,mV.";
+
     private static readonly (string Word, int Decimals)[] TimeUnits = [("s", 12), ("ms", 9), ("us", 6), ("µs", 6), ("ns", 3), ("ps", 0)];
 
     private static readonly (string Word, int Decimals)[] VoltageUnits = [("V", 6), ("mV", 3), ("uV", 0), ("µV", 0)];

@@ -57,18 +57,18 @@ public abstract class WaveformWriter : ICaptureWriter
     {
         if (message.Known.ContainsAnyExcept(byte.MaxValue))
         {
-            LeaveOut("messages of which not all bits are known");
+            LeaveOut("messages");
             return;
         }
 
         uint right = MessageCrc.Of(message.Bytes);
         uint crc = message.Crc ?? (message.CrcOk == false ? ~right : right);
-        Send(FrameEncoder.Encode(message.Sop, message.Bytes, crc), message.TimeUs);
+        Send(FrameEncoder.Encode(message.Sop, message.Bytes, crc), message.TimeUs, "messages");
     }
 
     /// <summary>Sends a reset.</summary>
     public void OnSignal(SignalRecord signal) => Send(
-        FrameEncoder.EncodeReset(signal.Kind == SignalKind.HardReset ? OrderedSetKind.HardReset : OrderedSetKind.CableReset), signal.TimeUs);
+        FrameEncoder.EncodeReset(signal.Kind == SignalKind.HardReset ? OrderedSetKind.HardReset : OrderedSetKind.CableReset), signal.TimeUs, "signals");
 
     /// <summary>A part of a frame is no frame.</summary>
     public void OnBrokenFrame(BrokenFrameRecord frame) => LeaveOut("broken frames");
@@ -119,7 +119,7 @@ public abstract class WaveformWriter : ICaptureWriter
         }
     }
 
-    private void Send(byte[] bits, long timeUs)
+    private void Send(byte[] bits, long timeUs, string kind)
     {
         if (!_begun)
         {
@@ -129,7 +129,7 @@ public abstract class WaveformWriter : ICaptureWriter
         // The receiver's clock ends where the longest capture's may not.
         if (timeUs > CaptureLimits.MaximumTimeUs / 4096)
         {
-            LeaveOut("frames after 25 days");
+            LeaveOut(kind);
             return;
         }
 

@@ -12,6 +12,7 @@ internal sealed class Conversion(ICaptureWriter writer) : ICaptureSink
     private long _signals;
     private long _measurements;
     private long _events;
+    private long _brokenFrames;
 
     /// <summary>Whether anything was written.</summary>
     public bool HasBegun { get; private set; }
@@ -46,6 +47,12 @@ internal sealed class Conversion(ICaptureWriter writer) : ICaptureSink
         writer.OnEvent(happened);
     }
 
+    public void OnBrokenFrame(BrokenFrameRecord frame)
+    {
+        _brokenFrames++;
+        writer.OnBrokenFrame(frame);
+    }
+
     // Readers hand on a thousand and count the others themselves.
     public void OnFault(CaptureFault fault) => _faults.Add(fault);
 
@@ -53,13 +60,19 @@ internal sealed class Conversion(ICaptureWriter writer) : ICaptureSink
     public Wire.Conversion ToContract(string file, string? from, string to)
     {
         Wire.Conversion conversion = new() { From = from ?? "", To = to };
-        foreach ((string kind, long read) in new[]
-        {
+        (string Kind, long Read)[] counts =
+        [
             ("messages", _messages), ("signals", _signals), ("measurements", _measurements), ("events", _events),
-        })
+            ("broken frames", _brokenFrames),
+        ];
+        foreach ((string kind, long read) in counts)
         {
             long leftOut = writer.LeftOut.GetValueOrDefault(kind);
-            conversion.Written.Add(new Wire.RecordCount { Kind = kind, Count = read - leftOut });
+            if (kind != "broken frames" || read > 0)
+            {
+                conversion.Written.Add(new Wire.RecordCount { Kind = kind, Count = read - leftOut });
+            }
+
             if (leftOut > 0)
             {
                 conversion.LeftOut.Add(new Wire.RecordCount { Kind = kind, Count = leftOut });

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Product;
 using Portwitness.Captures;
+using Portwitness.Captures.Waveforms;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;
@@ -24,6 +25,9 @@ internal static class ReadingTranslation
             Measurements = options.Measurements is null
                 ? null
                 : Measurements(invalid, $"{field}.measurements", options.Measurements, limits),
+            Waveform = options.Waveform is null
+                ? new WaveformOptions()
+                : Waveform(invalid, $"{field}.waveform", options.Waveform, limits),
         };
     }
 
@@ -64,6 +68,49 @@ internal static class ReadingTranslation
             Columns = mapping.Or(Profile(invalid, $"{field}.profile", join.Profile, ofMeasurements: true)),
             OffsetUs = offset,
         };
+    }
+
+    private static WaveformOptions Waveform(InvalidRequest invalid, string field, Wire.Waveform waveform, ServiceLimits limits)
+    {
+        invalid.CheckName($"{field}.signal", waveform.Signal, limits);
+        WaveformOptions read = new() { Signal = waveform.Signal.Length == 0 ? null : waveform.Signal };
+        if (waveform.Samples.Length > 0)
+        {
+            if (WaveformOptions.TryParseSamples(waveform.Samples, out SampleKind kind, out long rate))
+            {
+                read = read with { Samples = kind, SampleRate = rate };
+            }
+            else
+            {
+                invalid.Add($"{field}.samples", WaveformOptions.ExpectedSamples);
+            }
+        }
+
+        if (waveform.Levels.Length > 0)
+        {
+            if (WaveformOptions.TryParseLevels(waveform.Levels, read.Samples, out (int, int) levels))
+            {
+                read = read with { Levels = levels };
+            }
+            else
+            {
+                invalid.Add($"{field}.levels", WaveformOptions.ExpectedLevels);
+            }
+        }
+
+        if (waveform.Units.Length > 0)
+        {
+            if (WaveformOptions.TryParseUnits(waveform.Units, out (int, int) units))
+            {
+                read = read with { Units = units };
+            }
+            else
+            {
+                invalid.Add($"{field}.units", WaveformOptions.ExpectedUnits);
+            }
+        }
+
+        return read;
     }
 
     private static TableMapping Profile(InvalidRequest invalid, string field, string text, bool ofMeasurements)

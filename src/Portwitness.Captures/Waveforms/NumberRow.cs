@@ -1,14 +1,14 @@
 namespace Portwitness.Captures.Waveforms;
 
 /// <summary>A row of a table of numbers: its cells without blanks and quotes.</summary>
-internal readonly ref struct TableRow
+internal readonly ref struct NumberRow
 {
     private readonly ReadOnlySpan<byte> _text;
     private readonly byte _separator;
     private readonly byte _point;
 
     /// <summary>Takes a row apart at semicolons or tabs, or else at commas; where it is not at commas, these may be decimal ones.</summary>
-    public TableRow(ReadOnlySpan<byte> text)
+    public NumberRow(ReadOnlySpan<byte> text)
     {
         _text = text;
         _separator = text.Contains((byte)';') ? (byte)';' : text.Contains((byte)'\t') ? (byte)'\t' : (byte)',';

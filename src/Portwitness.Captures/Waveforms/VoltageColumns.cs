@@ -3,7 +3,7 @@ using System.Text;
 namespace Portwitness.Captures.Waveforms;
 
 /// <summary>Which columns of a table are the time and the voltage of the CC line, and in which units.</summary>
-internal sealed record TableColumns(int Time, int TimeDecimals, int Voltage, int VoltageDecimals)
+internal sealed record VoltageColumns(int Time, int TimeDecimals, int Voltage, int VoltageDecimals)
 {
     private const int MostColumns = 64;
     private const int Seconds = 12;
@@ -14,9 +14,9 @@ internal sealed record TableColumns(int Time, int TimeDecimals, int Voltage, int
     /// <param name="count">How many cells the rows have.</param>
     /// <param name="options">What was stated.</param>
     /// <param name="known">The names of columns that may be meant.</param>
-    public static TableColumns? Find(ReadOnlySpan<byte> heading, int count, WaveformOptions options, out string known)
+    public static VoltageColumns? Find(ReadOnlySpan<byte> heading, int count, WaveformOptions options, out string known)
     {
-        TableRow names = new(heading);
+        NumberRow names = new(heading);
         List<(string Name, string Unit)> columns = [];
         for (int i = 0; i < Math.Min(count, MostColumns); i++)
         {
@@ -31,7 +31,7 @@ internal sealed record TableColumns(int Time, int TimeDecimals, int Voltage, int
             : others.Length == 1 ? others : [.. others.Where(i => VcdSignals.SoundsLikeCc(columns[i].Name))];
         return fitting is not [int voltage]
             ? null
-            : new TableColumns(
+            : new VoltageColumns(
                 time, options.Units?.Time ?? WaveformOptions.TimeDecimals(columns[time].Unit) ?? Seconds,
                 voltage, options.Units?.Voltage ?? WaveformOptions.VoltageDecimals(columns[voltage].Unit) ?? Volts);
     }
