@@ -301,14 +301,10 @@ public sealed class CaptureAnalyzer : ICaptureSink
     private void Report(ChunkResult result, long line)
     {
         _chunkFaults = result.Faults;
-        foreach (ChunkFault fault in result.Faults.Concat(result.BrokenOff?.Faults ?? []))
-        {
-            // What a sender did is a rule's matter.
-            if (ChunkMissing.IsOfSender(fault.Code))
-            {
-                continue;
-            }
 
+        // What a sender did is a rule's matter.
+        foreach (ChunkFault fault in result.Faults.Concat(result.BrokenOff?.Faults ?? []).Where(fault => !ChunkMissing.IsOfSender(fault.Code)))
+        {
             ((ICaptureSink)this).OnFault(new CaptureFault(
                 line, 0, AnalysisFaultCodes.ChunksFaulty, $"message {_messages}: {fault.Text}"));
         }

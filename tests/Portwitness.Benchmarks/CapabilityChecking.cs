@@ -11,8 +11,8 @@ namespace Portwitness.Benchmarks;
 [MemoryDiagnoser]
 public class CapabilityChecking
 {
-    private readonly byte[] _clean = Convert.FromHexString("A1712C9101082CD102002CB104004541060045B104E03C32DCC03C3240C1");
-    private readonly byte[] _broken = Convert.FromHexString("A1712C910108C8D002002CB104004541060045B104E03C32DCC03C3240C1");
+    private readonly byte[] _clean = Convert.FromHexString("A1712C9101082CD102002CB104004541060045B104E0563240C14132A4C1");
+    private readonly byte[] _broken = Convert.FromHexString("A1712C910108C8D002002CB104004541060045B104E0563240C14132A4C1");
     private readonly OfferedObject[] _objects = new OfferedObject[CapabilityChecker.MostObjects];
     private readonly SourceEvidence _evidence = new() { Editions = Editions.R32, Cable = CableEvidence.FiveAmpere };
     private readonly FindingLog _findings = new() { File = "benchmark" };

@@ -10,6 +10,9 @@ switch (args)
     case ["analyse-jsonl"]:
         MillionMessages.Analyse();
         break;
+    case ["analyse-conversation"]:
+        MillionMessages.AnalyseConversation();
+        break;
     case ["save-jsonl", string path]:
         MillionMessages.Save(path);
         break;

@@ -54,7 +54,8 @@ public sealed class ConvertTests : IDisposable
         CliRun decoded = await CliRun.WithInputAsync(packed.OutputBytes, "decode", "-");
 
         decoded.ExitCode.Should().Be(0, decoded.Error);
-        decoded.Output.Should().Be((await CliRun.Async("decode", Bench)).Output.Replace(Bench, "standard input"));
+        decoded.Output.Should().Be((await CliRun.Async("decode", Bench)).Output
+            .Replace(Bench, "standard input").Replace("format capture", "format pcapng"));
     }
 
     [Fact]

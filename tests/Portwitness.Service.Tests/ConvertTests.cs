@@ -78,7 +78,8 @@ public sealed class ConvertTests(ServiceFixture service) : IClassFixture<Service
         ConvertRequest options = Options("jsonl");
         options.Options.Read = new ReadOptions { Measurements = new MeasurementJoin { File = "m", Columns = "time=1:us,volts=2:mV" } };
         await call.RequestStream.WriteAsync(options);
-        Queue<string> capture = new(["{\"capture\":1}\n", "{\"t\":5,\"sop\":\"SOP\",\"hex\":\"8100\"}\n"]);
+        // Of 4 KiB the format is told, and records come at once.
+        Queue<string> capture = new(["{\"capture\":1}" + new string(' ', 4096) + "\n", "{\"t\":5,\"sop\":\"SOP\",\"hex\":\"8100\"}\n"]);
         Queue<string> measurements = new(["1,5000\n", "9,5100\n"]);
         List<string> asked = [];
         StringBuilder written = new();

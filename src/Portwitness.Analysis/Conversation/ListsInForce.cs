@@ -15,13 +15,14 @@ internal sealed class ListsInForce
     private ImmutableArray<OfferedObject> _spr = [];
     private ImmutableArray<OfferedObject> _epr = [];
     private ImmutableArray<OfferedObject> _latest = [];
+    private bool _latestIsEpr;
     private bool _sprAsked;
     private bool _eprAsked;
 
     /// <summary>Whether EPR mode is entered; null while the capture did not show it.</summary>
     public bool? EprMode { get; private set; }
 
-    /// <summary>The list of the mode in force; while the mode is not known, the last that nobody had asked for.</summary>
+    /// <summary>The list of the mode in force; while the mode is not known, the last of the kind that came unasked.</summary>
     public ImmutableArray<OfferedObject> Objects => EprMode switch
     {
         true => _epr,
@@ -43,9 +44,10 @@ internal sealed class ListsInForce
             (_spr, _sprAsked) = (objects, false);
         }
 
-        if (!asked || _latest.IsEmpty)
+        // An answer of the other kind says nothing of the mode.
+        if (!asked || _latest.IsEmpty || epr == _latestIsEpr)
         {
-            _latest = objects;
+            (_latest, _latestIsEpr) = (objects, epr);
         }
     }
 
@@ -78,7 +80,13 @@ internal sealed class ListsInForce
         OnSprMode();
     }
 
-    // EPR mode begins when the source says Enter Succeeded, and ends when either side says Exit; who still asks for it, or
-    // is refused, is not in it (6.4.10).
-    private void OnEprMode(EprModeAction action) => EprMode = action == EprModeAction.EnterSucceeded;
+    // EPR mode begins when the source says Enter Succeeded, and ends when either side says Exit. Who asks for it, or is
+    // refused, is in SPR mode unless the capture showed otherwise (6.4.10).
+    private void OnEprMode(EprModeAction action) => EprMode = action switch
+    {
+        EprModeAction.EnterSucceeded => true,
+        EprModeAction.Exit => false,
+        EprModeAction.Enter or EprModeAction.EnterAcknowledged or EprModeAction.EnterFailed => EprMode == true,
+        _ => EprMode,
+    };
 }

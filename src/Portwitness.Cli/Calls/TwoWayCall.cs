@@ -38,8 +38,11 @@ internal sealed class TwoWayCall<TRequest, TResponse>(
                 continue;
             }
 
+            // What was sent before is done with, and its room is used again. Sending is not waited for here: the service may have
+            // answers on the way that have to be taken first.
+            await _upload;
             ByteString? piece = await pieces.NextAsync(need, source.Open, stop.Token);
-            await TrySendAsync(() => call.RequestStream.WriteAsync(piece is null ? OfEnd : OfData(piece)));
+            _upload = TrySendAsync(() => call.RequestStream.WriteAsync(piece is null ? OfEnd : OfData(piece)));
         }
     }
 

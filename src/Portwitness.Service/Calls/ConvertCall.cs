@@ -118,10 +118,10 @@ internal sealed class ConvertCall(
             return;
         }
 
-        for (int sent = 0; sent < bytes.Count; sent += limits.PieceBytes)
+        // Copied, because within a process an answer is handed over as it is and may be read later.
+        for (int sent = 0; sent < bytes.Count; sent += AnswerBytes)
         {
-            int length = Math.Min(limits.PieceBytes, bytes.Count - sent);
-            ByteString piece = UnsafeByteOperations.UnsafeWrap(bytes.AsMemory(sent, length));
+            ByteString piece = ByteString.CopyFrom(bytes.AsSpan(sent, Math.Min(AnswerBytes, bytes.Count - sent)));
             await responses.WriteAsync(new Wire.ConvertResponse { Data = piece }, cancellation);
         }
 

@@ -212,6 +212,47 @@ public class MeasuredConversationTests(ITestOutputHelper output)
     }
 
     [Fact]
+    public void SwapOfVconn_LeavesTheContractInForce()
+    {
+        Bench bench = new(
+            Header("R3.2", "source", 5),
+            [new("2 at 3A", 9_000, 2_000), new("- send sink VCONN_Swap", 0, 0), new("- accept", 0, 0), new("- send source PS_RDY", 0, 0)]);
+        bench.Spoil = sample => After(bench, 0, 1_100, sample) ? sample with { Millivolts = 9_800 } : sample;
+
+        Bench.Accusing(bench.Run()).Should().Equal("vbus-outside-tolerance");
+    }
+
+    [Theory]
+    [InlineData("PR_Swap")]
+    [InlineData("FR_Swap")]
+    public void SwapOfPower_EndsWhatIsKnown(string swap)
+    {
+        Bench bench = new(
+            Header("R3.2", "source", 5), [new("2 at 3A", 9_000, 2_000), new($"- send sink {swap}", 0, 0), new("- accept", 0, 0), new("3 at 3A", 9_800, 2_000)]);
+        bench.Spoil = sample => After(bench, 0, 1_100, sample) ? sample with { Millivolts = 9_800 } : sample;
+
+        bench.Run().Findings.Where(Bench.IsOurs).Should().BeEmpty();
+    }
+
+    [Fact]
+    public void PsRdyWithoutItsRequest_EndsWhatIsKnown()
+    {
+        Bench bench = new(Header("R3.2", "source", 5), [new("2 at 3A", 9_000, 2_000), new("- send source PS_RDY", 0, 0)]);
+        bench.Spoil = sample => After(bench, 0, 1_100, sample) ? sample with { Millivolts = 15_000 } : sample;
+
+        bench.Run().Findings.Where(Bench.IsOurs).Should().BeEmpty();
+    }
+
+    [Fact]
+    public void AttachThatWasNotRecorded_EndsTheDetach()
+    {
+        Bench bench = new(Header("R3.2", "source", 5), [new("2 at 3A", 9_000, 2_000), new("- detach", 0, 0), new("- pause 3s", 0, 0), new("- advertise", 0, 0)]);
+        bench.Spoil = sample => After(bench, 0, 2_500, sample) ? sample with { Millivolts = 5_100 } : sample;
+
+        bench.Run().Findings.Where(Bench.IsOurs).Should().BeEmpty();
+    }
+
+    [Fact]
     public void LateBegin_JudgesFromTheFirstContractOn()
     {
         Bench bench = new(Header("R3.2", "source", 5), [new("2 at 3A", 9_000, 2_000), new("3 at 3A", 16_500, 2_000)], startsLate: true);

@@ -172,7 +172,29 @@ public class RequestRuleTests
             .Should().Be("note request-position-invalid, violation invalid-request-accepted");
     }
 
-    // Nor is an SPR list that was asked for in EPR mode.
+    // Who is refused stays where it was: EPR_Mode 0x04010000 is Enter Failed, 0x01640000 Enter (Table 6.50).
+    [Fact]
+    public void EnterThatFails_DoesNotChangeTheMode()
+    {
+        Run("R3.2", EprOffers, "advertise", "send source EPR_Mode 0x04010000", "request 0x8000C832", "accept")
+            .Should().Be("note request-position-invalid, violation invalid-request-accepted");
+        Run("R3.2", EprOffers, [.. EnterEpr, "send sink EPR_Mode 0x01640000", "request 8 at 5A", "accept"]).Should().Be("");
+    }
+
+    // Without an attach the capture does not show the mode: the kind of list that came unasked tells what requests refer to.
+    [Theory]
+    [InlineData("request 2 at 3A", "")]
+    [InlineData("request 2 at 3.01A", "note request-beyond-offered-current, violation invalid-request-accepted")]
+    public void ListThatWasAskedFor_ReplacesOneOfItsKind(string request, string expected)
+    {
+        const string Lists = "source:\n  one: [5V 3A epr, 9V 2A]\n  other: [5V 3A epr, 9V 3A]\n"
+            + "  epr: [5V 3A epr, 9V 2A, 15V 3A, 20V 5A, 28V 5A, EPR AVS 15-28V 140W]";
+        Run(
+            "R3.2", Lists, "advertise one", "get-epr-source-cap epr", "send sink Get_Source_Cap", "advertise other", request,
+            "accept").Should().Be(expected);
+    }
+
+    // An SPR list that was asked for in EPR mode is not what requests refer to either.
     [Fact]
     public void SprListInEprMode_ChangesNothing()
     {
@@ -197,6 +219,10 @@ public class RequestRuleTests
         // Accept with the next MessageID, and with the one after it.
         Findings(text + "{\"t\":20,\"sop\":\"SOP\",\"hex\":\"A303\"}\n").Should().Contain("violation invalid-request-accepted");
         Findings(text + "{\"t\":20,\"sop\":\"SOP\",\"hex\":\"A305\"}\n").Should().Contain("caution invalid-request-accepted");
+
+        // What was received wrongly may have been a list as well.
+        Findings(text + "{\"t\":15,\"sop\":\"SOP\",\"hex\":\"A103\",\"crc_ok\":false}\n{\"t\":20,\"sop\":\"SOP\",\"hex\":\"A303\"}\n")
+            .Should().Contain("caution invalid-request-accepted");
     }
 
     // After a power role swap the captured port asks and its partner answers (6.3.10).
