@@ -8,4 +8,7 @@ public static class AnalysisFaultCodes
 
     /// <summary>There was more than can be listed.</summary>
     public const string NotAllListed = "not-all-listed";
+
+    /// <summary>A frame on the line that could not be read to its end.</summary>
+    public const string FrameBroken = "frame-broken";
 }

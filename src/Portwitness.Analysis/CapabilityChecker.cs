@@ -57,29 +57,47 @@ public static class CapabilityChecker
         return count;
     }
 
-    /// <summary>Runs the rules and gives the PDP that the list was judged by.</summary>
+    /// <summary>Runs the rules on a list of a capture and gives the PDP that it was judged by.</summary>
+    public static PowerFit Check(Advertisement list, SourceEvidence evidence, IHitSink hits) => Check(
+        new CapabilityList
+        {
+            Message = list.Message,
+            Header = list.Header,
+            HeaderKnown = list.HeaderKnown,
+            Objects = list.Objects.AsSpan(),
+            Evidence = evidence,
+            InEprMode = list.InEprMode,
+            AfterContract = list.AfterContract,
+        },
+        list.ByPartner ? new PartnerHits(hits) : hits);
+
+    /// <summary>Runs the rules on a list and gives the PDP that it was judged by.</summary>
     public static PowerFit Check(
         MessageKind message, MessageHeader header, ushort headerKnown, ReadOnlySpan<OfferedObject> objects,
-        SourceEvidence evidence, IHitSink hits)
+        SourceEvidence evidence, IHitSink hits) => Check(
+            new CapabilityList
+            {
+                Message = message,
+                Header = header,
+                HeaderKnown = headerKnown,
+                Objects = objects,
+                Evidence = evidence,
+            },
+            hits);
+
+    private static PowerFit Check(in CapabilityList received, IHitSink hits)
     {
-        // EPR lists have power rules of their own.
-        PowerFit fit = message == MessageKind.SourceCapabilities
-            ? PowerFitter.Fit(objects, evidence)
-            : default;
-        CapabilityList list = new()
-        {
-            Message = message,
-            Header = header,
-            HeaderKnown = headerKnown,
-            Objects = objects,
-            Evidence = evidence,
-            Power = fit,
-        };
+        CapabilityList list = received with { Power = Fit(received) };
         foreach (CapabilityRule rule in RuleCatalogue.Capabilities)
         {
             rule.Check(list, hits);
         }
 
-        return fit;
+        return list.Power;
     }
+
+    private static PowerFit Fit(in CapabilityList list) => !list.IsSource ? default
+        : list.IsEpr && EprPowerFitter.HasEprObjects(list.Objects)
+            ? EprPowerFitter.Fit(list.Objects, list.Evidence, list.InEprMode == true)
+            : PowerFitter.Fit(list.Objects, list.Evidence);
 }

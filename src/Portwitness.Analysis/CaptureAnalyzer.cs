@@ -2,7 +2,6 @@ using System.Buffers.Binary;
 using System.Collections.Immutable;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Sequence;
@@ -14,7 +13,6 @@ using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
-using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis;
 
@@ -26,15 +24,13 @@ public sealed class CaptureAnalyzer : ICaptureSink
 {
     // The reader lists a thousand and counts the rest in one more; what is found wrong with chunks comes on top.
     private const int MostFaults = 2000;
-    private const ushort RevisionBits = 0x00C0;
     private const ushort OnlyKindKnown = 0x801F;
 
     private readonly CaptureOptions _options;
-    private readonly CaptureReader _reader;
     private readonly CaptureContext _context;
     private readonly ImmutableArray<ICaptureFollower> _followers;
-    private readonly AdvertisementLog _advertisements = new();
     private readonly Timeline _timeline = new();
+    private readonly MeaningCache _meanings = new();
     private readonly BlockReader _blocks = new();
     private readonly FactBook _book = new();
     private readonly List<CaptureFault> _faults = [];
@@ -48,19 +44,22 @@ public sealed class CaptureAnalyzer : ICaptureSink
     public CaptureAnalyzer(CaptureOptions options)
     {
         _options = options;
-        _reader = new CaptureReader(this);
+        Input = new CaptureInput(this, options.Reading with { Port = options.Reading.Port ?? options.Port });
         _context = new CaptureContext(options);
         _context.Arrangement.Begin(options.Arrangement);
         _followers = CaptureFollowers.For(_context);
     }
 
+    /// <summary>Where the bytes of the capture go, and those of the measurements that are joined into it.</summary>
+    public CaptureInput Input { get; }
+
     /// <summary>Takes the next piece of the capture.</summary>
-    public void Write(ReadOnlySpan<byte> piece) => _reader.Write(piece);
+    public void Write(ReadOnlySpan<byte> piece) => Input.Write(piece);
 
     /// <summary>Says that the capture has ended, and gives what was learned.</summary>
     public CaptureAnalysis Complete()
     {
-        _reader.Complete();
+        Input.Complete();
         BreakOffBlocks();
         _context.Contracts.Complete();
         _timeline.Complete();
@@ -70,13 +69,13 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
 
         // Lists are judged last, by all that was learned of the port and its cable.
-        ImmutableArray<Advertisement> lists = [.. _advertisements.Lists.Select(Judge)];
+        ImmutableArray<Advertisement> lists = _context.Lists.Judge();
         NoteWhatIsNotListed();
         return new CaptureAnalysis
         {
             File = _options.File,
             Rules = _options.Rules,
-            Format = _reader.Format,
+            Format = Input.Format,
             Port = _context.Port,
             Arrangement = _context.Arrangement.InUse,
             Editions = _context.Facts.Editions,
@@ -117,7 +116,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         // A message that was received wrongly is kept and listed, but nothing is learned from it.
         bool? crcOk = record.CrcOk ?? (record.Crc is { } crc ? MessageCrc.Of(record.Bytes) == crc : null);
-        string meaning = crcOk == false ? MessageMeaning.WrongCrc : MessageMeaning.Of(record, view, _context.Contracts.InForce);
+        string meaning = crcOk == false ? MessageMeaning.WrongCrc : _meanings.Of(record, view, _context.Contracts.InForce);
         DataBlock? block = null;
         _chunkFaults = [];
         if (crcOk == false)
@@ -147,6 +146,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
             CrcOk = crcOk,
             Block = block,
             ChunkFaults = _chunkFaults,
+            Quality = record.Quality,
         };
         foreach (ICaptureFollower follower in _followers)
         {
@@ -166,6 +166,15 @@ public sealed class CaptureAnalyzer : ICaptureSink
         foreach (ICaptureFollower follower in _followers)
         {
             follower.OnSignal(signal);
+        }
+    }
+
+    void ICaptureSink.OnBrokenFrame(BrokenFrameRecord frame)
+    {
+        ((ICaptureSink)this).OnFault(BrokenFrames.ToFault(frame));
+        foreach (ICaptureFollower follower in _followers)
+        {
+            follower.OnBrokenFrame(frame);
         }
     }
 
@@ -192,7 +201,13 @@ public sealed class CaptureAnalyzer : ICaptureSink
         else if (happened.Name == CaptureEvents.Detach)
         {
             _context.Contracts.OnDetach(happened.TimeUs);
-            _advertisements.OnDetach();
+            _context.Lists.OnDetach();
+            _context.Role.OnAttach();
+        }
+        else if (happened.Name == CaptureEvents.Attach)
+        {
+            _context.Contracts.OnAttach();
+            _context.Role.OnAttach();
         }
 
         foreach (ICaptureFollower follower in _followers)
@@ -239,24 +254,26 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         if (record.Sop != SopKind.Sop)
         {
-            if (record.Known.IsEmpty && CableIdentity.CurrentOf(view) is { } current)
+            if (record.Known.IsEmpty && CableAnswer.Of(view, record.Sop)?.Evidence is { } marker)
             {
-                _context.Facts.OnCable(current);
+                _context.Facts.OnCable(marker);
             }
         }
         else if (CapabilityList.Is(view.Header.Kind))
         {
             if (view.ExtendedHeader is null or { Chunked: false } || block is not null)
             {
-                LearnCapabilities(record.TimeUs, view.Header, headerKnown, block is null
+                int count = block is null
                     ? CapabilityChecker.ReadObjects(view, record.Known, _objects)
-                    : CapabilityChecker.ReadObjects(new EprCapabilitiesBlock(block), _objects));
+                    : CapabilityChecker.ReadObjects(new EprCapabilitiesBlock(block), _objects);
+                _context.Lists.Learn(record.TimeUs, _messages, view.Header, headerKnown, _objects.AsSpan(0, count));
             }
         }
         else
         {
             LearnFacts(record, view, block);
             _context.Contracts.OnMessage(view, record.Known, _messages, record.TimeUs);
+            _context.Role.OnMessage(view.Header);
         }
 
         return block;
@@ -274,7 +291,8 @@ public sealed class CaptureAnalyzer : ICaptureSink
         if (result.BrokenOff is { Block: { } part } broken && record.Sop == SopKind.Sop && CapabilityList.Is(broken.Kind))
         {
             MessageHeader header = MessageHeader.Create(broken.Kind, 0, 0, false, false, 0);
-            LearnCapabilities(record.TimeUs, header, OnlyKindKnown, CapabilityChecker.ReadObjects(new EprCapabilitiesBlock(part), _objects));
+            int count = CapabilityChecker.ReadObjects(new EprCapabilitiesBlock(part), _objects);
+            _context.Lists.Learn(record.TimeUs, _messages, header, OnlyKindKnown, _objects.AsSpan(0, count));
         }
 
         return result.Outcome is ChunkOutcome.Complete or ChunkOutcome.Broken ? result.Block : null;
@@ -283,14 +301,10 @@ public sealed class CaptureAnalyzer : ICaptureSink
     private void Report(ChunkResult result, long line)
     {
         _chunkFaults = result.Faults;
-        foreach (ChunkFault fault in result.Faults.Concat(result.BrokenOff?.Faults ?? []))
-        {
-            // What a sender did is a rule's matter.
-            if (ChunkMissing.IsOfSender(fault.Code))
-            {
-                continue;
-            }
 
+        // What a sender did is a rule's matter.
+        foreach (ChunkFault fault in result.Faults.Concat(result.BrokenOff?.Faults ?? []).Where(fault => !ChunkMissing.IsOfSender(fault.Code)))
+        {
             ((ICaptureSink)this).OnFault(new CaptureFault(
                 line, 0, AnalysisFaultCodes.ChunksFaulty, $"message {_messages}: {fault.Text}"));
         }
@@ -320,7 +334,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     private void LearnFacts(in MessageRecord record, in MessageView view, DataBlock? block)
     {
-        if (!view.Header.SourceOrCablePlug)
+        if (_context.Role.IsPartners(view.Header, HeaderKnown(record)))
         {
             return;
         }
@@ -343,48 +357,9 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
     }
 
-    private void LearnCapabilities(long timeUs, MessageHeader header, ushort headerKnown, int count)
-    {
-        MessageKind kind = header.Kind;
-        bool fromSource = CapabilityList.IsOfSource(kind);
-        if (fromSource && (headerKnown & RevisionBits) == RevisionBits)
-        {
-            _context.Facts.OnRevisionCode(header.RevisionCode);
-        }
-
-        ReadOnlySpan<OfferedObject> objects = _objects.AsSpan(0, count);
-        if (_advertisements.Repeats(kind, objects, _context.Arrangement.InUse))
-        {
-            return;
-        }
-
-        Advertisement list = new(
-            timeUs, _messages, kind, header, headerKnown, [.. objects], _context.Arrangement.InUse, 0, null, "");
-        if (_advertisements.Add(list) is { } displaced)
-        {
-            Judge(displaced);
-        }
-
-        if (fromSource)
-        {
-            _context.Contracts.OnCapabilities(list.Objects);
-        }
-    }
-
-    private Advertisement Judge(Advertisement list)
-    {
-        _context.FindAt(list.TimeUs, list.MessageIndex, list.InUse);
-        SourceEvidence evidence = _context.Facts.EvidenceFor(list.InUse, CapabilityList.IsOfSource(list.Message));
-        PowerFit fit = CapabilityChecker.Check(
-            list.Message, list.Header, list.HeaderKnown, list.Objects.AsSpan(), evidence, _context.Findings);
-        return fit.PdpMilliwatts == 0
-            ? list
-            : list with { Pdp = Power.FromMilliwatts(fit.PdpMilliwatts), PdpBasis = fit.Basis };
-    }
-
     private void NoteWhatIsNotListed()
     {
-        Note(_advertisements.Unlisted, "capability lists", AdvertisementLog.Most);
+        Note(_context.Lists.Unlisted, "capability lists", AdvertisementLog.Most);
         Note(_context.Contracts.Unlisted, "requests", ContractTracker.Most);
         Note(_timeline.Unlisted, "lines of the timeline", RepeatFolder.Most);
         Note(_unlistedFaults, "faults", MostFaults);

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Rules;
+using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
 
@@ -17,6 +18,9 @@ public sealed record CaptureOptions
 
     /// <summary>The port, when it is known from elsewhere; it overrides the capture's header.</summary>
     public string? Port { get; init; }
+
+    /// <summary>How the bytes are read. Where it names no port, the one above is taken from a file of several.</summary>
+    public CaptureReadOptions Reading { get; init; } = new();
 
     /// <summary>Ports in use in attach order, when known from elsewhere; overrides the capture's header.</summary>
     public ImmutableArray<string> Arrangement { get; init; } = [];
@@ -52,6 +56,6 @@ public enum PowerSharing
     /// <summary>The product has several ports; alone, this one may still be managed.</summary>
     Possible,
 
-    /// <summary>Other ports were in use during the capture.</summary>
+    /// <summary>Other ports were in use during the capture, or the port said itself that its power was reduced.</summary>
     InUse,
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.IO.Compression;
 using Portwitness.Captures.Pcapng;
+using Portwitness.Captures.Waveforms;
 
 namespace Portwitness.Captures;
 
@@ -22,6 +23,7 @@ public static class CaptureFormats
     [
         new("jsonl", [".jsonl", ".ndjson"], (stream, onFault) => new CaptureWriter(stream, onFault)),
         new("pcapng", [".pcapng", ".ntar"], (stream, onFault) => new PcapngWriter(stream, onFault)),
+        new("vcd", [".vcd"], (stream, onFault) => new VcdWriter(stream, shape: null, onFault)),
     ];
 
     /// <summary>Finds a format by its name, or by that of a file; either may end in ".gz".</summary>

@@ -6,7 +6,7 @@ namespace Portwitness.Captures;
 /// <summary>What the first line of a capture says about the bench. Whatever is not stated is null or empty.</summary>
 public sealed record CaptureHeader
 {
-    /// <summary>The format that was read: "capture", "pcapng", "kernel-log", "table", "sysfs" or "words".</summary>
+    /// <summary>The format that was read: "capture", "pcapng", "kernel-log", "table", "sysfs", "words", "vcd" or "samples".</summary>
     public required string Format { get; init; }
 
     /// <summary>The captured port.</summary>

@@ -1,3 +1,5 @@
+using Portwitness.Captures.Waveforms;
+
 namespace Portwitness.Captures;
 
 /// <summary>What a reader is told besides the bytes.</summary>
@@ -8,6 +10,9 @@ public sealed record CaptureReadOptions
     /// regard to case. A file of one port is read whatever the name.
     /// </summary>
     public string? Port { get; init; }
+
+    /// <summary>What is known of a recording of the CC line.</summary>
+    public WaveformOptions Waveform { get; init; } = new();
 
     /// <summary>
     /// Which columns of a table hold what. Text that begins as no other format does is then read as a table; without it,

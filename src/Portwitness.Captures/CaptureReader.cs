@@ -23,8 +23,8 @@ public sealed class CaptureReader
     }
 
     /// <summary>
-    /// The format found, null as long as, or when, none was: "capture", "pcapng", "kernel-log", "table", "sysfs" or
-    /// "words".
+    /// The format found, null as long as, or when, none was: "capture", "pcapng", "kernel-log", "table", "sysfs", "words", "vcd"
+    /// or "samples".
     /// </summary>
     public string? Format => _input.Format;
 

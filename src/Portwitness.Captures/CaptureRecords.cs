@@ -16,6 +16,9 @@ public enum SignalKind
 /// <param name="Kind">Which signal.</param>
 public sealed record SignalRecord(long TimeUs, long Line, SignalKind Kind)
 {
+    /// <summary>How well it was sent, when the line itself was recorded.</summary>
+    public FrameQuality Quality { get; init; }
+
     /// <summary>Members that version 1 of the format does not define, as a JSON object; null when there were none.</summary>
     public string? Extra { get; init; }
 }

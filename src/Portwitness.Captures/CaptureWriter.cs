@@ -81,6 +81,7 @@ public sealed class CaptureWriter : ICaptureWriter
             _json.WriteBoolean("crc_ok"u8, ok);
         }
 
+        QualityText.Write(_json, message.Quality);
         HeaderText.WriteMembers(_json, message.Extra);
         EndLine();
     }
@@ -90,7 +91,30 @@ public sealed class CaptureWriter : ICaptureWriter
     {
         StartRecord(signal.TimeUs);
         WriteText("signal", signal.Kind == SignalKind.HardReset ? "hard-reset" : "cable-reset");
+        QualityText.Write(_json, signal.Quality);
         EndRecord(signal.Extra);
+    }
+
+    /// <summary>Writes a frame that broke.</summary>
+    public void OnBrokenFrame(BrokenFrameRecord frame)
+    {
+        ArgumentNullException.ThrowIfNull(frame);
+        StartRecord(frame.TimeUs);
+        WriteText("sop", frame.Sop?.ToText());
+        WriteText("broke", frame.Why.ToWord());
+        if (frame.Bit is { } bit)
+        {
+            _json.WriteNumber("bit"u8, bit);
+        }
+
+        if (frame.BrokeAtUs is { } brokeAt)
+        {
+            _json.WriteNumber("broke_at"u8, brokeAt);
+        }
+
+        WriteText("part", frame.Part.IsEmpty ? null : Convert.ToHexString(frame.Part.AsSpan()));
+        QualityText.Write(_json, frame.Quality);
+        EndRecord(frame.Extra);
     }
 
     /// <summary>Writes a measurement.</summary>

@@ -144,6 +144,21 @@ public static class FaultCodes
     /// <summary>A record of which only a part was kept.</summary>
     public const string RecordCut = "record-cut";
 
+    /// <summary>A VCD file that is not as IEEE 1364 describes it.</summary>
+    public const string VcdInvalid = "vcd-invalid";
+
+    /// <summary>The signal or column to read is not there, or may be one of several; nothing was read.</summary>
+    public const string SignalUnsettled = "signal-unsettled";
+
+    /// <summary>A row of a recorded voltage that cannot be read.</summary>
+    public const string WaveformRowInvalid = "waveform-row-invalid";
+
+    /// <summary>A recording of the line in which no frame was found.</summary>
+    public const string WaveformWithoutFrames = "waveform-without-frames";
+
+    /// <summary>Samples that end within one.</summary>
+    public const string SamplesCut = "samples-cut";
+
     /// <summary>A table in which a column that is needed cannot be found; nothing of it was read.</summary>
     public const string TableColumns = "table-columns";
 

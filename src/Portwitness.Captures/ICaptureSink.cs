@@ -12,6 +12,11 @@ public interface ICaptureSink
     /// <summary>A reset signal.</summary>
     void OnSignal(SignalRecord signal);
 
+    /// <summary>A frame that broke. Whoever does not listen gets only what was read whole.</summary>
+    void OnBrokenFrame(BrokenFrameRecord frame)
+    {
+    }
+
     /// <summary>A measurement.</summary>
     void OnMeasurement(MeasurementRecord measurement);
 

@@ -26,6 +26,9 @@ public readonly ref struct MessageRecord
     /// <summary>Whether the receiver found the CRC right; null when it does not say.</summary>
     public bool? CrcOk { get; init; }
 
+    /// <summary>How well it was sent, when the line itself was recorded.</summary>
+    public FrameQuality Quality { get; init; }
+
     /// <summary>Members that version 1 of the format does not define, as a JSON object in UTF-8; empty when there were none.</summary>
     public ReadOnlySpan<byte> Extra { get; init; }
 }

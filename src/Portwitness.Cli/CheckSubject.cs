@@ -15,9 +15,10 @@ internal sealed record CheckSubject(CheckOptions Options, Func<string, Stream> O
             : Path.GetExtension(path) is ".yaml" or ".yml");
 
     public static async Task<CheckSubject> FromAsync(
-        string path, string? label, string? port, Terminal terminal, CancellationToken cancellation) => IsProduct(path)
+        string path, string? label, string? port, ReadOptions? reading, InputFile? measurements, Terminal terminal,
+        CancellationToken cancellation) => IsProduct(path)
             ? await FromProductAsync(path, cancellation)
-            : FromCapture(InputFile.CaptureFrom(path, terminal), label, port);
+            : FromCapture(InputFile.CaptureFrom(path, terminal), label, port, reading, measurements);
 
     public static async Task<CheckSubject> FromProductAsync(string path, CancellationToken cancellation)
     {
@@ -33,13 +34,16 @@ internal sealed record CheckSubject(CheckOptions Options, Func<string, Stream> O
         return new(new CheckOptions { Product = new ProductFile { File = file, Text = text } }, folder.Open);
     }
 
-    private static CheckSubject FromCapture(InputFile input, string? label, string? port)
+    private static CheckSubject FromCapture(
+        InputFile input, string? label, string? port, ReadOptions? reading, InputFile? measurements)
     {
         // Opened before anything is sent: a capture that cannot be read is a mistake of the command line.
         Stream stream = input.Open();
-        LooseCapture capture = new() { File = input.Name, Label = label ?? "", Port = port ?? "" };
+        LooseCapture capture = new() { File = input.Name, Label = label ?? "", Port = port ?? "", Read = reading };
         return new(
             new CheckOptions { Capture = capture },
-            need => need == input.Name ? stream : throw new CommandFailure("that file was not named"));
+            need => need == input.Name ? stream
+                : need == measurements?.Name ? measurements.Open()
+                : throw new CommandFailure("that file was not named"));
     }
 }

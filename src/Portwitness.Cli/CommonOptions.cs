@@ -107,5 +107,9 @@ internal sealed class CommonOptions
     public int ExitCodeFor(ParseResult parsed, IEnumerable<Finding> findings) =>
         FailOn.ExitCodeFor(parsed.GetRequiredValue(FailOnWord), findings);
 
+    /// <summary>Tells how far a reading is, unless nobody watches or wants to know.</summary>
+    public Progress ProgressFor(ParseResult parsed, Terminal terminal) =>
+        new(terminal.Error, terminal.ErrorIsTerminal && !parsed.GetValue(Quiet), TimeProvider.System);
+
     public bool IsJson(ParseResult parsed) => parsed.GetValue(Format) == "json";
 }

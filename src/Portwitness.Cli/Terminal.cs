@@ -15,6 +15,12 @@ internal sealed record Terminal
 
     public required TextWriter Error { get; init; }
 
+    /// <summary>Standard output for bytes; nothing of <see cref="Output"/> may be held when it is used.</summary>
+    public Stream OutputBytes { get; init; } = Stream.Null;
+
+    /// <summary>Whether standard error is watched by a person.</summary>
+    public bool ErrorIsTerminal { get; init; }
+
     /// <summary>Whether standard output is watched by a person.</summary>
     public bool OutputIsTerminal { get; init; }
 
@@ -27,10 +33,13 @@ internal sealed record Terminal
     {
         UTF8Encoding utf8 = new(encoderShouldEmitUTF8Identifier: false);
         bool terminal = !Console.IsOutputRedirected;
+        Stream output = Console.OpenStandardOutput();
         return new Terminal
         {
             Input = Console.OpenStandardInput(),
-            Output = new StreamWriter(Console.OpenStandardOutput(), utf8, 16 << 10) { AutoFlush = terminal },
+            Output = new StreamWriter(output, utf8, 16 << 10) { AutoFlush = terminal },
+            OutputBytes = output,
+            ErrorIsTerminal = !Console.IsErrorRedirected,
             Error = new StreamWriter(Console.OpenStandardError(), utf8, 256) { AutoFlush = true },
             OutputIsTerminal = terminal,
             Columns = terminal && Console.WindowWidth >= FewestColumns ? Console.WindowWidth : PipeColumns,

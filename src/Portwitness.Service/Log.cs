@@ -25,4 +25,7 @@ internal static partial class Log
 
     [LoggerMessage(7, LogLevel.Debug, "Read a script of {Characters} characters: {Records} records, {Faults} faults.")]
     public static partial void Synthesized(ILogger logger, int characters, long records, int faults);
+
+    [LoggerMessage(8, LogLevel.Debug, "Converted {Bytes} bytes: {Records} records written, {Faults} faults.")]
+    public static partial void Converted(ILogger logger, long bytes, long records, int faults);
 }

@@ -28,6 +28,18 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
         });
 
     /// <inheritdoc/>
+    public override Task Convert(
+        IAsyncStreamReader<Wire.ConvertRequest> requestStream,
+        IServerStreamWriter<Wire.ConvertResponse> responseStream,
+        ServerCallContext context) => AnswerAsync(nameof(Convert), context, async () =>
+        {
+            using ConvertCall call = new(limits, requestStream, responseStream, context.CancellationToken);
+            (Wire.Conversion conversion, long bytes) = await call.RunAsync();
+            Log.Converted(logger, bytes, conversion.Written.Sum(count => count.Count), conversion.Faults.Count);
+            return true;
+        });
+
+    /// <inheritdoc/>
     public override Task Check(
         IAsyncStreamReader<Wire.CheckRequest> requestStream,
         IServerStreamWriter<Wire.CheckResponse> responseStream,

@@ -11,10 +11,11 @@ namespace Portwitness.Benchmarks;
 [MemoryDiagnoser]
 public class CapabilityChecking
 {
-    private readonly byte[] _clean = Convert.FromHexString("A1712C9101082CD102002CB104004541060045B104E03C32DCC03C3240C1");
-    private readonly byte[] _broken = Convert.FromHexString("A1712C910108C8D002002CB104004541060045B104E03C32DCC03C3240C1");
+    private readonly byte[] _clean = Convert.FromHexString("A1712C9101082CD102002CB104004541060045B104E0563240C14132A4C1");
+    private readonly byte[] _broken = Convert.FromHexString("A1712C910108C8D002002CB104004541060045B104E0563240C14132A4C1");
     private readonly OfferedObject[] _objects = new OfferedObject[CapabilityChecker.MostObjects];
     private readonly SourceEvidence _evidence = new() { Editions = Editions.R32, Cable = CableEvidence.FiveAmpere };
+    private readonly FindingLog _findings = new() { File = "benchmark" };
 
     [Benchmark(Baseline = true)]
     public int Clean() => Check(_clean);
@@ -24,10 +25,9 @@ public class CapabilityChecking
 
     private int Check(byte[] bytes)
     {
-        FindingLog findings = new() { File = "benchmark" };
         MessageView.TryRead(bytes, out MessageView view);
         int count = CapabilityChecker.ReadObjects(view, [], _objects);
-        CapabilityChecker.Check(view.Header.Kind, view.Header, ushort.MaxValue, _objects.AsSpan(0, count), _evidence, findings);
-        return findings.Findings.Count;
+        CapabilityChecker.Check(view.Header.Kind, view.Header, ushort.MaxValue, _objects.AsSpan(0, count), _evidence, _findings);
+        return _findings.Findings.Count;
     }
 }

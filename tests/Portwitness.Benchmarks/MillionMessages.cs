@@ -31,6 +31,25 @@ internal static class MillionMessages
         Run("analysed", analyzer.Write, () => analyzer.Complete());
     }
 
+    /// <summary>A conversation as it should be, with all rules: what the rules of sequence and timing cost.</summary>
+    public static void AnalyseConversation()
+    {
+        byte[] capture = ConversationChecking.Capture();
+        for (int round = 0; round < 5; round++)
+        {
+            long allocated = GC.GetTotalAllocatedBytes(true);
+            long start = Stopwatch.GetTimestamp();
+            CaptureAnalyzer analyzer = new(new CaptureOptions { File = "benchmark" });
+            analyzer.Write(capture);
+            CaptureAnalysis analysis = analyzer.Complete();
+            double seconds = Stopwatch.GetElapsedTime(start).TotalSeconds;
+            Console.WriteLine(string.Create(
+                CultureInfo.InvariantCulture,
+                $"{analysis.MessageCount} messages of a conversation in {seconds:F2} s: {analysis.MessageCount / seconds / 1e6:F2} M messages/s, "
+                + $"{(GC.GetTotalAllocatedBytes(true) - allocated) / analysis.MessageCount} bytes a message, {analysis.Findings.Length} findings"));
+        }
+    }
+
     /// <summary>The capture as a file, to measure whole commands with.</summary>
     public static void Save(string path)
     {

@@ -42,6 +42,16 @@ public partial class FormatDocumentTests
         Recording.Of(Blocks("words").Single()).Faults.Should().BeEmpty();
 
     [Fact]
+    public void TableOfThePage_IsReadWithoutFault()
+    {
+        Recording read = Recording.Of(Blocks("table").Single());
+
+        read.Faults.Should().BeEmpty();
+        read.Messages.Select(m => m.Hex).Should().Equal("A1212C9101082CD10200", "8101");
+        read.Signals.Should().ContainSingle();
+    }
+
+    [Fact]
     public void DirectoryOfThePage_IsReadWithoutFault()
     {
         Recording read = Recording.Of(Blocks("sysfs").Single());

@@ -17,6 +17,11 @@ public sealed class Recording : ICaptureSink
 
     public List<SignalRecord> Signals { get; } = [];
 
+    public List<BrokenFrameRecord> Broken { get; } = [];
+
+    /// <summary>Of each message, in order.</summary>
+    public List<FrameQuality> Qualities { get; } = [];
+
     public List<MeasurementRecord> Measurements { get; } = [];
 
     public List<EventRecord> Events { get; } = [];
@@ -51,10 +56,10 @@ public sealed class Recording : ICaptureSink
     }
 
     /// <summary>Reads two pieces.</summary>
-    public static Recording OfSplit(ReadOnlySpan<byte> input, int at)
+    public static Recording OfSplit(ReadOnlySpan<byte> input, int at, CaptureReadOptions? options = null)
     {
         Recording recording = new();
-        CaptureReader reader = new(recording);
+        CaptureReader reader = new(recording, options);
         reader.Write(input[..at]);
         reader.Write(input[at..]);
         reader.Complete();
@@ -78,11 +83,18 @@ public sealed class Recording : ICaptureSink
         KeptMessage kept = new(
             message.TimeUs, message.Line, message.Sop, Convert.ToHexString(message.Bytes), Convert.ToHexString(message.Known),
             message.Crc, message.CrcOk, Encoding.UTF8.GetString(message.Extra));
-        Calls.Add(kept.ToString());
+        Calls.Add($"{kept} {message.Quality}");
         Messages.Add(kept);
+        Qualities.Add(message.Quality);
     }
 
     public void OnSignal(SignalRecord signal) => Keep(Signals, signal);
+
+    public void OnBrokenFrame(BrokenFrameRecord frame)
+    {
+        Calls.Add($"{frame} {Convert.ToHexString(frame.Part.AsSpan())}");
+        Broken.Add(frame);
+    }
 
     public void OnMeasurement(MeasurementRecord measurement) => Keep(Measurements, measurement);
 

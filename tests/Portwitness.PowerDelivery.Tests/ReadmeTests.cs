@@ -4,6 +4,7 @@ using System.Text.RegularExpressions;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
@@ -61,6 +62,9 @@ public sealed class ReadmeTests
 
     [Fact]
     public void LayoutTable_IsUpToDate() => Check("layouts", LayoutTable());
+
+    [Fact]
+    public void TimingTable_IsUpToDate() => Check("timing", TimingTable());
 
     [Fact]
     public void FoldersOfTheLibrary_AreAllDescribed()
@@ -128,6 +132,26 @@ public sealed class ReadmeTests
 
         return table.ToString();
     }
+
+    private static string TimingTable()
+    {
+        StringBuilder table = new("| parameter | min | nom | max | measured | editions | confirmed in | by |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n");
+        foreach (TimingLimit row in TimingLimits.All)
+        {
+            table.Append($"| {row.Name} | {Time(row.MinUs)} | {Time(row.NomUs)} | {Time(row.MaxUs)} | {row.Measured} | {row.Editions.ToText()} "
+                + $"| {(row.Confirmed == Editions.None ? "none" : row.Confirmed.ToText())} | {row.Clause} |\n");
+        }
+
+        return table.ToString();
+    }
+
+    private static string Time(long? us) => us switch
+    {
+        null => "–",
+        < 10_000 and not 0 => $"{us} µs",
+        < 10_000_000 => $"{us / 1000} ms",
+        _ => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{us / 1_000_000m:0.#} s"),
+    };
 
     private static int IndexOf((string Name, string Clause, Type Owner) row) =>
         Array.IndexOf([.. BitLayouts.All.Select(layout => layout.Name), .. BlockLayouts.All.Select(layout => layout.Name)], row.Name);

@@ -14,7 +14,7 @@ internal static class PortOffers
     public static IEnumerable<PortOffer> Of(CaptureAnalysis capture, string port, bool mayBeManaged)
     {
         IEnumerable<IGrouping<string, Advertisement>> arrangements = capture.Advertisements
-            .Where(list => list.Message == MessageKind.SourceCapabilities || list.Message == MessageKind.EPRSourceCapabilities)
+            .Where(list => CapabilityList.IsOfSource(list.Message) && !list.ByPartner)
             .GroupBy(list => string.Join('\n', list.InUse.Order(StringComparer.Ordinal)));
         foreach (IGrouping<string, Advertisement> lists in arrangements)
         {

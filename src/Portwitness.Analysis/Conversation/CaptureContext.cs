@@ -8,6 +8,8 @@ namespace Portwitness.Analysis.Conversation;
 /// <summary>What is known of a capture so far, shared by all that follow it.</summary>
 internal sealed class CaptureContext(CaptureOptions options)
 {
+    private CapabilityLists? _lists;
+
     /// <summary>What the user stated.</summary>
     public CaptureOptions Options => options;
 
@@ -22,6 +24,12 @@ internal sealed class CaptureContext(CaptureOptions options)
 
     /// <summary>Requests and contracts, the list in force, SPR or EPR mode.</summary>
     public ContractTracker Contracts { get; } = new();
+
+    /// <summary>The capability lists of both sides.</summary>
+    public CapabilityLists Lists => _lists ??= new CapabilityLists(this);
+
+    /// <summary>Which messages are the captured port's.</summary>
+    public PortRole Role { get; } = new();
 
     /// <summary>Which ports are in use.</summary>
     public Arrangement Arrangement { get; } = new();

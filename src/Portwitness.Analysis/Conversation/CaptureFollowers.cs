@@ -10,8 +10,11 @@ internal static class CaptureFollowers
     /// <summary>Followers for one capture.</summary>
     public static ImmutableArray<ICaptureFollower> For(CaptureContext context) =>
     [
+        new PortStatementFollower(context),
+        new RequestFollower(context),
         new ConversationFollower(context),
         new CableFollower(context),
         new VbusFollower(context),
+        new LineFollower(context),
     ];
 }

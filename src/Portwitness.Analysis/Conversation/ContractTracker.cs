@@ -16,6 +16,7 @@ internal sealed class ContractTracker
     public const int Most = 1000;
 
     private readonly List<ContractAttempt> _contracts = [];
+    private readonly ListsInForce _lists = new();
     private ContractAttempt? _open;
     private int? _granted;
     private int _openMessageId;
@@ -26,11 +27,14 @@ internal sealed class ContractTracker
     /// <summary>Contracts beyond <see cref="Most"/>.</summary>
     public long Unlisted { get; private set; }
 
-    /// <summary>The list that requests are read against; empty before there is one.</summary>
-    public ImmutableArray<OfferedObject> InForce { get; private set; } = [];
+    /// <summary>The list that requests are read against: that of the mode in force; empty before there is one.</summary>
+    public ImmutableArray<OfferedObject> InForce => _lists.Objects;
 
     /// <summary>Whether EPR mode was entered and not left since (6.4.10).</summary>
-    public bool IsEprMode { get; private set; }
+    public bool IsEprMode => _lists.EprMode == true;
+
+    /// <summary>Whether EPR mode is entered; null while the capture did not show the mode.</summary>
+    public bool? EprMode => _lists.EprMode;
 
     /// <summary>The request that is not settled yet; null when there is none.</summary>
     public ContractAttempt? Open => _open;
@@ -42,19 +46,16 @@ internal sealed class ContractTracker
     public bool AnyReady { get; private set; }
 
     /// <summary>A source's list was received.</summary>
-    public void OnCapabilities(ImmutableArray<OfferedObject> objects) => InForce = objects;
+    public void OnCapabilities(MessageKind kind, ImmutableArray<OfferedObject> objects) => _lists.OnCapabilities(kind, objects);
 
     /// <summary>Any other message on SOP.</summary>
     public void OnMessage(in MessageView view, ReadOnlySpan<byte> known, long index, long timeUs)
     {
         MessageKind kind = view.Header.Kind;
+        _lists.OnMessage(view);
         if (kind == MessageKind.Request || kind == MessageKind.EPRRequest)
         {
             OnRequest(view, known, index, timeUs);
-        }
-        else if (kind == MessageKind.EPRMode && view.CompleteObjects > 0)
-        {
-            OnEprMode(new EprModeObject(view.ObjectAt(0)).Action);
         }
         else if (_open is { } open && view.Header.SourceOrCablePlug)
         {
@@ -70,7 +71,7 @@ internal sealed class ContractTracker
     public void OnHardReset(long timeUs)
     {
         OnReset();
-        IsEprMode = false;
+        _lists.OnSprMode();
         EndGranted(timeUs, ContractEnd.HardReset);
     }
 
@@ -78,10 +79,12 @@ internal sealed class ContractTracker
     public void OnDetach(long timeUs)
     {
         OnReset();
-        IsEprMode = false;
+        _lists.OnDetach();
         EndGranted(timeUs, ContractEnd.Detached);
-        InForce = [];
     }
+
+    /// <summary>The port was attached: SPR mode.</summary>
+    public void OnAttach() => _lists.OnSprMode();
 
     /// <summary>The capture has ended.</summary>
     public void Complete()
@@ -131,10 +134,6 @@ internal sealed class ContractTracker
             };
         }
     }
-
-    // EPR mode begins when the source says Enter Succeeded, and ends when either side says Exit (6.4.10).
-    private void OnEprMode(EprModeAction action) =>
-        IsEprMode = action == EprModeAction.EnterSucceeded || (IsEprMode && action != EprModeAction.Exit);
 
     private void OnAnswer(ContractAttempt open, MessageKind kind, long timeUs)
     {

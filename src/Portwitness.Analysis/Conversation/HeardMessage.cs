@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Captures;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
@@ -31,6 +32,9 @@ internal readonly ref struct HeardMessage
 
     /// <summary>The data block that the message holds or completes; null when there is none, or more chunks are to come.</summary>
     public DataBlock? Block { get; init; }
+
+    /// <summary>How well it was sent, when the line itself was recorded.</summary>
+    public FrameQuality Quality { get; init; }
 
     /// <summary>What is wrong with the chunks of the block that this message belongs to or broke off.</summary>
     public ImmutableArray<ChunkFault> ChunkFaults { get; init; }

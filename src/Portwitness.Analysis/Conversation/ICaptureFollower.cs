@@ -16,6 +16,11 @@ internal interface ICaptureFollower
     {
     }
 
+    /// <summary>A frame that could not be read to its end.</summary>
+    void OnBrokenFrame(BrokenFrameRecord frame)
+    {
+    }
+
     /// <summary>A measurement.</summary>
     void OnMeasurement(MeasurementRecord measurement)
     {

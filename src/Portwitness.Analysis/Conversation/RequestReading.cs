@@ -9,11 +9,6 @@ namespace Portwitness.Analysis.Conversation;
 /// <summary>A request as far as it was shown, read against the list in force (R3.2v1.1, 6.4.2).</summary>
 internal sealed record RequestReading
 {
-    // Where the shapes of a request carry what is asked for (Tables 6.23 to 6.26).
-    private const uint OperatingBits = 0x000FFC00;
-    private const uint AdjustableVoltageBits = 0x001FFE00;
-    private const uint AdjustableCurrentBits = 0x0000007F;
-
     /// <summary>The word; bits that were not shown are 0.</summary>
     public required uint Raw { get; init; }
 
@@ -56,9 +51,13 @@ internal sealed record RequestReading
         }
 
         RequestTerms terms = RequestTerms.Read(request, selected.AsSource());
-        (uint voltageBits, uint amountBits) = terms.Shape is RequestShape.Pps or RequestShape.Avs
-            ? (AdjustableVoltageBits, AdjustableCurrentBits)
-            : (0u, OperatingBits);
+        (uint voltageBits, uint amountBits) = terms.Shape switch
+        {
+            RequestShape.Pps => (PpsRequest.VoltageField.Mask, PpsRequest.CurrentField.Mask),
+            RequestShape.Avs => (AvsRequest.VoltageField.Mask, PpsRequest.CurrentField.Mask),
+            RequestShape.Battery => (0u, BatteryRequest.OperatingField.Mask),
+            _ => (0u, FixedVariableRequest.OperatingField.Mask),
+        };
         return reading with
         {
             Voltage = selected.Kind == PowerObjectKind.Fixed ? selected.HighestVoltage()

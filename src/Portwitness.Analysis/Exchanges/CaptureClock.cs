@@ -13,7 +13,7 @@ internal sealed class CaptureClock
     private const int SoftwareMarginUs = 50_000;
 
     // So many stamps before a common step is believed.
-    private const int EnoughStamps = 16;
+    private const int EnoughStamps = 4;
     private static readonly int[] Steps = [1_000_000, 100_000, 10_000, 1_000, 100, 10, 1];
 
     private bool _mayBeStart = true;
@@ -52,7 +52,7 @@ internal sealed class CaptureClock
             _step++;
         }
 
-        if (!IsSoftware && _previousEnd is { } end)
+        if (!IsSoftware && _stamps == EnoughStamps && _previousEnd is { } end)
         {
             Moment start = new(stampUs, bits, false);
             _mayBeStart &= Between(end, start, stampsStart: true).MostUs >= 0;

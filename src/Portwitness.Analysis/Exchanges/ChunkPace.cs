@@ -21,7 +21,7 @@ internal sealed class ChunkPace
             {
                 timing.Take(Late(TimingLimits.TChunkReceiverResponse, request, delivery, party, "a chunk that was asked for"));
             }
-            else if (delivery.Continuity == Continuity.Continuous)
+            else if (delivery.GoesOnForCertain)
             {
                 unmet = request;
             }

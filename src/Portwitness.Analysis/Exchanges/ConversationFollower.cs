@@ -16,6 +16,9 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
 {
     private const ushort WholeHeader = ushort.MaxValue;
 
+    // tReceive, from which on a message may be sent again (R3.2v1.1, Table 6.68).
+    private const long LeastReceiveUs = 900;
+
     private readonly CaptureContext _context;
     private readonly CaptureClock _clock = new();
     private readonly SuspicionLog _log;
@@ -27,7 +30,6 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
     private readonly RoleSwapFollower _swap;
     private bool _headerTaken;
     private bool _isConversation = true;
-    private Moment? _frameEnd;
 
     public ConversationFollower(CaptureContext context)
     {
@@ -36,6 +38,7 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         _conversation = new ConversationState(context, _log);
         _timing = new TimingChecks(_clock, _log);
         _links = new LinkFollower(_clock, this);
+        _log.KnowsNext = (sop, end) => _links.Of(sop, end).KnowsNext;
         _exchanges = new ExchangeFollower(_conversation, _timing, _links);
         _pace = new PaceFollower(_conversation, _timing);
         _swap = new RoleSwapFollower(_timing);
@@ -54,10 +57,7 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         OnFrame(message);
         if (message.HeaderKnown != WholeHeader)
         {
-            _conversation.ModeIsKnown = false;
-            _exchanges.Forget();
-            _pace.Reset();
-            _links.Miss(message.TimeUs);
+            Miss(message.TimeUs);
         }
         else if (message.CrcOk == false)
         {
@@ -67,6 +67,18 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         {
             _links.Take(message);
             OnChunks(message);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void OnBrokenFrame(BrokenFrameRecord frame)
+    {
+        // It may have been any message, a GoodCRC too.
+        TakeHeader();
+        if (_isConversation)
+        {
+            _conversation.NowUs = frame.TimeUs;
+            Miss(frame.TimeUs);
         }
     }
 
@@ -122,6 +134,15 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         }
     }
 
+    // A message that is not known to be what it is may have changed anything.
+    private void Miss(long timeUs)
+    {
+        _conversation.ModeIsKnown = false;
+        _exchanges.Forget();
+        _pace.Reset();
+        _links.Miss(timeUs);
+    }
+
     /// <inheritdoc/>
     public void Complete()
     {
@@ -140,7 +161,7 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
 
     void ILinkListener.OnBegan(in Delivery delivery)
     {
-        if (delivery.Continuity == Continuity.Continuous)
+        if (delivery.GoesOnForCertain)
         {
             _log.Confirm(delivery.Sop, delivery.FromSourceOrPlug);
         }
@@ -180,10 +201,11 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         };
         _timing.Take(retry);
 
-        // From the second attempt that is missing on, the next comes as late as this.
+        // An attempt that the capture misses in between takes as long as this.
         _timing.Take(retry with
         {
-            Bounds = Bounds.Max, LateAllowanceUs = 195, IsProven = delivery.LastUs - previousUs < 2 * 900 + BitRate.LeastUs(2 * delivery.Bits),
+            Bounds = Bounds.Max, AllowedUs = 195,
+            IsProven = _clock.Between(retry.From, retry.To).MostUs < (2 * LeastReceiveUs) + BitRate.LeastUs(delivery.Bits),
         });
     }
 
@@ -200,15 +222,15 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
             }
         }
 
-        // A GoodCRC of a retry that the capture misses comes later than this.
-        long waitedUs = delivery.AcknowledgedUs - delivery.LastUs;
-        _timing.Take(new Interval(TimingLimits.TTransmit, delivery.End, Moment.StartOfGoodCrc(delivery.AcknowledgedUs))
+        // The GoodCRC of a retry that the capture misses comes later than this.
+        Moment start = Moment.StartOfGoodCrc(delivery.AcknowledgedUs);
+        _timing.Take(new Interval(TimingLimits.TTransmit, delivery.End, start)
         {
             Party = _links.RolesChange ? Party.Unsure : _conversation.Other(delivery),
             What = "GoodCRC",
             Index = delivery.Index,
             Bounds = Bounds.Max,
-            IsProven = waitedUs < BitRate.LeastUs(delivery.Bits) + 900 + BitRate.LeastUs(delivery.Bits),
+            IsProven = _clock.Between(delivery.End, start).MostUs < LeastReceiveUs + BitRate.LeastUs(delivery.Bits),
         });
     }
 
@@ -238,6 +260,8 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         }
     }
 
+    void ILinkListener.OnForgotten(Link link) => _log.Forget(link.Sop, link.FromSourceOrPlug);
+
     void ILinkListener.OnLost(long timeUs) => _log.Lose(timeUs);
 
     private Party Of(in Delivery delivery) => _links.RolesChange ? Party.Unsure : _conversation.PartyOf(delivery);
@@ -262,6 +286,7 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         {
             _headerTaken = true;
             _clock.OnHeader(header);
+            _conversation.IsOfSoftware = _clock.IsSoftware;
 
             // A listing of objects has no messages that follow each other.
             _isConversation = header.Origin is not ("sysfs" or "words");
@@ -272,19 +297,6 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
     {
         int bits = FrameEncoder.BitCount(2 + (message.View.ExtendedHeader is null ? 0 : 2) + message.View.Payload.Length);
         _clock.OnFrame(message.TimeUs, bits);
-        if (_frameEnd is { } end && message.HeaderKnown == WholeHeader && message.CrcOk != false)
-        {
-            _timing.Take(new Interval(TimingLimits.TInterFrameGap, end, new Moment(message.TimeUs, bits, false))
-            {
-                Party = _links.RolesChange || _conversation.RolesWereSwapped || message.Sop != SopKind.Sop ? Party.Unsure
-                    : message.FromSourceOrPlug ? Party.Source : Party.Sink,
-                What = $"the gap before {message.Kind.Name}",
-                Index = message.Index,
-                Bounds = Bounds.Min,
-            });
-        }
-
-        _frameEnd = new Moment(message.TimeUs, bits, true);
     }
 
     private void OnChunks(in HeardMessage message)
@@ -315,7 +327,7 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         {
             _pace.OnWait(row.Request, delivery);
         }
-        else if (delivery.Kind == MessageKind.Accept && answered.Row?.Request == MessageKind.SoftReset && delivery.FromSourceOrPlug)
+        else if (delivery.Kind == MessageKind.Accept && answered.Row?.Request == MessageKind.SoftReset)
         {
             _pace.OwesList(delivery);
         }
@@ -363,6 +375,7 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         if (delivery.Kind == MessageKind.SourceCapabilities)
         {
             _links.RolesChange = false;
+            _links.Of(SopKind.Sop, !delivery.FromSourceOrPlug).Reset();
             _exchanges.Forget();
             _conversation.Forget();
             _exchanges.OnBegan(delivery);
@@ -377,6 +390,5 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         _swap.Reset();
         _conversation.Forget();
         _conversation.ModeIsKnown = true;
-        _frameEnd = null;
     }
 }

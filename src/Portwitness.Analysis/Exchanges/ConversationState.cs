@@ -14,6 +14,9 @@ internal sealed class ConversationState(CaptureContext context, SuspicionLog log
     /// <summary>Index of the last message.</summary>
     public long Index { get; set; }
 
+    /// <summary>The capture is a log of software: no GoodCRCs, and one side's view.</summary>
+    public bool IsOfSoftware { get; set; }
+
     /// <summary>Whether the mode, SPR or EPR, is known: the capture shows the attach, a Hard Reset, or the change.</summary>
     public bool ModeIsKnown { get; set; }
 
@@ -87,7 +90,7 @@ internal sealed class ConversationState(CaptureContext context, SuspicionLog log
     };
 
     /// <summary>Whether one more case of a rule is worth being looked at.</summary>
-    public bool Wants(Rule rule) => log.Wants(rule);
+    public bool Wants(Rule rule, Party party) => log.Wants(rule, party, NowUs);
 
     /// <summary>Takes what a rule suspects.</summary>
     public void Suspect(Suspicion suspicion) => log.Add(suspicion);

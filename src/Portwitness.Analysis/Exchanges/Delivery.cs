@@ -84,6 +84,12 @@ internal struct Delivery
     /// <summary>Whether a GoodCRC was seen.</summary>
     public readonly bool IsAcknowledged => AcknowledgedUs >= 0;
 
+    /// <summary>
+    /// Whether its MessageID shows that nothing of its sender is missing before it. A 0 after a 7 does not: a reset that the
+    /// capture misses begins there, too.
+    /// </summary>
+    public readonly bool GoesOnForCertain => Continuity == Continuity.Continuous && Header.MessageId != 0;
+
     /// <summary>A request for a chunk, or a chunk other than the first.</summary>
     public readonly bool IsLaterChunk =>
         Extended is { } extended && (extended.RequestChunk || (extended.Chunked && extended.ChunkNumber > 0));

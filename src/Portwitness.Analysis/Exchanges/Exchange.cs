@@ -29,10 +29,14 @@ internal sealed class Exchange
     /// <summary>When the last step of it was acknowledged; -1 when that was not seen.</summary>
     public long AcknowledgedUs => IsInSequel ? Answer.AcknowledgedUs : Request.AcknowledgedUs;
 
+    /// <summary>Whether the other's next MessageID was known when it was asked: only then does an answer that was missed show.</summary>
+    public bool OtherIsKnown { get; private set; }
+
     /// <summary>A request.</summary>
-    public void Begin(AnswerRow row, in Delivery request)
+    public void Begin(AnswerRow row, in Delivery request, bool otherIsKnown)
     {
         (IsOpen, Row, Request, IsInSequel) = (true, row, request, false);
+        OtherIsKnown = otherIsKnown;
     }
 
     /// <summary>Its answer, after which more is owed.</summary>

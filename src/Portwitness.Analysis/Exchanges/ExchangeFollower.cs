@@ -107,7 +107,7 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
                 Supersede(own, delivery);
             }
 
-            own.Begin(row, delivery);
+            own.Begin(row, delivery, links.Of(delivery.Sop, !delivery.FromSourceOrPlug).KnowsNext);
         }
     }
 
@@ -123,7 +123,7 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
         }
         else if (AnswerTable.Of(delivery) is { } row)
         {
-            _cable.Begin(row, delivery);
+            _cable.Begin(row, delivery, otherIsKnown: false);
         }
     }
 
@@ -137,11 +137,16 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
         {
             AnswerFirst(exchange, delivery);
         }
-        else if (delivery.Continuity == Continuity.Continuous && !delivery.IsLaterChunk
-            && exchange.AcknowledgedUs >= 0 && delivery.FirstUs - exchange.AcknowledgedUs > GivenUpAfterUs)
+        else if (delivery.GoesOnForCertain && !delivery.IsLaterChunk
+            && AcknowledgedUs(exchange) >= 0 && delivery.FirstUs - AcknowledgedUs(exchange) > GivenUpAfterUs)
         {
             // It speaks again, nothing of it was missed, and it is no answer.
-            Unanswered(exchange, delivery.FirstUs, isProven: true);
+            Unanswered(exchange, delivery.FirstUs, exchange.OtherIsKnown);
+        }
+        else if (AnswerTable.IsOnlyAnswer(delivery))
+        {
+            // A wrong answer is another rule's matter; nothing else is waited for.
+            exchange.Close();
         }
     }
 
@@ -192,9 +197,9 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
         {
             exchange.Close();
         }
-        else if (exchange.Row.Sequel == Sequel.PowerTransition && delivery.Continuity == Continuity.Continuous
-            && !delivery.IsLaterChunk && exchange.AcknowledgedUs >= 0
-            && delivery.FirstUs - exchange.AcknowledgedUs > LatestPowerResetUs)
+        else if (exchange.Row.Sequel == Sequel.PowerTransition && delivery.GoesOnForCertain
+            && !delivery.IsLaterChunk && AcknowledgedUs(exchange) >= 0
+            && delivery.FirstUs - AcknowledgedUs(exchange) > LatestPowerResetUs)
         {
             Unanswered(exchange, delivery.FirstUs, isProven: true);
         }
@@ -203,8 +208,8 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
     // Whoever asks again has given up; whether the answer was missed shows when the other speaks.
     private void Supersede(Exchange exchange, in Delivery next)
     {
-        if (exchange.Row.IsOwed && exchange.AcknowledgedUs >= 0
-            && next.FirstUs - exchange.AcknowledgedUs >= EarliestResetUs && next.Continuity == Continuity.Continuous)
+        if (exchange is { Row.IsOwed: true, OtherIsKnown: true } && AcknowledgedUs(exchange) >= 0
+            && next.FirstUs - AcknowledgedUs(exchange) >= EarliestResetUs && next.Continuity == Continuity.Continuous)
         {
             foreach (SequenceRule rule in RuleCatalogue.Sequence)
             {
@@ -215,14 +220,14 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
 
     private void GiveUp(Exchange exchange, long timeUs)
     {
-        if (!exchange.IsOpen || exchange.AcknowledgedUs < 0 || !exchange.Row.IsOwed || exchange.Row.Sequel == Sequel.Other)
+        if (!exchange.IsOpen || AcknowledgedUs(exchange) < 0 || !exchange.Row.IsOwed || exchange.Row.Sequel == Sequel.Other)
         {
             exchange.Close();
             return;
         }
 
         // A reset just when the timer runs out shows that the answer was not heard by whom it was for, either.
-        long waitedUs = timeUs - exchange.AcknowledgedUs;
+        long waitedUs = timeUs - AcknowledgedUs(exchange);
         bool isPower = exchange.IsInSequel;
         if (waitedUs >= (isPower ? EarliestPowerResetUs : EarliestResetUs))
         {
@@ -234,7 +239,7 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
 
     private void Unanswered(Exchange exchange, long timeUs, bool isProven)
     {
-        if (exchange.Row.IsOwed && exchange.AcknowledgedUs >= 0)
+        if (exchange.Row.IsOwed && AcknowledgedUs(exchange) >= 0)
         {
             foreach (SequenceRule rule in RuleCatalogue.Sequence)
             {
@@ -244,6 +249,11 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
 
         exchange.Close();
     }
+
+    // A kernel log shows no GoodCRC; a message that it sent and does not call unacknowledged was acknowledged.
+    private long AcknowledgedUs(Exchange exchange) => exchange.AcknowledgedUs >= 0 || !conversation.IsOfSoftware
+        ? exchange.AcknowledgedUs
+        : (exchange.IsInSequel ? exchange.Answer : exchange.Request).LastUs;
 
     private void Respond(Exchange exchange, in Delivery answer)
     {
@@ -289,7 +299,7 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
                 What = "the Hard Reset after a Soft_Reset that failed",
                 Index = softReset.Request.Index,
                 Bounds = Bounds.Max,
-                LateAllowanceUs = RetryUs,
+                AllowedUs = 1_100,
             });
         }
     }

@@ -39,6 +39,9 @@ internal interface ILinkListener
     /// <summary>Messages that were received wrongly, and nothing like them came: what they said is not known.</summary>
     void OnGarbled(Garbled garbled);
 
+    /// <summary>A sender's counter begins anew: its next message does not show any more whether something was missed.</summary>
+    void OnForgotten(Link link);
+
     /// <summary>The capture misses something.</summary>
     void OnLost(long timeUs);
 }

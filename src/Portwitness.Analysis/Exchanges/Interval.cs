@@ -31,7 +31,10 @@ internal readonly record struct Interval(string Parameter, Moment From, Moment T
     /// <summary>The ends that count.</summary>
     public Bounds Bounds { get; init; } = Bounds.Min | Bounds.Max;
 
-    /// <summary>What may have gone by because of things that the capture cannot show: attempts that are missing, timers.</summary>
+    /// <summary>What goes by besides and is allowed: a timer that has to run out first.</summary>
+    public long AllowedUs { get; init; }
+
+    /// <summary>What attempts that the capture misses may have taken.</summary>
     public long LateAllowanceUs { get; init; }
 
     /// <summary>Whether it is the right interval beyond doubt.</summary>

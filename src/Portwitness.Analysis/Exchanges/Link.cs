@@ -34,6 +34,9 @@ internal sealed class Link(SopKind sop, bool fromSourceOrPlug)
     /// <summary>Whether the capture shows GoodCRCs for these messages.</summary>
     public bool IsAcknowledgedVisibly { get; private set; }
 
+    /// <summary>Whether the next MessageID is known, so that a missing message shows as a gap.</summary>
+    public bool KnowsNext => _nextId is not null;
+
     /// <summary>Whether this message repeats the one that was sent last.</summary>
     public bool IsRetry(in HeardMessage message, long uncertaintyUs) => IsOpen
         && message.View.Header == Current.Header && message.View.ExtendedHeader == Current.Extended

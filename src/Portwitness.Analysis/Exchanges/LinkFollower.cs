@@ -49,7 +49,7 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
 
         if (RolesChange)
         {
-            link.Reset();
+            Forget(link);
         }
 
         (int detail, VdmCommandType vdmType) = DetailOf(message);
@@ -82,7 +82,7 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
     {
         foreach (Link link in _links)
         {
-            link.Reset();
+            Forget(link);
         }
 
         listener.OnLost(timeUs);
@@ -96,7 +96,7 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
             Link link = _links[((int)sop * 2) + end];
             GiveUpGarbled(link);
             Close(link, closing, timeUs);
-            link.Reset();
+            Forget(link);
         }
     }
 
@@ -138,6 +138,12 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
             link.Miss(id);
             listener.OnLost(message.TimeUs);
         }
+    }
+
+    private void Forget(Link link)
+    {
+        link.Reset();
+        listener.OnForgotten(link);
     }
 
     private void GiveUpGarbled(Link link)

@@ -131,7 +131,7 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
         {
             timing.Take(First(list, on) with
             {
-                LateAllowanceUs = TurnOnUs, IsProven = list.Header.MessageId == 0,
+                AllowedUs = TurnOnUs, IsProven = list.Header.MessageId == 0,
             });
         }
         else if (_firstListAfter is { IsAcknowledged: true } after)
@@ -182,7 +182,7 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
             timing.Take(new Interval(TimingLimits.TPPSRequest, before.End, delivery.Start)
             {
                 Party = conversation.PartyOf(delivery), What = "the next Request in PPS", Index = delivery.Index,
-                LateAllowanceUs = 2 * TurnOnUs, IsProven = delivery.Continuity == Continuity.Continuous,
+                AllowedUs = 2 * TurnOnUs, IsProven = delivery.Continuity == Continuity.Continuous,
             });
         }
 
@@ -268,7 +268,7 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
             {
                 Party = conversation.PartyOf(delivery), What = "Soft_Reset after a message that was not acknowledged",
                 Index = delivery.Index, Bounds = Bounds.Max,
-                LateAllowanceUs = 1_100 + ExchangeFollower.LostAttempts(delivery),
+                AllowedUs = 1_100, LateAllowanceUs = ExchangeFollower.LostAttempts(delivery),
             });
         }
 

@@ -32,7 +32,7 @@ internal sealed class Suspicion
     public Editions WrongUnder { get; init; } = Editions.All;
 
     /// <summary>Whether what was seen proves it, provided that the capture is complete here.</summary>
-    public bool IsProven { get; init; } = true;
+    public bool IsProven { get; set; } = true;
 
     /// <summary>Whether what was seen is wrong whatever the capture misses.</summary>
     public bool ShowsItself { get; init; }
@@ -45,6 +45,9 @@ internal sealed class Suspicion
 
     /// <summary>What the port's facts make of it; null when the editions decide alone.</summary>
     public Func<SourceEvidence, Verdict?>? Settle { get; init; }
+
+    /// <summary>Whether attempts that the capture misses may explain it; their senders then were on time.</summary>
+    public Func<bool>? MayBeLostAttempts { get; init; }
 
     /// <summary>Whether it is left out, rather than told as open, when it cannot be proven.</summary>
     public bool IsSilentWhenOpen { get; init; }

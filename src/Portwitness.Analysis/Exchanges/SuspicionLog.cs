@@ -13,24 +13,31 @@ namespace Portwitness.Analysis.Exchanges;
 /// </summary>
 internal sealed class SuspicionLog(CaptureContext context)
 {
-    /// <summary>Suspicions that are kept of one rule; more of the same tell nothing new.</summary>
+    /// <summary>Suspicions that are kept of one rule and party, certain or not; more of the same tell nothing new.</summary>
     public const int MostPerRule = 100;
 
     // Whatever lost one message may have lost others around it. Common practice, no source.
     private const long NearUs = 10_000_000;
 
     private readonly List<Suspicion> _all = [];
-    private readonly Dictionary<Rule, int> _counts = [];
+    private readonly Dictionary<(Rule Rule, Party Party, bool IsOpen), int> _counts = [];
+    private readonly List<Suspicion>[] _waiting = [.. Enumerable.Range(0, 10).Select(_ => new List<Suspicion>())];
     private long _lostUs = long.MinValue / 2;
-    private bool _anyAwaits;
+
+    /// <summary>Whether the next MessageID of a link is known: only then does a message that was missed show as a gap.</summary>
+    public Func<SopKind, bool, bool> KnowsNext { get; set; } = (_, _) => false;
 
     /// <summary>Whether one more of a rule is worth being looked at.</summary>
-    public bool Wants(Rule rule) => !_counts.TryGetValue(rule, out int count) || count < MostPerRule;
+    public bool Wants(Rule rule, Party party, long timeUs) =>
+        !_counts.TryGetValue((rule, party, IsNearLoss(timeUs)), out int count) || count < MostPerRule;
 
     /// <summary>Takes one.</summary>
     public void Add(Suspicion suspicion)
     {
-        ref int count = ref CollectionsMarshal.GetValueRefOrAddDefault(_counts, suspicion.Rule, out _);
+        suspicion.IsProven &= suspicion.Awaits is not { } awaited || KnowsNext(awaited.Sop, awaited.FromSourceOrPlug);
+        suspicion.IsDoubtful = !suspicion.ShowsItself && IsNearLoss(suspicion.TimeUs);
+        bool isOpen = suspicion.IsDoubtful || !suspicion.IsProven;
+        ref int count = ref CollectionsMarshal.GetValueRefOrAddDefault(_counts, (suspicion.Rule, suspicion.Party, isOpen), out _);
         if (count == MostPerRule)
         {
             return;
@@ -38,8 +45,11 @@ internal sealed class SuspicionLog(CaptureContext context)
 
         count++;
         suspicion.InUse = context.Arrangement.InUse;
-        suspicion.IsDoubtful |= !suspicion.ShowsItself && suspicion.TimeUs - _lostUs < NearUs;
-        _anyAwaits |= suspicion.Awaits is not null;
+        if (suspicion.Awaits is { } link)
+        {
+            _waiting[LinkOf(link)].Add(suspicion);
+        }
+
         _all.Add(suspicion);
     }
 
@@ -61,22 +71,17 @@ internal sealed class SuspicionLog(CaptureContext context)
     /// <summary>A link went on without a gap.</summary>
     public void Confirm(SopKind sop, bool fromSourceOrPlug)
     {
-        if (!_anyAwaits)
+        List<Suspicion> waiting = _waiting[LinkOf((sop, fromSourceOrPlug))];
+        foreach (Suspicion suspicion in waiting)
         {
-            return;
+            suspicion.Awaits = null;
         }
 
-        _anyAwaits = false;
-        foreach (Suspicion suspicion in _all)
-        {
-            if (suspicion.Awaits == (sop, fromSourceOrPlug))
-            {
-                suspicion.Awaits = null;
-            }
-
-            _anyAwaits |= suspicion.Awaits is not null;
-        }
+        waiting.Clear();
     }
+
+    /// <summary>A link's counter began anew: what awaits it is never confirmed.</summary>
+    public void Forget(SopKind sop, bool fromSourceOrPlug) => _waiting[LinkOf((sop, fromSourceOrPlug))].Clear();
 
     /// <summary>Settles all.</summary>
     public void Complete(bool timesAreOfSoftware)
@@ -104,6 +109,10 @@ internal sealed class SuspicionLog(CaptureContext context)
         }
     }
 
+    private static int LinkOf((SopKind Sop, bool FromSourceOrPlug) link) => ((int)link.Sop * 2) + (link.FromSourceOrPlug ? 1 : 0);
+
+    private bool IsNearLoss(long timeUs) => timeUs - _lostUs < NearUs;
+
     // What the test device or the cable did is worth a note when it is certain; it is no fault of the product.
     private void Report(Suspicion suspicion, Verdict verdict)
     {
@@ -130,11 +139,14 @@ internal sealed class SuspicionLog(CaptureContext context)
     private static string Doubt(Suspicion suspicion) =>
         suspicion.IsDoubtful ? " The capture misses messages near here; what is missed may be among them."
         : suspicion.Awaits is not null ? " The capture ends, or a reset comes, before it shows that nothing was missed."
+        : MayBeLostAttempts(suspicion) ? " Attempts that the capture misses may account for it."
         : suspicion.Party == Party.Unsure ? " The capture does not show which of the ports it was."
         : "";
 
     private static string NextStep(Suspicion suspicion) =>
-        suspicion.IsDoubtful || suspicion.Awaits is not null || !suspicion.IsProven
+        suspicion.IsDoubtful || suspicion.Awaits is not null || !suspicion.IsProven || MayBeLostAttempts(suspicion)
             ? "Capture this again with an instrument that records every message and GoodCRC."
             : SourceEvidence.EditionNextStep;
+
+    private static bool MayBeLostAttempts(Suspicion suspicion) => suspicion.MayBeLostAttempts?.Invoke() == true;
 }

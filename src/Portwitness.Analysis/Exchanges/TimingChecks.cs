@@ -44,7 +44,7 @@ internal sealed class TimingChecks
         Elapsed elapsed = Of(interval, 0);
         bool tooLong = interval.Bounds.HasFlag(Bounds.Max) && elapsed.LeastUs > parameter.Longest;
         bool tooShort = interval.Bounds.HasFlag(Bounds.Min) && elapsed.MostUs < parameter.Shortest;
-        if ((tooLong || tooShort) && _log.Wants(parameter.Rule))
+        if ((tooLong || tooShort) && _log.Wants(parameter.Rule, interval.Party, interval.To.StampUs))
         {
             Suspect(interval, parameter, elapsed, tooLong);
         }
@@ -53,7 +53,7 @@ internal sealed class TimingChecks
     private Elapsed Of(in Interval interval, long allowanceUs)
     {
         Elapsed elapsed = _clock.Between(interval.From, interval.To);
-        return elapsed with { LeastUs = elapsed.LeastUs - allowanceUs };
+        return elapsed with { LeastUs = elapsed.LeastUs - interval.AllowedUs - allowanceUs };
     }
 
     private void Suspect(Interval interval, Parameter parameter, Elapsed elapsed, bool tooLong)
@@ -73,6 +73,7 @@ internal sealed class TimingChecks
             IsProven = interval.IsProven,
             Awaits = interval.Awaits,
             Settle = evidence => Settle(interval, parameter, evidence),
+            MayBeLostAttempts = () => tooLong && Of(interval, interval.LateAllowanceUs).LeastUs <= parameter.Longest,
             IsSilentWhenOpen = !_clock.IsSoftware,
             Group = (interval.Parameter, interval.What, tooLong),
             Excess = tooLong ? elapsed.LeastUs : -elapsed.MostUs,

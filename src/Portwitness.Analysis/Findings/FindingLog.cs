@@ -13,7 +13,7 @@ public sealed class FindingLog : IHitSink
     public const int Most = 1000;
 
     private readonly List<Finding> _findings = [];
-    private readonly Dictionary<(string Rule, string Port, int? Position, string? Observed, string? Expected), int> _seen = [];
+    private readonly Dictionary<(string Rule, string Port, int? Position, string? Observed, string? Expected, Verdict? Verdict), int> _seen = [];
 
     /// <summary>The capture.</summary>
     public required string File { get; init; }
@@ -48,7 +48,7 @@ public sealed class FindingLog : IHitSink
             return;
         }
 
-        var key = (description.Name, Port, hit.Position, hit.Observed, hit.Expected);
+        var key = (description.Name, Port, hit.Position, hit.Observed, hit.Expected, hit.IsNote ? (Verdict?)null : hit.Verdict);
         if (_seen.TryGetValue(key, out int at))
         {
             _findings[at] = _findings[at] with { Repeats = _findings[at].Repeats + 1 };

@@ -21,6 +21,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     private bool _isRenewal;
     private bool _recordsAttach;
     private bool _swapAsked;
+    private bool _vconnSwapping;
     private bool _partnerIsSource;
     private bool _beforeContract;
     private bool _inEprMode;
@@ -47,6 +48,12 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
             doubtful.MessagesMissing = true;
         }
 
+        if (_removal is { IsHardReset: false })
+        {
+            // Somebody is there again, and the attach was not recorded.
+            _removal = null;
+        }
+
         FollowRoles(message.Kind);
         ContractAttempt? open = context.Contracts.Open;
         if (MakesVbusUnknown(message.Kind))
@@ -64,8 +71,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         }
         else if (message.Kind == MessageKind.PSRDY && message.FromSourceOrPlug && _accepted is null)
         {
-            // Its request was not seen.
-            Leave(SegmentEnd.Unknown, message.TimeUs);
+            OnUnexpectedReady(message.TimeUs);
         }
         else if (message.Kind == MessageKind.SourceCapabilities && message.FromSourceOrPlug && _beforeContract && _segment is null)
         {
@@ -135,8 +141,20 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     private static bool MakesVbusUnknown(MessageKind kind) =>
         kind == MessageKind.PRSwap || kind == MessageKind.FRSwap || kind == MessageKind.BIST;
 
+    // PS_RDY of the side that now gives VCONN says nothing of VBUS; of another one the request was not seen.
+    private void OnUnexpectedReady(long timeUs)
+    {
+        if (!_vconnSwapping)
+        {
+            Leave(SegmentEnd.Unknown, timeUs);
+        }
+
+        _vconnSwapping = false;
+    }
+
     private void FollowRoles(MessageKind kind)
     {
+        _vconnSwapping = kind == MessageKind.VCONNSwap || (_vconnSwapping && kind != MessageKind.Reject && kind != MessageKind.Wait);
         _partnerIsSource ^= _swapAsked && kind == MessageKind.Accept;
         _swapAsked = kind == MessageKind.PRSwap || kind == MessageKind.FRSwap;
     }

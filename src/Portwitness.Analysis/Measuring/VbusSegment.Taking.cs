@@ -24,21 +24,15 @@ public sealed partial class VbusSegment
         int uncertainty = Instrument.OfVoltage(sample.Millivolts);
         PortSinks |= sample.Milliamperes is { } into && into + Instrument.OfCurrent(into) < 0;
         bool excused = IsExcused(sample);
-        if (_last is { } last)
+
+        // An instrument may average since the sample before: that one has to be past the event too.
+        if (_last is { } last && last.TimeUs > SettledFromUs)
         {
-            // An instrument may average since the sample before: that one has to be past the event too.
-            if (last.TimeUs > SettledFromUs)
-            {
-                TakeSettled(sample, uncertainty, excused);
-            }
-            else
-            {
-                TakeMoving(sample, last, uncertainty, excused);
-            }
+            TakeSettled(sample, uncertainty, excused);
         }
         else
         {
-            TakeOnTheWay(sample, uncertainty, excused);
+            TakeMoving(sample, uncertainty, excused);
         }
 
         _last = sample;
@@ -103,7 +97,7 @@ public sealed partial class VbusSegment
         Valid.Clear();
     }
 
-    private void TakeMoving(Sample sample, Sample last, int uncertainty, bool excused)
+    private void TakeMoving(Sample sample, int uncertainty, bool excused)
     {
         TakeOnTheWay(sample, uncertainty, excused);
         if (Terms.Kind is null)
@@ -111,15 +105,19 @@ public sealed partial class VbusSegment
             return;
         }
 
+        NoteEarlyMove(sample, uncertainty, excused);
         bool within = IsPossiblyWithin(Terms.Valid, sample, uncertainty);
         Arrived |= within;
+        if (_last is not { } last)
+        {
+            return;
+        }
+
+        NoteSlew(sample, last, uncertainty);
         if (ReadyUs is { } ready && last.TimeUs > ready + Instrument.TimeUncertaintyUs)
         {
             Early.Take(!within && !excused, sample.TimeUs, sample.Millivolts, sample.Milliamperes);
         }
-
-        NoteSlew(sample, last, uncertainty);
-        NoteEarlyMove(sample, uncertainty, excused);
     }
 
     // Where VBUS comes from has to be known; a PPS source may limit the current on the way.
@@ -134,7 +132,7 @@ public sealed partial class VbusSegment
     private void NoteSlew(Sample sample, Sample last, int uncertainty)
     {
         long apart = sample.TimeUs - last.TimeUs;
-        if (apart == 0 || last.TimeUs < StartUs)
+        if (apart == 0)
         {
             return;
         }

@@ -3,11 +3,23 @@ namespace Portwitness.Analysis.PdpRules;
 /// <summary>The PD power that a list was judged by, and what breaks the power rules at that power.</summary>
 /// <param name="PdpMilliwatts">The PDP in mW; 0 when the list shows none.</param>
 /// <param name="Basis">"declared", "printed", or "derived from the list"; empty without a PDP.</param>
-/// <param name="ManagedOnly">The rules hold only if other ports or a limit reduce the port's present PDP now.</param>
+/// <param name="IsReduced">The list holds only if other ports or a limit reduce the port's present PDP now.</param>
 /// <param name="Breaches">What is broken; null when nothing is.</param>
 public readonly record struct PowerFit(
-    int PdpMilliwatts, string Basis, bool ManagedOnly, IReadOnlyList<PowerBreach>? Breaches)
+    int PdpMilliwatts, string Basis, bool IsReduced, IReadOnlyList<PowerBreach>? Breaches)
 {
+    /// <summary>What <see cref="Basis"/> says of a PDP that only the list shows.</summary>
+    public const string Derived = "derived from the list";
+
+    /// <summary>The rules hold only if the port's present PDP is reduced, and it is not known whether it is.</summary>
+    public bool ManagedOnly => IsReduced && Breaches is not null;
+
+    /// <summary>The list holds at the whole PDP.</summary>
+    public bool HoldsInFull => PdpMilliwatts > 0 && Breaches is null && !IsReduced;
+
+    /// <summary>Some figure that a rating can have agrees with the list (R3.2v1.1, 10.1).</summary>
+    public bool FitsARating { get; init; } = true;
+
     /// <summary>"65 W (derived from the list)".</summary>
     public override string ToString() =>
         PdpMilliwatts == 0 ? "unknown" : $"{PowerRules.Watts(PdpMilliwatts)} ({Basis})";

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.PdpRules;
 
@@ -9,7 +10,8 @@ namespace Portwitness.Analysis.PdpRules;
 /// </summary>
 public static class PowerFitter
 {
-    private const string Derived = "derived from the list";
+    // As many as a list can have objects, and the rows of the tables.
+    internal const int MostBeginnings = CapabilityChecker.MostObjects + 6;
 
     /// <summary>Judges an SPR list of a source.</summary>
     public static PowerFit Fit(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence)
@@ -26,17 +28,18 @@ public static class PowerFitter
         }
 
         // The figure a manufacturer would print comes first.
-        int floor = largest / Step(largest) * Step(largest);
-        int above = floor + Step(largest);
+        int step = PowerRules.RatingStep(largest);
+        int floor = largest / step * step;
+        int above = floor + step;
         (int nearest, int other) = largest - floor < above - largest ? (floor, above) : (above, floor);
         if (Holds(objects, evidence, nearest))
         {
-            return new PowerFit(nearest, Derived, false, null);
+            return new PowerFit(nearest, PowerFit.Derived, false, null);
         }
 
         if (other > 0 && Holds(objects, evidence, other))
         {
-            return new PowerFit(other, Derived, false, null);
+            return new PowerFit(other, PowerFit.Derived, false, null);
         }
 
         return Search(objects, evidence, largest, nearest);
@@ -59,7 +62,10 @@ public static class PowerFitter
     }
 
     private static bool Holds(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int pdp) =>
-        PowerRuleCheck.Count(objects, evidence.Cable, pdp, pdp, null) == 0;
+        Count(objects, evidence, pdp, pdp) == 0;
+
+    private static int Count(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int maximum, int present) =>
+        PowerRuleCheck.Count(objects, new PowerCase(evidence.Cable, maximum, present), null);
 
     // The PDPs that satisfy a list form intervals that begin just above a row of the table or just above the power at
     // which an object's current is the rounded-up one. Trying the beginnings finds one if there is one; if there is
@@ -67,27 +73,32 @@ public static class PowerFitter
     private static PowerFit Search(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int largest, int nearest)
     {
         int best = nearest;
-        int fewest = PowerRuleCheck.Count(objects, evidence.Cable, nearest, nearest, null);
-        foreach (int pdp in Beginnings(objects))
+        int fewest = Count(objects, evidence, nearest, nearest);
+        bool holds = false;
+        Span<int> beginnings = stackalloc int[MostBeginnings];
+        foreach (int pdp in beginnings[..Beginnings(objects, beginnings)])
         {
-            if (Holds(objects, evidence, pdp))
+            int printable = PowerRules.NextRating(pdp);
+            int count = Count(objects, evidence, printable, printable);
+            if (count == 0)
             {
-                return new PowerFit(largest, Derived, false, null);
+                return new PowerFit(largest, PowerFit.Derived, false, null);
             }
 
-            int printable = (pdp + Step(pdp) - 1) / Step(pdp) * Step(pdp);
-            int count = PowerRuleCheck.Count(objects, evidence.Cable, printable, printable, null);
+            holds |= Holds(objects, evidence, pdp);
             if (count < fewest || (count == fewest && Math.Abs(printable - largest) < Math.Abs(best - largest)))
             {
                 (best, fewest) = (printable, count);
             }
         }
 
-        return Judge(objects, evidence, best, Derived);
-    }
+        if (holds)
+        {
+            return new PowerFit(largest, PowerFit.Derived, false, null) { FitsARating = false };
+        }
 
-    // Whole watts, half watts below 10 W (R3.2v1.1, 10.1).
-    private static int Step(int milliwatts) => milliwatts < 10_000 ? 500 : 1000;
+        return Judge(objects, evidence, best, PowerFit.Derived);
+    }
 
     private static PowerFit Judge(
         ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int pdp, string basis)
@@ -97,15 +108,15 @@ public static class PowerFitter
             return new PowerFit(pdp, basis, false, null);
         }
 
-        bool managed = evidence.Sharing != PowerSharing.None && HoldsWhenReduced(objects, evidence, pdp);
-        if (managed && evidence.Sharing == PowerSharing.InUse)
+        bool reduced = evidence.Sharing != PowerSharing.None && HoldsWhenReduced(objects, evidence, pdp);
+        if (reduced && evidence.Sharing == PowerSharing.InUse)
         {
-            return new PowerFit(pdp, basis, false, null);
+            return new PowerFit(pdp, basis, true, null);
         }
 
         List<PowerBreach> breaches = [];
-        PowerRuleCheck.Count(objects, evidence.Cable, pdp, pdp, breaches);
-        return new PowerFit(pdp, basis, managed, breaches);
+        PowerRuleCheck.Count(objects, new PowerCase(evidence.Cable, pdp, pdp), breaches);
+        return new PowerFit(pdp, basis, reduced, breaches);
     }
 
     // Table 10.3: voltages of the maximum PDP, currents of a smaller present PDP. The maximum is the known one, or for
@@ -114,10 +125,11 @@ public static class PowerFitter
     private static bool HoldsWhenReduced(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int pdp)
     {
         int maximum = evidence.Pdp is null ? PowerRules.SprMaximumMilliwatts : pdp;
-        foreach (int present in Beginnings(objects))
+        Span<int> beginnings = stackalloc int[MostBeginnings];
+        foreach (int present in beginnings[..Beginnings(objects, beginnings)])
         {
             if (present < maximum
-                && (PowerRuleCheck.Count(objects, evidence.Cable, maximum, present, null) == 0
+                && (Count(objects, evidence, maximum, present) == 0
                     || Holds(objects, evidence, present)))
             {
                 return true;
@@ -127,7 +139,7 @@ public static class PowerFitter
             {
                 foreach (int row in (ReadOnlySpan<int>)[27_000, 45_000])
                 {
-                    if (present < row && PowerRuleCheck.Count(objects, evidence.Cable, row, present, null) == 0)
+                    if (present < row && Count(objects, evidence, row, present) == 0)
                     {
                         return true;
                     }
@@ -138,29 +150,35 @@ public static class PowerFitter
         return false;
     }
 
-    private static List<int> Beginnings(ReadOnlySpan<OfferedObject> objects)
+    /// <summary>Powers just above which a list begins to hold; gives how many there are.</summary>
+    internal static int Beginnings(ReadOnlySpan<OfferedObject> objects, Span<int> beginnings)
     {
-        List<int> beginnings = [1, 15_001, 27_001, 45_001, 60_001, PowerRules.SprMaximumMilliwatts + 1];
+        ReadOnlySpan<int> rows = [1, 15_001, 27_001, 45_001, 60_001, PowerRules.SprMaximumMilliwatts + 1];
+        rows.CopyTo(beginnings);
+        int count = rows.Length;
         foreach (OfferedObject offered in objects)
         {
-            if (offered.Kind is PowerObjectKind.Fixed && !offered.IsZero)
+            SourcePowerObject word = offered.AsSource();
+            switch (offered.Kind)
             {
-                FixedSourceSupply supply = offered.AsSource().AsFixed();
-                int below = Math.Max(PowerRuleCheck.Offered(supply.MaximumCurrent) - 10, 0);
-                beginnings.Add((int)((long)supply.Voltage.Millivolts * below / 1000) + 1);
-            }
-            else if (offered.Kind is PowerObjectKind.Variable)
-            {
-                VariableSourceSupply supply = offered.AsSource().AsVariable();
-                int below = Math.Max(PowerRuleCheck.Offered(supply.MaximumCurrent) - 10, 0);
-                beginnings.Add((int)((long)supply.MinimumVoltage.Millivolts * below / 1000) + 1);
-            }
-            else if (offered.Kind is PowerObjectKind.Battery)
-            {
-                beginnings.Add(offered.AsSource().AsBattery().MaximumPower.Milliwatts);
+                case PowerObjectKind.Fixed when !offered.IsZero:
+                    beginnings[count++] = Beginning(word.AsFixed().Voltage, word.AsFixed().MaximumCurrent);
+                    break;
+                case PowerObjectKind.Variable:
+                    beginnings[count++] = Beginning(word.AsVariable().MinimumVoltage, word.AsVariable().MaximumCurrent);
+                    break;
+                case PowerObjectKind.Battery:
+                    beginnings[count++] = word.AsBattery().MaximumPower.Milliwatts;
+                    break;
+                default:
+                    break;
             }
         }
 
-        return beginnings;
+        return count;
     }
+
+    // Just above the power whose rounded-up current is the step below the object's.
+    private static int Beginning(Voltage voltage, Current current) =>
+        (int)((long)voltage.Millivolts * Math.Max(PowerRuleCheck.Offered(current) - 10, 0) / 1000) + 1;
 }

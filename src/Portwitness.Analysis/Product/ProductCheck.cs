@@ -30,8 +30,12 @@ public sealed class ProductCheck
         _faults.AddRange(product.Faults.Select(fault => new FileFault(file, fault)));
         _label = ReadLabel(product);
         _sharing = Sharing();
+        Captures = product.Captures;
         Files = [.. product.Captures.Select(capture => capture.File)];
     }
+
+    /// <summary>The captures whose files <see cref="Files"/> names, and the measurements that go with them.</summary>
+    public IReadOnlyList<ProductCapture> Captures { get; }
 
     /// <summary>Captures that are needed, in order, relative to the product file and never outside its folder.</summary>
     public IReadOnlyList<string> Files { get; }
@@ -43,9 +47,15 @@ public sealed class ProductCheck
     /// <summary>From one capture, whose file name becomes the only one of <see cref="Files"/>, and a label.</summary>
     /// <remarks>The port is taken to be alone in use unless the capture's header says otherwise.</remarks>
     public static ProductCheck ForCapture(
-        string file, string? label, string? port, Editions? edition, RuleSelection? rules = null) => new(
+        string file, string? label, string? port, Editions? edition, RuleSelection? rules = null,
+        CaptureReadOptions? reading = null, string? measurementsFile = null) => new(
         file,
-        new ProductFile { Product = file, Label = label, Captures = [new ProductCapture(file, port, [])] },
+        new ProductFile
+        {
+            Product = file,
+            Label = label,
+            Captures = [new ProductCapture(file, port, []) { Reading = reading ?? new(), MeasurementsFile = measurementsFile }],
+        },
         edition,
         rules);
 
@@ -61,6 +71,7 @@ public sealed class ProductCheck
             Edition = _edition,
             Rules = _rules,
             Port = port,
+            Reading = capture.Reading,
             Arrangement = capture.InUse,
             Sharing = _sharing,
             CaptiveCable = port is null ? null : CaptiveCable(port),
@@ -88,6 +99,10 @@ public sealed class ProductCheck
             0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
         _missing++;
     }
+
+    /// <summary>Says that measurements of a capture cannot be had, and why; the capture is read without them.</summary>
+    public void MissingMeasurements(string file, string reason) => _faults.Add(new FileFault(_file, new CaptureFault(
+        0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
 
     /// <summary>Says that all files were given, and gives what was learned.</summary>
     public ProductAnalysis Complete() => ProductJudgement.Of(_product, _label, _captures, _faults, _sharing, _rules, _missing > 0);

@@ -39,4 +39,11 @@ public sealed record ProductCorrection(LabelCorrection Correction, int Line, int
 /// <param name="File">Path relative to the product file, inside its folder.</param>
 /// <param name="Port">The captured port; null when the capture's header says it.</param>
 /// <param name="InUse">Ports in use, in attach order; empty when the capture's header says it.</param>
-public sealed record ProductCapture(string File, string? Port, ImmutableArray<string> InUse);
+public sealed record ProductCapture(string File, string? Port, ImmutableArray<string> InUse)
+{
+    /// <summary>How the file is read: columns of a table, measurements that are joined in.</summary>
+    public CaptureReadOptions Reading { get; init; } = new();
+
+    /// <summary>File of those measurements, relative to the product file; null for none.</summary>
+    public string? MeasurementsFile { get; init; }
+}

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
+using Portwitness.Captures.Waveforms;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Product;
@@ -159,6 +160,8 @@ public static class ProductFileReader
         private ProductCapture? Capture(YamlNode item)
         {
             (string? file, YamlNode? at, string? port, ImmutableArray<string> inUse) = (null, null, null, []);
+            CaptureReadOptions reading = new();
+            string? measurementsFile = null;
             foreach ((YamlText key, YamlNode value) in _values.Entries(item, "captures"))
             {
                 switch (key.Text)
@@ -171,6 +174,22 @@ public static class ProductFileReader
                         break;
                     case "in_use":
                         inUse = [.. _values.Items(value, "in_use").Select(node => _values.Text(node, "in_use")).OfType<string>()];
+                        break;
+                    case "columns":
+                        reading = reading with { Table = Columns(value, ofMeasurements: false) };
+                        break;
+                    case "measurements":
+                        (measurementsFile, MeasurementOptions? measurements) = Measurements(value);
+                        reading = reading with { Measurements = measurements };
+                        break;
+                    case "signal":
+                        reading = reading with { Waveform = reading.Waveform with { Signal = _values.Text(value, "signal") } };
+                        break;
+                    case "samples" when WaveformOptions.TryParseSamples(_values.Text(value, "samples") ?? "", out SampleKind kind, out long rate):
+                        reading = reading with { Waveform = reading.Waveform with { Samples = kind, SampleRate = rate } };
+                        break;
+                    case "samples":
+                        _values.Fault(value, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedSamples);
                         break;
                     default:
                         _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of a capture and was passed over");
@@ -192,7 +211,54 @@ public static class ProductFileReader
                 return null;
             }
 
-            return new ProductCapture(file, port, inUse);
+            return new ProductCapture(file, port, inUse) { Reading = reading, MeasurementsFile = measurementsFile };
+        }
+
+        private (string? File, MeasurementOptions? Options) Measurements(YamlNode node)
+        {
+            (string? file, MeasurementOptions options) = (null, new());
+            foreach ((YamlText key, YamlNode value) in _values.Entries(node, "measurements"))
+            {
+                switch (key.Text)
+                {
+                    case "file":
+                        file = _values.Text(value, "file");
+                        break;
+                    case "offset" when MeasurementOptions.TryParseOffset(_values.Text(value, "offset") ?? "", out long offset):
+                        options = options with { OffsetUs = offset };
+                        break;
+                    case "offset":
+                        _values.Fault(value, ProductFaultCodes.ValueWrong, "a time with its unit was expected in \"offset\", for example 1.25s");
+                        break;
+                    case "columns":
+                        options = options with { Columns = Columns(value, ofMeasurements: true) };
+                        break;
+                    default:
+                        _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of measurements and was passed over");
+                        break;
+                }
+            }
+
+            if (file is not null && RelativePath.StaysInside(file))
+            {
+                return (file, options);
+            }
+
+            _values.Fault(
+                node, file is null ? ProductFaultCodes.ValueWrong : ProductFaultCodes.PathLeavesFolder,
+                file is null ? "measurements need \"file:\"" : $"\"{file}\" leaves the product's folder; put it beside the product file");
+            return (null, null);
+        }
+
+        private TableMapping Columns(YamlNode node, bool ofMeasurements)
+        {
+            TableMapping mapping = TableProfile.Read(node, ofMeasurements, out string? problem);
+            if (problem is not null)
+            {
+                _values.Fault(node, ProductFaultCodes.ValueWrong, problem);
+            }
+
+            return mapping;
         }
     }
 }

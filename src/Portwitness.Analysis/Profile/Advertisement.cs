@@ -20,4 +20,17 @@ public sealed record Advertisement(
     long TimeUs, long MessageIndex, MessageKind Message, MessageHeader Header, ushort HeaderKnown,
     ImmutableArray<OfferedObject> Objects,
     ImmutableArray<string> InUse, long Repeats,
-    Power? Pdp, string PdpBasis);
+    Power? Pdp, string PdpBasis)
+{
+    /// <summary>Sent by the partner of the captured port: nothing of it is held against the product.</summary>
+    public bool ByPartner { get; init; }
+
+    /// <summary>Whether it was sent in EPR mode; null when the capture does not show the mode.</summary>
+    public bool? InEprMode { get; init; }
+
+    /// <summary>Whether an explicit contract was reached before it; a managed port may list less until then (R3.2v1.1, 6.4.11).</summary>
+    public bool AfterContract { get; init; }
+
+    /// <summary>Counts the attaches of the captured port: lists of one attach have the same number.</summary>
+    public int Attach { get; init; }
+}

@@ -10,7 +10,7 @@ internal sealed class AdvertisementLog
     public const int Most = 1000;
 
     private readonly List<Advertisement> _lists = [];
-    private readonly Dictionary<MessageKind, int> _latest = [];
+    private readonly Dictionary<(MessageKind Kind, bool ByPartner), int> _latest = [];
 
     /// <summary>Lists beyond <see cref="Most"/>.</summary>
     public long Unlisted { get; private set; }
@@ -18,22 +18,24 @@ internal sealed class AdvertisementLog
     /// <summary>The lists.</summary>
     public IReadOnlyList<Advertisement> Lists => _lists;
 
-    /// <summary>Whether a list is the latest of its kind once more; then it is counted.</summary>
-    public bool Repeats(MessageKind kind, ReadOnlySpan<OfferedObject> objects, ImmutableArray<string> inUse)
+    /// <summary>How often the captured port was detached.</summary>
+    public int Attach { get; private set; }
+
+    /// <summary>The latest list of its kind, when this is the same once more; then it is counted.</summary>
+    public Advertisement? Repeated(MessageKind kind, bool byPartner, ReadOnlySpan<OfferedObject> objects, ImmutableArray<string> inUse)
     {
-        if (!_latest.TryGetValue(kind, out int at))
+        if (!_latest.TryGetValue((kind, byPartner), out int at))
         {
-            return false;
+            return null;
         }
 
         Advertisement latest = _lists[at];
         if (!latest.Objects.AsSpan().SequenceEqual(objects) || !latest.InUse.AsSpan().SequenceEqual(inUse.AsSpan()))
         {
-            return false;
+            return null;
         }
 
-        _lists[at] = latest with { Repeats = latest.Repeats + 1 };
-        return true;
+        return _lists[at] = latest with { Repeats = latest.Repeats + 1 };
     }
 
     /// <summary>Keeps a list. When there are too many, the last place goes to the newest; what stood there is given back.</summary>
@@ -52,10 +54,14 @@ internal sealed class AdvertisementLog
             _latest.Clear();
         }
 
-        _latest[list.Message] = _lists.Count - 1;
+        _latest[(list.Message, list.ByPartner)] = _lists.Count - 1;
         return displaced;
     }
 
     /// <summary>After a detach a list stands for itself, even if it is the same as before.</summary>
-    public void OnDetach() => _latest.Clear();
+    public void OnDetach()
+    {
+        _latest.Clear();
+        Attach++;
+    }
 }

@@ -56,6 +56,11 @@ public sealed record CableAnswer(SopKind Sop, VdmHeader Header, IdHeader Id, int
     /// <summary>50 V, 5 A and the EPR bit: all three are needed for EPR mode (6.4.10.1).</summary>
     public bool SuitsEpr => IsR3 && CarriesVbus && Vdo is { EprCapable: true, MaximumVbusCode: Code50V, CurrentCode: Code5A };
 
+    /// <summary>The cable as rules over lists use it; null when it does not say what it carries.</summary>
+    public CableEvidence? Evidence => SuitsEpr ? CableEvidence.Epr
+        : Current is not { } current ? null
+        : current == Electrical.ConnectorMaximum ? CableEvidence.FiveAmpere : CableEvidence.ThreeAmpere;
+
     /// <summary>Reads a message on SOP' or SOP''; null when it is no such answer. The message must have been shown whole.</summary>
     public static CableAnswer? Of(in MessageView view, SopKind sop)
     {

@@ -1,6 +1,4 @@
 using Portwitness.Captures;
-using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Profile;
 
@@ -17,6 +15,7 @@ internal sealed class CableTracker
     {
         CableEvidence.ThreeAmpere => $"3 A, {_source}",
         CableEvidence.FiveAmpere => $"5 A, {_source}",
+        CableEvidence.Epr => $"5 A, EPR, {_source}",
         CableEvidence.Captive => $"captive, {_source}",
         _ => "not known",
     };
@@ -30,7 +29,8 @@ internal sealed class CableTracker
         CableEvidence stated = cable switch
         {
             { Captive: true } => CableEvidence.Captive,
-            { CurrentMilliamperes: >= 5000 } or { Epr: true } => CableEvidence.FiveAmpere,
+            { Epr: true } => CableEvidence.Epr,
+            { CurrentMilliamperes: >= 5000 } => CableEvidence.FiveAmpere,
             { CurrentMilliamperes: 3000 } => CableEvidence.ThreeAmpere,
             _ => CableEvidence.Unknown,
         };
@@ -41,6 +41,5 @@ internal sealed class CableTracker
     }
 
     /// <summary>The cable's own answer to Discover Identity (R3.2v1.1, Table 6.41) goes before what people state.</summary>
-    public void Answered(Current current) => (Evidence, _source) = (
-        current == Electrical.ConnectorMaximum ? CableEvidence.FiveAmpere : CableEvidence.ThreeAmpere, "as its marker says");
+    public void Answered(CableEvidence marker) => (Evidence, _source) = (marker, "as its marker says");
 }

@@ -1,5 +1,7 @@
+using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.PowerDelivery.Headers;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Profile;
@@ -7,6 +9,8 @@ namespace Portwitness.Analysis.Profile;
 /// <summary>One capability list and what is known around it: what capability rules look at.</summary>
 public readonly ref struct CapabilityList
 {
+    private const ushort CountBits = 0x7000;
+
     /// <summary>Which list.</summary>
     public required MessageKind Message { get; init; }
 
@@ -22,14 +26,54 @@ public readonly ref struct CapabilityList
     /// <summary>What is known of the sender.</summary>
     public required SourceEvidence Evidence { get; init; }
 
-    /// <summary>How the list agrees with the power rules; without breaches for sinks and EPR lists.</summary>
+    /// <summary>How the list agrees with the power rules; without breaches for sinks.</summary>
     public PowerFit Power { get; init; }
+
+    /// <summary>Whether an EPR list was sent in EPR mode; null when that was not shown.</summary>
+    public bool? InEprMode { get; init; }
+
+    /// <summary>Whether an explicit contract was reached before; until then a managed port may list less (R3.2v1.1, 6.4.11).</summary>
+    public bool AfterContract { get; init; }
 
     /// <summary>Sent by a source.</summary>
     public bool IsSource => IsOfSource(Message);
 
     /// <summary>One of the EPR lists, whose positions 1 to 7 are the SPR objects, zero-filled (R3.2v1.1, 6.5.15.1).</summary>
     public bool IsEpr => Message.Class == MessageClass.Extended;
+
+    /// <summary>
+    /// Whether the list may go on behind its last object: the count was not shown. Some kernels leave SPR AVS out, but no
+    /// other object of an SPR list.
+    /// </summary>
+    public bool MayHideSprAvs => !IsEpr && (HeaderKnown & CountBits) != CountBits && Objects.Length < MessageLimits.MaxSprObjects;
+
+    /// <summary>Whether there is an object of which the kind was not shown.</summary>
+    public bool HasUnknownObjects
+    {
+        get
+        {
+            foreach (OfferedObject offered in Objects)
+            {
+                if (!offered.KindIsKnown)
+                {
+                    return true;
+                }
+            }
+
+            return false;
+        }
+    }
+
+    /// <summary>
+    /// What to say of something that R3.2 asks for beside the fixed supplies: null when nothing is open to R3.2; cannot tell
+    /// when another edition, a reduced power, or a list before the first contract of a managed port would explain it.
+    /// </summary>
+    public Verdict? SettleAddition()
+    {
+        Verdict? settled = IsEpr ? Evidence.SettleEpr(Editions.R32) : Evidence.Settle(Editions.R32);
+        bool mayBeShort = Evidence.Sharing != PowerSharing.None && (Power.Basis == PowerFit.Derived || !AfterContract);
+        return settled == Verdict.Fails && mayBeShort ? Verdict.CannotTell : settled;
+    }
 
     /// <summary>Whether a message is a capability list.</summary>
     public static bool Is(MessageKind kind) =>

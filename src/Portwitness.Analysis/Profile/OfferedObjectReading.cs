@@ -7,10 +7,6 @@ namespace Portwitness.Analysis.Profile;
 /// <summary>Values of an offered object that several kinds share. Bits that were not shown give null.</summary>
 public static class OfferedObjectReading
 {
-    private const uint FixedVoltageBits = 0x000FFC00;
-    private const uint RangeVoltageBits = 0x3FF00000;
-    private const uint CurrentBits = 0x000003FF;
-
     /// <summary>The largest current that the object names; null for battery and EPR AVS, which name a power.</summary>
     public static Current? MaximumCurrent(this OfferedObject offered)
     {
@@ -18,10 +14,11 @@ public static class OfferedObjectReading
         return offered switch
         {
             { KindIsKnown: false } or { IsZero: true } => null,
-            { Kind: PowerObjectKind.Fixed } when offered.Shows(CurrentBits) => word.AsFixed().MaximumCurrent,
-            { Kind: PowerObjectKind.Variable } when offered.Shows(CurrentBits) => word.AsVariable().MaximumCurrent,
-            { Kind: PowerObjectKind.Pps } when offered.Shows(0x7F) => word.AsPps().MaximumCurrent,
-            { Kind: PowerObjectKind.SprAvs } when offered.Shows(0xFFFFF) =>
+            { Kind: PowerObjectKind.Fixed } when offered.Knows(FixedSourceSupply.MaximumCurrentField) => word.AsFixed().MaximumCurrent,
+            { Kind: PowerObjectKind.Variable } when offered.Knows(VariableSourceSupply.CurrentField) => word.AsVariable().MaximumCurrent,
+            { Kind: PowerObjectKind.Pps } when offered.Knows(PpsSourceSupply.CurrentField) => word.AsPps().MaximumCurrent,
+            { Kind: PowerObjectKind.SprAvs } when offered.Knows(SprAvsSourceSupply.Current15Field)
+                && offered.Knows(SprAvsSourceSupply.Current20Field) =>
                 word.AsSprAvs().MaximumCurrentTo15V > word.AsSprAvs().MaximumCurrentTo20V
                     ? word.AsSprAvs().MaximumCurrentTo15V
                     : word.AsSprAvs().MaximumCurrentTo20V,
@@ -36,12 +33,12 @@ public static class OfferedObjectReading
         return offered switch
         {
             { KindIsKnown: false } or { IsZero: true } => null,
-            { Kind: PowerObjectKind.Fixed } when offered.Shows(FixedVoltageBits) => word.AsFixed().Voltage,
-            { Kind: PowerObjectKind.Battery } when offered.Shows(RangeVoltageBits) => word.AsBattery().MaximumVoltage,
-            { Kind: PowerObjectKind.Variable } when offered.Shows(RangeVoltageBits) => word.AsVariable().MaximumVoltage,
-            { Kind: PowerObjectKind.Pps } when offered.Shows(0x01FE0000) => word.AsPps().MaximumVoltage,
-            { Kind: PowerObjectKind.EprAvs } when offered.Shows(0x03FE0000) => word.AsEprAvs().MaximumVoltage,
-            { Kind: PowerObjectKind.SprAvs } when offered.Shows(CurrentBits) => word.AsSprAvs().MaximumVoltage,
+            { Kind: PowerObjectKind.Fixed } when offered.Knows(FixedSourceSupply.VoltageField) => word.AsFixed().Voltage,
+            { Kind: PowerObjectKind.Battery } when offered.Knows(BatterySourceSupply.MaximumVoltageField) => word.AsBattery().MaximumVoltage,
+            { Kind: PowerObjectKind.Variable } when offered.Knows(BatterySourceSupply.MaximumVoltageField) => word.AsVariable().MaximumVoltage,
+            { Kind: PowerObjectKind.Pps } when offered.Knows(PpsSourceSupply.MaximumVoltageField) => word.AsPps().MaximumVoltage,
+            { Kind: PowerObjectKind.EprAvs } when offered.Knows(EprAvsSourceSupply.MaximumVoltageField) => word.AsEprAvs().MaximumVoltage,
+            { Kind: PowerObjectKind.SprAvs } when offered.Knows(SprAvsSourceSupply.Current20Field) => word.AsSprAvs().MaximumVoltage,
             _ => null,
         };
     }
@@ -53,11 +50,11 @@ public static class OfferedObjectReading
         return offered switch
         {
             { KindIsKnown: false } or { IsZero: true } => null,
-            { Kind: PowerObjectKind.Fixed } when offered.Shows(FixedVoltageBits) => word.AsFixed().Voltage,
-            { Kind: PowerObjectKind.Battery } when offered.Shows(FixedVoltageBits) => word.AsBattery().MinimumVoltage,
-            { Kind: PowerObjectKind.Variable } when offered.Shows(FixedVoltageBits) => word.AsVariable().MinimumVoltage,
-            { Kind: PowerObjectKind.Pps } when offered.Shows(0xFF00) => word.AsPps().MinimumVoltage,
-            { Kind: PowerObjectKind.EprAvs } when offered.Shows(0xFF00) => word.AsEprAvs().MinimumVoltage,
+            { Kind: PowerObjectKind.Fixed } when offered.Knows(FixedSourceSupply.VoltageField) => word.AsFixed().Voltage,
+            { Kind: PowerObjectKind.Battery } when offered.Knows(BatterySourceSupply.MinimumVoltageField) => word.AsBattery().MinimumVoltage,
+            { Kind: PowerObjectKind.Variable } when offered.Knows(BatterySourceSupply.MinimumVoltageField) => word.AsVariable().MinimumVoltage,
+            { Kind: PowerObjectKind.Pps } when offered.Knows(PpsSourceSupply.MinimumVoltageField) => word.AsPps().MinimumVoltage,
+            { Kind: PowerObjectKind.EprAvs } when offered.Knows(EprAvsSourceSupply.MinimumVoltageField) => word.AsEprAvs().MinimumVoltage,
             { Kind: PowerObjectKind.SprAvs } => SprAvsSourceSupply.MinimumVoltage,
             _ => null,
         };
@@ -94,6 +91,4 @@ public static class OfferedObjectReading
         };
         return limit.Length == 0 ? offered.VoltageText() : $"{offered.VoltageText()} {limit}";
     }
-
-    private static bool Shows(this OfferedObject offered, uint bits) => (offered.Known & bits) == bits;
 }

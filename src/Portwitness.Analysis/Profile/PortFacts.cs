@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.PdpRules;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Limits;
@@ -18,6 +19,7 @@ internal sealed class PortFacts
     private readonly CableTracker _cable = new();
     private SourceInfoObject? _info;
     private Power? _rating;
+    private bool _wasReduced;
 
     public PortFacts(CaptureOptions options)
     {
@@ -56,7 +58,11 @@ internal sealed class PortFacts
     public void OnRevision(RevisionObject revision) => _editions.Declared(revision.Edition);
 
     /// <summary>The source's Source_Info message.</summary>
-    public void OnSourceInfo(SourceInfoObject info) => _info = info;
+    public void OnSourceInfo(SourceInfoObject info)
+    {
+        _info = info;
+        _wasReduced |= info.PresentPdp < info.MaximumPdp;
+    }
 
     /// <summary>The source's Source_Capabilities_Extended: its ratings, of which the larger one is the port's (6.5.1).</summary>
     public void OnExtended(SourceCapabilitiesExtendedBlock extended)
@@ -67,7 +73,7 @@ internal sealed class PortFacts
     }
 
     /// <summary>The cable's answer to Discover Identity.</summary>
-    public void OnCable(Current current) => _cable.Answered(current);
+    public void OnCable(CableEvidence marker) => _cable.Answered(marker);
 
     /// <summary>What rules may rely on for a list that was received while these ports were in use.</summary>
     public SourceEvidence EvidenceFor(ImmutableArray<string> inUse, bool fromSource)
@@ -77,18 +83,18 @@ internal sealed class PortFacts
         Power? declared = _info?.MaximumPdp ?? _rating;
         if (alone && fromSource && declared?.Milliwatts >= WholeWattsFrom)
         {
-            (pdp, basis) = (declared, "declared");
+            (pdp, basis) = (declared, SourceEvidence.Declared);
         }
-        else if (alone && fromSource && _options.PrintedPdp is { } printed)
+        else if (alone && fromSource && _options.PrintedPdp is { } printed && PowerRules.IsRatingFigure(printed.Milliwatts))
         {
-            (pdp, basis) = (printed, "printed");
+            (pdp, basis) = (printed, SourceEvidence.Printed);
         }
 
         return new SourceEvidence
         {
             Editions = _editions.Open,
             Cable = _cable.Evidence,
-            Sharing = !alone ? PowerSharing.InUse
+            Sharing = !alone || _wasReduced ? PowerSharing.InUse
                 : _info is null ? _options.Sharing
                 : _info.Value.Guaranteed ? PowerSharing.None : PowerSharing.Possible,
             Pdp = pdp,

@@ -24,6 +24,13 @@ public abstract class MessageRule : Rule
     public abstract void Check(in ReceivedMessage message, IHitSink hits);
 }
 
+/// <summary>A rule about what a port says in several messages of a capture.</summary>
+public abstract class PortRule : Rule
+{
+    /// <summary>Looks at what was said and reports what breaks this rule.</summary>
+    public abstract void Check(PortStatements port, IPlacedHitSink hits);
+}
+
 /// <summary>What a rule found: the case, without the place, which whoever runs the rule knows.</summary>
 /// <param name="Verdict">
 /// <see cref="Verdict.Fails"/> when the evidence settles it; <see cref="Verdict.CannotTell"/> when it does not, which
@@ -49,6 +56,13 @@ public readonly record struct Hit(Verdict Verdict, string Detail)
 
     /// <summary>Worth knowing, but no fault: the finding is a note and has no verdict.</summary>
     public bool IsNote { get; init; }
+}
+
+/// <summary>Takes what rules over several messages find.</summary>
+public interface IPlacedHitSink
+{
+    /// <summary>Takes one case, with the place that it is about.</summary>
+    void Report(Rule rule, in Hit hit, in StatementPlace place);
 }
 
 /// <summary>Takes what rules find.</summary>

@@ -2,7 +2,9 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Rules.Cables;
 using Portwitness.Analysis.Rules.Capabilities;
 using Portwitness.Analysis.Rules.Labels;
+using Portwitness.Analysis.Rules.Line;
 using Portwitness.Analysis.Rules.Messages;
+using Portwitness.Analysis.Rules.Requests;
 using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Analysis.Rules.Timing;
 using Portwitness.Analysis.Rules.Vbus;
@@ -36,6 +38,48 @@ public static class RuleCatalogue
         new OptionalVoltageAbove9V(),
         new PpsRangeNotStandard(),
         new AugmentedObjectInRevision2(),
+        new EmptyObject(),
+        new UnknownObjectKind(),
+        new PdpNotAStandardFigure(),
+        new BatteryPowerBeyondPdp(),
+        new VariableRangeTooWide(),
+        new RangeLimitsSwapped(),
+        new PpsLimitsSwapped(),
+        new PpsNormativeRangeMissing(),
+        new PpsCurrentTooLow(),
+        new SprAvsMissing(),
+        new SprAvsCurrentsDiffer(),
+        new OptionalVoltageFromEprSource(),
+        new EprObjectInSprPosition(),
+        new EprPaddingNotZero(),
+        new EprVoltageBeyondPdp(),
+        new EprNormativeObjectMissing(),
+        new EprAvsRangeWrong(),
+    ];
+
+    /// <summary>Rules about what a port says in several messages.</summary>
+    public static ImmutableArray<PortRule> Ports { get; } =
+    [
+        new CapabilitiesChanged(),
+        new DeclaredPdpDiffers(),
+        new SourceInfoInconsistent(),
+        new PowerRoleFlagInconsistent(),
+        new EprFlagInconsistent(),
+        new EprPositionsDifferFromSpr(),
+    ];
+
+    /// <summary>Rules about requests and their answers.</summary>
+    public static ImmutableArray<RequestRule> Requests { get; } =
+    [
+        new RequestPositionInvalid(),
+        new RequestBeyondOfferedCurrent(),
+        new RequestVoltageOutsideRange(),
+        new RequestStepInvalid(),
+        new RequestCopyDiffers(),
+        new RequestWrongForMode(),
+        new RequestDeprecatedGiveback(),
+        new ValidRequestRejected(),
+        new InvalidRequestAccepted(),
     ];
 
     /// <summary>Rules about which messages follow which.</summary>
@@ -104,6 +148,15 @@ public static class RuleCatalogue
         new LoadBeyondContract(),
     ];
 
+    /// <summary>Rules about how frames are sent on the line.</summary>
+    public static ImmutableArray<LineRule> Line { get; } =
+    [
+        new BitRateOutsideLimits(),
+        new PreambleTooShort(),
+        new FrameNotEnded(),
+        new SymbolInvalid(),
+    ];
+
     /// <summary>Rules about a label and what a port offers.</summary>
     public static ImmutableArray<LabelRule> Labels { get; } =
     [
@@ -144,7 +197,9 @@ public static class RuleCatalogue
 
     /// <summary>All of them.</summary>
     public static ImmutableArray<Rule> All { get; } =
-        [.. Messages, .. Capabilities, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Labels, .. Printed];
+        [
+            .. Messages, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Line, .. Labels, .. Printed,
+        ];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>
     public static ImmutableArray<RuleDescription> Descriptions { get; } = [.. All.Select(rule => rule.Description)];

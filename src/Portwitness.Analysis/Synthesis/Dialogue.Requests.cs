@@ -22,7 +22,11 @@ internal sealed partial class Dialogue
     /// <summary>Sends Request, or EPR_Request with a copy of the object in EPR mode (R3.2v1.1, 6.4.9).</summary>
     public void Request(RequestWords request)
     {
-        _line.GoTo(_sinkWaitsUntilUs);
+        if (_line.Mishap?.Kind != MishapKind.Gap)
+        {
+            _line.GoTo(_sinkWaitsUntilUs);
+        }
+
         _unansweredCapabilitiesUs = -1;
         if (request.Raw is { } raw && !_eprMode)
         {

@@ -104,7 +104,7 @@ internal sealed partial class Dialogue
     /// <summary>Sends (EPR_)Source_Capabilities, as the mode has it.</summary>
     public void Advertise(CapabilitySet set)
     {
-        if (_unansweredCapabilitiesUs >= 0)
+        if (_unansweredCapabilitiesUs >= 0 && _line.Mishap?.Kind != MishapKind.Gap)
         {
             _line.GoTo(_unansweredCapabilitiesUs + Gaps.TypeCSendSourceCap - Gaps.ReceiverResponse);
         }

@@ -4,6 +4,7 @@ using Portwitness.Captures.KernelLog;
 using Portwitness.Captures.Pcapng;
 using Portwitness.Captures.Sysfs;
 using Portwitness.Captures.Tables;
+using Portwitness.Captures.Waveforms;
 using Portwitness.Captures.Words;
 
 namespace Portwitness.Captures.Input;
@@ -28,6 +29,12 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
     /// <inheritdoc/>
     public void Write(ReadOnlySpan<byte> piece)
     {
+        if (_atStart && options.Waveform.Samples is not null && !piece.IsEmpty)
+        {
+            // Samples may look like anything.
+            (_atStart, _format, _reader) = (false, SampleInputs.Format, SampleInputs.Open(sink, faults, options.Waveform, _lines));
+        }
+
         while (!piece.IsEmpty && _reader is null && !_refused)
         {
             piece = piece[Probe(piece)..];
@@ -109,8 +116,9 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
     private void Decide()
     {
         ReadOnlySpan<byte> start = _probe.AsSpan(0, _probed);
-        DetectedFormat format = FormatDetector.Detect(start);
-        if (options.Table is not null && format is DetectedFormat.Unknown or DetectedFormat.KernelLog or DetectedFormat.Sysfs or DetectedFormat.Words)
+        DetectedFormat format = FormatDetector.Detect(start, options.Waveform);
+        if (options.Table is not null && format is DetectedFormat.Unknown or DetectedFormat.KernelLog or DetectedFormat.Sysfs or DetectedFormat.Words
+            or DetectedFormat.VoltageTable)
         {
             // Whoever names columns has a table.
             format = DetectedFormat.Table;
@@ -125,6 +133,8 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
             DetectedFormat.Sysfs => Lines("sysfs", new SysfsReader(sink, faults)),
             DetectedFormat.Table => Lines("table", new TableReader(sink, faults, options.Table)),
             DetectedFormat.Words => Lines("words", new WordsReader(sink, faults)),
+            DetectedFormat.Vcd => (VcdValues.Format, new VcdReader(sink, faults, options.Waveform, _lines.Line)),
+            DetectedFormat.VoltageTable => Lines(SampleInputs.Format, new VoltageTable(sink, faults, options.Waveform)),
             _ => ((string?)null, (IInputReader?)null),
         };
         if (_reader is not null)

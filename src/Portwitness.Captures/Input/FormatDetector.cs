@@ -2,6 +2,7 @@ using Portwitness.Captures.Archives;
 using Portwitness.Captures.KernelLog;
 using Portwitness.Captures.Sysfs;
 using Portwitness.Captures.Tables;
+using Portwitness.Captures.Waveforms;
 using Portwitness.Captures.Words;
 
 namespace Portwitness.Captures.Input;
@@ -17,6 +18,8 @@ internal enum DetectedFormat
     KernelLog,
     Sysfs,
     Words,
+    Vcd,
+    VoltageTable,
     Table,
 }
 
@@ -24,7 +27,8 @@ internal enum DetectedFormat
 internal static class FormatDetector
 {
     /// <param name="start">The first bytes after blanks, at least one.</param>
-    public static DetectedFormat Detect(ReadOnlySpan<byte> start)
+    /// <param name="waveform">What is known of a recording of the line.</param>
+    public static DetectedFormat Detect(ReadOnlySpan<byte> start, WaveformOptions waveform)
     {
         if (GzipInput.IsLikely(start) || TarInput.IsLikely(start))
         {
@@ -39,6 +43,16 @@ internal static class FormatDetector
         if (start[0] == '{')
         {
             return DetectedFormat.Capture;
+        }
+
+        if (VcdReader.IsLikely(start))
+        {
+            return DetectedFormat.Vcd;
+        }
+
+        if (VoltageTable.IsLikely(start, waveform))
+        {
+            return DetectedFormat.VoltageTable;
         }
 
         DetectedFormat found = DetectedFormat.Unknown;

@@ -93,6 +93,7 @@ internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults) : ILin
                 Known = _record.Known,
                 Crc = _record.Crc,
                 CrcOk = _record.CrcOk,
+                Quality = _record.Quality,
                 Extra = extra,
             });
             extra = [];
@@ -104,9 +105,15 @@ internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults) : ILin
     /// <summary>A line may state several things; members without a meaning go with the first.</summary>
     private void HandOnOthers(long line, string? extra)
     {
+        if (_record.BrokenAt(_timeUs, line) is { } broken)
+        {
+            sink.OnBrokenFrame(broken with { Extra = extra });
+            extra = null;
+        }
+
         if (_record.Signal is SignalKind signal)
         {
-            sink.OnSignal(new SignalRecord(_timeUs, line, signal) { Extra = extra });
+            sink.OnSignal(new SignalRecord(_timeUs, line, signal) { Quality = _record.Quality, Extra = extra });
             extra = null;
         }
 

@@ -140,6 +140,21 @@ internal abstract class ObjectLine(FaultLog faults, params string[] names)
 
     private int Find(ref Utf8JsonReader json)
     {
+        // Names are plain, as a rule, and then are compared as bytes.
+        ReadOnlySpan<byte> plain = json.ValueSpan;
+        for (int member = 0; !json.ValueIsEscaped && member < _names.Length; member++)
+        {
+            if (plain.SequenceEqual(_names[member]))
+            {
+                return member;
+            }
+        }
+
+        if (!json.ValueIsEscaped)
+        {
+            return -1;
+        }
+
         for (int member = 0; member < _names.Length; member++)
         {
             if (json.ValueTextEquals(_names[member]))

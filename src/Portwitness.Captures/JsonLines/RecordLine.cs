@@ -6,8 +6,9 @@ using Portwitness.PowerDelivery.Framing;
 namespace Portwitness.Captures.JsonLines;
 
 /// <summary>What one record line states. It is read over and over into the same place, so that reading allocates nothing.</summary>
-internal sealed class RecordLine(FaultLog faults) : ObjectLine(
-    faults, "t", "sop", "hex", "known", "crc", "crc_ok", "signal", "vbus_mv", "ibus_ma", "event", "rp", "line", "port", "value")
+internal sealed partial class RecordLine(FaultLog faults) : ObjectLine(
+    faults, "t", "sop", "hex", "known", "crc", "crc_ok", "signal", "vbus_mv", "ibus_ma", "event", "rp", "line", "port", "value",
+    "broke", "bit", "broke_at", "part", "bit_rate", "bit_rate_pm", "drift_ppm", "jitter_ns", "preamble_bits", "set_symbols", "glitches")
 {
     private const int TimeMember = 0;
     private const int SopMember = 1;
@@ -72,13 +73,15 @@ internal sealed class RecordLine(FaultLog faults) : ObjectLine(
         (_length, _knownLength, _sop, TimeUs, Crc, CrcOk) = (0, 0, null, null, null, null);
         (Signal, VbusMillivolts, IbusMilliamperes) = (null, null, null);
         (Event, Rp, DataLine, Port, Value) = (null, null, null, null, null);
+        BeginFrame();
         if (!ParseObject(line, text))
         {
             return false;
         }
 
         bool hasEvent = Has(EventMember) || Has(RpMember) || Has(DataLineMember);
-        if (!hasEvent && !Has(HexMember) && !Has(SignalMember) && !Has(VbusMember) && !Has(IbusMember))
+        if (!hasEvent && !Has(HexMember) && !Has(SignalMember) && !Has(VbusMember) && !Has(IbusMember)
+            && !Has(BrokeMember))
         {
             Report(1, FaultCodes.RecordUnknown, FaultText.RecordUnknown);
             return false;
@@ -112,7 +115,8 @@ internal sealed class RecordLine(FaultLog faults) : ObjectLine(
             case RpMember: Rp = Text(ref json, member); break;
             case DataLineMember: DataLine = Text(ref json, member); break;
             case PortMember: Port = Text(ref json, member); break;
-            default: Value = Text(ref json, member); break;
+            case ValueMember: Value = Text(ref json, member); break;
+            default: TakeFrame(ref json, member); break;
         }
     }
 
@@ -275,8 +279,13 @@ internal sealed class RecordLine(FaultLog faults) : ObjectLine(
     {
         for (int member = SopMember; !Has(HexMember) && member <= CrcOkMember; member++)
         {
-            KeepAsExtra(member, text);
+            if (member != SopMember || !Has(BrokeMember))
+            {
+                KeepAsExtra(member, text);
+            }
         }
+
+        KeepFrameStrays(text);
 
         if (!hasEvent)
         {

@@ -34,6 +34,8 @@ internal sealed class MeasurementMerge : ICaptureSink
 
     public void OnSignal(SignalRecord signal) => _records.Add(signal);
 
+    public void OnBrokenFrame(BrokenFrameRecord frame) => _records.Add(frame);
+
     public void OnMeasurement(MeasurementRecord measurement) => _records.Add(measurement);
 
     public void OnEvent(EventRecord happened) => _records.Add(happened);

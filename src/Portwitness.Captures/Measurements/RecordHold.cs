@@ -33,6 +33,12 @@ internal sealed class RecordHold(ICaptureSink sink)
         Keep(signal.TimeUs, signal.Line);
     }
 
+    public void Add(BrokenFrameRecord frame)
+    {
+        FramePayload.Write(_payload, frame);
+        Keep(frame.TimeUs, frame.Line);
+    }
+
     public void Add(MeasurementRecord measurement)
     {
         RecordPayload.Write(_payload, measurement);

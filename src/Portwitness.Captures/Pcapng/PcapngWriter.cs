@@ -68,6 +68,13 @@ public sealed class PcapngWriter : ICaptureWriter
         WritePacket(signal.TimeUs);
     }
 
+    /// <summary>Writes a frame that broke.</summary>
+    public void OnBrokenFrame(BrokenFrameRecord frame)
+    {
+        FramePayload.Write(_payload, frame);
+        WritePacket(frame.TimeUs);
+    }
+
     /// <summary>Writes a measurement.</summary>
     public void OnMeasurement(MeasurementRecord measurement)
     {

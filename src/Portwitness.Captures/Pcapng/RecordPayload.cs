@@ -12,6 +12,7 @@ internal enum RecordKind : byte
     Signal = 2,
     Measurement = 3,
     Event = 4,
+    BrokenFrame = 5,
 }
 
 /// <summary>The layout of a record's bytes, version 1, as captures/FORMAT.md defines it, and its writing.</summary>
@@ -29,7 +30,11 @@ internal static class RecordPayload
     public const byte SaysCrcOk = 0x02;
     public const byte CrcIsOk = 0x04;
     public const byte HasKnown = 0x08;
+    public const byte HasQuality = 0x10;
     public const int MessageStart = PrefixBytes + 2;
+
+    // Of a signal.
+    public const byte SignalHasQuality = 0x01;
 
     // Of a measurement.
     public const byte HasVoltage = 0x01;
@@ -50,7 +55,8 @@ internal static class RecordPayload
         }
 
         int flags = (message.Crc is null ? 0 : HasCrc) | (message.Known.IsEmpty ? 0 : HasKnown)
-            | (message.CrcOk is null ? 0 : SaysCrcOk) | (message.CrcOk == true ? CrcIsOk : 0);
+            | (message.CrcOk is null ? 0 : SaysCrcOk) | (message.CrcOk == true ? CrcIsOk : 0)
+            | (message.Quality.IsStated ? HasQuality : 0);
         int size = MessageStart + length + message.Known.Length + (message.Crc is null ? 0 : MessageCrc.Length);
         Span<byte> bytes = output.GetSpan(size);
         Begin(bytes, RecordKind.Message, (byte)message.Sop, flags, message.Extra);
@@ -63,6 +69,11 @@ internal static class RecordPayload
         }
 
         output.Advance(size);
+        if (message.Quality.IsStated)
+        {
+            FramePayload.Write(output, message.Quality);
+        }
+
         output.Write(message.Extra);
     }
 
@@ -70,8 +81,13 @@ internal static class RecordPayload
     {
         byte[] members = Members(signal.Extra);
         Span<byte> bytes = output.GetSpan(PrefixBytes);
-        Begin(bytes, RecordKind.Signal, (byte)signal.Kind, 0, members);
+        Begin(bytes, RecordKind.Signal, (byte)signal.Kind, signal.Quality.IsStated ? SignalHasQuality : 0, members);
         output.Advance(PrefixBytes);
+        if (signal.Quality.IsStated)
+        {
+            FramePayload.Write(output, signal.Quality);
+        }
+
         output.Write(members);
     }
 

@@ -35,6 +35,7 @@ internal sealed class RecordReading(ICaptureSink sink, FaultLog faults)
             RecordKind.Signal => Signal(payload, timeUs, line, offset),
             RecordKind.Measurement => Measurement(payload, timeUs, line, offset),
             RecordKind.Event => Event(payload, timeUs, line, offset),
+            RecordKind.BrokenFrame => BrokenFrame(payload, timeUs, line, offset),
             _ => Unknown(payload[1], line, offset),
         };
         if (!read)
@@ -52,7 +53,7 @@ internal sealed class RecordReading(ICaptureSink sink, FaultLog faults)
     private bool Message(ReadOnlySpan<byte> payload, long timeUs, long line, long offset)
     {
         const int allFlags = RecordPayload.HasMembers | RecordPayload.HasCrc | RecordPayload.SaysCrcOk
-            | RecordPayload.CrcIsOk | RecordPayload.HasKnown;
+            | RecordPayload.CrcIsOk | RecordPayload.HasKnown | RecordPayload.HasQuality;
         byte flags = payload[3];
         if (payload.Length < RecordPayload.MessageStart || payload[2] > (byte)SopKind.SopDoublePrimeDebug || (flags & ~allFlags) != 0)
         {
@@ -64,8 +65,14 @@ internal sealed class RecordReading(ICaptureSink sink, FaultLog faults)
         int crc = (flags & RecordPayload.HasCrc) != 0 ? MessageCrc.Length : 0;
         ReadOnlySpan<byte> rest = payload[RecordPayload.MessageStart..];
         if (length is < CaptureLimits.MinimumMessageBytes or > CaptureLimits.MaximumMessageBytes
-            || rest.Length < length + known + crc
-            || !Members(rest[(length + known + crc)..], flags, line, offset, out ReadOnlySpan<byte> members))
+            || rest.Length < length + known + crc)
+        {
+            return false;
+        }
+
+        ReadOnlySpan<byte> behind = rest[(length + known + crc)..];
+        if (!FramePayload.TryTake(ref behind, (flags & RecordPayload.HasQuality) != 0, out FrameQuality quality)
+            || !Members(behind, flags, line, offset, out ReadOnlySpan<byte> members))
         {
             return false;
         }
@@ -79,20 +86,36 @@ internal sealed class RecordReading(ICaptureSink sink, FaultLog faults)
             Known = rest.Slice(length, known),
             Crc = crc == 0 ? null : BinaryPrimitives.ReadUInt32LittleEndian(rest[(length + known)..]),
             CrcOk = (flags & RecordPayload.SaysCrcOk) == 0 ? null : (flags & RecordPayload.CrcIsOk) != 0,
+            Quality = quality,
             Extra = members,
         });
         return true;
     }
 
-    private bool Signal(ReadOnlySpan<byte> payload, long timeUs, long line, long offset)
+    private bool BrokenFrame(ReadOnlySpan<byte> payload, long timeUs, long line, long offset)
     {
-        if (payload[2] > (byte)SignalKind.CableReset || (payload[3] & ~RecordPayload.HasMembers) != 0
-            || !Members(payload[RecordPayload.PrefixBytes..], payload[3], line, offset, out ReadOnlySpan<byte> members))
+        if (FramePayload.Take(payload, timeUs, line, out ReadOnlySpan<byte> rest) is not { } frame
+            || !Members(rest, payload[3], line, offset, out ReadOnlySpan<byte> members))
         {
             return false;
         }
 
-        sink.OnSignal(new SignalRecord(timeUs, line, (SignalKind)payload[2]) { Extra = Text(members) });
+        sink.OnBrokenFrame(frame with { Extra = Text(members) });
+        return true;
+    }
+
+    private bool Signal(ReadOnlySpan<byte> payload, long timeUs, long line, long offset)
+    {
+        ReadOnlySpan<byte> rest = payload[RecordPayload.PrefixBytes..];
+        byte flags = payload[3];
+        if (payload[2] > (byte)SignalKind.CableReset || (flags & ~(RecordPayload.HasMembers | RecordPayload.SignalHasQuality)) != 0
+            || !FramePayload.TryTake(ref rest, (flags & RecordPayload.SignalHasQuality) != 0, out FrameQuality quality)
+            || !Members(rest, flags, line, offset, out ReadOnlySpan<byte> members))
+        {
+            return false;
+        }
+
+        sink.OnSignal(new SignalRecord(timeUs, line, (SignalKind)payload[2]) { Quality = quality, Extra = Text(members) });
         return true;
     }
 

@@ -20,6 +20,6 @@ internal sealed class TableClock(int power)
         _start ??= isOfClock || read < 0 ? read : 0;
         Int128 time = (Int128)read - _start.Value;
         microseconds = (long)Int128.Clamp(time, long.MinValue, long.MaxValue);
-        return time is var inRange && inRange >= -CaptureLimits.MaximumTimeUs && inRange <= CaptureLimits.MaximumTimeUs;
+        return Int128.Abs(time) <= CaptureLimits.MaximumTimeUs;
     }
 }

@@ -9,11 +9,14 @@ internal static class CheckDialogue
     /// <param name="client">The service.</param>
     /// <param name="options">The product file or the capture.</param>
     /// <param name="open">Opens a file that the service asks for; <see cref="CommandFailure"/> says why it is not given.</param>
+    /// <param name="progress">Told how far the reading is.</param>
     /// <param name="cancellation">Stops the call.</param>
     public static async Task<ProductReport> RunAsync(
-        Witness.WitnessClient client, CheckOptions options, Func<string, Stream> open, CancellationToken cancellation)
+        Witness.WitnessClient client, CheckOptions options, Func<string, Stream> open, Progress progress,
+        CancellationToken cancellation)
     {
         using AsyncDuplexStreamingCall<CheckRequest, CheckResponse> call = client.Check(cancellationToken: cancellation);
+        using FilePieces pieces = new(progress);
         await SendAsync(call, new CheckRequest { Options = options }, cancellation);
         while (await call.ResponseStream.MoveNext(cancellation))
         {
@@ -24,14 +27,35 @@ internal static class CheckDialogue
                 return response.Report;
             }
 
-            await GiveAsync(call, response.Need, open, cancellation);
+            if (response.PartCase == CheckResponse.PartOneofCase.NeedPiece)
+            {
+                await SendAsync(call, await PieceAsync(pieces, response.NeedPiece, open, cancellation), cancellation);
+                continue;
+            }
+
+            await GiveAsync(call, response.Need, open, pieces, cancellation);
         }
 
         throw new CommandFailure("the service ended without an answer.");
     }
 
+    private static async Task<CheckRequest> PieceAsync(
+        FilePieces pieces, NeedPiece need, Func<string, Stream> open, CancellationToken cancellation)
+    {
+        try
+        {
+            return await pieces.NextAsync(need, open, cancellation) is { } piece
+                ? new CheckRequest { Data = piece }
+                : new CheckRequest { End = new FileEnd() };
+        }
+        catch (CommandFailure failure) when (!pieces.IsOpen(need.Input))
+        {
+            return new CheckRequest { Missing = new FileMissing { Reason = failure.Message } };
+        }
+    }
+
     private static async Task GiveAsync(
-        AsyncDuplexStreamingCall<CheckRequest, CheckResponse> call, string file, Func<string, Stream> open,
+        AsyncDuplexStreamingCall<CheckRequest, CheckResponse> call, string file, Func<string, Stream> open, FilePieces pieces,
         CancellationToken cancellation)
     {
         Stream stream;
@@ -47,7 +71,7 @@ internal static class CheckDialogue
 
         await using (stream)
         {
-            await FilePieces.SendAsync(
+            await pieces.SendAsync(
                 stream, file, piece => SendAsync(call, new CheckRequest { Data = piece }, cancellation), cancellation);
         }
 

@@ -65,7 +65,7 @@ internal sealed class BatchRun(Terminal terminal, CommonOptions common, ParseRes
             CheckSubject subject = await CheckSubject.FromProductAsync(product, cancellation);
             subject.Options.Edition = common.EditionFrom(parsed);
             subject.Options.Rules = common.RulesFrom(parsed);
-            ProductReport report = await CheckDialogue.RunAsync(client, subject.Options, subject.Open, cancellation);
+            ProductReport report = await CheckDialogue.RunAsync(client, subject.Options, subject.Open, Progress.None, cancellation);
             return new Outcome(product, report, report.Unusable
                 ? string.Join("; ", report.Faults.Select(FaultText.Of).DefaultIfEmpty("nothing could be judged"))
                 : null);

@@ -22,6 +22,7 @@ internal static class CheckCommand
             Description = "port of the capture as the label names it; needed when neither the capture nor the label settles it",
             HelpName = "NAME",
         };
+        ReadingOptions reading = new();
         CommonOptions common = new();
         Command command = new(
             "check",
@@ -32,13 +33,14 @@ internal static class CheckCommand
             path, label.Text, label.File, port,
         };
         label.AddValidatorTo(command);
+        reading.AddTo(command, port: false);
         common.AddTo(command, edition: true);
         command.Validators.Add(result =>
         {
             string named = result.GetValue(path) ?? "";
-            if (CheckSubject.IsProduct(named) && (label.IsGiven(result) || result.GetValue(port) is not null))
+            if (CheckSubject.IsProduct(named) && (label.IsGiven(result) || result.GetValue(port) is not null || reading.IsGiven(result)))
             {
-                result.AddError($"{named} is a product with a label of its own; --label, --label-file and --port go with a single capture.");
+                result.AddError($"{named} is a product with a label of its own; --label, --label-file, --port, columns and measurements go with a single capture.");
             }
         });
         command.Show(
@@ -47,17 +49,18 @@ internal static class CheckCommand
             "portwitness check /sys/class/typec/port0-partner/usb_power_delivery --label @label.txt",
             "portwitness check c1.capture.jsonl --label @label.txt --port C1 --fail-on violation",
             "portwitness check chargers/th-65 --without optional-voltage-above-9v",
+            "portwitness check analyser.csv --columns time=1:ms,sop=3,hex=7 --label @label.txt --port C1",
             "portwitness check chargers/th-65 --format json --output th-65.json");
         command.SetAction(async (parsed, cancellation) =>
         {
             CheckSubject subject = await CheckSubject.FromAsync(
                 parsed.GetRequiredValue(path), await label.ReadAsync(parsed, terminal, cancellation), parsed.GetValue(port),
-                terminal, cancellation);
+                await reading.ReadAsync(parsed, terminal, cancellation), reading.MeasurementsFrom(parsed, terminal), terminal, cancellation);
             subject.Options.Edition = common.EditionFrom(parsed);
             subject.Options.Rules = common.RulesFrom(parsed);
             await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
             using ReportOutput output = new(terminal, common, parsed, single: true);
-            ProductReport report = await CheckDialogue.RunAsync(service.Client, subject.Options, subject.Open, cancellation);
+            ProductReport report = await CheckDialogue.RunAsync(service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), cancellation);
             return Write(report, terminal, common, parsed, output);
         });
         return command;

@@ -11,8 +11,9 @@ internal static class DecodeCommand
     {
         Argument<string[]> files = new Argument<string[]>("FILE")
         {
-            Description = "captures: *.capture.jsonl, kernel port logs, the kernel's power-delivery directory (the folder itself, a tar archive, or\n"
-                + "what grep -r prints of it), or lists of 32-bit words; - is standard input",
+            Description = "captures: *.capture.jsonl, pcapng, kernel port logs, the kernel's power-delivery directory (the folder itself, a tar\n"
+                + "archive, or what grep -r prints of it), tables with columns of time, SOP kind and hex, or lists of 32-bit words; each also\n"
+                + "compressed by gzip; - is standard input",
             Arity = ArgumentArity.ZeroOrMore,
         }.RefuseOptions();
         Option<string> words = new("--words")
@@ -26,11 +27,13 @@ internal static class DecodeCommand
             Description = "explain message N bit by bit: bits, field, raw value, meaning, table; counted from 1 as --messages shows it",
             HelpName = "N",
         };
+        ReadingOptions reading = new();
         CommonOptions common = new();
         Command command = new("decode", "Show what captures hold: capability lists, contracts, findings; in V, A, W and seconds.")
         {
             files, words, messages, explain,
         };
+        reading.AddTo(command);
         common.AddTo(command, edition: true);
         command.Validators.Add(result =>
         {
@@ -43,7 +46,11 @@ internal static class DecodeCommand
             {
                 result.AddError("--explain takes the index of a message, counted from 1.");
             }
-            else if (named.Count(name => name == InputFile.StandardInput) > 1)
+            else if (result.GetValue(reading.Measurements) is not null && named.Length > 1)
+            {
+                result.AddError("--measurements go with one capture.");
+            }
+            else if (named.Append(result.GetValue(reading.Measurements) ?? "").Count(name => name == InputFile.StandardInput) > 1)
             {
                 result.AddError("standard input (-) can be read once only.");
             }
@@ -55,13 +62,21 @@ internal static class DecodeCommand
             "portwitness decode *.capture.jsonl --format json      one object a line, in the order of the files",
             "portwitness decode c1.capture.jsonl --explain 3",
             "portwitness decode port0.log --messages --output c1.txt",
+            "portwitness decode both.pcapng --port C2",
+            "portwitness decode analyser.csv --columns time=1,sop=3,hex=7 --time-unit ms",
+            "portwitness decode analyser.csv --columns-from analyser.yaml --measurements meter.csv --offset 1.25s",
             "ssh bench cat c1.capture.jsonl | portwitness decode -");
-        command.SetAction((parsed, cancellation) =>
+        command.SetAction(async (parsed, cancellation) =>
         {
             InputFile[] inputs = parsed.GetValue(words) is { } text
                 ? [new InputFile("words", () => new MemoryStream(Encoding.UTF8.GetBytes(text)))]
                 : [.. parsed.GetRequiredValue(files).Select(file => InputFile.CaptureFrom(file, terminal))];
-            return new DecodeRun(terminal, common, parsed, parsed.GetValue(messages), parsed.GetValue(explain)).RunAsync(inputs, cancellation);
+            Contracts.V1.ReadOptions? read = await reading.ReadAsync(parsed, terminal, cancellation);
+            Progress progress = common.ProgressFor(parsed, terminal);
+            CaptureSource[] sources =
+                [.. inputs.Select(input => new CaptureSource(input, read, reading.MeasurementsFrom(parsed, terminal), progress))];
+            return await new DecodeRun(terminal, common, parsed, parsed.GetValue(messages), parsed.GetValue(explain))
+                .RunAsync(sources, cancellation);
         });
         return command;
     }

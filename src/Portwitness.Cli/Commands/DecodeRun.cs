@@ -13,7 +13,7 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
 {
     private bool _anyText;
 
-    public async Task<int> RunAsync(InputFile[] inputs, CancellationToken cancellation)
+    public async Task<int> RunAsync(CaptureSource[] inputs, CancellationToken cancellation)
     {
         await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
         using ReportOutput output = new(terminal, common, parsed, single: inputs.Length == 1 && !listMessages);
@@ -29,8 +29,9 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
     }
 
     private async Task<int> RunOneAsync(
-        ServiceConnection service, InputFile input, ReportOutput output, bool alone, CancellationToken cancellation)
+        ServiceConnection service, CaptureSource source, ReportOutput output, bool alone, CancellationToken cancellation)
     {
+        InputFile input = source.Capture;
         DecodeOptions options = new()
         {
             File = input.Name,
@@ -44,7 +45,7 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
         try
         {
             DecodedCapture capture = await DecodeDialogue.RunAsync(
-                service.Client, input, options,
+                service.Client, source, options,
                 messages =>
                 {
                     if (output.Json)

@@ -10,16 +10,22 @@ internal sealed class AtomicFile : IDisposable
 {
     private readonly string _place;
     private readonly string? _temporary;
+    private TextWriter? _writer;
     private bool _committed;
 
     private AtomicFile(string place, string? temporary, FileStream stream)
     {
         _place = place;
         _temporary = temporary;
-        Writer = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), 16 << 10);
+        Stream = stream;
     }
 
-    public TextWriter Writer { get; }
+    /// <summary>For bytes.</summary>
+    public Stream Stream { get; }
+
+    /// <summary>For text, in UTF-8; in place of <see cref="Stream"/>.</summary>
+    public TextWriter Writer =>
+        _writer ??= new StreamWriter(Stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), 16 << 10);
 
     public static AtomicFile Create(string path)
     {
@@ -60,7 +66,7 @@ internal sealed class AtomicFile : IDisposable
 
     public void Commit()
     {
-        Writer.Dispose();
+        Close();
         if (_temporary is not null)
         {
             File.Move(_temporary, _place, overwrite: true);
@@ -73,11 +79,17 @@ internal sealed class AtomicFile : IDisposable
     {
         if (!_committed)
         {
-            Writer.Dispose();
+            Close();
             if (_temporary is not null)
             {
                 File.Delete(_temporary);
             }
         }
+    }
+
+    private void Close()
+    {
+        _writer?.Dispose();
+        Stream.Dispose();
     }
 }

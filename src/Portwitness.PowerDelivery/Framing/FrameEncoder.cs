@@ -17,13 +17,16 @@ public static class FrameEncoder
         PreambleBits + (SymbolBits * (OrderedSet.Length + (SymbolsPerByte * (messageBytes + MessageCrc.Length)) + 1));
 
     /// <summary>Preamble, ordered set, message, its CRC, and end of packet.</summary>
-    public static byte[] Encode(SopKind sop, ReadOnlySpan<byte> message)
+    public static byte[] Encode(SopKind sop, ReadOnlySpan<byte> message) => Encode(sop, message, MessageCrc.Of(message));
+
+    /// <summary>The same with another CRC, as a line with disturbances shows it.</summary>
+    public static byte[] Encode(SopKind sop, ReadOnlySpan<byte> message, uint sentCrc)
     {
         byte[] bits = new byte[BitCount(message.Length)];
         int at = WriteStart(bits, OrderedSet.Of(sop));
         at = WriteBytes(bits, at, message);
         Span<byte> crc = stackalloc byte[MessageCrc.Length];
-        BinaryPrimitives.WriteUInt32LittleEndian(crc, MessageCrc.Of(message));
+        BinaryPrimitives.WriteUInt32LittleEndian(crc, sentCrc);
         at = WriteBytes(bits, at, crc);
         WriteSymbol(bits, at, SymbolCode.Encode(SymbolKind.Eop));
         return bits;

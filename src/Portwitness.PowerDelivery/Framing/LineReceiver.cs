@@ -166,7 +166,8 @@ public sealed class LineReceiver
 
     private void EndSearch()
     {
-        if (!_isTold && _search.BusyEdges >= BusyEdges)
+        // Noise has more pulses that are too short than others.
+        if (!_isTold && _search.BusyEdges >= BusyEdges && _glitches < _search.BusyEdges)
         {
             _sink.OnFrame(new LineFrame
             {

@@ -7,9 +7,14 @@ namespace Portwitness.PowerDelivery.PowerData;
 /// <param name="Raw">The word.</param>
 public readonly record struct BatterySourceSupply(uint Raw)
 {
-    internal static readonly BitField MaximumVoltageField = new("Maximum Voltage", 29, 20, FieldUnit.Millivolts, 50);
-    internal static readonly BitField MinimumVoltageField = new("Minimum Voltage", 19, 10, FieldUnit.Millivolts, 50);
-    private static readonly BitField PowerField = new("Maximum Allowable Power", 9, 0, FieldUnit.Milliwatts, 250);
+    /// <summary>Bits 29 to 20, steps of 50 mV.</summary>
+    public static readonly BitField MaximumVoltageField = new("Maximum Voltage", 29, 20, FieldUnit.Millivolts, 50);
+
+    /// <summary>Bits 19 to 10, steps of 50 mV.</summary>
+    public static readonly BitField MinimumVoltageField = new("Minimum Voltage", 19, 10, FieldUnit.Millivolts, 50);
+
+    /// <summary>Bits 9 to 0, steps of 250 mW.</summary>
+    public static readonly BitField PowerField = new("Maximum Allowable Power", 9, 0, FieldUnit.Milliwatts, 250);
 
     /// <summary>All 32 bits.</summary>
     public static BitLayout Layout { get; } = new(

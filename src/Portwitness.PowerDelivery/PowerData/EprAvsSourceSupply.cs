@@ -8,9 +8,14 @@ namespace Portwitness.PowerDelivery.PowerData;
 /// <param name="Raw">The word.</param>
 public readonly record struct EprAvsSourceSupply(uint Raw)
 {
-    internal static readonly BitField MaximumVoltageField = new("Maximum Voltage", 25, 17, FieldUnit.Millivolts, 100);
-    internal static readonly BitField MinimumVoltageField = new("Minimum Voltage", 15, 8, FieldUnit.Millivolts, 100);
-    internal static readonly BitField PdpField = new("PDP", 7, 0, FieldUnit.Milliwatts, 1000);
+    /// <summary>Bits 25 to 17, steps of 100 mV.</summary>
+    public static readonly BitField MaximumVoltageField = new("Maximum Voltage", 25, 17, FieldUnit.Millivolts, 100);
+
+    /// <summary>Bits 15 to 8, steps of 100 mV.</summary>
+    public static readonly BitField MinimumVoltageField = new("Minimum Voltage", 15, 8, FieldUnit.Millivolts, 100);
+
+    /// <summary>Bits 7 to 0, steps of 1 W.</summary>
+    public static readonly BitField PdpField = new("PDP", 7, 0, FieldUnit.Milliwatts, 1000);
 
     /// <summary>All 32 bits.</summary>
     public static BitLayout Layout { get; } = new(

@@ -10,9 +10,14 @@ public readonly record struct PpsSourceSupply(uint Raw)
     /// <summary>Bit 27.</summary>
     public static readonly BitField PowerLimitedField = BitField.Flag("PPS Power Limited", 27);
 
-    internal static readonly BitField MaximumVoltageField = new("Maximum Voltage", 24, 17, FieldUnit.Millivolts, 100);
-    internal static readonly BitField MinimumVoltageField = new("Minimum Voltage", 15, 8, FieldUnit.Millivolts, 100);
-    internal static readonly BitField CurrentField = new("Maximum Current", 6, 0, FieldUnit.Milliamperes, 50);
+    /// <summary>Bits 24 to 17, steps of 100 mV.</summary>
+    public static readonly BitField MaximumVoltageField = new("Maximum Voltage", 24, 17, FieldUnit.Millivolts, 100);
+
+    /// <summary>Bits 15 to 8, steps of 100 mV.</summary>
+    public static readonly BitField MinimumVoltageField = new("Minimum Voltage", 15, 8, FieldUnit.Millivolts, 100);
+
+    /// <summary>Bits 6 to 0, steps of 50 mA.</summary>
+    public static readonly BitField CurrentField = new("Maximum Current", 6, 0, FieldUnit.Milliamperes, 50);
 
     /// <summary>All 32 bits.</summary>
     public static BitLayout Layout { get; } = new(

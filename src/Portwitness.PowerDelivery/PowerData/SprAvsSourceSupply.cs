@@ -11,11 +11,12 @@ public readonly record struct SprAvsSourceSupply(uint Raw)
     internal static readonly BitField PeakCurrentField = 
         new BitField("Peak Current", 27, 26).Means(PowerObjectKinds.PeakCurrent);
 
-
-    internal static readonly BitField Current15Field =
+    /// <summary>Bits 19 to 10, steps of 10 mA.</summary>
+    public static readonly BitField Current15Field =
         new("Maximum Current 9 V to 15 V", 19, 10, FieldUnit.Milliamperes, 10);
 
-    internal static readonly BitField Current20Field =
+    /// <summary>Bits 9 to 0, steps of 10 mA; zero when the range ends at 15 V.</summary>
+    public static readonly BitField Current20Field =
         new("Maximum Current 15 V to 20 V", 9, 0, FieldUnit.Milliamperes, 10);
 
     /// <summary>All 32 bits.</summary>

@@ -7,7 +7,8 @@ namespace Portwitness.PowerDelivery.PowerData;
 /// <param name="Raw">The word.</param>
 public readonly record struct VariableSourceSupply(uint Raw)
 {
-    private static readonly BitField CurrentField = new("Maximum Current", 9, 0, FieldUnit.Milliamperes, 10);
+    /// <summary>Bits 9 to 0, steps of 10 mA.</summary>
+    public static readonly BitField CurrentField = new("Maximum Current", 9, 0, FieldUnit.Milliamperes, 10);
 
     /// <summary>All 32 bits.</summary>
     public static BitLayout Layout { get; } = new(

@@ -9,7 +9,9 @@ namespace Portwitness.PowerDelivery.Requests;
 public readonly record struct AvsRequest(uint Raw)
 {
     private const int StepMillivolts = 100;
-    private static readonly BitField VoltageField = new("Output Voltage", 20, 9, FieldUnit.Millivolts, 25);
+
+    /// <summary>Bits 20 to 9, steps of 25 mV.</summary>
+    public static readonly BitField VoltageField = new("Output Voltage", 20, 9, FieldUnit.Millivolts, 25);
 
     /// <summary>All 32 bits.</summary>
     public static BitLayout Layout { get; } = RequestLayouts.Since31(

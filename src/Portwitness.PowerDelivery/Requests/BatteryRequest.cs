@@ -7,8 +7,11 @@ namespace Portwitness.PowerDelivery.Requests;
 /// <param name="Raw">The word.</param>
 public readonly record struct BatteryRequest(uint Raw)
 {
-    private static readonly BitField OperatingField = new("Operating Power", 19, 10, FieldUnit.Milliwatts, 250);
-    private static readonly BitField MaximumField = new("Maximum Operating Power", 9, 0, FieldUnit.Milliwatts, 250);
+    /// <summary>Bits 19 to 10, steps of 250 mW.</summary>
+    public static readonly BitField OperatingField = new("Operating Power", 19, 10, FieldUnit.Milliwatts, 250);
+
+    /// <summary>Bits 9 to 0, steps of 250 mW.</summary>
+    public static readonly BitField MaximumField = new("Maximum Operating Power", 9, 0, FieldUnit.Milliwatts, 250);
 
     /// <summary>All 32 bits, R3.1 and later.</summary>
     public static BitLayout Layout { get; } = RequestLayouts.Since31(

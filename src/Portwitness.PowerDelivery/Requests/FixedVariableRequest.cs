@@ -7,8 +7,11 @@ namespace Portwitness.PowerDelivery.Requests;
 /// <param name="Raw">The word.</param>
 public readonly record struct FixedVariableRequest(uint Raw)
 {
-    private static readonly BitField OperatingField = new("Operating Current", 19, 10, FieldUnit.Milliamperes, 10);
-    private static readonly BitField MaximumField = new("Maximum Operating Current", 9, 0, FieldUnit.Milliamperes, 10);
+    /// <summary>Bits 19 to 10, steps of 10 mA.</summary>
+    public static readonly BitField OperatingField = new("Operating Current", 19, 10, FieldUnit.Milliamperes, 10);
+
+    /// <summary>Bits 9 to 0, steps of 10 mA.</summary>
+    public static readonly BitField MaximumField = new("Maximum Operating Current", 9, 0, FieldUnit.Milliamperes, 10);
 
     /// <summary>All 32 bits, R3.1 and later.</summary>
     public static BitLayout Layout { get; } = RequestLayouts.Since31(

@@ -8,8 +8,11 @@ namespace Portwitness.PowerDelivery.Requests;
 /// <param name="Raw">The word.</param>
 public readonly record struct PpsRequest(uint Raw)
 {
-    internal static readonly BitField CurrentField = new("Operating Current", 6, 0, FieldUnit.Milliamperes, 50);
-    private static readonly BitField VoltageField = new("Output Voltage", 20, 9, FieldUnit.Millivolts, 20);
+    /// <summary>Bits 6 to 0, steps of 50 mA.</summary>
+    public static readonly BitField CurrentField = new("Operating Current", 6, 0, FieldUnit.Milliamperes, 50);
+
+    /// <summary>Bits 20 to 9, steps of 20 mV.</summary>
+    public static readonly BitField VoltageField = new("Output Voltage", 20, 9, FieldUnit.Millivolts, 20);
 
     /// <summary>All 32 bits, R3.1 and later.</summary>
     public static BitLayout Layout { get; } = RequestLayouts.Since31(

@@ -49,6 +49,19 @@ internal static class ContractTable
         {
             yield return $"renewed {Amounts.Count(contract.Renewals, "time", "times")}";
         }
+
+        if (contract.Measured is { } measured)
+        {
+            yield return Measured(measured);
+        }
+    }
+
+    private static string Measured(MeasuredPower measured)
+    {
+        string volts = measured.LeastMv == measured.MostMv
+            ? Amounts.Volts(measured.MeanMv)
+            : $"{Amounts.Volts(measured.LeastMv)} to {Amounts.Volts(measured.MostMv)}, mean {Amounts.Volts(measured.MeanMv)}";
+        return $"measured {volts}{(measured.HasMostCurrentMa ? $", up to {Amounts.Amperes(measured.MostCurrentMa)}" : "")}";
     }
 
     private static string After(long microseconds, Contract contract) =>

@@ -1,6 +1,8 @@
+using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
+using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
@@ -17,10 +19,16 @@ internal sealed class CheckCall(
     public async Task<(ProductAnalysis Analysis, int Files)> RunAsync()
     {
         ProductCheck check = await ReadOptionsAsync();
-        foreach (string file in check.Files)
+        foreach (ProductCapture capture in check.Captures)
         {
-            await responses.WriteAsync(new Wire.CheckResponse { Need = file }, cancellation);
-            await ReceiveAsync(check, file);
+            if (capture.MeasurementsFile is { } measurements)
+            {
+                await ReceiveInTurnsAsync(check, capture.File, measurements);
+                continue;
+            }
+
+            await responses.WriteAsync(new Wire.CheckResponse { Need = capture.File }, cancellation);
+            await ReceiveAsync(check, capture.File);
         }
 
         ProductAnalysis analysis = check.Complete();
@@ -40,6 +48,7 @@ internal sealed class CheckCall(
         InvalidRequest invalid = new();
         Editions? edition = invalid.ReadEdition("options.edition", options.Edition);
         RuleSelection rules = invalid.ReadRules("options.rules", options.Rules);
+        CaptureReadOptions reading = new();
         switch (options.SubjectCase)
         {
             case Wire.CheckOptions.SubjectOneofCase.Product:
@@ -50,6 +59,7 @@ internal sealed class CheckCall(
                 invalid.CheckName("options.capture.file", options.Capture.File, limits);
                 invalid.CheckName("options.capture.port", options.Capture.Port, limits);
                 invalid.CheckText("options.capture.label", options.Capture.Label, limits);
+                reading = invalid.ReadReading("options.capture.read", options.Capture.Read, limits);
                 break;
             default:
                 invalid.Add("options.subject", "missing; send a product file or name a capture.");
@@ -60,11 +70,13 @@ internal sealed class CheckCall(
         ProductCheck check = options.SubjectCase == Wire.CheckOptions.SubjectOneofCase.Product
             ? ProductCheck.ForProduct(options.Product.File, options.Product.Text, edition, rules)
             : ProductCheck.ForCapture(
-                options.Capture.File, NullIfEmpty(options.Capture.Label), NullIfEmpty(options.Capture.Port), edition, rules);
-        return check.Files.Count <= limits.FilesPerProduct
+                options.Capture.File, NullIfEmpty(options.Capture.Label), NullIfEmpty(options.Capture.Port), edition, rules, reading,
+                options.Capture.Read?.Measurements?.File);
+        int files = check.Captures.Count + check.Captures.Count(capture => capture.MeasurementsFile is not null);
+        return files <= limits.FilesPerProduct
             ? check
             : throw InvalidRequest.Because(
-                "options.product.text", $"names {check.Files.Count} files; at most {limits.FilesPerProduct} are taken.");
+                "options.product.text", $"names {files} files; at most {limits.FilesPerProduct} are taken.");
     }
 
     private async Task ReceiveAsync(ProductCheck check, string file)
@@ -75,7 +87,7 @@ internal sealed class CheckCall(
             switch (requests.Current.PartCase)
             {
                 case Wire.CheckRequest.PartOneofCase.Data:
-                    upload ??= new Upload(check.Open(file), limits);
+                    upload ??= new Upload(check.Open(file).Input, limits);
                     await upload.TakeAsync(requests.Current.Data, static () => ValueTask.CompletedTask, cancellation);
                     break;
                 case Wire.CheckRequest.PartOneofCase.End:
@@ -87,10 +99,7 @@ internal sealed class CheckCall(
                     check.Close();
                     return;
                 case Wire.CheckRequest.PartOneofCase.Missing when upload is null:
-                    InvalidRequest invalid = new();
-                    invalid.CheckName("missing.reason", requests.Current.Missing.Reason, limits);
-                    invalid.ThrowIfAny();
-                    check.Missing(file, requests.Current.Missing.Reason);
+                    check.Missing(file, Reason());
                     return;
                 case Wire.CheckRequest.PartOneofCase.Missing:
                     throw InvalidRequest.Because("missing", "sent after data of the same file; end it instead.");
@@ -102,6 +111,59 @@ internal sealed class CheckCall(
         }
 
         throw InvalidRequest.Because("end", "missing; the upload stopped within a file that was asked for.");
+    }
+
+    // Capture and measurements are wanted in turns, so that neither has to be held.
+    private async Task ReceiveInTurnsAsync(ProductCheck check, string file, string measurements)
+    {
+        ByteString? first = await AskAsync(NeededInput.Capture, file);
+        if (requests.Current.PartCase == Wire.CheckRequest.PartOneofCase.Missing)
+        {
+            check.Missing(file, Reason());
+            return;
+        }
+
+        Upload upload = new(check.Open(file).Input, limits);
+        bool isFirst = true;
+        await upload.TakeInTurnsAsync(
+            async wanted =>
+            {
+                if (isFirst && wanted == NeededInput.Capture)
+                {
+                    isFirst = false;
+                    return first;
+                }
+
+                ByteString? piece = await AskAsync(wanted, wanted == NeededInput.Capture ? file : measurements);
+                if (requests.Current.PartCase == Wire.CheckRequest.PartOneofCase.Missing)
+                {
+                    check.MissingMeasurements(measurements, Reason());
+                }
+
+                return piece;
+            },
+            static () => ValueTask.CompletedTask, cancellation);
+        check.Close();
+    }
+
+    private async Task<ByteString?> AskAsync(NeededInput wanted, string file)
+    {
+        await responses.WriteAsync(new Wire.CheckResponse { NeedPiece = wanted.ToContract(file) }, cancellation);
+        bool isThere = await requests.MoveNext(cancellation);
+        return (isThere ? requests.Current.PartCase : Wire.CheckRequest.PartOneofCase.None) switch
+        {
+            Wire.CheckRequest.PartOneofCase.Data => requests.Current.Data,
+            Wire.CheckRequest.PartOneofCase.End or Wire.CheckRequest.PartOneofCase.Missing => null,
+            _ => throw InvalidRequest.Because("part", "missing; send data, end or missing for the file that was asked for."),
+        };
+    }
+
+    private string Reason()
+    {
+        InvalidRequest invalid = new();
+        invalid.CheckName("missing.reason", requests.Current.Missing.Reason, limits);
+        invalid.ThrowIfAny();
+        return requests.Current.Missing.Reason;
     }
 
     private static string? NullIfEmpty(string text) => text.Length == 0 ? null : text;

@@ -1,5 +1,7 @@
+using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Analysis;
+using Portwitness.Captures;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
 
@@ -13,11 +15,28 @@ internal sealed class DecodeCall(
     CancellationToken cancellation)
 {
     private Wire.DecodedMessages _unsent = new();
+    private Wire.DecodeOptions _options = new();
 
     public async Task<(CaptureAnalysis Analysis, long Bytes)> RunAsync()
     {
-        CaptureAnalyzer analyzer = new(await ReadOptionsAsync());
-        Upload upload = new(analyzer, limits);
+        CaptureOptions options = await ReadOptionsAsync();
+        CaptureAnalyzer analyzer = new(options);
+        Upload upload = new(analyzer.Input, limits);
+        await ReceiveAsync(upload, options.Reading.Measurements is not null);
+        CaptureAnalysis analysis = analyzer.Complete();
+        await SendMessagesAsync();
+        await responses.WriteAsync(new Wire.DecodeResponse { Capture = analysis.ToContract() }, cancellation);
+        return (analysis, upload.Bytes);
+    }
+
+    private async Task ReceiveAsync(Upload upload, bool inTurns)
+    {
+        if (inTurns)
+        {
+            await upload.TakeInTurnsAsync(AskAsync, SendFullAnswerAsync, cancellation);
+            return;
+        }
+
         while (await requests.MoveNext(cancellation))
         {
             if (requests.Current.PartCase != Wire.DecodeRequest.PartOneofCase.Data)
@@ -27,11 +46,19 @@ internal sealed class DecodeCall(
 
             await upload.TakeAsync(requests.Current.Data, SendFullAnswerAsync, cancellation);
         }
+    }
 
-        CaptureAnalysis analysis = analyzer.Complete();
-        await SendMessagesAsync();
-        await responses.WriteAsync(new Wire.DecodeResponse { Capture = analysis.ToContract() }, cancellation);
-        return (analysis, upload.Bytes);
+    private async Task<ByteString?> AskAsync(NeededInput wanted)
+    {
+        string file = wanted == NeededInput.Measurements ? _options.Read.Measurements.File : _options.File;
+        await responses.WriteAsync(new Wire.DecodeResponse { NeedPiece = wanted.ToContract(file) }, cancellation);
+        bool isThere = await requests.MoveNext(cancellation);
+        return (isThere ? requests.Current.PartCase : Wire.DecodeRequest.PartOneofCase.None) switch
+        {
+            Wire.DecodeRequest.PartOneofCase.Data => requests.Current.Data,
+            Wire.DecodeRequest.PartOneofCase.End => null,
+            _ => throw InvalidRequest.Because("part", "missing; send data or end for the file that was asked for."),
+        };
     }
 
     private async Task<CaptureOptions> ReadOptionsAsync()
@@ -42,7 +69,7 @@ internal sealed class DecodeCall(
             throw InvalidRequest.Because("options", "missing; they are the first message of a call.");
         }
 
-        Wire.DecodeOptions options = requests.Current.Options;
+        Wire.DecodeOptions options = _options = requests.Current.Options;
         InvalidRequest invalid = new();
         invalid.CheckName("options.file", options.File, limits);
         CaptureOptions read = new()
@@ -50,6 +77,7 @@ internal sealed class DecodeCall(
             File = options.File,
             Edition = invalid.ReadEdition("options.edition", options.Edition),
             Rules = invalid.ReadRules("options.rules", options.Rules),
+            Reading = invalid.ReadReading("options.read", options.Read, limits),
             ExplainIndex = options.Explain > 0 ? options.Explain : null,
             OnMessage = options.Messages ? message => _unsent.Messages.Add(message.ToContract()) : null,
         };

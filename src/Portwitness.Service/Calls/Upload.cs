@@ -1,18 +1,23 @@
 using Google.Protobuf;
-using Portwitness.Analysis;
+using Portwitness.Captures;
 
 namespace Portwitness.Service.Calls;
 
-/// <summary>Feeds one uploaded file to its analyzer and holds it to the limits.</summary>
-internal sealed class Upload(CaptureAnalyzer analyzer, ServiceLimits limits)
+/// <summary>Feeds uploaded files to their readers and holds them to the limits.</summary>
+internal sealed class Upload(CaptureInput input, ServiceLimits limits)
 {
     // Small enough that the messages of one slice need little room until they are sent.
     private const int SliceBytes = 16 << 10;
 
     public long Bytes { get; private set; }
 
+    /// <summary>Takes one piece of the capture.</summary>
+    public ValueTask TakeAsync(ByteString piece, Func<ValueTask> afterSlice, CancellationToken cancellation) =>
+        TakeAsync(piece, NeededInput.Capture, afterSlice, cancellation);
+
     /// <summary>Takes one piece, slice by slice; <paramref name="afterSlice"/> may wait for the client to keep up.</summary>
-    public async ValueTask TakeAsync(ByteString piece, Func<ValueTask> afterSlice, CancellationToken cancellation)
+    public async ValueTask TakeAsync(
+        ByteString piece, NeededInput of, Func<ValueTask> afterSlice, CancellationToken cancellation)
     {
         if (piece.Length > limits.PieceBytes)
         {
@@ -29,9 +34,43 @@ internal sealed class Upload(CaptureAnalyzer analyzer, ServiceLimits limits)
         {
             cancellation.ThrowIfCancellationRequested();
             ReadOnlyMemory<byte> slice = rest[..Math.Min(SliceBytes, rest.Length)];
-            analyzer.Write(slice.Span);
+            if (of == NeededInput.Measurements)
+            {
+                input.WriteMeasurements(slice.Span);
+            }
+            else
+            {
+                input.Write(slice.Span);
+            }
+
             await afterSlice();
             rest = rest[slice.Length..];
+        }
+    }
+
+    /// <summary>Asks for capture and measurements in turns until both have ended.</summary>
+    /// <param name="ask">Gets the next piece of an input; null at its end.</param>
+    /// <param name="afterSlice">May wait for the client to keep up.</param>
+    /// <param name="cancellation">Stops it.</param>
+    public async Task TakeInTurnsAsync(
+        Func<NeededInput, Task<ByteString?>> ask, Func<ValueTask> afterSlice, CancellationToken cancellation)
+    {
+        while (input.Wanted is not NeededInput.None and var wanted)
+        {
+            if (await ask(wanted) is { } piece)
+            {
+                await TakeAsync(piece, wanted, afterSlice, cancellation);
+            }
+            else if (wanted == NeededInput.Measurements)
+            {
+                input.EndMeasurements();
+            }
+            else
+            {
+                input.EndCapture();
+            }
+
+            await afterSlice();
         }
     }
 }

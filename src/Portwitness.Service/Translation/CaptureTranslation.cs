@@ -1,5 +1,6 @@
 using Portwitness.Analysis;
 using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Wire = Portwitness.Contracts.V1;
@@ -101,6 +102,24 @@ internal static class CaptureTranslation
         if (attempt.CapabilityMismatch is { } mismatch)
         {
             translated.CapabilityMismatch = mismatch;
+        }
+
+        translated.Measured = attempt.Measured?.ToContract();
+        return translated;
+    }
+
+    private static Wire.MeasuredPower ToContract(this MeasuredPower measured)
+    {
+        Wire.MeasuredPower translated = new()
+        {
+            Samples = measured.Samples,
+            LeastMv = measured.Least.Millivolts,
+            MeanMv = measured.Mean.Millivolts,
+            MostMv = measured.Most.Millivolts,
+        };
+        if (measured.MostCurrent is { } current)
+        {
+            translated.MostCurrentMa = current.Milliamperes;
         }
 
         return translated;

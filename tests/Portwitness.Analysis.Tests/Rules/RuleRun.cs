@@ -20,7 +20,14 @@ internal static class RuleRun
         OfferedObject[] objects = new OfferedObject[CapabilityChecker.MostObjects];
         int count = CapabilityChecker.ReadObjects(view, [], objects);
         FindingLog log = new() { File = "fixture" };
-        CapabilityChecker.Check(view.Header.Kind, view.Header, headerKnown, objects.AsSpan(0, count), evidence, log);
+        string[] told = facts.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        Advertisement list = new(0, 1, view.Header.Kind, view.Header, headerKnown, [.. objects.AsSpan(0, count)], [], 0, null, "")
+        {
+            InEprMode = told.Contains("epr-mode") ? true : null,
+            AfterContract = told.Contains("contract"),
+            ByPartner = told.Contains("partner"),
+        };
+        CapabilityChecker.Check(list, evidence, log);
         return log.Findings;
     }
 
@@ -47,8 +54,14 @@ internal static class RuleRun
                 "in-use" => evidence with { Sharing = PowerSharing.InUse },
                 "cable=3A" => evidence with { Cable = CableEvidence.ThreeAmpere },
                 "cable=5A" => evidence with { Cable = CableEvidence.FiveAmpere },
+                "cable=epr" => evidence with { Cable = CableEvidence.Epr },
                 "cable=captive" => evidence with { Cable = CableEvidence.Captive },
-                "epr" or "sink" => evidence,
+                "epr" or "epr-mode" or "sink" or "contract" or "partner" or "uncounted" => evidence,
+                _ when fact.StartsWith("declared=", StringComparison.Ordinal) => evidence with
+                {
+                    Pdp = Power.FromMilliwatts(int.Parse(fact[9..], CultureInfo.InvariantCulture) * 1000),
+                    PdpBasis = SourceEvidence.Declared,
+                },
                 _ when fact.StartsWith("pdp=", StringComparison.Ordinal) => evidence with
                 {
                     Pdp = Power.FromMilliwatts(int.Parse(fact[4..], CultureInfo.InvariantCulture) * 1000),
@@ -57,17 +70,19 @@ internal static class RuleRun
                 _ when EditionNames.TryParse(fact, out Editions edition) => evidence with { Editions = edition },
                 _ => throw new ArgumentException($"\"{fact}\" is no fact of a fixture.", nameof(facts)),
             };
-            epr |= fact == "epr";
+            epr |= fact is "epr" or "epr-mode";
             sink |= fact == "sink";
         }
 
         MessageKind kind = (epr, sink) switch
         {
+            (true, true) => MessageKind.EPRSinkCapabilities,
             (true, _) => MessageKind.EPRSourceCapabilities,
             (_, true) => MessageKind.SinkCapabilities,
             _ => MessageKind.SourceCapabilities,
         };
         headerKnown = evidence.Editions == Editions.All ? (ushort)0xFF3F : ushort.MaxValue;
+        headerKnown &= facts.Contains("uncounted", StringComparison.Ordinal) ? (ushort)0x8FFF : ushort.MaxValue;
         int revision = evidence.Editions == Editions.R20 ? 1 : 2;
         int extra = epr ? 4 : 2;
         byte[] message = new byte[extra + (4 * objects.Length)];

@@ -160,7 +160,7 @@ public class TableReaderTests
             + "8;SOP;A3031;\n9;SOP;2C91 0108\n");
 
         read.Faults.Select(f => (f.Line, f.Column, f.Code)).Should().Equal(
-            (3, 1, "time-invalid"), (4, 7, "hex-invalid"), (5, 3, "table-row-invalid"), (6, 7, "hex-length"), (8, 1, "time-invalid"),
+            (3, 1, "time-invalid"), (4, 7, "hex-invalid"), (5, 3, "table-row-invalid"), (6, 7, "hex-length"), (7, 1, "time-backwards"), (8, 1, "time-invalid"),
             (10, 4, "table-row-invalid"), (11, 7, "hex-invalid"), (12, 7, "hex-invalid"), (9, 0, "table-rows-empty"));
         read.Messages.Select(m => m.TimeUs).Should().Equal(1, 1, 5, 5);
     }

@@ -122,7 +122,7 @@ public sealed class CableIdentityInconsistent : CableRule
                 current.ToString(), CheckTheHeader);
         }
 
-        if (stated?.Epr is { } epr && answer.IsCable && answer.Vdo is not null && epr != answer.SuitsEpr)
+        if (stated?.Epr is { } epr && answer is { IsR3: true, Vdo: not null } && epr != answer.SuitsEpr)
         {
             Doubt(hits, "Header and marker disagree on EPR; the marker is believed.", epr ? "an EPR cable, as stated" : "no EPR cable, as stated",
                 answer.SuitsEpr ? "50 V, 5 A and EPR" : $"a marker without {answer.LackedForEpr()}", CheckTheHeader);

@@ -21,6 +21,8 @@ public sealed class AugmentedObjectInRevision2 : CapabilityRule
         Clause = "R2.0 6.4.1 (from memory); R3.2v1.1 Table 6.8",
         Why = "PPS and AVS came with Revision 3. A device of Revision 2.0 does not know these objects and may take the "
             + "whole list for broken.",
+        Evidence = "The revision, from the header of the list or as stated. It cannot say more "
+            + "than \"cannot tell\": Revision 2.0 was not read.",
         Example = new("0x0001912C 0x0002D12C 0xC0DC213C", "A PPS object stands in a list of Revision 2.0.", Edition: "R2.0"),
         Editions = Editions.R10 | Editions.R20,
         Category = "capabilities",

@@ -1,7 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
-using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Capabilities;
 
@@ -17,6 +16,8 @@ public sealed class CurrentBeyondPdp : PdpRule
         Clause = "R3.2v1.1 10.2",
         Why = "The current of an object is the PD power divided by the voltage, rounded down or up to 10 mA. An object that "
             + "offers more promises power that the source is not rated for; it may overheat or switch off.",
+        Evidence = "The PD power: declared by the port, printed, or shown by the rest of "
+            + "the list; of EPR objects also the edition.",
         Example = new(
             "0x0801912C 0x00028190 0x0002D0DE", "8 V 4 A is 32 W; the rest of the list is that of a 20 W source."),
         Category = "capabilities",
@@ -24,16 +25,10 @@ public sealed class CurrentBeyondPdp : PdpRule
 
     private protected override PowerBreachKind Kind => PowerBreachKind.BeyondPdp;
 
-    private protected override Hit Describe(in CapabilityList list, PowerBreach breach)
+    private protected override Hit Describe(in CapabilityList list, PowerBreach breach) => new(
+        default, $"{list.Objects[breach.Position - 1].ToText()} is more than a source of {list.Power} may offer.")
     {
-        bool battery = list.Objects[breach.Position - 1].Kind == PowerObjectKind.Battery;
-        string expected = battery ? PowerRules.Watts(breach.Expected) : PowerRules.Amperes(breach.Expected);
-        return new Hit(
-            default,
-            $"{list.Objects[breach.Position - 1].ToText()} is more than a source of {list.Power} may offer.")
-        {
-            Expected = $"at most {expected}",
-            Observed = battery ? PowerRules.Watts(breach.Observed) : PowerRules.Amperes(breach.Observed),
-        };
-    }
+        Expected = $"at most {breach.ExpectedText}",
+        Observed = breach.ObservedText,
+    };
 }

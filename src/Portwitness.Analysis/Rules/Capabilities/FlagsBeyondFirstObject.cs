@@ -19,6 +19,7 @@ public sealed class FlagsBeyondFirstObject : CapabilityRule
         Clause = "R3.2v1.1 6.4.1.2.1, 6.4.1.3.1",
         Why = "Flags such as Dual-Role Power belong to the port and stand in the first object only; elsewhere these "
             + "bits are zero. A device that compares whole words will not recognise the object.",
+        Evidence = "The object's kind and flag bits.",
         Example = new("0x0801912C 0x0802D12C", "The 9 V object repeats Unconstrained Power."),
         Category = "capabilities",
     };

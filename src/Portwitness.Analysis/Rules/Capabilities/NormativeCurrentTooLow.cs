@@ -13,9 +13,10 @@ public sealed class NormativeCurrentTooLow : PdpRule
         Name = "normative-current-too-low",
         Severity = Severity.Violation,
         Title = "A normative voltage has too little current",
-        Clause = "R3.2v1.1 Tables 10.2 and 10.3",
+        Clause = "R3.2v1.1 Tables 10.2, 10.3, 10.12 and 10.13",
         Why = "A source of more power serves every device made for less. With less than 3 A at a lower voltage, a device "
             + "that uses that voltage gets less than from a smaller charger.",
+        Evidence = "The PD power, the cable where 3 A would explain it, and whether the port can share its power.",
         Example = new("0x0801912C 0x0002D0C8 0x0004B12C 0x00064145", "9 V has 2 A where a 65 W source owes 3 A."),
         Category = "capabilities",
     };
@@ -24,10 +25,12 @@ public sealed class NormativeCurrentTooLow : PdpRule
 
     private protected override Hit Describe(in CapabilityList list, PowerBreach breach) => new(
         default,
-        $"A source of {list.Power} owes {PowerRules.Amperes(breach.Expected)} at {PowerRules.Volts(breach.Millivolts)}"
+        $"A source of {list.Power} owes {breach.ExpectedText} at {Where(breach)}"
         + (breach.HiddenByCable ? "; over a 3 A cable it would offer 3 A." : "."))
     {
-        Expected = $"at least {PowerRules.Amperes(breach.Expected)}",
-        Observed = PowerRules.Amperes(breach.Observed),
+        Expected = $"at least {breach.ExpectedText}",
+        Observed = breach.ObservedText,
     };
+
+    private static string Where(PowerBreach breach) => breach.Millivolts == 0 ? "EPR AVS" : PowerRules.Volts(breach.Millivolts);
 }

@@ -17,6 +17,7 @@ public sealed class ObjectsOutOfOrder : CapabilityRule
         Clause = "R3.2v1.1 6.4.1.4, 6.5.15.1",
         Why = "Fixed supplies come by rising voltage, then battery, variable, SPR AVS and PPS. Devices that stop at the "
             + "first object that suits them get less than the source can give when the order is wrong.",
+        Evidence = "Kinds and voltages of two objects that follow each other.",
         Example = new("0x0001912C 0x0004B12C 0x0002D12C", "9 V stands behind 15 V."),
         Category = "capabilities",
     };
@@ -28,7 +29,7 @@ public sealed class ObjectsOutOfOrder : CapabilityRule
         foreach (OfferedObject offered in list.Objects)
         {
             if (offered.IsZero || !offered.KindIsKnown || offered.Kind == PowerObjectKind.Reserved
-                || offered.LowestVoltage() is null || offered.HighestVoltage() is null)
+                || offered.LowestVoltage() is null || offered.HighestVoltage() is null or { Millivolts: 0 })
             {
                 continue;
             }

@@ -23,6 +23,8 @@ public sealed class OptionalVoltageAbove9V : CapabilityRule
         Clause = "R3.2v1.1 10.2.3.1",
         Why = "R3.2 allows voltages beside the normative ones up to 9 V only, so that every charger of a given power offers "
             + "a device the same. A 12 V object was allowed by older editions.",
+        Evidence = "The edition, and for 15 V and 20 V the port's maximum PD power.",
+        Editions = Editions.R32,
         Example = new("0x0001912C 0x0002D12C 0x0003C0E1 0x0004B0B4", "12 V is offered.", Edition: "R3.2"),
         Category = "capabilities",
     };

@@ -18,6 +18,7 @@ public sealed class PpsRangeNotStandard : CapabilityRule
         Clause = "R3.2v1.1 Table 10.11",
         Why = "PPS ranges are fixed so that a device knows what it can rely on. A range of its own may leave a battery "
             + "without the voltage that it needs. Before R3.2 ranges began at 3.3 V and there was one up to 5.9 V.",
+        Evidence = "The edition, where the range is that of another one.",
         Example = new("0x0001912C 0x0002D12C 0xC0F0213C", "PPS 3.3 V to 12 V is no range of any edition."),
         Category = "capabilities",
     };
@@ -38,7 +39,7 @@ public sealed class PpsRangeNotStandard : CapabilityRule
             }
 
             PpsSourceSupply pps = offered.AsSource().AsPps();
-            if (list.Evidence.Settle(WrongUnder(pps.MinimumVoltage, pps.MaximumVoltage)) is { } verdict)
+            if (pps.MinimumVoltage <= pps.MaximumVoltage && list.Evidence.Settle(WrongUnder(pps.MinimumVoltage, pps.MaximumVoltage)) is { } verdict)
             {
                 hits.Report(this, new Hit(
                     verdict,
@@ -60,11 +61,23 @@ public sealed class PpsRangeNotStandard : CapabilityRule
     // Maxima never changed; the minimum was 3.0 V or 3.3 V before it became 5.0 V, at a revision that is not known.
     private static Editions WrongUnder(Voltage minimum, Voltage maximum)
     {
-        bool maximumIsStandard = AdjustableRanges.PpsFrom3V3.Any(range => range.Maximum == maximum);
         bool minimumIsStandard = minimum == AdjustableRanges.PpsFrom5V[0].Minimum
             || minimum == AdjustableRanges.PpsFrom3V3[0].Minimum || minimum == AdjustableRanges.EarliestPpsMinimum;
-        return !maximumIsStandard || !minimumIsStandard ? Editions.All
-            : AdjustableRanges.PpsFrom5V.Any(range => range.Minimum == minimum && range.Maximum == maximum) ? Editions.None
+        return !minimumIsStandard || !HasMaximum(AdjustableRanges.PpsFrom3V3, maximum) ? Editions.All
+            : minimum == AdjustableRanges.PpsFrom5V[0].Minimum && HasMaximum(AdjustableRanges.PpsFrom5V, maximum) ? Editions.None
             : Editions.R32;
+    }
+
+    private static bool HasMaximum(IReadOnlyList<VoltageRange> ranges, Voltage maximum)
+    {
+        for (int index = 0; index < ranges.Count; index++)
+        {
+            if (ranges[index].Maximum == maximum)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 }

@@ -17,6 +17,7 @@ public sealed class ReservedBitsSet : CapabilityRule
         Clause = "R3.2v1.1 Tables 6.9 to 6.22",
         Why = "Reserved bits are sent as zero. A later edition may give them a meaning, and a device that knows it will "
             + "then take the object for something that it is not.",
+        Evidence = "The bits themselves; an instrument that shows values only does not tell.",
         Example = new("0x0041912C", "Bit 22 of the 5 V object is set."),
         Category = "capabilities",
     };

@@ -17,6 +17,7 @@ public sealed class ObjectCountDiffersFromLength : MessageRule
         Clause = "R3.2v1.1 6.2.1.1.2",
         Why = "A receiver reads as many objects as the header says. Too few and it waits for more; too many and it misses "
             + "what was sent.",
+        Evidence = "That the CRC was right: otherwise the recording may be cut.",
         Example = new("A1712C9101082CD10200", "The header says seven objects; two are there.", IsMessage: true),
         Category = "messages",
     };

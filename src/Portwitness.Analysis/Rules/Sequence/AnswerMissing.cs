@@ -38,7 +38,7 @@ internal sealed class AnswerMissing : SequenceRule
     {
         // In R2.0 a port may leave a VDM unanswered (from memory).
         bool mayBeIgnored = exchange.Row.Request == MessageKind.VendorDefined && exchange.Request.Header.RevisionCode < 2;
-        if (mayBeIgnored || !conversation.Wants(this))
+        if (mayBeIgnored || !conversation.Wants(this, conversation.Other(exchange.Request)))
         {
             return;
         }

@@ -36,7 +36,7 @@ internal sealed class ChunkMissing : SequenceRule
     /// <inheritdoc/>
     public override void OnChunkMissing(in Delivery request, in Delivery instead, ConversationState conversation)
     {
-        if (conversation.Wants(this))
+        if (conversation.Wants(this, conversation.PartyOf(instead)))
         {
             int number = request.Extended!.Value.ChunkNumber;
             Suspect(
@@ -48,7 +48,7 @@ internal sealed class ChunkMissing : SequenceRule
     /// <inheritdoc/>
     public override void OnChunkFault(in Delivery delivery, in ChunkFault fault, ConversationState conversation)
     {
-        if (IsOfSender(fault.Code) && conversation.Wants(this))
+        if (IsOfSender(fault.Code) && conversation.Wants(this, conversation.PartyOf(delivery)))
         {
             bool showsItself = fault.Code is not (ChunkFaultCode.SizeDiffers or ChunkFaultCode.NotRequested or ChunkFaultCode.RepeatedChunk);
             if (showsItself || delivery.Continuity == Continuity.Continuous)

@@ -33,7 +33,7 @@ internal sealed class GoodCrcMissing : SequenceRule
     {
         bool isUnheard = !delivery.IsAcknowledged && !delivery.AcknowledgementIsGarbled && delivery.AcknowledgementsAreShown
             && delivery.GarbledAttempts == 0 && delivery.Attempts >= delivery.AllowedAttempts;
-        if (!isUnheard || delivery.Sop != SopKind.Sop || closing == Closing.Broken || !conversation.Wants(this)
+        if (!isUnheard || delivery.Sop != SopKind.Sop || closing == Closing.Broken || !conversation.Wants(this, conversation.Other(delivery))
             || !conversation.IsAlive[delivery.FromSourceOrPlug ? 0 : 1]
             || (closing == Closing.NextMessage && delivery.Kind == MessageKind.SourceCapabilities))
         {

@@ -31,7 +31,7 @@ internal sealed class MandatoryAnswerNotSupported : SequenceRule
     /// <inheritdoc/>
     public override void OnAnswered(Exchange exchange, in Delivery answer, ConversationState conversation)
     {
-        if (answer.Kind != MessageKind.NotSupported || !exchange.Row.IsOwed || !conversation.Wants(this))
+        if (answer.Kind != MessageKind.NotSupported || !exchange.Row.IsOwed || !conversation.Wants(this, conversation.PartyOf(answer)))
         {
             return;
         }

@@ -25,7 +25,7 @@ internal sealed class MessageIdNotAdvanced : SequenceRule
     /// <inheritdoc/>
     public override void OnBegan(in Delivery delivery, ConversationState conversation)
     {
-        if (delivery.Continuity != Continuity.Same || !conversation.Wants(this))
+        if (delivery.Continuity != Continuity.Same || !conversation.Wants(this, conversation.PartyOf(delivery)))
         {
             return;
         }
@@ -41,6 +41,7 @@ internal sealed class MessageIdNotAdvanced : SequenceRule
             Party = conversation.PartyOf(delivery),
             TimeUs = delivery.FirstUs,
             MessageIndex = delivery.Index,
+            IsProven = delivery.Header.MessageId != 0,
             Awaits = (delivery.Sop, !delivery.FromSourceOrPlug),
         });
     }

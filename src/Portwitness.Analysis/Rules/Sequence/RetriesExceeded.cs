@@ -25,7 +25,7 @@ internal sealed class RetriesExceeded : SequenceRule
     /// <inheritdoc/>
     public override void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
     {
-        if (delivery.Attempts <= delivery.AllowedAttempts || !conversation.Wants(this))
+        if (delivery.Attempts <= delivery.AllowedAttempts || !conversation.Wants(this, conversation.PartyOf(delivery)))
         {
             return;
         }

@@ -30,7 +30,7 @@ internal sealed class RevisionChangedUnderContract : SequenceRule
         // After a missed attach counters begin at 0, and the revision may be another.
         if (!conversation.HasContract || delivery.Sop != SopKind.Sop || delivery.Continuity != Continuity.Continuous
             || delivery.RevisionBefore < 0 || delivery.RevisionBefore == delivery.Header.RevisionCode
-            || delivery.Header.MessageId == 0 || delivery.Kind == MessageKind.SoftReset || !conversation.Wants(this))
+            || delivery.Header.MessageId == 0 || delivery.Kind == MessageKind.SoftReset || !conversation.Wants(this, conversation.PartyOf(delivery)))
         {
             return;
         }

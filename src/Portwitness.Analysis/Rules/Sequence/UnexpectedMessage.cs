@@ -28,7 +28,7 @@ internal sealed class UnexpectedMessage : SequenceRule
     /// <inheritdoc/>
     public override void OnBegan(in Delivery delivery, ConversationState conversation)
     {
-        if (delivery.Sop != SopKind.Sop || !conversation.Wants(this))
+        if (delivery.Sop != SopKind.Sop)
         {
             return;
         }
@@ -39,7 +39,7 @@ internal sealed class UnexpectedMessage : SequenceRule
             return;
         }
 
-        if (delivery.Continuity != Continuity.Continuous)
+        if (!delivery.GoesOnForCertain)
         {
             return;
         }
@@ -101,7 +101,13 @@ internal sealed class UnexpectedMessage : SequenceRule
     }
 
     private void Suspect(
-        in Delivery delivery, ConversationState conversation, string why, (SopKind, bool)? awaits, bool showsItself = false) =>
+        in Delivery delivery, ConversationState conversation, string why, (SopKind, bool)? awaits, bool showsItself = false)
+    {
+        if (!conversation.Wants(this, conversation.PartyOf(delivery)))
+        {
+            return;
+        }
+
         conversation.Suspect(new Suspicion
         {
             Rule = this,
@@ -115,4 +121,5 @@ internal sealed class UnexpectedMessage : SequenceRule
             Awaits = awaits,
             ShowsItself = showsItself,
         });
+    }
 }

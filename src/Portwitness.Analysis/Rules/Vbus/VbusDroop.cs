@@ -43,7 +43,7 @@ public sealed class VbusDroop : VbusRule
             return null;
         }
 
-        bool moving = segment.Valid.LowAsRead.Deepest is null;
+        bool moving = run != segment.Valid.Low.Deepest && run != segment.Valid.LowAsRead.Deepest;
         string expected = (moving ? segment.Moving : segment.Valid).Band.Minimum.ToString();
         return doubts.ToHit(
             run.StartUs,

@@ -45,7 +45,7 @@ public sealed class VbusOvershoot : VbusRule
             return null;
         }
 
-        bool moving = segment.Valid.HighAsRead.Deepest is null;
+        bool moving = run != segment.Valid.High.Deepest && run != segment.Valid.HighAsRead.Deepest;
         string expected = (moving ? segment.Moving : segment.Valid).Band.Maximum.ToString();
         return doubts.ToHit(
             run.StartUs,

@@ -1,0 +1,79 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Headers;
+using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Conversation;
+
+/// <summary>
+/// The capability lists of a capture. They are judged last, by all that was learned of the port and its cable.
+/// </summary>
+internal sealed class CapabilityLists(CaptureContext context)
+{
+    private const ushort RevisionBits = 0x00C0;
+
+    private readonly AdvertisementLog _log = new();
+
+    /// <summary>Lists beyond <see cref="AdvertisementLog.Most"/>.</summary>
+    public long Unlisted => _log.Unlisted;
+
+    /// <summary>The lists in order, each as it was received.</summary>
+    public IReadOnlyList<Advertisement> Received => _log.Lists;
+
+    /// <summary>The number of the present attach of the captured port.</summary>
+    public int Attach => _log.Attach;
+
+    /// <summary>A list was received.</summary>
+    public void Learn(long timeUs, long index, MessageHeader header, ushort headerKnown, ReadOnlySpan<OfferedObject> objects)
+    {
+        MessageKind kind = header.Kind;
+        bool byPartner = context.Role.IsPartners(header, headerKnown);
+        bool fromSource = CapabilityList.IsOfSource(kind) && !byPartner;
+        if (fromSource && (headerKnown & RevisionBits) == RevisionBits)
+        {
+            context.Facts.OnRevisionCode(header.RevisionCode);
+        }
+
+        Advertisement? list = _log.Repeated(kind, byPartner, objects, context.Arrangement.InUse);
+        if (list is null)
+        {
+            list = new Advertisement(
+                timeUs, index, kind, header, headerKnown, [.. objects], context.Arrangement.InUse, 0, null, "")
+            {
+                ByPartner = byPartner,
+                InEprMode = context.Contracts.EprMode,
+                AfterContract = context.Contracts.AnyReady,
+                Attach = _log.Attach,
+            };
+            if (_log.Add(list) is { } displaced)
+            {
+                Judge(displaced);
+            }
+        }
+
+        // Requests refer to what a source offers, whichever side that is now; an answer of the sink is no offer.
+        if (CapabilityList.IsOfSource(kind) && (byPartner == context.Role.IsSwapped))
+        {
+            context.Contracts.OnCapabilities(kind, list.Objects);
+        }
+    }
+
+    /// <summary>After a detach a list stands for itself, even if it is the same as before.</summary>
+    public void OnDetach() => _log.OnDetach();
+
+    /// <summary>Judges all lists and gives them with what was learned of their PD power.</summary>
+    public ImmutableArray<Advertisement> Judge() => [.. _log.Lists.Select(Judge)];
+
+    private Advertisement Judge(Advertisement list)
+    {
+        context.FindAt(list.TimeUs, list.MessageIndex, list.InUse);
+        SourceEvidence evidence = context.Facts.EvidenceFor(
+            list.InUse, CapabilityList.IsOfSource(list.Message) && !list.ByPartner);
+        PowerFit fit = CapabilityChecker.Check(list, evidence, context.Findings);
+        return fit.PdpMilliwatts == 0
+            ? list
+            : list with { Pdp = Power.FromMilliwatts(fit.PdpMilliwatts), PdpBasis = fit.Basis };
+    }
+}

@@ -1,0 +1,126 @@
+using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Rules;
+using Portwitness.Captures;
+using Portwitness.PowerDelivery.ExtendedBlocks;
+using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Messages;
+
+namespace Portwitness.Analysis.Conversation;
+
+/// <summary>Collects what the port says of itself, and has the rules over several messages judge it at the end.</summary>
+internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFollower, IPlacedHitSink
+{
+    private const int Most = 1000;
+
+    private readonly List<SourceInfoStatement> _infos = [];
+    private readonly List<RatingStatement> _ratings = [];
+    private readonly MissedMessages _missed = new();
+
+    /// <inheritdoc/>
+    public void OnMessage(in HeardMessage message)
+    {
+        if (message.Sop != SopKind.Sop)
+        {
+            return;
+        }
+
+        bool byPartner = context.Role.IsPartners(message.View.Header, message.HeaderKnown);
+        if (!byPartner)
+        {
+            _missed.OnMessage(message);
+        }
+
+        if (byPartner || message.CrcOk == false || !message.Known.IsEmpty)
+        {
+            return;
+        }
+
+        if (CapabilityList.IsOfSource(message.Kind) && (message.Block is not null || message.View.ExtendedHeader is not { Chunked: true }))
+        {
+            _missed.Forget();
+        }
+        else if (message.Kind == MessageKind.SourceInfo && message.View is { CompleteObjects: 1, ClaimedObjects: 1 })
+        {
+            Add(new SourceInfoObject(message.View.ObjectAt(0)), PlaceOf(message));
+        }
+        else if (message.Kind == MessageKind.SourceCapabilitiesExtended && message.Block is { } block)
+        {
+            Add(new SourceCapabilitiesExtendedBlock(block), PlaceOf(message));
+        }
+    }
+
+    /// <inheritdoc/>
+    public void OnSignal(SignalRecord signal) => _missed.OnReset();
+
+    /// <inheritdoc/>
+    public void OnEvent(EventRecord happened)
+    {
+        if (happened.Name is CaptureEvents.Attach or CaptureEvents.Detach)
+        {
+            _missed.OnReset();
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Complete()
+    {
+        PortStatements statements = new()
+        {
+            Lists = [.. context.Lists.Received.Where(list => !list.ByPartner)],
+            Infos = _infos,
+            Ratings = _ratings,
+            EvidenceFor = list => context.Facts.EvidenceFor(list.InUse, true),
+            Printed = context.Options.PrintedPdp,
+        };
+        foreach (PortRule rule in RuleCatalogue.Ports)
+        {
+            rule.Check(statements, this);
+        }
+    }
+
+    void IPlacedHitSink.Report(Rule rule, in Hit hit, in StatementPlace place)
+    {
+        context.FindAt(place.TimeUs, place.MessageIndex, place.InUse);
+        context.Findings.Report(rule, hit);
+    }
+
+    private StatementPlace PlaceOf(in HeardMessage message) => new(message.TimeUs, message.Index, context.Arrangement.InUse);
+
+    private void Add(SourceInfoObject info, StatementPlace place)
+    {
+        Advertisement? spr = Latest(MessageKind.SourceCapabilities);
+        Advertisement? epr = Latest(MessageKind.EPRSourceCapabilities);
+        SourceInfoStatement statement = new(place, info, spr, epr, !_missed.Any);
+        if (_infos.Count < Most && (_infos.Count == 0 || _infos[^1] with { Place = place } != statement))
+        {
+            _infos.Add(statement);
+        }
+    }
+
+    private void Add(SourceCapabilitiesExtendedBlock extended, StatementPlace place)
+    {
+        if (extended.SprSourcePdp is { } spr && _ratings.Count < Most)
+        {
+            RatingStatement statement = new(place, spr, extended.EprSourcePdp);
+            if (_ratings.Count == 0 || _ratings[^1] with { Place = place } != statement)
+            {
+                _ratings.Add(statement);
+            }
+        }
+    }
+
+    // A list that came again is the latest of its kind though it stands earlier.
+    private Advertisement? Latest(MessageKind kind)
+    {
+        for (int index = context.Lists.Received.Count - 1; index >= 0; index--)
+        {
+            Advertisement list = context.Lists.Received[index];
+            if (list.Message == kind && !list.ByPartner)
+            {
+                return list.Attach == context.Lists.Attach ? list : null;
+            }
+        }
+
+        return null;
+    }
+}

@@ -1,0 +1,85 @@
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.PowerData;
+
+namespace Portwitness.Analysis.Rules.Capabilities;
+
+/// <summary>A normative PPS range, and what a list offers of it.</summary>
+/// <param name="End">Where the range ends, in mV.</param>
+/// <param name="Minimum">The least current, in mA.</param>
+/// <param name="Best">The object that covers the range with the most current; null when none covers it.</param>
+internal readonly record struct PpsRange(int End, int Minimum, OfferedObject? Best)
+{
+    /// <summary>The least current over a cable, in mA (R3.2v1.1, 4.4).</summary>
+    public int MinimumOver(CableEvidence cable) =>
+        cable == CableEvidence.ThreeAmpere ? Math.Min(Minimum, PowerRules.PlainCableMilliamperes) : Minimum;
+}
+
+/// <summary>A rule about the PPS ranges that a PDP makes normative (R3.2v1.1, Table 10.10).</summary>
+public abstract class PpsRule : CapabilityRule
+{
+    /// <inheritdoc/>
+    public override void Check(in CapabilityList list, IHitSink hits)
+    {
+        if (!list.IsSource || !list.Power.HoldsInFull || !OffersPps(list) || list.SettleAddition() is not { } verdict)
+        {
+            return;
+        }
+
+        // Counted, not enumerated: a list without faults costs no garbage.
+        for (int index = 0; index < AdjustableRanges.PpsFrom5V.Count; index++)
+        {
+            VoltageRange range = AdjustableRanges.PpsFrom5V[index];
+            int prog = range.Nominal.Millivolts;
+            if (PpsRules.MinimumFor(prog, list.Power.PdpMilliwatts, list.InEprMode == true) is { } minimum)
+            {
+                int end = range.Maximum.Millivolts;
+                Check(list, new PpsRange(end, minimum, Best(list.Objects, end)), verdict, hits);
+            }
+        }
+    }
+
+    private protected abstract void Check(in CapabilityList list, in PpsRange range, Verdict verdict, IHitSink hits);
+
+    private protected static string? NextStep(in CapabilityList list, Verdict verdict) => verdict == Verdict.Fails ? null
+        : list.Evidence.Editions != Editions.R32 ? SourceEvidence.EditionNextStep
+        : PdpRule.ManagedNextStep;
+
+    // A list with a PPS object of which something was not shown says too little. A range from below 5 V is of an older
+    // edition, unless R3.2 was stated.
+    private static bool OffersPps(in CapabilityList list)
+    {
+        bool older = list.Evidence.Editions != Editions.R32;
+        bool any = false;
+        foreach (OfferedObject offered in list.Objects)
+        {
+            if (!offered.KindIsKnown || (offered.Kind == PowerObjectKind.Pps
+                && (offered.HighestVoltage() is null || offered.MaximumCurrent() is null
+                    || (older && offered.LowestVoltage() < AdjustableRanges.PpsFrom5V[0].Minimum))))
+            {
+                return false;
+            }
+
+            any |= offered.Kind == PowerObjectKind.Pps;
+        }
+
+        return any;
+    }
+
+    private static OfferedObject? Best(ReadOnlySpan<OfferedObject> objects, int end)
+    {
+        OfferedObject? best = null;
+        foreach (OfferedObject offered in objects)
+        {
+            if (offered.Kind == PowerObjectKind.Pps && offered.HighestVoltage()?.Millivolts >= end
+                && (best is not { } other || offered.MaximumCurrent() > other.MaximumCurrent()))
+            {
+                best = offered;
+            }
+        }
+
+        return best;
+    }
+}

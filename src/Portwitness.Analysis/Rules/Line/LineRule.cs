@@ -1,0 +1,46 @@
+using Portwitness.Analysis.Findings;
+using Portwitness.Captures;
+using Portwitness.PowerDelivery.Framing;
+
+namespace Portwitness.Analysis.Rules;
+
+/// <summary>Who sent a frame.</summary>
+public enum FrameSender
+{
+    /// <summary>Not known: a reset, a frame of or to a cable, or one that broke.</summary>
+    Unknown,
+
+    /// <summary>The source.</summary>
+    Source,
+
+    /// <summary>The sink.</summary>
+    Sink,
+}
+
+/// <summary>A frame as it was sent.</summary>
+/// <param name="Quality">How well, as far as the recording shows it.</param>
+/// <param name="Break">Why it broke; a frame that did not is a message with a right CRC, or a reset.</param>
+/// <param name="Sender">Who sent it.</param>
+public readonly record struct SentFrame(FrameQuality Quality, FrameBreak Break, FrameSender Sender)
+{
+    /// <summary>The bit at which it broke; null when not stated.</summary>
+    public int? Bit { get; init; }
+}
+
+/// <summary>A rule about how frames are sent on the CC line.</summary>
+public abstract class LineRule : Rule
+{
+    /// <summary>Looks at a frame and reports what breaks this rule.</summary>
+    public abstract void Check(in SentFrame frame, IHitSink hits);
+
+    /// <summary>
+    /// What is certain is the source's fault only where the source sent it: of the sink's frames it is a note, of others nobody
+    /// can tell whose it is.
+    /// </summary>
+    private protected static Hit OfSender(FrameSender sender, string detail) => sender switch
+    {
+        FrameSender.Source => new Hit(Verdict.Fails, detail),
+        FrameSender.Sink => new Hit(Verdict.CannotTell, $"{detail} The sink sent it.") { IsNote = true },
+        _ => new Hit(Verdict.CannotTell, $"{detail} Who sent it is not known.") { NextStep = "See whether messages of the source show the same." },
+    };
+}

@@ -1,0 +1,158 @@
+using System.Globalization;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Requests;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Rules.Requests;
+
+/// <summary>What can be wrong with a request.</summary>
+internal enum RequestFaultKind
+{
+    Position,
+    Amount,
+    Voltage,
+    Step,
+    Copy,
+    Mode,
+}
+
+/// <summary>One thing that is wrong with a request.</summary>
+/// <param name="Kind">Which.</param>
+/// <param name="Text">What the sink does, after "The sink".</param>
+/// <param name="Expected">What would have been right.</param>
+/// <param name="Observed">What was asked.</param>
+internal readonly record struct RequestFault(RequestFaultKind Kind, string Text, string Expected, string Observed)
+{
+    /// <summary>Editions that see a fault in it.</summary>
+    public Editions WrongUnder { get; init; } = Editions.All;
+}
+
+/// <summary>Holds a request against the list in force (R3.2v1.1, 6.4.2, 6.4.9, 6.4.10.3).</summary>
+internal static class RequestCheck
+{
+    private const int AvsStep = 100;
+    private const int CurrentStep = 50;
+    private const int AvsTurn = 15_000;
+    private const uint Bit31 = 0x80000000;
+
+    /// <summary>What is wrong; empty for a valid request, null when list or object are not known.</summary>
+    public static IReadOnlyList<RequestFault>? Of(ObservedRequest request)
+    {
+        if (request.Offers.IsEmpty)
+        {
+            return null;
+        }
+
+        List<RequestFault> faults = [];
+        CheckMode(request, faults);
+        int position = request.Request.ObjectPosition;
+        int last = request.Message == MessageKind.Request
+            ? Math.Min(request.Offers.Length, MessageLimits.MaxSprObjects)
+            : request.Offers.Length;
+        if (position < 1 || position > last || request.Offers[position - 1].IsZero)
+        {
+            // In R2.0 and R3.0 the position has three bits, and bit 31 is reserved: a source of those ignores it.
+            bool threeBits = request.Message == MessageKind.Request && (request.Request.Raw & Bit31) != 0;
+            faults.Add(new RequestFault(
+                RequestFaultKind.Position, $"asks for object {position}, which the list does not have", $"1 to {last}",
+                position.ToString(CultureInfo.InvariantCulture))
+            {
+                WrongUnder = threeBits ? Editions.R31 | Editions.R32 : Editions.All,
+            });
+            return faults;
+        }
+
+        OfferedObject offered = request.Offers[position - 1];
+        if (!offered.KindIsKnown || offered.Kind == PowerObjectKind.Reserved)
+        {
+            return faults.Count > 0 ? faults : null;
+        }
+
+        CheckTerms(request.Request, offered, faults);
+        if (request.Copy is { } copy && offered.Known == uint.MaxValue && copy.Raw != offered.Raw)
+        {
+            faults.Add(new RequestFault(
+                RequestFaultKind.Copy, $"sends a copy of object {position} that is another word", $"0x{offered.Raw:X8}",
+                $"0x{copy.Raw:X8}"));
+        }
+
+        return faults;
+    }
+
+    /// <summary>EPR AVS: the largest current at a voltage, in mA: PDP / V rounded down to 50 mA, 5 A at most (6.4.2.8).</summary>
+    public static int EprAvsMaximum(Power pdp, Voltage voltage) => voltage.Millivolts == 0 ? 0 : (int)Math.Min(
+        (long)pdp.Milliwatts * 1000 / voltage.Millivolts / CurrentStep * CurrentStep, Electrical.ConnectorMaximum.Milliamperes);
+
+    private static void CheckMode(ObservedRequest request, List<RequestFault> faults)
+    {
+        bool isEprRequest = request.Message == MessageKind.EPRRequest;
+        if (request.EprMode is { } mode && mode != isEprRequest)
+        {
+            faults.Add(new RequestFault(
+                RequestFaultKind.Mode, $"sends {request.Message} in {(mode ? "EPR" : "SPR")} mode",
+                mode ? MessageKind.EPRRequest.Name : MessageKind.Request.Name, request.Message.Name));
+        }
+    }
+
+    private static void CheckTerms(RequestObject request, OfferedObject offered, List<RequestFault> faults)
+    {
+        RequestTerms terms = RequestTerms.Read(request, offered.AsSource());
+        if (terms.Shape == RequestShape.Battery)
+        {
+            Power most = offered.AsSource().AsBattery().MaximumPower;
+            if (offered.Knows(BatterySourceSupply.PowerField) && terms.Power > most)
+            {
+                faults.Add(Beyond(offered, most.ToString(), terms.Power!.Value.ToString()));
+            }
+
+            return;
+        }
+
+        if (terms.Shape is RequestShape.Pps or RequestShape.Avs && terms.Voltage is { } voltage)
+        {
+            CheckVoltage(voltage, terms.Shape, offered, faults);
+        }
+
+        if (terms.Current is { } current && Most(offered, terms.Voltage) is { } limit && current > limit)
+        {
+            faults.Add(Beyond(offered, limit.ToString(), current.ToString()));
+        }
+    }
+
+    private static void CheckVoltage(Voltage voltage, RequestShape shape, OfferedObject offered, List<RequestFault> faults)
+    {
+        if (voltage < offered.LowestVoltage() || voltage > offered.HighestVoltage())
+        {
+            faults.Add(new RequestFault(
+                RequestFaultKind.Voltage, $"asks for {voltage} of {offered.ToText()}",
+                $"{offered.LowestVoltage()} to {offered.HighestVoltage()}", voltage.ToString()));
+        }
+
+        if (shape == RequestShape.Avs && voltage.Millivolts % AvsStep != 0)
+        {
+            faults.Add(new RequestFault(
+                RequestFaultKind.Step, $"asks for {voltage} of AVS, which goes in steps of 100 mV", "a multiple of 100 mV",
+                voltage.ToString()));
+        }
+    }
+
+    // At exactly 15 V the larger of the two currents of SPR AVS may be asked for (Table 10.2, note 5).
+    private static Current? Most(OfferedObject offered, Voltage? voltage)
+    {
+        if (offered.Kind == PowerObjectKind.SprAvs && voltage is { } at && offered.MaximumCurrent() is { } larger)
+        {
+            SprAvsSourceSupply avs = offered.AsSource().AsSprAvs();
+            return at.Millivolts < AvsTurn ? avs.MaximumCurrentTo15V : at.Millivolts > AvsTurn ? avs.MaximumCurrentTo20V : larger;
+        }
+
+        return offered.Kind == PowerObjectKind.EprAvs && voltage is { } asked && offered.Knows(EprAvsSourceSupply.PdpField)
+            ? Current.FromMilliamperes(EprAvsMaximum(offered.AsSource().AsEprAvs().Pdp, asked))
+            : offered.MaximumCurrent();
+    }
+
+    private static RequestFault Beyond(OfferedObject offered, string most, string asked) => new(
+        RequestFaultKind.Amount, $"asks for {asked} of {offered.ToText()}", $"at most {most}", asked);
+}

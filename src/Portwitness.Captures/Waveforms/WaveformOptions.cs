@@ -1,0 +1,155 @@
+using System.Globalization;
+
+namespace Portwitness.Captures.Waveforms;
+
+/// <summary>How a sample is stored; numbers are little-endian.</summary>
+public enum SampleKind
+{
+    /// <summary>One bit a sample, the first one lowest in its byte.</summary>
+    Bit,
+
+    /// <summary>One bit a sample, the first one highest in its byte.</summary>
+    BitHighFirst,
+
+    /// <summary>One byte, 0 to 255.</summary>
+    U8,
+
+    /// <summary>Two bytes, -32768 to 32767.</summary>
+    I16,
+
+    /// <summary>Four bytes, IEEE 754, volts.</summary>
+    F32,
+
+    /// <summary>Text: one voltage a line.</summary>
+    Text,
+}
+
+/// <summary>What has to be said of a recording of the CC line, because its bytes do not.</summary>
+public sealed record WaveformOptions
+{
+    /// <summary>Fewest samples a second that are taken: 1 MS/s is three for a bit.</summary>
+    public const long LeastSampleRate = 1_000_000;
+
+    /// <summary>Most samples a second that are taken: 100 GS/s.</summary>
+    public const long MostSampleRate = 100_000_000_000;
+
+    /// <summary>What <see cref="TryParseSamples"/> takes.</summary>
+    public const string ExpectedSamples =
+        "no kind and rate of samples; expected for example u8@25MS/s: bit, bit-high-first, u8, i16, f32 or text, at 1 MS/s to 100 GS/s.";
+
+    /// <summary>What <see cref="TryParseLevels"/> takes.</summary>
+    public const string ExpectedLevels = "no levels; expected low and high, for example 0.4,0.7 in volts, or whole steps of u8 and i16.";
+
+    /// <summary>What <see cref="TryParseUnits"/> takes.</summary>
+    public const string ExpectedUnits = "no units; expected one of time and one of voltage, for example us,mV.";
+
+    private static readonly (string Word, int Decimals)[] TimeUnits = [("s", 12), ("ms", 9), ("us", 6), ("µs", 6), ("ns", 3), ("ps", 0)];
+
+    private static readonly (string Word, int Decimals)[] VoltageUnits = [("V", 6), ("mV", 3), ("uV", 0), ("µV", 0)];
+
+    private static readonly (string Word, SampleKind Kind)[] Kinds =
+    [
+        ("bit", SampleKind.Bit), ("bit-high-first", SampleKind.BitHighFirst), ("u8", SampleKind.U8), ("i16", SampleKind.I16),
+        ("f32", SampleKind.F32), ("text", SampleKind.Text),
+    ];
+
+    /// <summary>
+    /// The signal of a VCD file, "cc1" or with its scopes "top.cc1", or the column of a table; null for the only one that can be
+    /// meant.
+    /// </summary>
+    public string? Signal { get; init; }
+
+    /// <summary>The kind of samples of a file that is nothing but samples; null when the file says what it is.</summary>
+    public SampleKind? Samples { get; init; }
+
+    /// <summary>Samples a second.</summary>
+    public long SampleRate { get; init; }
+
+    /// <summary>
+    /// Below the first the line is low, above the second it is high, between them it is what it was: in microvolts, of
+    /// <see cref="SampleKind.U8"/> and <see cref="SampleKind.I16"/> in steps. Null: found from the recording.
+    /// </summary>
+    public (int Low, int High)? Levels { get; init; }
+
+    /// <summary>
+    /// Units of a table's times and voltages, as the decimals that picoseconds and microvolts have in them: 12 for seconds, 6 for
+    /// volts. Null: what the table's heading says, and where it does not, seconds and volts.
+    /// </summary>
+    public (int Time, int Voltage)? Units { get; init; }
+
+    /// <summary>Reads "us,mV": s, ms, us, ns or ps, then V, mV or uV. False when the text is none.</summary>
+    public static bool TryParseUnits(string text, out (int Time, int Voltage) units)
+    {
+        string[] parts = text.Split(',');
+        units = default;
+        if (parts.Length != 2 || TimeDecimals(parts[0]) is not { } time || VoltageDecimals(parts[1]) is not { } voltage)
+        {
+            return false;
+        }
+
+        units = (time, voltage);
+        return true;
+    }
+
+    internal static int? TimeDecimals(string unit) => Decimals(TimeUnits, unit);
+
+    internal static int? VoltageDecimals(string unit) => Decimals(VoltageUnits, unit);
+
+    private static int? Decimals((string Word, int Decimals)[] units, string word)
+    {
+        int found = Array.FindIndex(units, unit => unit.Word == word);
+        return found < 0 ? null : units[found].Decimals;
+    }
+
+    /// <summary>Reads "u8@25MS/s": kind, then rate with S, kS, MS or GS a second. False when the text is none.</summary>
+    public static bool TryParseSamples(string text, out SampleKind kind, out long rate)
+    {
+        (kind, rate) = (SampleKind.Bit, 0);
+        string[] parts = text.Split('@');
+        int found = Array.FindIndex(Kinds, known => known.Word == parts[0]);
+        if (parts.Length != 2 || found < 0 || !parts[1].EndsWith("S/s", StringComparison.Ordinal))
+        {
+            return false;
+        }
+
+        kind = Kinds[found].Kind;
+        string number = parts[1][..^3];
+        long unit = number.Length == 0 ? 0 : number[^1] switch { 'k' => 1_000, 'M' => 1_000_000, 'G' => 1_000_000_000, _ => 1 };
+        if (!decimal.TryParse(
+            unit > 1 ? number[..^1] : number, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out decimal amount)
+            || amount * unit is < LeastSampleRate or > MostSampleRate)
+        {
+            return false;
+        }
+
+        rate = (long)(amount * unit);
+        return rate == amount * unit;
+    }
+
+    /// <summary>Reads "0.4,0.7": two rising numbers, volts, or steps of whole numbers. False when the text is none.</summary>
+    public static bool TryParseLevels(string text, SampleKind? samples, out (int Low, int High) levels)
+    {
+        levels = default;
+        decimal scale = samples is SampleKind.U8 or SampleKind.I16 ? 1 : 1_000_000;
+        decimal[] numbers = new decimal[2];
+        string[] parts = text.Split(',');
+        for (int i = 0; i < parts.Length; i++)
+        {
+            if (parts.Length != 2 || !decimal.TryParse(
+                parts[i], NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out numbers[i])
+                || numbers[i] is < -1000 * 65.536m or > 1000 * 65.536m)
+            {
+                return false;
+            }
+
+            numbers[i] = scale * numbers[i];
+            if (numbers[i] is < int.MinValue or > int.MaxValue || numbers[i] != decimal.Truncate(numbers[i]))
+            {
+                return false;
+            }
+        }
+
+        levels = ((int)numbers[0], (int)numbers[1]);
+        return levels.Low < levels.High;
+    }
+}

@@ -1,0 +1,130 @@
+using Google.Protobuf;
+using Grpc.Core;
+using Portwitness.Captures;
+using Portwitness.Service.Translation;
+using Wire = Portwitness.Contracts.V1;
+
+namespace Portwitness.Service.Calls;
+
+/// <summary>One Convert call: options, bytes, and what was written back as it is read.</summary>
+internal sealed class ConvertCall(
+    ServiceLimits limits,
+    IAsyncStreamReader<Wire.ConvertRequest> requests,
+    IServerStreamWriter<Wire.ConvertResponse> responses,
+    CancellationToken cancellation) : IDisposable
+{
+    private const int AnswerBytes = 64 << 10;
+
+    private readonly MemoryStream _written = new();
+    private Wire.ConvertOptions _options = new();
+
+    public async Task<(Wire.Conversion Conversion, long Bytes)> RunAsync()
+    {
+        (CaptureReadOptions reading, CaptureFormat format, bool packed) = await ReadOptionsAsync();
+        Stream target = packed ? CaptureFormats.Pack(_written) : _written;
+        Conversion conversion;
+        CaptureInput input;
+        Upload upload;
+        using (ICaptureWriter writer = format.Open(target, null))
+        {
+            conversion = new Conversion(writer);
+            input = new CaptureInput(conversion, reading);
+            upload = new Upload(input, limits);
+            await ReceiveAsync(upload, reading.Measurements is not null);
+            input.Complete();
+        }
+
+        // An input that is no capture leaves nothing, not even the frame of an empty file.
+        if (conversion.HasBegun)
+        {
+            if (packed)
+            {
+                await target.DisposeAsync();
+            }
+
+            await SendWrittenAsync(1);
+        }
+
+        Wire.Conversion done = conversion.ToContract(_options.File, input.Format, packed ? $"{format.Name}{CaptureFormats.PackedEnding}" : format.Name);
+        await responses.WriteAsync(new Wire.ConvertResponse { Conversion = done }, cancellation);
+        return (done, upload.Bytes);
+    }
+
+    public void Dispose() => _written.Dispose();
+
+    private async Task<(CaptureReadOptions Reading, CaptureFormat Format, bool Packed)> ReadOptionsAsync()
+    {
+        if (!await requests.MoveNext(cancellation)
+            || requests.Current.PartCase != Wire.ConvertRequest.PartOneofCase.Options)
+        {
+            throw InvalidRequest.Because("options", "missing; they are the first message of a call.");
+        }
+
+        _options = requests.Current.Options;
+        InvalidRequest invalid = new();
+        invalid.CheckName("options.file", _options.File, limits);
+        invalid.CheckName("options.to", _options.To, limits);
+        CaptureReadOptions reading = invalid.ReadReading("options.read", _options.Read, limits);
+        (CaptureFormat? format, bool packed) = CaptureFormats.Find(_options.To);
+        if (format is null)
+        {
+            invalid.Add("options.to", $"tells no format that can be written; expected {Names()}, each also with .gz.");
+        }
+
+        invalid.ThrowIfAny();
+        return (reading, format!, packed);
+    }
+
+    private static string Names() => string.Join(
+        " or ", CaptureFormats.All.Select(format => $"{format.Name} ({string.Join(", ", format.Endings)})"));
+
+    private async Task ReceiveAsync(Upload upload, bool inTurns)
+    {
+        if (inTurns)
+        {
+            await upload.TakeInTurnsAsync(AskAsync, () => SendWrittenAsync(AnswerBytes), cancellation);
+            return;
+        }
+
+        while (await requests.MoveNext(cancellation))
+        {
+            if (requests.Current.PartCase != Wire.ConvertRequest.PartOneofCase.Data)
+            {
+                throw InvalidRequest.Because("options", "sent twice; after the options only data may follow.");
+            }
+
+            await upload.TakeAsync(requests.Current.Data, () => SendWrittenAsync(AnswerBytes), cancellation);
+        }
+    }
+
+    private async Task<ByteString?> AskAsync(NeededInput wanted)
+    {
+        string file = wanted == NeededInput.Measurements ? _options.Read.Measurements.File : _options.File;
+        await responses.WriteAsync(new Wire.ConvertResponse { NeedPiece = wanted.ToContract(file) }, cancellation);
+        bool isThere = await requests.MoveNext(cancellation);
+        return (isThere ? requests.Current.PartCase : Wire.ConvertRequest.PartOneofCase.None) switch
+        {
+            Wire.ConvertRequest.PartOneofCase.Data => requests.Current.Data,
+            Wire.ConvertRequest.PartOneofCase.End => null,
+            _ => throw InvalidRequest.Because("part", "missing; send data or end for the file that was asked for."),
+        };
+    }
+
+    // Writing waits until the client has room: a slow reader slows the reading of its own upload.
+    private async ValueTask SendWrittenAsync(int atLeast)
+    {
+        if (!_written.TryGetBuffer(out ArraySegment<byte> bytes) || bytes.Count < atLeast)
+        {
+            return;
+        }
+
+        // Copied, because within a process an answer is handed over as it is and may be read later.
+        for (int sent = 0; sent < bytes.Count; sent += AnswerBytes)
+        {
+            ByteString piece = ByteString.CopyFrom(bytes.AsSpan(sent, Math.Min(AnswerBytes, bytes.Count - sent)));
+            await responses.WriteAsync(new Wire.ConvertResponse { Data = piece }, cancellation);
+        }
+
+        _written.SetLength(0);
+    }
+}

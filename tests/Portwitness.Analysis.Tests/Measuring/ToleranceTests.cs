@@ -1,0 +1,170 @@
+using Portwitness.Analysis.Measuring;
+using Portwitness.Captures;
+
+namespace Portwitness.Analysis.Tests.Measuring;
+
+/// <summary>
+/// Each limit with a value on either side of it (R3.2v1.1, Tables 7.23 and 7.25, 7.1.8). 40 samples every 5 ms outlast the
+/// 150 ms that a transient may take.
+/// </summary>
+public class ToleranceTests
+{
+    private static VbusTerms Terms(string name) => name switch
+    {
+        "5 V" => Vbus.Fixed(5, position: 1),
+        "9 V" => Vbus.Fixed(9),
+        "20 V" => Vbus.Fixed(20),
+        "48 V" => Vbus.Fixed(48, 5000, 8, epr: true),
+        "variable" => Vbus.Variable(8_000, 9_500),
+        "battery" => Vbus.Battery(4_000, 9_500, 30),
+        "PPS 9 V" => Vbus.Pps(9_000),
+        "AVS 12.3 V" => Vbus.Avs(12_300),
+        _ => VbusTerms.BeforeContract,
+    };
+
+    [Theory]
+    [InlineData("5 V", 4_750, 5_500)]
+    [InlineData("9 V", 8_550, 9_450)]
+    [InlineData("20 V", 19_000, 21_000)]
+    [InlineData("48 V", 45_600, 50_400)]
+    [InlineData("variable", 8_000, 9_500)]
+    [InlineData("battery", 4_000, 9_500)]
+    [InlineData("PPS 9 V", 8_550, 9_450)]
+    [InlineData("AVS 12.3 V", 11_685, 12_915)]
+    [InlineData("before a contract", 4_750, 5_500)]
+    public void StaticLimit_HasTwoSides(string name, int least, int most)
+    {
+        VbusTerms terms = Terms(name);
+        int good = (least + most) / 2;
+        string At(int volts) => Vbus.Found(Vbus.Settled(terms, good, 400, Vbus.Samples(40, volts, 400)));
+
+        At(least).Should().BeEmpty();
+        At(most).Should().BeEmpty();
+        At(least - 1).Should().Be("vbus-outside-tolerance fails");
+        At(most + 1).Should().Be("vbus-outside-tolerance fails");
+    }
+
+    [Theory]
+    [InlineData("5 V", 4_250, 6_000)]
+    [InlineData("9 V", 8_050, 9_950)]
+    [InlineData("variable", 7_500, 10_000)]
+    [InlineData("PPS 9 V", 8_450, 9_550)]
+    [InlineData("AVS 12.3 V", 11_185, 13_415)]
+    [InlineData("before a contract", 4_250, 6_000)]
+    public void LimitForAMoment_HasTwoSides(string name, int least, int most)
+    {
+        VbusTerms terms = Terms(name);
+        string At(int volts) => Vbus.Found(Vbus.Settled(terms, (least + most) / 2, 400, Vbus.Samples(2, volts, 400)));
+
+        At(least).Should().BeEmpty();
+        At(most).Should().BeEmpty();
+        At(least - 1).Should().Be("vbus-droop fails");
+        At(most + 1).Should().Be("vbus-overshoot fails");
+    }
+
+    [Theory]
+    [InlineData(9_500, 31, 5_000, "")] // 150 ms
+    [InlineData(9_500, 32, 5_000, "vbus-outside-tolerance fails")] // 155 ms
+    [InlineData(8_500, 31, 5_000, "")]
+    [InlineData(8_500, 32, 5_000, "vbus-outside-tolerance fails")]
+    [InlineData(9_500, 3, 75_001, "vbus-outside-tolerance fails")]
+    [InlineData(9_500, 3, 75_000, "")]
+    [InlineData(9_500, 2, 150_001, "vbus-outside-tolerance cannot tell")] // two samples may be two moments
+    [InlineData(8_500, 2, 150_001, "vbus-outside-tolerance cannot tell")]
+    [InlineData(9_500, 1, 500_000, "")]
+    public void Duration_IsThatBetweenSamples(int volts, int samples, long everyUs, string found) =>
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(9), 9_000, 1_000, Vbus.Samples(samples, volts, 1_000), everyUs)).Should().Be(found);
+
+    [Theory]
+    [InlineData(9_450, 40, "")]
+    [InlineData(9_451, 40, "vbus-outside-tolerance cannot tell")] // as it reads
+    [InlineData(9_460, 40, "vbus-outside-tolerance cannot tell")]
+    [InlineData(9_461, 40, "vbus-outside-tolerance fails")]
+    [InlineData(8_540, 40, "vbus-outside-tolerance cannot tell")]
+    [InlineData(8_539, 40, "vbus-outside-tolerance fails")]
+    [InlineData(9_960, 2, "vbus-overshoot cannot tell")]
+    [InlineData(9_961, 2, "vbus-overshoot fails")]
+    [InlineData(8_040, 2, "vbus-droop cannot tell")]
+    [InlineData(8_039, 2, "vbus-droop fails")]
+    public void Uncertainty_IsTakenOff(int volts, int samples, string found) => Vbus.Found(Vbus.Settled(
+        Vbus.Fixed(9), 9_000, 1_000, Vbus.Samples(samples, volts, 1_000), instrument: Vbus.At(MeasuringPoint.Source, 10, 0))).Should().Be(found);
+
+    [Theory]
+    [InlineData(MeasuringPoint.Source, "vbus-outside-tolerance fails", "vbus-outside-tolerance fails", "vbus-droop fails")]
+    [InlineData(MeasuringPoint.Sink, "vbus-outside-tolerance cannot tell", "vbus-outside-tolerance fails", "vbus-droop cannot tell")]
+    [InlineData(MeasuringPoint.Tester, "vbus-outside-tolerance cannot tell", "vbus-outside-tolerance fails", "vbus-droop cannot tell")]
+    [InlineData(MeasuringPoint.Unknown, "vbus-outside-tolerance cannot tell", "vbus-outside-tolerance fails", "vbus-droop cannot tell")]
+    public void BehindACable_TooLowCannotBeTold(MeasuringPoint point, string low, string high, string droop)
+    {
+        string At(int volts, int samples) =>
+            Vbus.Found(Vbus.Settled(Vbus.Fixed(9), 9_000, 1_000, Vbus.Samples(samples, volts, 1_000), instrument: Vbus.At(point, 0, 0)));
+
+        At(8_400, 40).Should().Be(low);
+        At(9_500, 40).Should().Be(high);
+        At(7_000, 3).Should().Be(droop);
+    }
+
+    [Fact]
+    public void UnknownCurrent_TooLowCannotBeTold()
+    {
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(9), 9_000, null, Vbus.Samples(40, 8_400, null))).Should().Be("vbus-outside-tolerance cannot tell");
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(9), 9_000, null, Vbus.Samples(3, 7_000, null))).Should().Be("vbus-droop cannot tell");
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(9), 9_000, null, Vbus.Samples(40, 9_600, null))).Should().Be("vbus-outside-tolerance fails");
+    }
+
+    [Theory]
+    [InlineData(3_000, "vbus-outside-tolerance fails")]
+    [InlineData(3_001, "load-beyond-contract")]
+    public void LoadBeyondTheContract_ExcusesLowVoltage(int amps, string found) =>
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(9), 9_000, 3_000, Vbus.Samples(40, 7_000, amps))).Should().Be(found);
+
+    [Theory]
+    [InlineData(3_157, "")] // 30 W at 9.5 V: 3.1579 A
+    [InlineData(3_158, "load-beyond-contract")]
+    public void LoadOfABatteryObject_IsAPower(int amps, string found) =>
+        Vbus.Found(Vbus.Settled(Vbus.Battery(4_000, 9_500, 30), 9_500, 0, Vbus.Samples(40, 9_500, amps))).Should().Be(found);
+
+    [Fact]
+    public void OneSampleOfAnUnstatedInstrument_IsNotBelieved()
+    {
+        Instrument unstated = new(MeasuringPoint.Source, null, 1);
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(9), 9_000, 1_000, Vbus.Samples(1, 12_000, 1_000), instrument: unstated)).Should().Be("vbus-overshoot cannot tell");
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(9), 9_000, 1_000, Vbus.Samples(2, 12_000, 1_000), instrument: unstated)).Should().Be("vbus-overshoot fails");
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(9), 9_000, 1_000, Vbus.Samples(1, 12_000, 1_000))).Should().Be("vbus-overshoot fails");
+    }
+
+    [Fact]
+    public void SaggingUnderALoadThatTheContractCovers_IsUndeliveredPower()
+    {
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(9), 9_000, 500, Vbus.Samples(40, 8_300, 2_900))).Should().Be("delivered-power-below-contract fails");
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(9), 9_000, 2_900, Vbus.Samples(40, 8_300, 2_900))).Should().Be("vbus-outside-tolerance fails");
+        Vbus.Found(Vbus.Settled(Vbus.Pps(9_000), 9_000, 500, Vbus.Samples(40, 6_000, 2_000))).Should().Be("delivered-power-below-contract fails");
+    }
+
+    [Fact]
+    public void PortThatTakesPower_IsSeen() =>
+        Vbus.Settled(Vbus.Fixed(9), 9_000, -200, Vbus.Samples(40, 12_000, -200)).PortSinks.Should().BeTrue();
+
+    [Fact]
+    public void MissingMessages_LeaveAnotherContractOpen()
+    {
+        VbusSegment segment = Vbus.Settled(Vbus.Fixed(9), 9_000, 1_000, Vbus.Samples(40, 12_000, 1_000));
+        segment.MessagesMissing = true;
+
+        Vbus.Found(segment).Should().Be("vbus-outside-tolerance cannot tell");
+    }
+
+    [Fact]
+    public void LoneSampleLongAfter_CannotBeTold()
+    {
+        foreach ((int volts, string found) in new[] { (12_000, "vbus-outside-tolerance cannot tell"), (7_000, "vbus-outside-tolerance cannot tell"), (9_000, "") })
+        {
+            // From 20 V or 5 V: nothing of this is beyond what may be on the way.
+            VbusSegment segment = Vbus.Segment(Vbus.Fixed(9), before: volts > 9_000 ? Vbus.Fixed(20) : Vbus.Fixed(5));
+            segment.OnReady(100_000);
+            segment.Take(new Sample(5_000_000, volts, 1_000));
+            segment.Close(SegmentEnd.CaptureEnded, long.MaxValue);
+            Vbus.Found(segment).Should().Be(found);
+        }
+    }
+}

@@ -1,0 +1,62 @@
+using System.Text.RegularExpressions;
+using Portwitness.Analysis.Product;
+using Portwitness.Captures;
+using Portwitness.Tests;
+
+namespace Portwitness.Analysis.Tests.Product;
+
+public partial class TableProfileTests
+{
+    [Fact]
+    public void ProfileOfThePage_IsReadAsItSays()
+    {
+        string page = File.ReadAllText(Repository.PathOf("captures", "FORMAT.md"));
+        string text = Block().Match(page).Groups[1].Value;
+
+        TableProfile.Read(text, ofMeasurements: false, out string? problem).Columns.Should().Equal(
+            new TableColumn("time", "2", "ms"), new TableColumn("sop", "Kind", null), new TableColumn("hex", "5", null));
+        problem.Should().BeNull();
+        TableProfile.Read(text, ofMeasurements: true, out problem).Columns.Should().Equal(
+            new TableColumn("time", "Time", "s"), new TableColumn("volts", "2", "mV"));
+        problem.Should().BeNull();
+    }
+
+    [Theory]
+    [InlineData("time: {column: 1, unit: V}", "'V' is no unit of time")]
+    [InlineData("tine: 1", "'tine' is no column")]
+    [InlineData("time: []", "'time' names no column")]
+    [InlineData("[1, 2]", "columns were expected")]
+    [InlineData("", "columns were expected")]
+    [InlineData("time: [", "line ")]
+    public void ProfileThatIsWrong_SaysWhy(string text, string why)
+    {
+        TableProfile.Read(text, ofMeasurements: false, out string? problem);
+
+        problem.Should().Contain(why);
+    }
+
+    [Fact]
+    public void ProductFile_NamesColumnsAndMeasurements()
+    {
+        ProductFile product = ProductFileReader.Read(
+            """
+            captures:
+              - file: a.csv
+                columns: {time: {column: 1, unit: ms}, hex: 2}
+                measurements: {file: m.csv, offset: -1.5s, columns: "time=1:s,volts=2:V"}
+              - {file: b.csv, measurements: {file: ../m.csv}}
+              - {file: c.csv, measurements: {file: m.csv, offset: 3}}
+            """);
+
+        ProductCapture first = product.Captures[0];
+        first.Reading.Table!.Of("time").Should().Be(new TableColumn("time", "1", "ms"));
+        first.MeasurementsFile.Should().Be("m.csv");
+        first.Reading.Measurements!.OffsetUs.Should().Be(-1_500_000);
+        product.Captures[1].MeasurementsFile.Should().BeNull();
+        product.Faults.Select(fault => (fault.Line, fault.Code)).Should().Equal(
+            (5, ProductFaultCodes.PathLeavesFolder), (6, ProductFaultCodes.ValueWrong));
+    }
+
+    [GeneratedRegex("^```yaml\n(.*?)^```", RegexOptions.Multiline | RegexOptions.Singleline)]
+    private static partial Regex Block();
+}

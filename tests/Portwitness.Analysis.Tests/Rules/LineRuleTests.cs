@@ -1,0 +1,98 @@
+using System.Text;
+using Portwitness.Analysis.Findings;
+using Portwitness.Captures;
+using Portwitness.Captures.Waveforms;
+using Portwitness.PowerDelivery.Framing;
+
+namespace Portwitness.Analysis.Tests.Rules;
+
+/// <summary>
+/// The rules about how frames are sent. Sources: R3.2v1.1, 5.8.1 (fBitRate 270 to 330 kbit/s), 5.6.1.1 (preamble of 64 bits), 5.3
+/// (4b5b). The source's message has a header of A1 11, the sink's one of 82 10.
+/// </summary>
+public class LineRuleTests
+{
+    private const string FromSource = "\"sop\":\"SOP\",\"hex\":\"A1112C91010A\",\"crc_ok\":true";
+    private const string FromSink = "\"sop\":\"SOP\",\"hex\":\"821045150543\",\"crc_ok\":true";
+
+    [Theory]
+    [InlineData("\"bit_rate\":269000,\"bit_rate_pm\":100", Verdict.Fails)]
+    [InlineData("\"bit_rate\":331000,\"bit_rate_pm\":100", Verdict.Fails)]
+    [InlineData("\"bit_rate\":269000,\"bit_rate_pm\":1000", Verdict.CannotTell)]
+    [InlineData("\"bit_rate\":331000,\"bit_rate_pm\":1500", Verdict.CannotTell)]
+    [InlineData("\"bit_rate\":250000", Verdict.CannotTell)]
+    [InlineData("\"bit_rate\":270000,\"bit_rate_pm\":100", null)]
+    [InlineData("\"bit_rate\":330000,\"bit_rate_pm\":100", null)]
+    [InlineData("\"jitter_ns\":900", null)]
+    public void BitRate_IsJudgedAsFarAsTheRecordingTellsIt(string quality, Verdict? verdict) =>
+        (Single("bit-rate-outside-limits", $"{FromSource},{quality}")?.Verdict).Should().Be(verdict);
+
+    [Theory]
+    [InlineData(64, null)]
+    [InlineData(63, null)]
+    [InlineData(62, Verdict.CannotTell)]
+    [InlineData(60, Verdict.CannotTell)]
+    [InlineData(59, Verdict.Fails)]
+    [InlineData(10, Verdict.Fails)]
+    public void Preamble_IsJudgedWithRoomForTheInstrument(int bits, Verdict? verdict) =>
+        (Single("preamble-too-short", $"{FromSource},\"preamble_bits\":{bits}")?.Verdict).Should().Be(verdict);
+
+    [Fact]
+    public void SinksFrame_IsANote_AndAWrongCrcSaysNothing()
+    {
+        Finding note = Single("bit-rate-outside-limits", $"{FromSink},\"bit_rate\":250000,\"bit_rate_pm\":10")!;
+        note.Severity.Should().Be(Severity.Note);
+        string wrong = FromSource.Replace("true", "false", StringComparison.Ordinal);
+        Single("bit-rate-outside-limits", $"{wrong},\"bit_rate\":250000,\"bit_rate_pm\":10").Should().BeNull();
+    }
+
+    [Theory]
+    [InlineData("not-ended", "frame-not-ended")]
+    [InlineData("symbol-invalid", "symbol-invalid")]
+    [InlineData("recording-stopped", null)]
+    [InlineData("edge-misplaced", null)]
+    public void BrokenFrame_AccusesNobody_AndIsToldOf(string why, string? rule)
+    {
+        CaptureAnalysis analysis = Analyse($"{{\"capture\":1}}\n{{\"t\":1000,\"sop\":\"SOP\",\"broke\":\"{why}\",\"bit\":94,\"part\":\"A1\"}}\n");
+        analysis.Findings.Select(finding => finding.Rule).Should().Equal(rule is null ? [] : [rule]);
+        analysis.Findings.All(finding => finding.Verdict == Verdict.CannotTell && finding.Severity == Severity.Caution).Should().BeTrue();
+        CaptureFault fault = analysis.Faults.Should().ContainSingle(f => f.Code == "frame-broken").Subject;
+        fault.Detail.Should().Contain("0.001000 s broke at bit 94").And.Contain("SOP, A1 was read");
+    }
+
+    [Theory]
+    [InlineData(262_000, true)]
+    [InlineData(275_000, false)]
+    [InlineData(335_000, true)]
+    public void RecordedLine_IsJudged(int rate, bool breaks)
+    {
+        MemoryStream stream = new();
+        using (VcdWriter writer = new(stream, new LineShape { BitsPerSecond = rate, JitterNs = 40 }))
+        {
+            writer.OnHeader(new CaptureHeader { Format = "capture" });
+            for (int i = 0; i < 5; i++)
+            {
+                writer.OnMessage(new MessageRecord
+                {
+                    TimeUs = 2000 * i, Line = 0, Sop = SopKind.Sop, Bytes = Convert.FromHexString("A1112C91010A"),
+                });
+            }
+        }
+
+        CaptureAnalysis analysis = Analyse(Encoding.UTF8.GetString(stream.ToArray()));
+        Finding[] found = [.. analysis.Findings.Where(finding => finding.Rule == "bit-rate-outside-limits")];
+        found.Should().HaveCount(breaks ? 1 : 0);
+        found.All(finding => finding.Verdict == Verdict.Fails && finding.Repeats == 4).Should().BeTrue();
+        analysis.MessageCount.Should().Be(5);
+    }
+
+    private static Finding? Single(string rule, string members) =>
+        Analyse($"{{\"capture\":1}}\n{{\"t\":1000,{members}}}\n").Findings.SingleOrDefault(finding => finding.Rule == rule);
+
+    private static CaptureAnalysis Analyse(string capture)
+    {
+        CaptureAnalyzer analyzer = new(new CaptureOptions { File = "test" });
+        analyzer.Write(Encoding.UTF8.GetBytes(capture));
+        return analyzer.Complete();
+    }
+}
