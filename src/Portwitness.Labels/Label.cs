@@ -53,10 +53,13 @@ public sealed record Label
     public required string Text { get; init; }
 
     /// <summary>
-    /// Whether characters of a line were taken for others that look like them. What is read there may be another value, so it
+    /// Lines of which characters were taken for others that look like them. What is read there may be another value, so it
     /// accuses nobody before a person has looked.
     /// </summary>
-    public bool IsDoubtful(int line) => Repairs.Any(repair => repair.At.Line == line && repair.Kind == RepairKind.Characters);
+    public ImmutableHashSet<int> DoubtfulLines { get; init; } = [];
+
+    /// <summary>Whether a line is one of <see cref="DoubtfulLines"/>.</summary>
+    public bool IsDoubtful(int line) => DoubtfulLines.Contains(line);
 }
 
 /// <summary>A statement that rates nothing.</summary>

@@ -53,7 +53,7 @@ public static class LabelReader
         }
 
         FoldedText folded = FoldedText.Of(text, corrections);
-        List<Token> tokens = Tables.Unfold(Wraps.Join(Punctuation.Repair(Tokenizer.Read(folded), folded), folded));
+        List<Token> tokens = Tables.Unfold(Wraps.Join(Punctuation.Repair(Tokenizer.Read(folded), folded), folded), folded);
         List<Piece> pieces = LabelGrammar.Read(tokens);
         LabelBuilder builder = new(folded, tokens);
         new StatementReader(tokens, pieces, builder).Read();

@@ -3,7 +3,7 @@ namespace Portwitness.Labels;
 /// <summary>Why something else was read than is printed.</summary>
 public enum RepairKind
 {
-    /// <summary>A character that looks like another one: "2OV" is 20V. The value may be another one; see <see cref="Label.IsDoubtful"/>.</summary>
+    /// <summary>A character that looks like another one: "2OV" is 20V. The value may be another one; see <see cref="Label.DoubtfulLines"/>.</summary>
     Characters,
 
     /// <summary>A sign that looks like that of direct current, or a ";" for a ":".</summary>

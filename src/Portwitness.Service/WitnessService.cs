@@ -61,6 +61,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
             Label label = LabelReader.Read(request.Text);
             Log.LabelRead(logger, request.Text.Length, label.Outputs.Length, label.Unread.Length);
             Wire.Label read = label.ToContract();
+            read.Cautions.AddRange(LabelCautions.Of(label));
             read.Findings.AddRange(PrintedCheck.Of(label).Select(FindingTranslation.ToContract));
             return Task.FromResult(new Wire.ReadLabelResponse { Label = read });
         });

@@ -35,8 +35,8 @@ public sealed class LabelTests
     [InlineData("USB-C1: 5V⎓3A what", "mismatch", ExitCode.Findings)]
     [InlineData("USB-C1: 5V⎓3A what", "violation", ExitCode.Clean)]
     [InlineData("USB-C1: 5V⎓3A what", "never", ExitCode.Clean)]
-    [InlineData("USB-C1: 9V⎓2A(20W)", "mismatch", ExitCode.Findings)]
-    [InlineData("USB-C1: 9V⎓2A(20W)", "never", ExitCode.Clean)]
+    [InlineData("USB-C1: 9V⎓2A/20W", "mismatch", ExitCode.Findings)]
+    [InlineData("USB-C1: 9V⎓2A/20W", "never", ExitCode.Clean)]
     [InlineData("USB-C1: 5V⎓3A 20V⎓3A (30W Max)", "mismatch", ExitCode.Clean)]
     [InlineData("USB-C1: 5V⎓3A 20V⎓3A (30W Max)", "caution", ExitCode.Findings)]
     public async Task UnreadOrWrongLabel_FailsAsAsked(string label, string failOn, int exitCode) =>

@@ -29,6 +29,20 @@ public sealed class HostileTextTests
     [InlineData("e\u0301")]
     [InlineData("\u0301")]
     [InlineData("\uD83D")]
+    [InlineData("一")]
+    [InlineData("5V一")]
+    [InlineData("输出")]
+    [InlineData("O0l")]
+    [InlineData("USB-Cl ")]
+    [InlineData("C1  C2\n")]
+    [InlineData("C1  C2\n5V  3A  2A\n")]
+    [InlineData("X  5V  9V\nC1  3A  2A\n")]
+    [InlineData("| ")]
+    [InlineData("5V\n⎓3A ")]
+    [InlineData("(65W\n")]
+    [InlineData("C1+(C2+A)/")]
+    [InlineData("Wireless: 5W/")]
+    [InlineData("20 000 ")]
     public void RepeatedText_IsReadInBoundedTime(string part)
     {
         string text = string.Concat(Enumerable.Repeat(part, LabelReader.MaximumLength / 4 / part.Length));

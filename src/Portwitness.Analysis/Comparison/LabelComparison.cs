@@ -32,7 +32,7 @@ public sealed record LabelComparison
 
         foreach (PrintedCombination combination in label.Combinations)
         {
-            claims.AddRange(ClaimsOf(label, combination, offers));
+            claims.AddRange(ClaimsOf(combination, offers));
         }
 
         if (label.Total is { } total)
@@ -97,14 +97,14 @@ public sealed record LabelComparison
         }
     }
 
-    private static IEnumerable<Claim> ClaimsOf(Label label, PrintedCombination combination, IReadOnlyList<PortOffer> offers)
+    private static IEnumerable<Claim> ClaimsOf(PrintedCombination combination, IReadOnlyList<PortOffer> offers)
     {
         ImmutableArray<string> ports = combination.Ports;
         string together = string.Join("+", ports);
         foreach (PrintedShare share in combination.Split)
         {
             PortOffer? offer = Find(offers, share.Port, ports);
-            if (label.Pads.Any(pad => PortNames.Same(pad.Name, share.Port)) || PortNames.IsPad(share.Port))
+            if (PortNames.IsPad(share.Port))
             {
                 yield return Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {share.Power}")
                     .CannotTell(ClaimOutcome.NotCaptured, "a wireless pad is no port of USB PD", NextSteps.Pad);

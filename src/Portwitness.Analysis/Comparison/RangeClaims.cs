@@ -79,7 +79,8 @@ internal static class RangeClaims
         // A printed 2.22 A is coded as 2.20 A: steps of 50 mA, rounded down (R3.2v1.1, 10.2).
         // Below its upper end an AVS object may give more than its current there.
         int more = current.Milliamperes - printed.Current.Milliamperes;
-        bool isWider = offered.Kind != PowerObjectKind.Pps && offered.HighestVoltage()!.Value.Millivolts > printed.Maximum.Millivolts + HalfVoltageStep;
+        bool isWider = offered.Kind != PowerObjectKind.Pps
+            && offered.HighestVoltage()!.Value.Millivolts > printed.Maximum.Millivolts + HalfVoltageStep;
         int digit = printed.CurrentStep.Milliamperes < 1000 ? printed.CurrentStep.Milliamperes / 2 : 0;
         if (more > -CurrentStep && (isWider || more <= Math.Max(CurrentStep, digit)))
         {

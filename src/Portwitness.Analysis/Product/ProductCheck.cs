@@ -129,7 +129,8 @@ public sealed class ProductCheck
             return null;
         }
 
-        Label label = LabelReader.Read(text, [.. product.Corrections.Select(static one => one.Correction)], out IReadOnlyList<LabelCorrection> unused);
+        Label label = LabelReader.Read(
+            text, [.. product.Corrections.Select(static one => one.Correction)], out IReadOnlyList<LabelCorrection> unused);
         foreach (ProductCorrection correction in product.Corrections.Where(one => unused.Contains(one.Correction)))
         {
             Fault(

@@ -131,8 +131,12 @@ internal static class RatingsReader
 
         public void Add(YamlNode from, string head, string rest)
         {
-            _text.Append(head).Append(' ').Append(rest.ReplaceLineEndings(" ")).Append('\n');
-            _from.Add(from);
+            // What is wrong already is a fault already.
+            if (rest.Length > 0)
+            {
+                _text.Append(head).Append(' ').Append(rest.ReplaceLineEndings(" ")).Append('\n');
+                _from.Add(from);
+            }
         }
 
         public void Check()

@@ -73,7 +73,8 @@ internal sealed class CombinationReading(CombinationPiece piece, LabelBuilder bu
         List<PrintedShare> shares = [];
         List<PrintedPool> shared = [];
         (split, pools) = ([], []);
-        Dictionary<string, string> byKey = groups.Where(static group => group.Length == 1).ToDictionary(static g => PortNames.Key(g[0]), static g => g[0]);
+        Dictionary<string, string> byKey = groups.Where(static group => group.Length == 1)
+            .ToDictionary(static group => PortNames.Key(group[0]), static group => group[0]);
         for (int i = 0; i < groups.Length; i++)
         {
             SharePiece share = _rating.Shares[i];
@@ -103,9 +104,16 @@ internal sealed class CombinationReading(CombinationPiece piece, LabelBuilder bu
 
     private PrintedShare Share(string port, SharePiece share) => new(
         port, LabelBuilder.PowerOf(share.Watts),
-        [.. share.Ratings.Where(static r => r.Rating is ModePiece).Select(r => Ratings.Of((ModePiece)r.Rating, builder, r.Protocol, ((ModePiece)r.Rating).Watts))])
+        [
+            .. share.Ratings.Where(static one => one.Rating is ModePiece).Select(one => (Mode: (ModePiece)one.Rating, one.Protocol))
+                .Select(one => Ratings.Of(one.Mode, builder, one.Protocol, one.Mode.Watts)),
+        ])
     {
-        Ranges = [.. share.Ratings.Where(static r => r.Rating is RangePiece).Select(r => Ratings.Of((RangePiece)r.Rating, builder, r.Protocol, ((RangePiece)r.Rating).Watts))],
+        Ranges =
+        [
+            .. share.Ratings.Where(static one => one.Rating is RangePiece).Select(one => (Range: (RangePiece)one.Rating, one.Protocol))
+                .Select(one => Ratings.Of(one.Range, builder, one.Protocol, one.Range.Watts)),
+        ],
     };
 
     private static PrintedPool Pool(ImmutableArray<string> ports, ModePiece mode)

@@ -33,6 +33,7 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         }
 
         MarkSeparators(pieces);
+        ImmutableArray<PrintedRepair> repairs = Repairs();
         return new Label
         {
             Text = _text,
@@ -47,7 +48,8 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
             Battery = _battery,
             Remarks = _remarks.ToImmutable(),
             Unread = Unread(),
-            Repairs = Repairs(),
+            Repairs = repairs,
+            DoubtfulLines = DoubtfulLines(repairs),
         };
     }
 
@@ -305,6 +307,29 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         }
 
         return [.. apart.Select(span => new UnreadSpan(_places[span.Start.Value], _text[span]))];
+    }
+
+    // A guess in one line of a table, or of a rating over several lines, is a guess in all of them.
+    private ImmutableHashSet<int> DoubtfulLines(ImmutableArray<PrintedRepair> repairs)
+    {
+        HashSet<int> lines = [.. repairs.Where(static repair => repair.Kind == RepairKind.Characters).Select(static repair => repair.At.Line)];
+        if (lines.Count > 0)
+        {
+            (int First, int Last)[] together =
+            [
+                .. folded.Together.Select(part => (_places[part.Start.Value].Line, _places[part.End.Value - 1].Line)).Order(),
+            ];
+            foreach ((int first, int last) in together.Concat(Enumerable.Reverse(together)))
+            {
+                int[] part = [.. Enumerable.Range(first, last - first + 1)];
+                if (part.Any(lines.Contains))
+                {
+                    lines.UnionWith(part);
+                }
+            }
+        }
+
+        return [.. lines];
     }
 
     private ImmutableArray<PrintedRepair> Repairs() =>

@@ -86,7 +86,8 @@ internal sealed class Ratings
     /// <summary>The maximum as that of inputs; no ports are the inlet.</summary>
     public IEnumerable<PrintedInputMaximum> AsInputMaxima(ImmutableArray<string> ports) => Maximum is null
         ? []
-        : (ports.IsEmpty ? [null] : ports.AsEnumerable<string?>()).Select(port => new PrintedInputMaximum(port, Maximum.Power, Maximum.At, Maximum.Text));
+        : (ports.IsEmpty ? [null] : ports.AsEnumerable<string?>())
+            .Select(port => new PrintedInputMaximum(port, Maximum.Power, Maximum.At, Maximum.Text));
 
     // "Max" is the ports'. A plain power is too when it ends a list of several ratings (PPS ranges may follow), or when
     // nothing else is printed; else it belongs to the rating before it.

@@ -159,7 +159,8 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
 
     private bool TakeHeader(HeaderPiece header)
     {
-        bool isClear = AtStart || header.Marked || (!header.Ports.IsEmpty && tokens[header.First].Word.Length > 1);
+        bool isClear = AtStart || header.Marked || (!header.Ports.IsEmpty
+            && tokens[header.First].Word.Length > 1 && tokens[header.First].Term != Term.Cable);
         bool isSecond = _open is { Items.Count: 0, IsDirectionOnly: false } waiting && waiting.Line == _line && !waiting.Ports.IsEmpty;
         if (!isClear || _afterStrange || isSecond)
         {
@@ -187,6 +188,11 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
         _open.Headers.Add(header);
         _protocol = header.Protocol is null ? null : new ProtocolPiece(header.Protocol, IsProgrammable: false, IsBehind: false);
         _isProtocolRead = true;
+        if (header.Power is { } power)
+        {
+            _open.Items.Add(new Statement.Item(power, header.PowerProtocol, []));
+        }
+
         return true;
     }
 
@@ -320,7 +326,8 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
 
     private bool EndsClearly(int next, int end) => next == end || pieces[next] switch
     {
-        SeparatorPiece separator => tokens[separator.First].Kind is not (TokenKind.Slash or TokenKind.Word),
+        SeparatorPiece separator => tokens[separator.First].Kind is not (TokenKind.Slash or TokenKind.Word)
+            || (next + 1 < end && pieces[next + 1] is CombinationPiece),
         HeaderPiece header => header.Marked || !header.Ports.IsEmpty,
         CombinationPiece or TotalPiece or BatteryPiece or RemarkPiece or PadPiece or PerformancePiece => true,
         _ => false,

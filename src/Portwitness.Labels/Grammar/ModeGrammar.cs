@@ -78,11 +78,12 @@ internal static class ModeGrammar
             OneOf(Maximum, Is(Term.UpTo)).Before(Is(TokenKind.Colon).Optional()), Watts, MaximumBehind)),
         Map(static (watts, isMaximum) => (watts, isMaximum), Watts, MaximumBehind));
 
-    private static readonly Parser<Token, PowerPiece> Inner = Map(
+    /// <summary>"65W Max".</summary>
+    public static readonly Parser<Token, PowerPiece> PlainPower = Map(
         static (first, watt, end) => new PowerPiece(watt.Watts, watt.IsMaximum, first..end), P.CurrentOffset, Watt, P.CurrentOffset);
 
     /// <summary>"65W Max", "(65W)".</summary>
-    public static readonly Parser<Token, PowerPiece> Power = OneOf(Try(Open.Then(Inner).Before(Close)), Inner);
+    public static readonly Parser<Token, PowerPiece> Power = OneOf(Try(Open.Then(PlainPower).Before(Close)), PlainPower);
 
     private static int Hertz(Token token) => token.Kind == TokenKind.Number ? token.Value / 1000 : token.Value;
 

@@ -41,7 +41,14 @@ internal sealed record PowerPiece(Token Watts, bool IsMaximum, Range Inner) : Pi
 /// <param name="Ports">Empty for "Output:".</param>
 /// <param name="Marked">Whether a colon or the like closes it.</param>
 /// <param name="Protocol">The protocol named in it, if any.</param>
-internal sealed record HeaderPiece(Direction Direction, ImmutableArray<string> Ports, bool Marked, string? Protocol) : Piece;
+internal sealed record HeaderPiece(Direction Direction, ImmutableArray<string> Ports, bool Marked, string? Protocol) : Piece
+{
+    /// <summary>The maximum in it: "USB-C1 (PD 65W):".</summary>
+    public PowerPiece? Power { get; init; }
+
+    /// <summary>What that is the maximum of, if named.</summary>
+    public string? PowerProtocol { get; init; }
+}
 
 /// <summary>"PPS", "PD 3.0:" before what it holds for, or "(PD)" behind it.</summary>
 internal sealed record ProtocolPiece(string Name, bool IsProgrammable, bool IsBehind) : Piece

@@ -95,10 +95,21 @@ internal static class PortGrammar
         static (Direction, ImmutableArray<string>) (word, number) => (Direction.Output, [Name(null, null, word, number)]),
         Is(Term.Output), NumberBehind.Where(static number => number is not null));
 
+    private sealed record InnerMaximum(string? Protocol, PowerPiece Power);
+
+    // "(65W)", "(PD 65W)", before the colon.
+    private static readonly Parser<Token, InnerMaximum?> MaximumInside = Map(
+        static (protocol, power) => new InnerMaximum(protocol?.Word, power with { IsMaximum = true }),
+        Open.Then(P.Token(static t => t.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol).OrNull()),
+        ModeGrammar.PlainPower.Placed()).Before(Close).Before(Lookahead(Is(TokenKind.Colon))).OrNull();
+
     /// <summary>A header, never the beginning of a combination.</summary>
     public static readonly Parser<Token, HeaderPiece> Header = Map(
-        static (header, protocol, isMarked) => new HeaderPiece(header.Direction, header.Ports, isMarked, protocol),
-        OneOf(Try(NumberedOutput), Try(DirectionFirst), PortsFirst), ProtocolInside, Mark.IsPresent())
+        static (header, protocol, maximum, isMarked) => new HeaderPiece(header.Direction, header.Ports, isMarked, protocol)
+        {
+            Power = maximum?.Power, PowerProtocol = maximum?.Protocol,
+        },
+        OneOf(Try(NumberedOutput), Try(DirectionFirst), PortsFirst), ProtocolInside, MaximumInside, Mark.IsPresent())
         .NotBefore(Is(TokenKind.Plus));
 
     /// <summary>Whether the tokens are a port's name, with or without a colon.</summary>

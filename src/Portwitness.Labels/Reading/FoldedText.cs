@@ -23,6 +23,9 @@ internal sealed class FoldedText
     /// <summary>What was read differently than it is printed.</summary>
     public List<Repair> Repairs { get; } = [];
 
+    /// <summary>Parts of <see cref="Printed"/> of which the lines are read together: tables, and ratings over several lines.</summary>
+    public List<Range> Together { get; } = [];
+
     /// <summary>The folded character, or NUL at and after the end.</summary>
     public char this[int index] => index < Length ? _characters[index] : '\0';
 

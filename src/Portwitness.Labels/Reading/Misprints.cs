@@ -23,7 +23,7 @@ internal static class Misprints
             char before = i > 0 ? text[i - 1] : '\0';
             if (LikeDirect.Contains(text[i]))
             {
-                Direct(text, i);
+                i = Direct(text, i) - 1;
             }
             else if (!Letters.IsLetterOrDigit(before) && before is not ('.' or '_'))
             {
@@ -41,8 +41,8 @@ internal static class Misprints
         }
     }
 
-    // "5V_3A", "5V一3A": a stroke between volts and a number.
-    private static void Direct(FoldedText text, int start)
+    // "5V_3A", "5V一3A": a stroke between volts and a number. Returns where the strokes end.
+    private static int Direct(FoldedText text, int start)
     {
         int end = start;
         while (LikeDirect.Contains(text[end]))
@@ -61,6 +61,8 @@ internal static class Misprints
                 text.Replace(start, sign, RepairKind.Sign, start, end);
             }
         }
+
+        return end;
     }
 
     // Returns where the number ends.

@@ -12,17 +12,18 @@ internal sealed class Tables
     private const int MostInCell = 24;
 
     private readonly List<Token> _tokens;
+    private readonly FoldedText _text;
     private readonly List<Range> _lines;
     private readonly List<Token> _result = [];
     private readonly HashSet<int> _written = [];
 
-    private Tables(List<Token> tokens) => (_tokens, _lines) = (tokens, TableLines.Lines(tokens));
+    private Tables(List<Token> tokens, FoldedText text) => (_tokens, _text, _lines) = (tokens, text, TableLines.Lines(tokens));
 
-    public static List<Token> Unfold(List<Token> tokens)
+    public static List<Token> Unfold(List<Token> tokens, FoldedText text)
     {
         bool mayHaveTable = tokens.Exists(static token => token.SpaceBefore > 1 || token.Kind == TokenKind.Bar)
             && tokens.Exists(static token => token.Kind == TokenKind.Break);
-        return mayHaveTable ? new Tables(tokens).Unfold() : tokens;
+        return mayHaveTable ? new Tables(tokens, text).Unfold() : tokens;
     }
 
     private List<Token> Unfold()
@@ -78,6 +79,7 @@ internal sealed class Tables
             WriteRatings(head, rows);
         }
 
+        _text.Together.Add(_tokens[_lines[line].Start.Value].Start.._tokens[_lines[next - 1].End.Value - 1].End);
         WriteRest(_lines[line].Start.Value, _lines[next - 1].End.Value);
         return next;
     }

@@ -28,6 +28,7 @@ internal static class Wraps
                 text.Repairs.Add(new Repair(
                     RepairKind.Wrap, tokens[i - 1].Start, next.End,
                     $"{Printed(text, tokens[i - 1])} {Printed(text, next)}"));
+                text.Together.Add(tokens[i - 1].Start..next.End);
                 tokens[i + 1] = next with { IsMoved = true, SpaceBefore = 1 };
             }
             else

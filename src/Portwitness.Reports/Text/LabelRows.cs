@@ -5,7 +5,7 @@ namespace Portwitness.Reports.Text;
 /// <summary>What was read, by the line and the column that it is printed at.</summary>
 internal sealed class LabelRows
 {
-    private readonly List<(int Line, int Column, string[] Cells)> _rows = [];
+    private readonly Dictionary<int, List<(int Column, string[] Cells)>> _rows = [];
 
     public static LabelRows Of(Label label)
     {
@@ -63,13 +63,16 @@ internal sealed class LabelRows
     /// <summary>The rows of a line, in the order of their columns.</summary>
     public void Write(TextWriter writer, int line, string indent)
     {
-        TextTable table = new();
-        foreach ((_, int column, string[] cells) in _rows.Where(row => row.Line == line).OrderBy(static row => row.Column))
+        if (_rows.TryGetValue(line, out List<(int Column, string[] Cells)>? rows))
         {
-            table.Add([$"column {Amounts.Number(column)}", .. cells]);
-        }
+            TextTable table = new();
+            foreach ((int column, string[] cells) in rows.OrderBy(static row => row.Column))
+            {
+                table.Add([$"column {Amounts.Number(column)}", .. cells]);
+            }
 
-        table.Write(writer, indent);
+            table.Write(writer, indent);
+        }
     }
 
     private void Add(PrintedOutput output)
@@ -103,5 +106,13 @@ internal sealed class LabelRows
         }
     }
 
-    private void Add(int line, int column, params string[] cells) => _rows.Add((line, column, cells));
+    private void Add(int line, int column, params string[] cells)
+    {
+        if (!_rows.TryGetValue(line, out List<(int, string[])>? rows))
+        {
+            rows = _rows[line] = [];
+        }
+
+        rows.Add((column, cells));
+    }
 }

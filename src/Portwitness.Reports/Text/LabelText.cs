@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Reports.Text;
@@ -12,6 +14,7 @@ public static class LabelText
         writer.WriteLine(style.Heading(label.ByHand ? "Ratings entered by hand" : "Label as read"));
         string[] lines = label.Text.TrimStart('\uFEFF').Replace("\r\n", "\n", StringComparison.Ordinal).Split('\n', '\r');
         int digits = Amounts.Digits(lines.Length);
+        ILookup<int, UnreadSpan> unread = label.Unread.ToLookup(static span => span.Line);
         for (int line = 1; line <= lines.Length; line++)
         {
             if (string.IsNullOrWhiteSpace(lines[line - 1]))
@@ -21,7 +24,7 @@ public static class LabelText
 
             string number = Amounts.Number(line).PadLeft(digits);
             writer.WriteLine($"  {number}  {VisibleText.Of(lines[line - 1])}".TrimEnd());
-            string marks = Marks(lines[line - 1], label.Unread.Where(span => span.Line == line));
+            string marks = Marks(lines[line - 1], unread[line]);
             if (marks.Length > 0)
             {
                 writer.WriteLine($"  {new string(' ', digits)}  {marks} not read");
@@ -81,15 +84,19 @@ public static class LabelText
     // Under the printed words; columns count characters, a terminal's cells may be two for one of them.
     private static string Marks(string line, IEnumerable<UnreadSpan> spans)
     {
-        int[] starts = System.Globalization.StringInfo.ParseCombiningCharacters(line);
-        string marks = "";
+        StringBuilder marks = new();
+        int[]? starts = null;
+        (int at, int cells) = (0, 0);
         foreach (UnreadSpan span in spans)
         {
-            int start = span.Column <= starts.Length ? starts[Math.Max(span.Column, 1) - 1] : line.Length;
-            int cells = VisibleText.Columns(VisibleText.Of(line[..start]));
-            marks = marks.PadRight(cells) + new string('^', Math.Max(1, VisibleText.Columns(VisibleText.Of(span.Text))));
+            starts ??= StringInfo.ParseCombiningCharacters(line);
+            int start = span.Column >= 1 && span.Column <= starts.Length ? starts[span.Column - 1] : line.Length;
+            cells += start > at ? VisibleText.Columns(VisibleText.Of(line[at..start])) : 0;
+            at = Math.Max(at, start);
+            marks.Append(' ', Math.Max(0, cells - marks.Length));
+            marks.Append('^', Math.Max(1, VisibleText.Columns(VisibleText.Of(span.Text))));
         }
 
-        return marks;
+        return marks.ToString();
     }
 }

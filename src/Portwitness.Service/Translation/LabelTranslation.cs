@@ -1,4 +1,3 @@
-using Portwitness.Analysis.Product;
 using Portwitness.Labels;
 using Wire = Portwitness.Contracts.V1;
 
@@ -25,7 +24,6 @@ internal static class LabelTranslation
         translated.Pads.AddRange(label.Pads.Select(PrintedExtraTranslation.ToContract));
         translated.Performance.AddRange(label.Performance.Select(PrintedExtraTranslation.ToContract));
         translated.Repairs.AddRange(label.Repairs.Select(PrintedExtraTranslation.ToContract));
-        translated.Cautions.AddRange(LabelCautions.Of(label));
         translated.Unread.AddRange(label.Unread.Select(ToContract));
         translated.Remarks.AddRange(label.Remarks.Select(remark => new Wire.PrintedRemark
         {

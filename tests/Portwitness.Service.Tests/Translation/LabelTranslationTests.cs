@@ -54,7 +54,7 @@ public sealed class LabelTranslationTests
             {
                 new Wire.PrintedOutput
                 {
-                    Port = "C1", Fixed = { printed }, MaxPowerMw = 65000, MaxPowerLine = 3, Line = 2, Column = 7,
+                    Port = "C1", Fixed = { printed }, MaxPowerMw = 65000, MaxPowerLine = 3, MaxPowerColumn = 1, Line = 2, Column = 7,
                     Ranges =
                     {
                         new Wire.PrintedRange

@@ -15,7 +15,9 @@ public sealed class CombinationSplitMismatch : PrintedRule
         Clause = "printed label",
         Why = "Values of a combination belong to its ports in order. Where they are not as many, nobody can say which port "
             + "gives what.",
-        Example = new("0x0801912C", "Two values are printed for three ports.", Label: "USB-C1: 65W Max\nUSB-C2: 20W Max\nUSB-A: 12W Max\nC1+C2+A: 45W+15W"),
+        Example = new(
+            "0x0801912C", "Two values are printed for three ports.",
+            Label: "USB-C1: 65W Max\nUSB-C2: 20W Max\nUSB-A: 12W Max\nC1+C2+A: 45W+15W"),
         Category = "label",
     };
 

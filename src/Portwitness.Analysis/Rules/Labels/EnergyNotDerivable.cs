@@ -15,7 +15,9 @@ public sealed class EnergyNotDerivable : PrintedRule
         Clause = "printed label; aviation authorities' notices on power packs without watt-hours",
         Why = "Airlines go by watt-hours. A pack that prints a capacity without its voltage or energy cannot be carried where "
             + "the rule is applied, and its capacity cannot be compared with another.",
-        Example = new("0x0801912C", "A capacity is printed, and neither its voltage nor its energy.", Label: "Battery: 10000mAh"),
+        Example = new(
+            "0x0801912C", "A capacity is printed, and neither its voltage nor its energy.",
+            Label: "Battery: 10000mAh"),
         Category = "label",
     };
 

@@ -27,8 +27,11 @@ internal sealed class LabelFindings(Label label) : ILabelHitSink
     /// <inheritdoc/>
     public void Report(Rule rule, in Hit hit, string port, PortOffer? offer)
     {
-        bool isDoubtful = hit.Verdict == Verdict.Fails && !hit.IsNote && hit.LabelLine is { } line && label.IsDoubtful(line);
-        Hit settled = isDoubtful ? hit with { Verdict = Verdict.CannotTell, NextStep = NextSteps.ConfirmLine(hit.LabelLine!.Value) } : hit;
+        int? named = label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, port))?.At.Line;
+        int? doubtful = hit.LabelLine is { } line && label.IsDoubtful(line) ? line
+            : named is { } of && label.IsDoubtful(of) ? of : null;
+        Hit settled = doubtful is not null && hit.Verdict == Verdict.Fails && !hit.IsNote
+            ? hit with { Verdict = Verdict.CannotTell, NextStep = NextSteps.ConfirmLine(doubtful.Value) } : hit;
         _findings.Add(Finding.From(rule.Description, settled) with
         {
             File = offer?.File ?? "",

@@ -25,7 +25,9 @@ public sealed class PortMaximumAboveRatings : PrintedRule
     {
         foreach (PrintedOutput output in label.Outputs)
         {
-            long most = Math.Max(PrintedPowers.Largest(output.Fixed)?.Milliwatts ?? 0, output.Ranges.Select(PrintedPowers.Corner).DefaultIfEmpty().Max());
+            long most = Math.Max(
+                PrintedPowers.Largest(output.Fixed)?.Milliwatts ?? 0,
+                output.Ranges.Select(PrintedPowers.Corner).DefaultIfEmpty().Max());
             if (output.Maximum is { } maximum && most > 0 && !output.Incomplete && label.Unread.IsEmpty
                 && most < maximum.Power.Milliwatts - PrintedPowers.Tolerance(maximum.Power.Milliwatts))
             {

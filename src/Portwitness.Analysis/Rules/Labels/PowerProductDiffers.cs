@@ -25,45 +25,53 @@ public sealed class PowerProductDiffers : PrintedRule
     {
         foreach (PrintedOutput output in label.Outputs)
         {
-            Check(output.Fixed, output.Port, hits);
+            // "5V⎓3A (45W)" with nothing else may mean the port's maximum.
+            bool isOnly = output is { Fixed.Length: 1, Ranges.IsEmpty: true, Maximum: null };
+            Check(output.Fixed, output.Port, isOnly, hits);
         }
 
         foreach (PrintedShare share in label.Combinations.SelectMany(static combination => combination.Split))
         {
-            Check(share.Fixed, share.Port, hits);
+            Check(share.Fixed, share.Port, isOnly: false, hits);
         }
 
         foreach (PrintedInput input in label.Inputs.Where(static input => !input.Alternating && input.MinimumVoltage == input.MaximumVoltage))
         {
             if (input.Current is { } current && input.Power is { } power)
             {
-                Compare((input.MaximumVoltage * current).Milliwatts, power.Milliwatts, input.Text, input.At.Line, input.Port ?? "", hits);
+                Compare(
+                    (input.MaximumVoltage * current).Milliwatts, power.Milliwatts, input.Text, input.At.Line, input.Port ?? "",
+                    isClear: true, hits);
             }
         }
     }
 
-    private void Check(IEnumerable<PrintedFixed> modes, string port, ILabelHitSink hits)
+    private void Check(IEnumerable<PrintedFixed> modes, string port, bool isOnly, ILabelHitSink hits)
     {
         foreach (PrintedFixed mode in modes)
         {
             if (mode.Power is { } power)
             {
-                Compare((mode.Voltage * mode.Current).Milliwatts, power.Milliwatts, mode.Text, mode.At.Line, port, hits);
+                bool isClear = !isOnly || mode.Text.Contains('W', StringComparison.OrdinalIgnoreCase);
+                Compare((mode.Voltage * mode.Current).Milliwatts, power.Milliwatts, mode.Text, mode.At.Line, port, isClear, hits);
             }
         }
     }
 
-    private void Compare(long product, long printed, string text, int line, string port, ILabelHitSink hits)
+    private void Compare(long product, long printed, string text, int line, string port, bool isClear, ILabelHitSink hits)
     {
         if (Math.Abs(product - printed) > PrintedPowers.Tolerance(printed))
         {
             hits.Report(
                 this,
-                new Hit(Verdict.Fails, $"\"{text}\" is {PrintedPowers.Watts(product)}; {PrintedPowers.Watts(printed)} is printed.")
+                new Hit(
+                    isClear ? Verdict.Fails : Verdict.CannotTell,
+                    $"\"{text}\" is {PrintedPowers.Watts(product)}; {PrintedPowers.Watts(printed)} is printed.")
                 {
                     LabelLine = line,
                     Expected = PrintedPowers.Watts(product),
                     Observed = PrintedPowers.Watts(printed),
+                    NextStep = isClear ? null : "Ask whether the printed watts are those of the rating or of the port.",
                 },
                 port);
         }

@@ -15,7 +15,9 @@ public sealed class SharedBudget : PrintedRule
         Clause = "printed label",
         Why = "What a port gives alone is then not what it gives beside others. To know it, the ports have to be captured "
             + "together, in both orders of attaching.",
-        Example = new("0x0801912C", "65 W and 20 W are 85 W; the total is 65 W.", Label: "USB-C1: 65W Max\nUSB-C2: 20W Max\nTotal: 65W"),
+        Example = new(
+            "0x0801912C", "65 W and 20 W are 85 W; the total is 65 W.",
+            Label: "USB-C1: 65W Max\nUSB-C2: 20W Max\nTotal: 65W"),
         Category = "label",
     };
 
@@ -36,7 +38,8 @@ public sealed class SharedBudget : PrintedRule
             long sum = label.Outputs.Sum(static output => PrintedPowers.Of(output)!.Value);
             if (sum > total.Power.Milliwatts + PrintedPowers.Tolerance(total.Power.Milliwatts))
             {
-                string parts = string.Join(" + ", label.Outputs.Select(static output => $"{output.Port} {PrintedPowers.Watts(PrintedPowers.Of(output)!.Value)}"));
+                string parts = string.Join(
+                    " + ", label.Outputs.Select(static output => $"{output.Port} {PrintedPowers.Watts(PrintedPowers.Of(output)!.Value)}"));
                 Report($"Alone they give {parts} = {PrintedPowers.Watts(sum)}; in total it is {total.Power}.", total.At.Line, hits);
             }
         }

@@ -31,7 +31,8 @@ public sealed record SupplyLimits(Power Power, IReadOnlyList<SupplyKind> Kinds)
     /// <summary>What limits a label's product; null when it is no external supply, or its power is not printed.</summary>
     public static SupplyLimits? Of(Label label)
     {
-        if (label.Battery is not null || !label.Inputs.Any(static input => input.Alternating) || label.Outputs.Any(static output => !output.Alternating.IsEmpty))
+        if (label.Battery is not null || !label.Inputs.Any(static input => input.Alternating)
+            || label.Outputs.Any(static output => !output.Alternating.IsEmpty))
         {
             return null;
         }
@@ -42,8 +43,10 @@ public sealed record SupplyLimits(Power Power, IReadOnlyList<SupplyKind> Kinds)
             return null;
         }
 
-        bool hasLow = label.Outputs.Any(static output => output.Fixed.Any(static mode => mode.Voltage.Millivolts < 6000 && mode.Current.Milliamperes >= 550));
-        bool hasHigh = label.Outputs.Any(static output => output.Fixed.IsEmpty || output.Fixed.Any(static mode => mode.Voltage.Millivolts >= 6000));
+        bool hasLow = label.Outputs.Any(static output =>
+            output.Fixed.Any(static mode => mode.Voltage.Millivolts < 6000 && mode.Current.Milliamperes >= 550));
+        bool hasHigh = label.Outputs.Any(static output =>
+            output.Fixed.IsEmpty || output.Fixed.Any(static mode => mode.Voltage.Millivolts >= 6000));
         List<SupplyKind> kinds = [];
         Add(SupplyKind.LowVoltage, hasLow);
         Add(SupplyKind.Basic, hasHigh || !hasLow);
@@ -60,7 +63,8 @@ public sealed record SupplyLimits(Power Power, IReadOnlyList<SupplyKind> Kinds)
     }
 
     /// <summary>The least and the largest of the average efficiencies that may be asked for.</summary>
-    public (double Least, double Most) Efficiency() => (Kinds.Min(kind => Efficiency(kind, Power)), Kinds.Max(kind => Efficiency(kind, Power)));
+    public (double Least, double Most) Efficiency() =>
+        (Kinds.Min(kind => Efficiency(kind, Power)), Kinds.Max(kind => Efficiency(kind, Power)));
 
     /// <summary>The least and the largest of the no-load powers, in mW, that may be allowed.</summary>
     public (int Least, int Most) NoLoad() => (Kinds.Min(kind => NoLoad(kind, Power)), Kinds.Max(kind => NoLoad(kind, Power)));
