@@ -15,7 +15,6 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
 
     // Beyond this whoever waits has given up, whatever the edition (tSenderResponse and tPSTransition, with a reset behind).
     private const long GivenUpAfterUs = 60_000;
-    private const long ResetWithinUs = 100_000;
     private const long EarliestResetUs = 23_000;
     private const long EarliestPowerResetUs = 440_000;
     private const long LatestPowerResetUs = 1_100_000;
@@ -226,12 +225,14 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
             return;
         }
 
-        // A reset just when the timer runs out shows that the answer was not heard by whom it was for, either.
+        // A reset just when the timer runs out speaks for an answer that did not come. It proves it only where the answer
+        // that the capture may miss would have had to be followed by more: for power, within the transition. Otherwise the
+        // whole exchange may be missing from the capture, and the reset have another reason.
         long waitedUs = timeUs - AcknowledgedUs(exchange);
         bool isPower = exchange.IsInSequel;
         if (waitedUs >= (isPower ? EarliestPowerResetUs : EarliestResetUs))
         {
-            Unanswered(exchange, timeUs, waitedUs <= (isPower ? LatestPowerResetUs : ResetWithinUs));
+            Unanswered(exchange, timeUs, isPower && waitedUs <= LatestPowerResetUs);
         }
 
         exchange.Close();

@@ -17,8 +17,8 @@ internal sealed class AnswerMissing : SequenceRule
         Clause = "R3.2v1.1 Tables 6.68 and 6.77 to 6.79, 6.4.2, 6.6.2",
         Why = "Whoever asks waits for the answer and then resets. A request for power without Accept, Reject or Wait, or an Accept "
             + "without PS_RDY, makes a device stop charging and begin again.",
-        Evidence = "The request's GoodCRC; and then either a reset just when the timer runs out, or the next message of whoever "
-            + "owes the answer, with a MessageID that shows that none was missed.",
+        Evidence = "The request's GoodCRC; and then the next message of whoever owes the answer, with a MessageID that shows that none "
+            + "was missed. A reset when the timer runs out leaves it open, but for PS_RDY after Accept.",
         Example = new(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise, contract 2 at 3A, send sink Get_Source_Info, pause 28ms, soft-reset sink]",
             "Get_Source_Info is acknowledged, and the sink resets after 30 ms without an answer.", IsScript: true),
