@@ -259,10 +259,14 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
         }
     }
 
+    // A Soft_Reset this long after a message without a GoodCRC is about something else. Common practice, no source.
+    private const long OtherReasonAfterUs = 100_000;
+
     private void AfterFailure(in Delivery delivery)
     {
         if (_failed is { } failed && delivery.Kind == MessageKind.SoftReset
-            && failed.FromSourceOrPlug == delivery.FromSourceOrPlug)
+            && failed.FromSourceOrPlug == delivery.FromSourceOrPlug
+            && delivery.FirstUs - failed.LastUs < OtherReasonAfterUs)
         {
             timing.Take(new Interval(TimingLimits.TSoftReset, failed.End, delivery.Start)
             {
