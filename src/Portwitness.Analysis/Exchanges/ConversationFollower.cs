@@ -16,9 +16,6 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
 {
     private const ushort WholeHeader = ushort.MaxValue;
 
-    // tReceive, from which on a message may be sent again (R3.2v1.1, Table 6.68).
-    private const long LeastReceiveUs = 900;
-
     private readonly CaptureContext _context;
     private readonly CaptureClock _clock = new();
     private readonly SuspicionLog _log;
@@ -204,8 +201,8 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         // An attempt that the capture misses in between takes as long as this.
         _timing.Take(retry with
         {
-            Bounds = Bounds.Max, AllowedUs = 195,
-            IsProven = _clock.Between(retry.From, retry.To).MostUs < (2 * LeastReceiveUs) + BitRate.LeastUs(delivery.Bits),
+            Bounds = Bounds.Max, AllowedUs = RetryTimes.MostRetryUs,
+            IsProven = _clock.Between(retry.From, retry.To).MostUs < (2 * RetryTimes.LeastReceiveUs) + BitRate.LeastUs(delivery.Bits),
         });
     }
 
@@ -230,7 +227,7 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
             What = "GoodCRC",
             Index = delivery.Index,
             Bounds = Bounds.Max,
-            IsProven = _clock.Between(delivery.End, start).MostUs < LeastReceiveUs + BitRate.LeastUs(delivery.Bits),
+            IsProven = _clock.Between(delivery.End, start).MostUs < RetryTimes.LeastReceiveUs + BitRate.LeastUs(delivery.Bits),
         });
     }
 

@@ -11,7 +11,7 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
 {
     // Lost attempts of an answer may have gone by: nRetryCount times tReceive, tRetry and the frame (R3.2v1.1, Table 6.70).
     private const int MostRetries = 3;
-    private const long RetryUs = 1_100 + 195;
+    private static readonly long RetryUs = RetryTimes.MostReceiveUs + RetryTimes.MostRetryUs;
 
     // Beyond this whoever waits has given up, whatever the edition (tSenderResponse and tPSTransition, with a reset behind).
     private const long GivenUpAfterUs = 60_000;
@@ -300,7 +300,7 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
                 What = "the Hard Reset after a Soft_Reset that failed",
                 Index = softReset.Request.Index,
                 Bounds = Bounds.Max,
-                AllowedUs = 1_100,
+                AllowedUs = RetryTimes.MostReceiveUs,
             });
         }
     }

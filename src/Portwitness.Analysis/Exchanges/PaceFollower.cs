@@ -272,7 +272,7 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
             {
                 Party = conversation.PartyOf(delivery), What = "Soft_Reset after a message that was not acknowledged",
                 Index = delivery.Index, Bounds = Bounds.Max,
-                AllowedUs = 1_100, LateAllowanceUs = ExchangeFollower.LostAttempts(delivery),
+                AllowedUs = RetryTimes.MostReceiveUs, LateAllowanceUs = ExchangeFollower.LostAttempts(delivery),
             });
         }
 

@@ -12,9 +12,6 @@ namespace Portwitness.Analysis.Exchanges;
 /// <param name="MovesFixed">From one fixed voltage to another: VBUS begins to move after tSrcTransition.</param>
 internal readonly record struct PowerStep(string Limit, bool IsEpr, bool MovesFixed)
 {
-    private const int PpsSmallStep = 500;
-    private const int AvsSmallStep = 1_000;
-
     /// <summary>Reads the step that the request in <paramref name="contracts"/> begins, when it is accepted.</summary>
     /// <param name="contracts">Requests and lists.</param>
     /// <param name="granted">The object of the contract in force; null when there is none, or it is not known.</param>
@@ -37,9 +34,9 @@ internal readonly record struct PowerStep(string Limit, bool IsEpr, bool MovesFi
         return to.Kind switch
         {
             PowerObjectKind.Pps when isSame => new(
-                step <= PpsSmallStep ? TimingLimits.TPpsSrcTransSmall : TimingLimits.TPpsSrcTransLarge, epr, false),
+                step <= VbusLimits.PpsSmallStep.Millivolts ? TimingLimits.TPpsSrcTransSmall : TimingLimits.TPpsSrcTransLarge, epr, false),
             PowerObjectKind.SprAvs or PowerObjectKind.EprAvs => new(
-                isSame && step <= AvsSmallStep ? TimingLimits.TAvsSrcTransSmall : TimingLimits.TAvsSrcTransLarge, epr, false),
+                isSame && step <= VbusLimits.AvsSmallStep.Millivolts ? TimingLimits.TAvsSrcTransSmall : TimingLimits.TAvsSrcTransLarge, epr, false),
             _ => new(change, epr, movesFixed),
         };
     }

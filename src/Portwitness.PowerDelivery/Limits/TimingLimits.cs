@@ -119,6 +119,16 @@ public static partial class TimingLimits
     /// <summary>The rows of a parameter.</summary>
     public static IEnumerable<TimingLimit> Of(string name) => All.Where(row => row.Name == name);
 
+    /// <summary>The shortest time that any row of a parameter has, in microseconds.</summary>
+    /// <exception cref="InvalidOperationException">No row of it has one.</exception>
+    public static long ShortestUs(string name) => Of(name).Min(row => row.MinUs) ?? throw None(name);
+
+    /// <summary>The longest time that any row of a parameter has, in microseconds.</summary>
+    /// <exception cref="InvalidOperationException">No row of it has one.</exception>
+    public static long LongestUs(string name) => Of(name).Max(row => row.MaxUs) ?? throw None(name);
+
+    private static InvalidOperationException None(string name) => new($"\"{name}\" has no such limit.");
+
     private static TimingLimit Us(
         string name, long? min, long? nom, long? max, string measured, string clause = Protocols) =>
         new(name, min, nom, max, Protocol, Editions.R3x, clause, measured);

@@ -4,7 +4,7 @@ namespace Portwitness.PowerDelivery.Limits;
 
 /// <summary>
 /// What a source's VBUS may do (R3.2v1.1, Tables 7.23 and 7.25, at the source's connector), under the standard's names.
-/// Times in microseconds.
+/// Times in microseconds; those of the standard's tables of times are from <see cref="TimingLimits"/>.
 /// </summary>
 public static class VbusLimits
 {
@@ -18,46 +18,46 @@ public static class VbusLimits
     public const long TransientUs = 150_000;
 
     /// <summary>tSrcTransition minimum: VBUS does not move sooner after GoodCRC of Accept.</summary>
-    public const long SrcTransitionMinimumUs = 25_000;
+    public static readonly long SrcTransitionMinimumUs = TimingLimits.ShortestUs(TimingLimits.TSrcTransition);
 
     /// <summary>tSrcTransition maximum.</summary>
-    public const long SrcTransitionMaximumUs = 35_000;
+    public static readonly long SrcTransitionMaximumUs = TimingLimits.LongestUs(TimingLimits.TSrcTransition);
 
     /// <summary>tSrcSettle in SPR mode: from where VBUS begins to move to vSrcNew.</summary>
-    public const long SrcSettleSprUs = 275_000;
+    public static readonly long SrcSettleSprUs = TimingLimits.LongestUs(TimingLimits.TSrcSettleSpr);
 
     /// <summary>tSrcSettle in EPR mode, since R3.1.</summary>
-    public const long SrcSettleEprUs = 700_000;
+    public static readonly long SrcSettleEprUs = TimingLimits.LongestUs(TimingLimits.TSrcSettleEpr);
 
     /// <summary>tPpsSrcTransSmall: from GoodCRC of Accept, for steps up to vPpsSmallStep within one object.</summary>
-    public const long PpsSrcTransSmallUs = 25_000;
+    public static readonly long PpsSrcTransSmallUs = TimingLimits.LongestUs(TimingLimits.TPpsSrcTransSmall);
 
     /// <summary>tPpsSrcTransLarge: for larger steps.</summary>
-    public const long PpsSrcTransLargeUs = 275_000;
+    public static readonly long PpsSrcTransLargeUs = TimingLimits.LongestUs(TimingLimits.TPpsSrcTransLarge);
 
     /// <summary>tAvsSrcTransSmall: from GoodCRC of Accept, for steps up to vAvsSmallStep within one object.</summary>
-    public const long AvsSrcTransSmallUs = 50_000;
+    public static readonly long AvsSrcTransSmallUs = TimingLimits.LongestUs(TimingLimits.TAvsSrcTransSmall);
 
     /// <summary>tAvsSrcTransLarge: for larger steps, and when AVS is entered.</summary>
-    public const long AvsSrcTransLargeUs = 700_000;
+    public static readonly long AvsSrcTransLargeUs = TimingLimits.LongestUs(TimingLimits.TAvsSrcTransLarge);
 
     /// <summary>tPSHardReset maximum: Hard Reset to VBUS falling.</summary>
-    public const long PSHardResetMaximumUs = 35_000;
+    public static readonly long PSHardResetMaximumUs = TimingLimits.LongestUs(TimingLimits.TPSHardReset);
 
     /// <summary>tSafe0V maximum: from there to vSafe0V.</summary>
-    public const long Safe0VUs = 650_000;
+    public static readonly long Safe0VUs = TimingLimits.LongestUs(TimingLimits.TSafe0V);
 
     /// <summary>tSrcRecover minimum in SPR mode: vSafe0V to VBUS on again.</summary>
-    public const long SrcRecoverSprMinimumUs = 660_000;
+    public static readonly long SrcRecoverSprMinimumUs = TimingLimits.ShortestUs(TimingLimits.TSrcRecoverSpr);
 
     /// <summary>tSrcRecover maximum in SPR mode.</summary>
-    public const long SrcRecoverSprMaximumUs = 1_000_000;
+    public static readonly long SrcRecoverSprMaximumUs = TimingLimits.LongestUs(TimingLimits.TSrcRecoverSpr);
 
     /// <summary>tSrcRecover minimum in EPR mode, since R3.1.</summary>
-    public const long SrcRecoverEprMinimumUs = 1_085_000;
+    public static readonly long SrcRecoverEprMinimumUs = TimingLimits.ShortestUs(TimingLimits.TSrcRecoverEpr);
 
     /// <summary>tSrcRecover maximum in EPR mode, since R3.1.</summary>
-    public const long SrcRecoverEprMaximumUs = 1_425_000;
+    public static readonly long SrcRecoverEprMaximumUs = TimingLimits.LongestUs(TimingLimits.TSrcRecoverEpr);
 
     /// <summary>How long a PPS source may take to get hold of a current above its limit (from memory, tPpsCVCLTransient).</summary>
     public const long PpsLimitingUs = 275_000;

@@ -15,7 +15,7 @@ public sealed class FrameNotEnded : LineRule
         Clause = "R3.2v1.1 5.6.1.5",
         Why = "A message without its end is lost, and has to be sent again. A sender that stops, a plug that is pulled, or a bad contact looks the "
             + "same on the line.",
-        Evidence = "A recording of the CC line. Who sent a broken frame, and whether noise broke it, no recording proves.",
+        Evidence = BrokenFrameEvidence,
         Example = new(
             """
             {"capture":1}
@@ -34,7 +34,7 @@ public sealed class FrameNotEnded : LineRule
             {
                 Expected = "an end of packet",
                 Observed = "an idle line",
-                NextStep = "Record again with short wires to the CC line, and see whether it happens at the same place.",
+                NextStep = RecordAgain,
             });
         }
     }

@@ -30,6 +30,13 @@ public readonly record struct SentFrame(FrameQuality Quality, FrameBreak Break, 
 /// <summary>A rule about how frames are sent on the CC line.</summary>
 public abstract class LineRule : Rule
 {
+    /// <summary>What a rule about broken frames needs.</summary>
+    protected const string BrokenFrameEvidence =
+        "A recording of the CC line. Who sent a broken frame, and whether noise broke it, no recording proves.";
+
+    /// <summary>What to do about a broken frame.</summary>
+    protected const string RecordAgain = "Record again with short wires to the CC line, and see whether it happens at the same place.";
+
     /// <summary>Looks at a frame and reports what breaks this rule.</summary>
     public abstract void Check(in SentFrame frame, IHitSink hits);
 

@@ -15,7 +15,7 @@ public sealed class SymbolInvalid : LineRule
         Clause = "R3.2v1.1 5.3",
         Why = "Each five bits of a message stand for four bits of data. Others are thrown away by every receiver with the whole message, which then "
             + "has to be sent again.",
-        Evidence = "A recording of the CC line. Who sent a broken frame, and whether noise broke it, no recording proves.",
+        Evidence = BrokenFrameEvidence,
         Example = new(
             """
             {"capture":1}
@@ -34,7 +34,7 @@ public sealed class SymbolInvalid : LineRule
             {
                 Expected = "data, or the end of packet",
                 Observed = "an invalid symbol",
-                NextStep = "Record again with short wires to the CC line, and see whether it happens at the same place.",
+                NextStep = RecordAgain,
             });
         }
     }

@@ -35,7 +35,7 @@ public sealed class VbusNotRemovedByHardReset : VbusRule
         Category = "vbus",
     };
 
-    private const long LatestSafe0VUs = VbusLimits.PSHardResetMaximumUs + VbusLimits.Safe0VUs;
+    private static readonly long LatestSafe0VUs = VbusLimits.PSHardResetMaximumUs + VbusLimits.Safe0VUs;
 
     /// <inheritdoc/>
     public override VbusHit? Check(VbusRemoval removal)
