@@ -19,6 +19,9 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
     private const long EarliestPowerResetUs = 440_000;
     private const long LatestPowerResetUs = 1_100_000;
 
+    // What a reset may come off its timer: sending it, and stamps of either end. Common practice, no source.
+    private const long TimerSlackUs = 10_000;
+
     private readonly Exchange _cable = new();
 
     /// <summary>A new message.</summary>
@@ -232,10 +235,17 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
         bool isPower = exchange.IsInSequel;
         if (waitedUs >= (isPower ? EarliestPowerResetUs : EarliestResetUs))
         {
-            Unanswered(exchange, timeUs, isPower && waitedUs <= LatestPowerResetUs);
+            Unanswered(exchange, timeUs, isPower && HasRunOut(exchange, waitedUs));
         }
 
         exchange.Close();
+    }
+
+    // The timer of whoever waits for PS_RDY; that of EPR mode entry runs as long as the one of SPR (tPSTransition, tEnterEPR).
+    private static bool HasRunOut(Exchange exchange, long waitedUs)
+    {
+        string timer = exchange.Step.IsEpr ? TimingLimits.TPSTransitionEpr : TimingLimits.TPSTransitionSpr;
+        return waitedUs >= TimingLimits.ShortestUs(timer) - TimerSlackUs && waitedUs <= TimingLimits.LongestUs(timer) + TimerSlackUs;
     }
 
     private void Unanswered(Exchange exchange, long timeUs, bool isProven)

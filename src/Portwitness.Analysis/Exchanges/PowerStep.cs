@@ -18,7 +18,8 @@ internal readonly record struct PowerStep(string Limit, bool IsEpr, bool MovesFi
     /// <param name="grantedVoltage">Its voltage.</param>
     public static PowerStep Of(ContractTracker contracts, OfferedObject? granted, Voltage? grantedVoltage)
     {
-        bool epr = contracts.IsEprMode;
+        // Where the capture does not show the mode, the longer times count.
+        bool epr = contracts.EprMode != false;
         string change = epr ? TimingLimits.TSrcTransReqEpr : TimingLimits.TSrcTransReqSpr;
         OfferedObject? wanted = Selected(contracts);
         Voltage? voltage = contracts.Open?.Voltage;

@@ -83,13 +83,14 @@ internal sealed class TimingChecks
     // Settled when all stamps were seen: their step, and what they name, is known only then.
     private Verdict? Settle(Interval interval, Parameter parameter, SourceEvidence evidence)
     {
-        if (_clock.IsUseless || (evidence.Editions & ~interval.ExceptIn) == 0)
+        if (_clock.IsUseless)
         {
             return null;
         }
 
-        Editions broken = Broken(Of(interval, 0), interval.Bounds, parameter.Rows, row => row.Editions);
-        Editions proven = Broken(Of(interval, interval.LateAllowanceUs), interval.Bounds, parameter.Rows, row => row.Confirmed);
+        Editions broken = Broken(Of(interval, 0), interval.Bounds, parameter.Rows, row => row.Editions & ~interval.ExceptIn);
+        Editions proven = Broken(
+            Of(interval, interval.LateAllowanceUs), interval.Bounds, parameter.Rows, row => row.Confirmed & ~interval.ExceptIn);
         return (evidence.Editions & broken) == 0 ? null
             : (evidence.Editions & ~proven) == 0 ? Verdict.Fails
             : Verdict.CannotTell;

@@ -62,6 +62,7 @@ public class ConversationSweepTests(ITestOutputHelper output)
         }
 
         output.WriteLine($"{cases} degraded captures");
+        accused.ForEach(output.WriteLine);
         accused.Should().BeEmpty();
         cases.Should().BeGreaterThan(47_000);
     }
