@@ -302,6 +302,12 @@ public sealed class CaptureAnalyzer : ICaptureSink
     {
         _chunkFaults = result.Faults;
 
+        // As it is with nearly every message.
+        if (result.Faults.IsEmpty && result.BrokenOff is null)
+        {
+            return;
+        }
+
         // What a sender did is a rule's matter.
         foreach (ChunkFault fault in result.Faults.Concat(result.BrokenOff?.Faults ?? []).Where(fault => !ChunkMissing.IsOfSender(fault.Code)))
         {
