@@ -87,7 +87,8 @@ public sealed class CoverageTests
             isSaid.AsSpan(match.Index, match.Length).Fill(true);
         }
 
-        string[] ports = [.. label.Outputs.Select(static o => o.Port), .. label.Inputs.Select(static i => i.Port ?? "-"), .. Names(label)];
+        string[] ports = [.. label.Outputs.Select(static o => o.Port), .. label.Inputs.Select(static i => i.Port ?? "-"),
+            .. label.InputMaxima.Select(static i => i.Port ?? "-"), .. Names(label)];
         for (int i = 0; i < text.Length; i++)
         {
             if (char.IsAsciiDigit(text[i]) && !isSaid[i] && label.Battery is null && !IsRepaired(label, text, i))
@@ -187,6 +188,7 @@ public sealed class CoverageTests
         .. label.Outputs.SelectMany(static output => output.Fixed).Select(static mode => mode.Protocol ?? ""),
         .. label.Outputs.SelectMany(static output => output.Ranges).Select(static range => range.Kind ?? ""),
         .. label.Inputs.Select(static input => input.Protocol ?? ""),
+        .. label.Outputs.SelectMany(static output => output.ProtocolMaxima).Select(static maximum => maximum.Protocol).OfType<string>(),
     ];
 
     // A rating of a table has its words apart, one of a wrapped line has a break in it: then each word is looked for.

@@ -235,8 +235,18 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
             _outputs.Add(ports, PlaceOf(first), ratings);
         }
 
-        MarkRead(ratings.Read);
         MarkRead(statement.Headers);
+        MarkUnread(statement.Headers.OfType<HeaderPiece>().Select(static header => header.Power).OfType<Piece>());
+        MarkRead(ratings.Read);
+    }
+
+    // A maximum in a header is read by itself: it may contradict another one.
+    private void MarkUnread(IEnumerable<Piece> pieces)
+    {
+        foreach (Piece piece in pieces)
+        {
+            _isRead.AsSpan(piece.First, piece.End - piece.First).Clear();
+        }
     }
 
     // Commas and the like are part of what was read beside them.

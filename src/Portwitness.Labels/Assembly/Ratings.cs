@@ -106,6 +106,13 @@ internal sealed class Ratings
                 continue;
             }
 
+            if (items[i].Protocol is not null && !_statement.Direction.HasFlag(Direction.Output))
+            {
+                // What a protocol may take in has no place in the result: it stays unread.
+                Incomplete = true;
+                continue;
+            }
+
             if (items[i].Protocol is { } protocol)
             {
                 _protocolMaxima.Add(ToMaximum(power) with { Protocol = protocol });

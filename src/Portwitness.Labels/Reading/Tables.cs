@@ -55,8 +55,15 @@ internal sealed class Tables
             return line;
         }
 
+        // "Output: C1 | C2": the direction is said of all columns, and is no column of its own.
+        Range direction = DirectionOf(cells[0]);
+        if (Length(direction) > 0)
+        {
+            cells[0] = direction.End..cells[0].End;
+        }
+
         bool hasStub = !IsPort(cells[0]) && !IsRatingHead(cells[0]);
-        TableRow head = new(hasStub ? cells[0] : 0..0, [.. cells.Skip(hasStub ? 1 : 0)]);
+        TableRow head = new(hasStub ? cells[0] : direction, [.. cells.Skip(hasStub ? 1 : 0)]);
         bool isOfPorts = head.Cells.Count(IsPort) >= 2 && head.Cells.All(cell => IsPort(cell) || IsTotal(cell));
         bool isOfRatings = head.Cells.All(IsRatingHead) && head.Cells.Any(IsVoltage);
         if (!isOfPorts && !isOfRatings)
@@ -65,6 +72,15 @@ internal sealed class Tables
         }
 
         (List<TableRow> rows, int next) = Rows(line + 1, head, hasStub, isOfPorts);
+        if (rows.Count == 0 && isOfPorts)
+        {
+            // Under names of ports without certain columns nothing is anybody's, not even the last one's.
+            _result.AddRange(_tokens[_lines[line]]);
+            _result.Add(Sign(TokenKind.Break));
+            _result.Add(Sign(TokenKind.Break));
+            return line + 1;
+        }
+
         if (rows.Count == 0)
         {
             return line;
@@ -109,7 +125,7 @@ internal sealed class Tables
 
             TableRow? row = TableRow.Align(_tokens, head, headHasStub, TableLines.Cells(_tokens, _lines[next]));
             bool fits = row is not null && Length(row.Stub) <= MostInCell && row.Cells.All(cell => Length(cell) <= MostInCell)
-                && (isOfPorts ? !IsTotal(row.Stub) && !IsPort(row.Stub) : IsPort(row.Stub));
+                && (isOfPorts ? !IsTotal(row.Stub) && !IsPort(row.Stub) && !IsValue(row.Stub) : IsPort(row.Stub));
             if (!fits)
             {
                 break;
@@ -266,9 +282,26 @@ internal sealed class Tables
 
     private bool IsPort(Range cell) => Length(cell) is > 0 and <= 5 && PortGrammar.IsPort(Slice(cell));
 
+    // The words of direction in front of a port's name; empty when a cell does not begin so.
+    private Range DirectionOf(Range cell)
+    {
+        int end = cell.Start.Value;
+        while (end < cell.End.Value
+            && (_tokens[end].Term is Term.Input or Term.Output || _tokens[end].Kind is TokenKind.Colon or TokenKind.Slash))
+        {
+            end++;
+        }
+
+        return end > cell.Start.Value && IsPort(end..cell.End) ? cell.Start..end : cell.Start..cell.Start;
+    }
+
     private bool IsTotal(Range cell) => Length(cell) is 1 or 2 && _tokens[cell.Start.Value].Term == Term.Total;
 
     private bool IsVoltage(Range cell) => Length(cell) > 0 && Slice(cell).Exists(static token => token.Is(Dimension.Voltage));
+
+    // "65W" or "3A" in front of a row is the first column's: the head's first cell is then no stub, and which column is which is open.
+    private bool IsValue(Range cell) => !IsCombination(cell)
+        && Slice(cell).Exists(static token => token.Is(Dimension.Power) || token.Is(Dimension.Current));
 
     private bool IsCombination(Range cell) => Slice(cell).Exists(static token => token.Kind == TokenKind.Plus);
 
