@@ -104,7 +104,8 @@ internal static partial class FaultText
     public static string FormatUnknown(ReadOnlySpan<byte> start) =>
         $"The input begins with {Excerpt(start)}, which no known format does. Expected a capture (JSON Lines, first line "
         + "{\"capture\":1,...}), a kernel port log (\"[    1.886496] PD RX, header: ...\"), a kernel's "
-        + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), 32-bit words (0x0801912C ...), a pcapng file, the CC line as VCD or voltages, "
+        + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), 32-bit words (0x0801912C ...), a pcapng file, "
+        + "the CC line as VCD or voltages, "
         + "or a table with headings (time,sop,hex). Of a table with other headings say with --columns which columns it has, "
         + "of bare samples of the CC line with --samples what they are.";
 

@@ -56,7 +56,9 @@ public class DetectionTests
             "The input begins with '\\x89PNG\\x1B[2J', which no known format does. Expected a capture (JSON Lines, first line "
             + "{\"capture\":1,...}), a kernel port log (\"[    1.886496] PD RX, header: ...\"), a kernel's "
             + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), 32-bit words (0x0801912C ...), a pcapng file, "
-            + "or a table with headings (time,sop,hex). Of a table with other headings say with --columns which columns it has."));
+            + "the CC line as VCD or voltages, "
+            + "or a table with headings (time,sop,hex). Of a table with other headings say with --columns which columns it has, "
+            + "of bare samples of the CC line with --samples what they are."));
     }
 
     [Theory]

@@ -98,7 +98,7 @@ public sealed class ConvertTests : IDisposable
 
     [Theory]
     [InlineData("c1.capture", null, "the service refused the request: options.to: tells no format that can be written; expected jsonl (.jsonl, "
-        + ".ndjson) or pcapng (.pcapng, .ntar), each also with .gz.")]
+        + ".ndjson) or pcapng (.pcapng, .ntar) or vcd (.vcd), each also with .gz.")]
     [InlineData("-", null, "--to says which format standard output gets.")]
     [InlineData("a.jsonl", "--columns=tine=1", "'tine' is no column that is known here; expected time, sop, direction, hex, header, crc, each "
         + "with = and a column.")]

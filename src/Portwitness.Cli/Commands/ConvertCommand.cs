@@ -20,11 +20,11 @@ internal static class ConvertCommand
         Argument<string> into = new Argument<string>("OUT")
         {
             Description = "the file to write, which appears whole or not at all; - is standard output. How its name ends tells the format:\n"
-                + ".jsonl or .pcapng, each also with .gz",
+                + ".jsonl, .pcapng or .vcd, each also with .gz",
         }.RefuseOptions();
         Option<string> to = new("--to")
         {
-            Description = "the format to write, where the name of OUT does not tell it: jsonl, pcapng, jsonl.gz, pcapng.gz",
+            Description = "the format to write, where the name of OUT does not tell it: jsonl, pcapng or vcd, each also with .gz",
             HelpName = "FORMAT",
         };
         ReadingOptions reading = new();

@@ -61,6 +61,8 @@ internal static class DecodeCommand
             "portwitness decode /sys/class/typec/port0-partner/usb_power_delivery",
             "portwitness decode *.capture.jsonl --format json      one object a line, in the order of the files",
             "portwitness decode c1.capture.jsonl --explain 3",
+            "portwitness decode bench.vcd --signal top.cc1",
+            "portwitness decode cc1.bin --samples u8@25MS/s",
             "portwitness decode port0.log --messages --output c1.txt",
             "portwitness decode both.pcapng --port C2",
             "portwitness decode analyser.csv --columns time=1,sop=3,hex=7 --time-unit ms",
