@@ -135,12 +135,11 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     private void Follow(in MessageRecord record, in MessageView view, bool? crcOk, DataBlock? block)
     {
-        HeardMessage heard = new()
+        HeardMessage heard = new(view)
         {
             Index = _messages,
             TimeUs = record.TimeUs,
             Sop = record.Sop,
-            View = view,
             Known = record.Known,
             HeaderKnown = HeaderKnown(record),
             CrcOk = crcOk,

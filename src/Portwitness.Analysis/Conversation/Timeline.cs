@@ -36,14 +36,14 @@ internal sealed class Timeline
                 && view.Header.SourceOrCablePlug != sent.SourceOrCablePlug)
             {
                 _sawGoodCrc = true;
-                _entry = entry with { Acknowledged = true };
+                entry.Acknowledged = true;
                 return;
             }
 
             // A retry carries the same MessageID (R3.2v1.1, 6.7.1.1) and so is the same to the byte.
             if (record.Bytes.SequenceEqual(waiting) && record.Known.IsEmpty)
             {
-                _entry = entry with { Retries = entry.Retries + 1 };
+                entry.Retries++;
                 return;
             }
         }
@@ -107,9 +107,12 @@ internal sealed class Timeline
     {
         if (_entry is { } entry)
         {
-            _lines.Add(_sawGoodCrc && entry.Acknowledged is null && entry.Name != MessageKind.GoodCRC.Name
-                ? entry with { Acknowledged = false }
-                : entry);
+            if (_sawGoodCrc && entry.Acknowledged is null && entry.Name != MessageKind.GoodCRC.Name)
+            {
+                entry.Acknowledged = false;
+            }
+
+            _lines.Add(entry);
             _entry = null;
         }
     }
