@@ -233,6 +233,15 @@ public static class ProductFileReader
                     case "columns":
                         options = options with { Columns = Columns(value, ofMeasurements: true) };
                         break;
+                    case "measured_at" when MeasuringWords.TryParsePoint(_values.Text(value, "measured_at") ?? "", out MeasuringPoint point):
+                        options = options with { MeasuredAt = point };
+                        break;
+                    case "measured_at":
+                        _values.Fault(value, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedPoint);
+                        break;
+                    case "accuracy":
+                        options = options with { Accuracy = Accuracy(value) };
+                        break;
                     default:
                         _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of measurements and was passed over");
                         break;
@@ -248,6 +257,20 @@ public static class ProductFileReader
                 node, file is null ? ProductFaultCodes.ValueWrong : ProductFaultCodes.PathLeavesFolder,
                 file is null ? "measurements need \"file:\"" : $"\"{file}\" leaves the product's folder; put it beside the product file");
             return (null, null);
+        }
+
+        // {volts: 0.05%+5mV, amps: 0.1%+5mA}, or the same in one text.
+        private MeasuringAccuracy? Accuracy(YamlNode node)
+        {
+            string text = node is YamlMap map
+                ? string.Join(',', map.Entries.Select(entry => $"{entry.Key.Text}={(entry.Value as YamlText)?.Text}"))
+                : (node as YamlText)?.Text ?? "";
+            if (!MeasuringWords.TryParseAccuracy(text, out MeasuringAccuracy? accuracy))
+            {
+                _values.Fault(node, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedAccuracy);
+            }
+
+            return accuracy;
         }
 
         private TableMapping Columns(YamlNode node, bool ofMeasurements)

@@ -63,10 +63,25 @@ internal static class ReadingTranslation
             invalid.Add($"{field}.offset", "no time with its unit; expected for example 1.25s, -40ms or 250us.");
         }
 
+        MeasuringPoint measuredAt = MeasuringPoint.Unknown;
+        if (join.MeasuredAt.Length > 0 && !MeasuringWords.TryParsePoint(join.MeasuredAt, out measuredAt))
+        {
+            invalid.Add($"{field}.measured_at", MeasuringWords.ExpectedPoint);
+        }
+
+        invalid.CheckName($"{field}.accuracy", join.Accuracy, limits);
+        MeasuringAccuracy? accuracy = null;
+        if (join.Accuracy.Length > 0 && !MeasuringWords.TryParseAccuracy(join.Accuracy, out accuracy))
+        {
+            invalid.Add($"{field}.accuracy", MeasuringWords.ExpectedAccuracy);
+        }
+
         return new MeasurementOptions
         {
             Columns = mapping.Or(Profile(invalid, $"{field}.profile", join.Profile, ofMeasurements: true)),
             OffsetUs = offset,
+            MeasuredAt = measuredAt,
+            Accuracy = accuracy,
         };
     }
 
