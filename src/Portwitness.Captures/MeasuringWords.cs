@@ -83,9 +83,9 @@ public static class MeasuringWords
 
     private static int? RoundedUp(string number, int power)
     {
-        const int finer = 1000;
-        return DecimalText.TryRead(Encoding.UTF8.GetBytes(number), power + 3, out long value)
-            && value is >= 0 and <= (long)MeasuringAccuracy.Maximum * finer
+        const long finer = 1_000_000;
+        return DecimalText.TryRead(Encoding.UTF8.GetBytes(number), power + 6, out long value)
+            && value is >= 0 and <= MeasuringAccuracy.Maximum * finer
                 ? (int)((value + finer - 1) / finer)
                 : null;
     }
