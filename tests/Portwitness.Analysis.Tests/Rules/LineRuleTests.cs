@@ -93,6 +93,8 @@ public class LineRuleTests
     {
         CaptureAnalyzer analyzer = new(new CaptureOptions { File = "test" });
         analyzer.Write(Encoding.UTF8.GetBytes(capture));
-        return analyzer.Complete();
+        CaptureAnalysis analysis = analyzer.Complete();
+        Told.Check(analysis.Findings);
+        return analysis;
     }
 }

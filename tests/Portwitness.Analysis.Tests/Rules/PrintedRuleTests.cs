@@ -69,7 +69,7 @@ public class PrintedRuleTests
     [InlineData("Input: 12V⎓2A\nC: 5V⎓3A (15W Max)\nNo-load power: 1W", "")]
     public void LabelAlone_ShowsWhatIsWrong(string label, string expected)
     {
-        IEnumerable<string> found = PrintedCheck.Of(LabelReader.Read(label)).OrderBy(finding => finding.LabelLine).ThenBy(finding => finding.Rule, StringComparer.Ordinal)
+        IEnumerable<string> found = Told.Check(PrintedCheck.Of(LabelReader.Read(label))).OrderBy(finding => finding.LabelLine).ThenBy(finding => finding.Rule, StringComparer.Ordinal)
             .Select(finding => $"{finding.Severity.ToString().ToLowerInvariant()} {finding.Rule}@{finding.LabelLine}");
 
         string.Join(", ", found).Should().Be(expected);
@@ -78,7 +78,7 @@ public class PrintedRuleTests
     [Fact]
     public void GuessedCharacters_AccuseNobody()
     {
-        Finding finding = PrintedCheck.Of(LabelReader.Read("C: 9V⎓3A/2OW")).Single();
+        Finding finding = Told.Check(PrintedCheck.Of(LabelReader.Read("C: 9V⎓3A/2OW"))).Single();
 
         finding.Verdict.Should().Be(Verdict.CannotTell);
         finding.Severity.Should().Be(Severity.Caution);

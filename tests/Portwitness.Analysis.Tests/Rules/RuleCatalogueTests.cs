@@ -49,7 +49,7 @@ public partial class RuleCatalogueTests
     {
         RuleExample example = RuleCatalogue.Descriptions.Single(candidate => candidate.Name == name).Example;
 
-        Run(example).Should().Contain(finding => finding.Rule == name);
+        Told.Check(Run(example)).Should().Contain(finding => finding.Rule == name);
     }
 
     // One folder a category, one file a rule: where DEVELOPERS.md sends a newcomer.
