@@ -62,7 +62,8 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
             Log.LabelRead(logger, request.Text.Length, label.Outputs.Length, label.Unread.Length);
             Wire.Label read = label.ToContract();
             read.Cautions.AddRange(LabelCautions.Of(label));
-            read.Findings.AddRange(PrintedCheck.Of(label).Select(FindingTranslation.ToContract));
+            read.Findings.AddRange(PrintedCheck.Of(label, out long unlisted).Select(FindingTranslation.ToContract));
+            read.UnlistedFindings = unlisted;
             return Task.FromResult(new Wire.ReadLabelResponse { Label = read });
         });
 
