@@ -155,8 +155,10 @@ internal sealed class PortSelection(ICaptureSink sink, FaultLog faults, string? 
             return null;
         }
 
+        faults.Where = FaultText.PcapngHeaderAt(offset);
         HeaderLine line = new(faults);
         CaptureHeader header = line.Parse(0, text);
+        faults.Where = "";
         return line.IsVersionKnown ? header with { Format = "pcapng" } : null;
     }
 
