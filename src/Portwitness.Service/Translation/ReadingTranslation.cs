@@ -31,6 +31,20 @@ internal static class ReadingTranslation
         };
     }
 
+    /// <summary>Finds the format to write by its name or a file's; null, and a fault of the request, when there is none.</summary>
+    public static (CaptureFormat? Format, bool Packed) ReadFormat(this InvalidRequest invalid, string field, string to, ServiceLimits limits)
+    {
+        invalid.CheckName(field, to, limits);
+        (CaptureFormat? format, bool packed) = CaptureFormats.Find(to);
+        if (format is null)
+        {
+            string names = string.Join(" or ", CaptureFormats.All.Select(known => $"{known.Name} ({string.Join(", ", known.Endings)})"));
+            invalid.Add(field, $"tells no format that can be written; expected {names}, each also with .gz.");
+        }
+
+        return (format, packed);
+    }
+
     public static Wire.NeedPiece ToContract(this NeededInput wanted, string file) => new()
     {
         File = file,
