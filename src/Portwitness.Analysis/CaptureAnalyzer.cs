@@ -171,6 +171,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     void ICaptureSink.OnBrokenFrame(BrokenFrameRecord frame)
     {
         ((ICaptureSink)this).OnFault(BrokenFrames.ToFault(frame));
+        _timeline.OnBrokenFrame(frame);
         foreach (ICaptureFollower follower in _followers)
         {
             follower.OnBrokenFrame(frame);

@@ -84,6 +84,9 @@ internal sealed class Timeline
     public void OnSignal(SignalRecord signal) => Add(
         TimelineKind.Signal, signal.TimeUs, signal.Kind == SignalKind.HardReset ? "Hard Reset" : "Cable Reset", "");
 
+    /// <summary>A frame that could not be read to its end.</summary>
+    public void OnBrokenFrame(BrokenFrameRecord frame) => Add(TimelineKind.Event, frame.TimeUs, "frame that broke", BrokenFrames.Text(frame).TrimStart(' ', ':'));
+
     /// <summary>Something that happened at the bench.</summary>
     public void OnEvent(EventRecord happened) => Add(
         TimelineKind.Event, happened.TimeUs, happened.Name,
