@@ -70,7 +70,7 @@ internal sealed class ReadingOptions
 
     public Option<string> Samples { get; } = new("--samples")
     {
-        Description = "the file is nothing but samples of the CC line: bit, bit-high-first, u8, i16, f32 or text, and the rate: u8@25MS/s",
+        Description = "the file is nothing but samples of the CC line: bit, bit-high-first, u8, i16, f32 or text, and the rate: u8@25MS/s; u8.gz@25MS/s when compressed",
         HelpName = "KIND@RATE",
     };
 

@@ -162,6 +162,7 @@ public static class ProductFileReader
             (string? file, YamlNode? at, string? port, ImmutableArray<string> inUse) = (null, null, null, []);
             CaptureReadOptions reading = new();
             string? measurementsFile = null;
+            YamlNode? levels = null;
             foreach ((YamlText key, YamlNode value) in _values.Entries(item, "captures"))
             {
                 switch (key.Text)
@@ -185,16 +186,35 @@ public static class ProductFileReader
                     case "signal":
                         reading = reading with { Waveform = reading.Waveform with { Signal = _values.Text(value, "signal") } };
                         break;
-                    case "samples" when WaveformOptions.TryParseSamples(_values.Text(value, "samples") ?? "", out SampleKind kind, out long rate):
-                        reading = reading with { Waveform = reading.Waveform with { Samples = kind, SampleRate = rate } };
+                    case "samples" when WaveformOptions.TryParseSamples(_values.Text(value, "samples") ?? "", out SampleKind kind, out long rate, out bool packed):
+                        reading = reading with { Waveform = reading.Waveform with { Samples = kind, SampleRate = rate, SamplesPacked = packed } };
                         break;
                     case "samples":
                         _values.Fault(value, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedSamples);
+                        break;
+                    case "levels":
+                        levels = value;
+                        break;
+                    case "units" when WaveformOptions.TryParseUnits(_values.Text(value, "units") ?? "", out (int, int) units):
+                        reading = reading with { Waveform = reading.Waveform with { Units = units } };
+                        break;
+                    case "units":
+                        _values.Fault(value, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedUnits);
                         break;
                     default:
                         _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of a capture and was passed over");
                         break;
                 }
+            }
+
+            // What a level is in depends on the kind of samples, wherever that stands.
+            if (levels is not null && WaveformOptions.TryParseLevels(_values.Text(levels, "levels") ?? "", reading.Waveform.Samples, out (int, int) found))
+            {
+                reading = reading with { Waveform = reading.Waveform with { Levels = found } };
+            }
+            else if (levels is not null)
+            {
+                _values.Fault(levels, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedLevels);
             }
 
             if (string.IsNullOrWhiteSpace(file))

@@ -105,9 +105,9 @@ internal static class ReadingTranslation
         WaveformOptions read = new() { Signal = waveform.Signal.Length == 0 ? null : waveform.Signal };
         if (waveform.Samples.Length > 0)
         {
-            if (WaveformOptions.TryParseSamples(waveform.Samples, out SampleKind kind, out long rate))
+            if (WaveformOptions.TryParseSamples(waveform.Samples, out SampleKind kind, out long rate, out bool packed))
             {
-                read = read with { Samples = kind, SampleRate = rate };
+                read = read with { Samples = kind, SampleRate = rate, SamplesPacked = packed };
             }
             else
             {

@@ -49,6 +49,9 @@ public partial class TableProfileTests
               - file: d.csv
                 measurements: {file: m.csv, measured_at: sink, accuracy: {volts: 0.1%+5mV, amps: 2mA}}
               - {file: e.csv, measurements: {file: m.csv, measured_at: here, accuracy: 0.1%}}
+              - {file: f.bin, levels: "100,150", samples: u8.gz@25MS/s}
+              - {file: g.csv, levels: "0.4,0.7", units: "us,mV"}
+              - {file: h.csv, levels: "0.7,0.4", units: "us"}
             """);
 
         ProductCapture first = product.Captures[0];
@@ -59,9 +62,14 @@ public partial class TableProfileTests
         MeasurementOptions stated = product.Captures[3].Reading.Measurements!;
         stated.MeasuredAt.Should().Be(MeasuringPoint.Sink);
         stated.Accuracy.Should().Be(new MeasuringAccuracy(5, 1000, 2, null));
+        Captures.Waveforms.WaveformOptions samples = product.Captures[5].Reading.Waveform;
+        (samples.Samples, samples.SamplesPacked, samples.Levels).Should().Be((Captures.Waveforms.SampleKind.U8, true, (100, 150)));
+        Captures.Waveforms.WaveformOptions voltages = product.Captures[6].Reading.Waveform;
+        (voltages.Levels, voltages.Units).Should().Be(((400_000, 700_000), (6, 3)));
         product.Faults.Select(fault => (fault.Line, fault.Code)).Should().Equal(
             (5, ProductFaultCodes.PathLeavesFolder), (6, ProductFaultCodes.ValueWrong),
-            (9, ProductFaultCodes.ValueWrong), (9, ProductFaultCodes.ValueWrong));
+            (9, ProductFaultCodes.ValueWrong), (9, ProductFaultCodes.ValueWrong),
+            (12, ProductFaultCodes.ValueWrong), (12, ProductFaultCodes.ValueWrong));
     }
 
     [GeneratedRegex("^```yaml\n(.*?)^```", RegexOptions.Multiline | RegexOptions.Singleline)]
