@@ -33,7 +33,6 @@ fi
 
 dotnet build tests/Portwitness.Mutants -c Release -v quiet
 mutants=(dotnet tests/Portwitness.Mutants/bin/Release/net10.0/Portwitness.Mutants.dll "$work/mutated" "$report")
-results=$work/results
 
 # A mutant that hangs ends the process; the next one goes on behind it.
 first=$work/first

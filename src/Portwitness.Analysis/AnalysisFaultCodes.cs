@@ -1,3 +1,5 @@
+using Portwitness.Captures;
+
 namespace Portwitness.Analysis;
 
 /// <summary>The words for what an analysis could not use or list; scripts may rely on them.</summary>
@@ -11,4 +13,8 @@ public static class AnalysisFaultCodes
 
     /// <summary>A frame on the line that could not be read to its end.</summary>
     public const string FrameBroken = "frame-broken";
+
+    /// <summary>Says how many there are beyond those that are listed.</summary>
+    internal static CaptureFault Unlisted(long unlisted, string what, int most) =>
+        new(0, 0, NotAllListed, $"{unlisted} more {what} are not listed; {most} are at most");
 }

@@ -376,8 +376,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     {
         if (unlisted > 0)
         {
-            _faults.Add(new CaptureFault(
-                0, 0, AnalysisFaultCodes.NotAllListed, $"{unlisted} more {what} are not listed; {most} are at most"));
+            _faults.Add(AnalysisFaultCodes.Unlisted(unlisted, what, most));
         }
     }
 }

@@ -18,6 +18,9 @@ public sealed record BrokenFrameRecord(long TimeUs, long Line, FrameBreak Why)
     /// <summary>Whom it is between; null when it broke before that was known.</summary>
     public SopKind? Sop { get; init; }
 
+    /// <summary>Whether it may have been between these.</summary>
+    public bool MayBe(SopKind kind) => Sop is null || Sop == kind;
+
     /// <summary>The whole bytes that were read: header, data, and of a frame that broke late the CRC too.</summary>
     public ImmutableArray<byte> Part { get; init; } = [];
 

@@ -10,7 +10,11 @@ namespace Portwitness.Captures;
 /// <param name="Endings">How names of such files end, the usual one first.</param>
 /// <param name="Open">Begins a capture on a stream; the second argument is told of faults of a conversion's input.</param>
 public sealed record CaptureFormat(
-    string Name, ImmutableArray<string> Endings, Func<Stream, Action<CaptureFault>?, ICaptureWriter> Open);
+    string Name, ImmutableArray<string> Endings, Func<Stream, Action<CaptureFault>?, ICaptureWriter> Open)
+{
+    /// <summary>Begins a capture on a stream, compressed or not; disposing the writer ends the compressed file, and leaves the stream open.</summary>
+    public ICaptureWriter Begin(Stream stream, bool packed) => packed ? new PackedWriter(this, stream) : Open(stream, null);
+}
 
 /// <summary>The formats that captures can be written in. A new one is one line here.</summary>
 public static class CaptureFormats

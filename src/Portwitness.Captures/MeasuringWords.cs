@@ -13,16 +13,14 @@ public static class MeasuringWords
     public const string ExpectedAccuracy =
         "an accuracy was expected, for example volts=0.05%+5mV,amps=0.1%+5mA; parts are in %, ppm, mV or V, mA or A";
 
+    /// <summary>Points and their words, those of the capture format too.</summary>
+    internal static readonly (string Word, MeasuringPoint Point)[] Points =
+        [("source", MeasuringPoint.Source), ("sink", MeasuringPoint.Sink), ("tester", MeasuringPoint.Tester)];
+
     /// <summary>Reads "source", "sink" or "tester".</summary>
     public static bool TryParsePoint(string text, out MeasuringPoint point)
     {
-        point = text switch
-        {
-            "source" => MeasuringPoint.Source,
-            "sink" => MeasuringPoint.Sink,
-            "tester" => MeasuringPoint.Tester,
-            _ => MeasuringPoint.Unknown,
-        };
+        point = Array.Find(Points, known => known.Word == text).Point;
         return point != MeasuringPoint.Unknown;
     }
 

@@ -40,10 +40,8 @@ internal sealed class Checks : ICaptureSink
 
     public void OnBrokenFrame(BrokenFrameRecord frame) => At(frame.TimeUs);
 
-    public void OnFault(CaptureFault fault) => Place(fault);
-
-    /// <summary>A fault has a code, words, and a place, or is one of the whole.</summary>
-    public void Place(CaptureFault fault)
+    // A fault has a code, words, and a place, or is one of the whole.
+    public void OnFault(CaptureFault fault)
     {
         Expect(fault.Code.Length > 0 && fault.Detail.Length > 10, $"a fault without words: {fault}");
         bool hasPlace = fault.Line > 0 || fault.Detail.Contains("byte ", StringComparison.Ordinal) || OfTheWhole.Contains(fault.Code);

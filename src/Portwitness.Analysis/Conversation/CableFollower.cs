@@ -43,7 +43,7 @@ internal sealed class CableFollower(CaptureContext context) : ICaptureFollower
     public void OnBrokenFrame(BrokenFrameRecord frame)
     {
         // It may have been the question to the cable, or the answer.
-        if (frame.Sop is (null or SopKind.SopPrime) && _inquiry != CableInquiry.Answered)
+        if (frame.MayBe(SopKind.SopPrime) && _inquiry != CableInquiry.Answered)
         {
             _inquiry = CableInquiry.Unclear;
         }

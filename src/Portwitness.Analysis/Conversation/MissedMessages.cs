@@ -33,7 +33,7 @@ internal sealed class MissedMessages
     /// <summary>A frame that broke: it may have been any message of the sender, unless it was not on SOP.</summary>
     public void OnBroken(BrokenFrameRecord frame)
     {
-        if (frame.Sop is null or SopKind.Sop)
+        if (frame.MayBe(SopKind.Sop))
         {
             Any = true;
             _watch.Reset();

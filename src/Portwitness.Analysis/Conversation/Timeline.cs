@@ -85,7 +85,8 @@ internal sealed class Timeline
         TimelineKind.Signal, signal.TimeUs, signal.Kind == SignalKind.HardReset ? "Hard Reset" : "Cable Reset", "");
 
     /// <summary>A frame that could not be read to its end.</summary>
-    public void OnBrokenFrame(BrokenFrameRecord frame) => Add(TimelineKind.Event, frame.TimeUs, "frame that broke", BrokenFrames.Text(frame).TrimStart(' ', ':'));
+    public void OnBrokenFrame(BrokenFrameRecord frame) =>
+        Add(TimelineKind.Event, frame.TimeUs, "frame that broke", BrokenFrames.Text(frame));
 
     /// <summary>Something that happened at the bench.</summary>
     public void OnEvent(EventRecord happened) => Add(

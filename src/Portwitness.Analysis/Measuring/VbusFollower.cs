@@ -88,7 +88,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     {
         // It may have been an Accept after which VBUS rightly moved.
         TakePending();
-        if (frame.Sop is (null or SopKind.Sop) && _segment is { } segment)
+        if (frame.MayBe(SopKind.Sop) && _segment is { } segment)
         {
             segment.MessagesMissing = true;
         }

@@ -3,7 +3,6 @@ using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Labels;
-using Portwitness.Captures;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Product;
@@ -41,8 +40,7 @@ internal static class ProductJudgement
             findings.AddRange(printed.Findings);
             if (found.Unlisted + printed.Unlisted is > 0 and long unlisted)
             {
-                faults = [.. faults, new FileFault("", new CaptureFault(
-                    0, 0, AnalysisFaultCodes.NotAllListed, $"{unlisted} more findings about the label are not listed; {LabelFindings.Most} are at most"))];
+                faults = [.. faults, new FileFault("", AnalysisFaultCodes.Unlisted(unlisted, "findings about the label", LabelFindings.Most))];
             }
 
             statements = [.. comparison.Claims.Select(ToStatement)];

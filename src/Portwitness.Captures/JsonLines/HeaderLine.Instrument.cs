@@ -70,13 +70,12 @@ internal sealed partial class HeaderLine
     {
         if (json.TokenType == JsonTokenType.String)
         {
-            MeasuringPoint point = json.ValueTextEquals("source"u8) ? MeasuringPoint.Source
-                : json.ValueTextEquals("sink"u8) ? MeasuringPoint.Sink
-                : json.ValueTextEquals("tester"u8) ? MeasuringPoint.Tester
-                : MeasuringPoint.Unknown;
-            if (point != MeasuringPoint.Unknown)
+            foreach ((string word, MeasuringPoint point) in MeasuringWords.Points)
             {
-                return point;
+                if (json.ValueTextEquals(word))
+                {
+                    return point;
+                }
             }
         }
 

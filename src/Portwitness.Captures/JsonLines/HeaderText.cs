@@ -38,10 +38,7 @@ internal static class HeaderText
         }
 
         WriteTexts(json, "records_sop", [.. header.RecordsSop.Select(sop => sop.ToText())]);
-        WriteText(json, "measured_at", header.MeasuredAt switch
-        {
-            MeasuringPoint.Source => "source", MeasuringPoint.Sink => "sink", MeasuringPoint.Tester => "tester", _ => null,
-        });
+        WriteText(json, "measured_at", Array.Find(MeasuringWords.Points, known => known.Point == header.MeasuredAt).Word);
         WriteAccuracy(json, header.Accuracy);
         WriteMembers(json, header.Extra is null ? [] : Encoding.UTF8.GetBytes(header.Extra));
         json.WriteEndObject();

@@ -157,7 +157,6 @@ internal sealed class PortSelection(ICaptureSink sink, FaultLog faults, string? 
             return null;
         }
 
-        faults.Where = FaultText.PcapngHeaderAt(offset);
         HeaderLine line = new(faults);
         faults.Where = FaultText.PcapngHeaderAt(offset);
         CaptureHeader header = line.Parse(0, text);

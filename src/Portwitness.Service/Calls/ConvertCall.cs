@@ -21,11 +21,10 @@ internal sealed class ConvertCall(
     public async Task<(Wire.Conversion Conversion, long Bytes)> RunAsync()
     {
         (CaptureReadOptions reading, CaptureFormat format, bool packed) = await ReadOptionsAsync();
-        Stream target = packed ? CaptureFormats.Pack(_written) : _written;
         Conversion conversion;
         CaptureInput input;
         Upload upload;
-        using (ICaptureWriter writer = format.Open(target, null))
+        using (ICaptureWriter writer = format.Begin(_written, packed))
         {
             conversion = new Conversion(writer);
             input = new CaptureInput(conversion, reading);
@@ -37,11 +36,6 @@ internal sealed class ConvertCall(
         // An input that is no capture leaves nothing, not even the frame of an empty file.
         if (conversion.HasBegun)
         {
-            if (packed)
-            {
-                await target.DisposeAsync();
-            }
-
             await SendWrittenAsync(1);
         }
 

@@ -24,7 +24,7 @@ internal static class ScriptAnswer
         }
 
         ICaptureWriter? writer = null;
-        foreach (ReadOnlyMemory<byte> piece in Synthesizer.Write(script, stream => writer = packed ? new PackedWriter(format, stream) : format.Open(stream, null)))
+        foreach (ReadOnlyMemory<byte> piece in Synthesizer.Write(script, stream => writer = format.Begin(stream, packed)))
         {
             await responses.WriteAsync(new Wire.SynthesizeResponse { Data = ByteString.CopyFrom(piece.Span) }, cancellation);
         }

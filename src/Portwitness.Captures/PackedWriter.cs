@@ -1,6 +1,4 @@
-using Portwitness.Captures;
-
-namespace Portwitness.Service.Calls;
+namespace Portwitness.Captures;
 
 /// <summary>A writer whose bytes are compressed; disposing it ends the compressed file.</summary>
 internal sealed class PackedWriter : ICaptureWriter
