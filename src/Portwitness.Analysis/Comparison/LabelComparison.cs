@@ -18,11 +18,12 @@ public sealed record LabelComparison
     /// <summary>Holds a label against offers, and its inputs against what the ports take.</summary>
     public static LabelComparison Of(Label label, IReadOnlyList<PortOffer> offers, IReadOnlyList<PortIntake> intakes)
     {
+        OfferIndex index = new(offers);
         List<Claim> claims = [.. PortIntake.ClaimsOf(label, intakes)];
         List<UnprintedOffer> unprinted = [];
         foreach (PrintedOutput output in label.Outputs)
         {
-            PortOffer? alone = Find(offers, output.Port, [output.Port]);
+            PortOffer? alone = index.Alone(output.Port);
             claims.AddRange(ClaimsOf(output, alone));
             if (alone is not null && !output.Fixed.IsEmpty)
             {
@@ -32,12 +33,12 @@ public sealed record LabelComparison
 
         foreach (PrintedCombination combination in label.Combinations)
         {
-            claims.AddRange(ClaimsOf(combination, offers));
+            claims.AddRange(ClaimsOf(combination, index));
         }
 
         if (label.Total is { } total)
         {
-            claims.Add(ClaimOf(label, total, offers));
+            claims.Add(ClaimOf(label, total, index));
         }
 
         return new LabelComparison
@@ -51,7 +52,7 @@ public sealed record LabelComparison
     private static Claim Settle(Label label, Claim claim)
     {
         int? line = label.IsDoubtful(claim.At.Line) ? claim.At.Line
-            : label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, claim.Port)) is { } output && label.IsDoubtful(output.At.Line)
+            : label.FindOutput(claim.Port) is { } output && label.IsDoubtful(output.At.Line)
                 ? output.At.Line : null;
         return claim.Verdict == Verdict.Fails && line is { } doubtful
             ? claim.CannotTell(claim.Outcome, claim.Evidence, NextSteps.ConfirmLine(doubtful))
@@ -97,19 +98,21 @@ public sealed record LabelComparison
         }
     }
 
-    private static IEnumerable<Claim> ClaimsOf(PrintedCombination combination, IReadOnlyList<PortOffer> offers)
+    private static IEnumerable<Claim> ClaimsOf(PrintedCombination combination, OfferIndex offers)
     {
         ImmutableArray<string> ports = combination.Ports;
         string together = string.Join("+", ports);
+        string arrangement = OfferIndex.Arrangement(ports);
         foreach (PrintedShare share in combination.Split)
         {
-            PortOffer? offer = Find(offers, share.Port, ports);
+            PortOffer? offer = offers.Find(share.Port, arrangement);
             if (PortNames.IsPad(share.Port))
             {
                 yield return Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {share.Power}")
                     .CannotTell(ClaimOutcome.NotCaptured, "a wireless pad is no port of USB PD", NextSteps.Pad);
                 continue;
             }
+
             if (share.Power is { } power)
             {
                 Claim claim = Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {power}");
@@ -152,7 +155,7 @@ public sealed record LabelComparison
     }
 
     // The product's total is judged by the arrangement in which most ports were seen at once.
-    private static Claim ClaimOf(Label label, PrintedTotal total, IReadOnlyList<PortOffer> offers)
+    private static Claim ClaimOf(Label label, PrintedTotal total, OfferIndex offers)
     {
         Claim claim = Begin(ClaimKind.Power, "", total.At, $"the product gives up to {total.Power} in total");
         ImmutableArray<string> ports = [.. label.Outputs.Select(output => output.Port)];
@@ -161,12 +164,13 @@ public sealed record LabelComparison
 
     private static Claim Sum(
         Claim claim, PowerDelivery.Units.Power printed, ImmutableArray<string> ports, ImmutableArray<string> inUse,
-        IReadOnlyList<PortOffer> offers)
+        OfferIndex offers)
     {
         List<PortOffer> found = [];
+        string arrangement = OfferIndex.Arrangement(inUse);
         foreach (string port in ports)
         {
-            if (Find(offers, port, inUse) is not { } offer)
+            if (offers.Find(port, arrangement) is not { } offer)
             {
                 return NotCaptured(claim, port, inUse);
             }
@@ -196,11 +200,6 @@ public sealed record LabelComparison
             }
         }
     }
-
-    private static PortOffer? Find(IReadOnlyList<PortOffer> offers, string port, ImmutableArray<string> inUse) =>
-        offers.FirstOrDefault(offer => PortNames.Same(offer.Port, port)
-            && offer.InUse.Length == inUse.Length
-            && inUse.All(used => offer.InUse.Any(other => PortNames.Same(used, other))));
 
     private static Claim Begin(ClaimKind kind, string port, Place at, string text) =>
         new() { Kind = kind, Port = port, At = at, Text = text };

@@ -197,9 +197,9 @@ internal sealed class RatingsReader
             Fault(_from[span.At.Line - 1], $"\"{span.Text}\" is not read as a rating; write for example {Example}");
         }
 
-        if (label.UnreadUnlisted > 0)
+        if (label.UnlistedUnread > 0)
         {
-            Fault(_from[0], $"{label.UnreadUnlisted} more places of the ratings are not read");
+            Fault(_from[0], $"{label.UnlistedUnread} more places of the ratings are not read");
         }
     }
 }

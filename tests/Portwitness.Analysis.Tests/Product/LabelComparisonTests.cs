@@ -186,6 +186,19 @@ public class LabelComparisonTests
         analysis.NextSteps.Should().Contain(step => step.StartsWith("Read line 2", StringComparison.Ordinal));
     }
 
+    [Fact]
+    public void StatementsBeyondTheLimit_AreJudgedAndCounted()
+    {
+        string label = string.Concat(Enumerable.Repeat("USB-C: 5V⎓3A 9V⎓3A\n", 2000)) + "USB-C: 9V⎓2A\n";
+
+        ProductAnalysis analysis = ProductRun.Capture($"{FiveAmpereCable},\"edition\":\"R3.0\"", "0x0801912C 0x0002D12C", label);
+
+        analysis.Statements.Should().HaveCount(1000);
+        analysis.Faults.Should().ContainSingle().Which.Fault.Detail.Should().StartWith("3001 more printed statements are judged but not listed");
+        analysis.Summary().Should().Contain("caution printed-current-differs@2001");
+        analysis.Verdict.Should().Be(Verdict.CannotTell);
+    }
+
     // A label that is misread accuses the innocent: what could not be read may be what seems to be missing.
     [Fact]
     public void UnreadWordsOfAPort_KeepUnprintedOffersOpen()
