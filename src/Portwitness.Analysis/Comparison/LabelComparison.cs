@@ -154,12 +154,29 @@ public sealed record LabelComparison
         }
     }
 
-    // The product's total is judged by the arrangement in which most ports were seen at once.
+    // A total is the most of any arrangement: the largest sum that was seen is compared, and less fails only when none is left to see.
     private static Claim ClaimOf(Label label, PrintedTotal total, OfferIndex offers)
     {
         Claim claim = Begin(ClaimKind.Power, "", total.At, $"the product gives up to {total.Power} in total");
-        ImmutableArray<string> ports = [.. label.Outputs.Select(output => output.Port)];
-        return ports.IsEmpty ? NotCaptured(claim, "the product", ports) : Sum(claim, total.Power, ports, ports, offers);
+        ImmutableArray<string> all = [.. label.Outputs.Select(output => output.Port)];
+        ImmutableArray<string>[] arrangements =
+        [
+            .. label.Outputs.Select(ImmutableArray<string> (output) => [output.Port]),
+            .. label.Combinations.Select(combination => combination.Ports.Where(port => !PortNames.IsPad(port)).ToImmutableArray()),
+            .. all.Length > 1 ? new[] { all } : [],
+        ];
+        Claim[] claims = [.. arrangements.Where(ports => !ports.IsEmpty).Select(ports => Sum(claim, total.Power, ports, ports, offers))];
+        Claim found = claims.FirstOrDefault(one => one.Outcome == ClaimOutcome.More)
+            ?? claims.FirstOrDefault(one => one.Verdict == Verdict.Holds)
+            ?? claims.LastOrDefault(one => one.Outcome == ClaimOutcome.NotCaptured)
+            ?? claims.LastOrDefault(one => one.Verdict == Verdict.CannotTell)
+            ?? claims.LastOrDefault()
+            ?? NotCaptured(claim, "the product", all);
+
+        // "Max output 65W" may be the most of one port.
+        return found is { Verdict: Verdict.Fails, Outcome: ClaimOutcome.More } && total.Scope != "product"
+            ? found.CannotTell(found.Outcome, found.Evidence, $"Ask whether \"{total.Text}\" is the product's total or the most of one port.")
+            : found;
     }
 
     private static Claim Sum(
@@ -168,17 +185,22 @@ public sealed record LabelComparison
     {
         List<PortOffer> found = [];
         string arrangement = OfferIndex.Arrangement(inUse);
+        string? missing = null;
         foreach (string port in ports)
         {
-            if (offers.Find(port, arrangement) is not { } offer)
+            if (offers.Find(port, arrangement) is { } offer)
             {
-                return NotCaptured(claim, port, inUse);
+                found.Add(offer);
             }
-
-            found.Add(offer);
+            else
+            {
+                missing ??= port;
+            }
         }
 
-        return PowerClaims.JudgeSum(claim, printed, found);
+        // What some of the ports offer may be too much already.
+        Claim sum = PowerClaims.JudgeSum(claim, printed, found);
+        return missing is null || sum.Outcome == ClaimOutcome.More ? sum : NotCaptured(claim, missing, inUse);
     }
 
     private static IEnumerable<UnprintedOffer> UnprintedOf(PrintedOutput output, PortOffer offer, bool isOpen)
