@@ -10,6 +10,14 @@ public readonly record struct Place(int Line, int Column);
 /// <summary>A printed label as it was read. Nothing of the text is lost: what was not read is in <see cref="Unread"/>.</summary>
 public sealed record Label
 {
+    /// <summary>
+    /// Places of <see cref="Unread"/> and of <see cref="Repairs"/> that are listed, the first ones of the text; a label has a few.
+    /// The rest is counted, so that a hostile text does not make a report many times its length.
+    /// </summary>
+    public const int MostListed = 500;
+
+    private Dictionary<string, PrintedOutput>? _byKey;
+
     /// <summary>Inputs, in the order of the text.</summary>
     public ImmutableArray<PrintedInput> Inputs { get; init; } = [];
 
@@ -17,7 +25,11 @@ public sealed record Label
     public ImmutableArray<PrintedInputMaximum> InputMaxima { get; init; } = [];
 
     /// <summary>Outputs, one for each port, in the order of the text.</summary>
-    public ImmutableArray<PrintedOutput> Outputs { get; init; } = [];
+    public ImmutableArray<PrintedOutput> Outputs
+    {
+        get;
+        init => (field, _byKey) = (value, null);
+    } = [];
 
     /// <summary>Ratings for several ports at once.</summary>
     public ImmutableArray<PrintedCombination> Combinations { get; init; } = [];
@@ -40,11 +52,17 @@ public sealed record Label
     /// <summary>Statements that are understood and rate nothing: model, serial number, origin.</summary>
     public ImmutableArray<PrintedRemark> Remarks { get; init; } = [];
 
-    /// <summary>Words that could not be read, in the order of the text.</summary>
+    /// <summary>Words that could not be read, in the order of the text; at most <see cref="MostListed"/>.</summary>
     public ImmutableArray<UnreadSpan> Unread { get; init; } = [];
 
-    /// <summary>Every place where something else was read than is printed, in the order of the text.</summary>
+    /// <summary>How many more places with words that could not be read there are.</summary>
+    public int UnlistedUnread { get; init; }
+
+    /// <summary>Every place where something else was read than is printed, in the order of the text; at most <see cref="MostListed"/>.</summary>
     public ImmutableArray<PrintedRepair> Repairs { get; init; } = [];
+
+    /// <summary>How many more places where something else was read than is printed there are.</summary>
+    public int UnlistedRepairs { get; init; }
 
     /// <summary>The ratings were entered by hand; <see cref="Text"/> is how they are written in short, not what is printed.</summary>
     public bool ByHand { get; init; }
@@ -60,6 +78,24 @@ public sealed record Label
 
     /// <summary>Whether a line is one of <see cref="DoubtfulLines"/>.</summary>
     public bool IsDoubtful(int line) => DoubtfulLines.Contains(line);
+
+    /// <summary>What is printed for a port, however its name is spelt; null when nothing is.</summary>
+    public PrintedOutput? FindOutput(string? port)
+    {
+        Dictionary<string, PrintedOutput>? byKey = _byKey;
+        if (byKey is null)
+        {
+            byKey = [];
+            foreach (PrintedOutput output in Outputs)
+            {
+                byKey.TryAdd(PortNames.Key(output.Port), output);
+            }
+
+            _byKey = byKey;
+        }
+
+        return port is null ? null : byKey.GetValueOrDefault(PortNames.Key(port));
+    }
 }
 
 /// <summary>A statement that rates nothing.</summary>

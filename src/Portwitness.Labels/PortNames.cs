@@ -38,9 +38,10 @@ public static class PortNames
         return Vocabulary.Find(name.AsSpan().TrimEnd("0123456789 ")) == Term.Wireless;
     }
 
-    /// <summary>Equal for names of the same port.</summary>
-    internal static string Key(string name)
+    /// <summary>Equal for names of the same port, as <see cref="Same"/> has it.</summary>
+    public static string Key(string name)
     {
+        ArgumentNullException.ThrowIfNull(name);
         string upper = Shorten(name).ToUpperInvariant();
         string plain = string.Concat(upper.Where(static c => char.IsLetterOrDigit(c)));
         foreach (string output in Outputs)

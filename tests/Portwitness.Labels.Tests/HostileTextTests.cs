@@ -51,4 +51,22 @@ public sealed class HostileTextTests
 
         label.Text.Should().BeSameAs(text);
     }
+
+    /// <summary>What is not read, and what is read differently, is listed to a limit; the rest is counted.</summary>
+    [Fact]
+    public void ManyPlaces_AreCountedBeyondTheLimit()
+    {
+        const int Lines = 40_000;
+
+        Label unread = LabelReader.Read(string.Concat(Enumerable.Repeat("C1: 5V⎓3A what\n", Lines)));
+        Label repaired = LabelReader.Read(string.Concat(Enumerable.Repeat("C1: 5V⎓2,4A\n", Lines)));
+        Label doubtful = LabelReader.Read(string.Concat(Enumerable.Repeat("C1: 2OV⎓3A\n", Lines)));
+
+        (unread.Unread.Length + unread.UnlistedUnread).Should().Be(Lines);
+        unread.Unread.Should().HaveCount(Label.MostListed);
+        unread.Unread[^1].At.Line.Should().Be(Label.MostListed);
+        (repaired.Repairs.Length + repaired.UnlistedRepairs).Should().Be(Lines);
+        repaired.Repairs.Should().HaveCount(Label.MostListed);
+        doubtful.IsDoubtful(Lines).Should().BeTrue("a repair counts where it is not listed");
+    }
 }

@@ -18,11 +18,12 @@ public sealed record LabelComparison
     /// <summary>Holds a label against offers, and its inputs against what the ports take.</summary>
     public static LabelComparison Of(Label label, IReadOnlyList<PortOffer> offers, IReadOnlyList<PortIntake> intakes)
     {
+        OfferIndex index = new(offers);
         List<Claim> claims = [.. PortIntake.ClaimsOf(label, intakes)];
         List<UnprintedOffer> unprinted = [];
         foreach (PrintedOutput output in label.Outputs)
         {
-            PortOffer? alone = Find(offers, output.Port, [output.Port]);
+            PortOffer? alone = index.Alone(output.Port);
             claims.AddRange(ClaimsOf(output, alone));
             if (alone is not null && !output.Fixed.IsEmpty)
             {
@@ -32,12 +33,12 @@ public sealed record LabelComparison
 
         foreach (PrintedCombination combination in label.Combinations)
         {
-            claims.AddRange(ClaimsOf(combination, offers));
+            claims.AddRange(ClaimsOf(combination, index));
         }
 
         if (label.Total is { } total)
         {
-            claims.Add(ClaimOf(label, total, offers));
+            claims.Add(ClaimOf(label, total, index));
         }
 
         return new LabelComparison
@@ -51,7 +52,7 @@ public sealed record LabelComparison
     private static Claim Settle(Label label, Claim claim)
     {
         int? line = label.IsDoubtful(claim.At.Line) ? claim.At.Line
-            : label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, claim.Port)) is { } output && label.IsDoubtful(output.At.Line)
+            : label.FindOutput(claim.Port) is { } output && label.IsDoubtful(output.At.Line)
                 ? output.At.Line : null;
         return claim.Verdict == Verdict.Fails && line is { } doubtful
             ? claim.CannotTell(claim.Outcome, claim.Evidence, NextSteps.ConfirmLine(doubtful))
@@ -97,19 +98,21 @@ public sealed record LabelComparison
         }
     }
 
-    private static IEnumerable<Claim> ClaimsOf(PrintedCombination combination, IReadOnlyList<PortOffer> offers)
+    private static IEnumerable<Claim> ClaimsOf(PrintedCombination combination, OfferIndex offers)
     {
         ImmutableArray<string> ports = combination.Ports;
         string together = string.Join("+", ports);
+        string arrangement = OfferIndex.Arrangement(ports);
         foreach (PrintedShare share in combination.Split)
         {
-            PortOffer? offer = Find(offers, share.Port, ports);
+            PortOffer? offer = offers.Find(share.Port, arrangement);
             if (PortNames.IsPad(share.Port))
             {
                 yield return Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {share.Power}")
                     .CannotTell(ClaimOutcome.NotCaptured, "a wireless pad is no port of USB PD", NextSteps.Pad);
                 continue;
             }
+
             if (share.Power is { } power)
             {
                 Claim claim = Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {power}");
@@ -151,30 +154,53 @@ public sealed record LabelComparison
         }
     }
 
-    // The product's total is judged by the arrangement in which most ports were seen at once.
-    private static Claim ClaimOf(Label label, PrintedTotal total, IReadOnlyList<PortOffer> offers)
+    // A total is the most of any arrangement: the largest sum that was seen is compared, and less fails only when none is left to see.
+    private static Claim ClaimOf(Label label, PrintedTotal total, OfferIndex offers)
     {
         Claim claim = Begin(ClaimKind.Power, "", total.At, $"the product gives up to {total.Power} in total");
-        ImmutableArray<string> ports = [.. label.Outputs.Select(output => output.Port)];
-        return ports.IsEmpty ? NotCaptured(claim, "the product", ports) : Sum(claim, total.Power, ports, ports, offers);
+        ImmutableArray<string> all = [.. label.Outputs.Select(output => output.Port)];
+        ImmutableArray<string>[] arrangements =
+        [
+            .. label.Outputs.Select(ImmutableArray<string> (output) => [output.Port]),
+            .. label.Combinations.Select(combination => combination.Ports.Where(port => !PortNames.IsPad(port)).ToImmutableArray()),
+            .. all.Length > 1 ? new[] { all } : [],
+        ];
+        Claim[] claims = [.. arrangements.Where(ports => !ports.IsEmpty).Select(ports => Sum(claim, total.Power, ports, ports, offers))];
+        Claim found = claims.FirstOrDefault(one => one.Outcome == ClaimOutcome.More)
+            ?? claims.FirstOrDefault(one => one.Verdict == Verdict.Holds)
+            ?? claims.LastOrDefault(one => one.Outcome == ClaimOutcome.NotCaptured)
+            ?? claims.LastOrDefault(one => one.Verdict == Verdict.CannotTell)
+            ?? claims.LastOrDefault()
+            ?? NotCaptured(claim, "the product", all);
+
+        // "Max output 65W" may be the most of one port.
+        return found is { Verdict: Verdict.Fails, Outcome: ClaimOutcome.More } && total.Scope != "product"
+            ? found.CannotTell(found.Outcome, found.Evidence, $"Ask whether \"{total.Text}\" is the product's total or the most of one port.")
+            : found;
     }
 
     private static Claim Sum(
         Claim claim, PowerDelivery.Units.Power printed, ImmutableArray<string> ports, ImmutableArray<string> inUse,
-        IReadOnlyList<PortOffer> offers)
+        OfferIndex offers)
     {
         List<PortOffer> found = [];
+        string arrangement = OfferIndex.Arrangement(inUse);
+        string? missing = null;
         foreach (string port in ports)
         {
-            if (Find(offers, port, inUse) is not { } offer)
+            if (offers.Find(port, arrangement) is { } offer)
             {
-                return NotCaptured(claim, port, inUse);
+                found.Add(offer);
             }
-
-            found.Add(offer);
+            else
+            {
+                missing ??= port;
+            }
         }
 
-        return PowerClaims.JudgeSum(claim, printed, found);
+        // What some of the ports offer may be too much already.
+        Claim sum = PowerClaims.JudgeSum(claim, printed, found);
+        return missing is null || sum.Outcome == ClaimOutcome.More ? sum : NotCaptured(claim, missing, inUse);
     }
 
     private static IEnumerable<UnprintedOffer> UnprintedOf(PrintedOutput output, PortOffer offer, bool isOpen)
@@ -196,11 +222,6 @@ public sealed record LabelComparison
             }
         }
     }
-
-    private static PortOffer? Find(IReadOnlyList<PortOffer> offers, string port, ImmutableArray<string> inUse) =>
-        offers.FirstOrDefault(offer => PortNames.Same(offer.Port, port)
-            && offer.InUse.Length == inUse.Length
-            && inUse.All(used => offer.InUse.Any(other => PortNames.Same(used, other))));
 
     private static Claim Begin(ClaimKind kind, string port, Place at, string text) =>
         new() { Kind = kind, Port = port, At = at, Text = text };

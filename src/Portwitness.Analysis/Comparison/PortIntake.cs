@@ -31,10 +31,16 @@ public sealed record PortIntake(string Port, string File, Advertisement List)
     /// <summary>Holds printed inputs against what the ports say that they take.</summary>
     public static IEnumerable<Claim> ClaimsOf(Label label, IReadOnlyList<PortIntake> intakes)
     {
+        Dictionary<string, PortIntake> byPort = [];
+        foreach (PortIntake intake in intakes)
+        {
+            byPort[PortNames.Key(intake.Port)] = intake;
+        }
+
         foreach (PrintedInput input in label.Inputs)
         {
             bool isFixed = !input.Alternating && input.MinimumVoltage == input.MaximumVoltage && input.Current is not null;
-            if (isFixed && intakes.LastOrDefault(intake => PortNames.Same(intake.Port, input.Port)) is { } found)
+            if (isFixed && input.Port is not null && byPort.TryGetValue(PortNames.Key(input.Port), out PortIntake? found))
             {
                 yield return found.Judge(input);
             }

@@ -105,7 +105,7 @@ public sealed class ProductCheck
         0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
 
     /// <summary>Says that all files were given, and gives what was learned.</summary>
-    public ProductAnalysis Complete() => ProductJudgement.Of(_product, _label, _captures, _faults, _sharing, _rules, _missing > 0);
+    public ProductAnalysis Complete() => ProductJudgement.Of(_file, _product, _label, _captures, _faults, _sharing, _rules, _missing > 0);
 
     private ProductCapture Next(string file)
     {
@@ -148,16 +148,8 @@ public sealed class ProductCheck
     {
         IEnumerable<string> printed = _label?.Outputs.Select(output => output.Port) ?? [];
         IEnumerable<string> used = _product.Captures.SelectMany(c => c.Port is null ? c.InUse : c.InUse.Add(c.Port));
-        List<string> ports = [];
-        foreach (string port in printed.Concat(used))
-        {
-            if (!ports.Exists(known => PortNames.Same(known, port)))
-            {
-                ports.Add(port);
-            }
-        }
-
-        return ports.Count > 1 ? PowerSharing.Possible
+        int ports = printed.Concat(used).DistinctBy(PortNames.Key).Count();
+        return ports > 1 ? PowerSharing.Possible
             : _label is { Outputs.Length: 1 } ? PowerSharing.None
             : PowerSharing.Unknown;
     }
@@ -167,21 +159,22 @@ public sealed class ProductCheck
 
     private bool? CaptiveCable(string port)
     {
+        string key = PortNames.Key(port);
         foreach ((string name, bool captive) in _product.CaptivePorts)
         {
-            if (PortNames.Same(name, port))
+            if (PortNames.Key(name) == key)
             {
                 return captive;
             }
         }
 
-        return _label?.Outputs.Any(output => output.IsCaptiveCable && PortNames.Same(output.Port, port)) == true ? true : null;
+        return _label?.FindOutput(port)?.IsCaptiveCable == true ? true : null;
     }
 
     // R3.2v1.1, 10.1: the PDP rating is what the manufacturer prints. Characters that were guessed print nothing.
     private Power? PrintedPdp(string port)
     {
-        PrintedOutput? output = _label?.Outputs.FirstOrDefault(one => PortNames.Same(one.Port, port));
+        PrintedOutput? output = _label?.FindOutput(port);
         PrintedMaximum? maximum = output?.ProtocolMaxima.FirstOrDefault(static one => Protocols.IsPowerDelivery(one.Protocol)) ?? output?.Maximum;
         bool isDoubtful = maximum is not null && (_label!.IsDoubtful(maximum.At.Line) || _label.IsDoubtful(output!.At.Line));
         return isDoubtful ? null : maximum?.Power;

@@ -10,6 +10,10 @@ namespace Portwitness.Analysis.Product;
 /// <summary>Brings label and captures together into one verdict.</summary>
 internal static class ProductJudgement
 {
+    // A label has some dozens; what a hostile one has beyond these is judged and counted, but not listed.
+    private const int MostStatements = 1000;
+    private const int MostUnreadSteps = 20;
+
     private static readonly ImmutableArray<string> Cautions =
     [
         "This is a pre-check from captures and a label, not a certification. Local electrical codes, transport rules and "
@@ -21,11 +25,12 @@ internal static class ProductJudgement
     ];
 
     public static ProductAnalysis Of(
-        ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<FileFault> faults,
+        string file, ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<FileFault> faults,
         PowerSharing sharing, RuleSelection rules, bool anyMissing)
     {
         List<Finding> findings = [.. captures.SelectMany(capture => capture.Findings)];
         ImmutableArray<Statement> statements = [];
+        long unlisted = 0;
         if (label is not null)
         {
             LabelComparison comparison = LabelComparison.Of(label, Offers(label, captures, sharing), Intakes(label, captures));
@@ -38,11 +43,7 @@ internal static class ProductJudgement
             findings.AddRange(found.Findings);
             LabelFindings printed = LabelFindings.Of(label, rules);
             findings.AddRange(printed.Findings);
-            if (found.Unlisted + printed.Unlisted is > 0 and long unlisted)
-            {
-                faults = [.. faults, new FileFault("", AnalysisFaultCodes.Unlisted(unlisted, "findings about the label", LabelFindings.Most))];
-            }
-
+            unlisted = found.Unlisted + printed.Unlisted;
             statements = [.. comparison.Claims.Select(ToStatement)];
         }
 
@@ -53,10 +54,15 @@ internal static class ProductJudgement
             Verdict = Judge(findings, statements, label, captures, faults, anyMissing || nothingUsable),
             Rules = rules,
             Label = label,
-            Statements = statements,
+            Statements = [.. statements.Take(MostStatements)],
             Captures = [.. captures],
             Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
-            Faults = [.. faults],
+            Faults =
+            [
+                .. faults,
+                .. NotListed(file, unlisted, "findings about the label", LabelFindings.MostOfARule),
+                .. NotListed(file, statements.Length - MostStatements, "printed statements", MostStatements),
+            ],
             NextSteps = NextSteps(findings, statements, label),
             Cautions = Cautions,
             Unusable = nothingUsable,
@@ -79,7 +85,7 @@ internal static class ProductJudgement
 
     // As the label names it where it does.
     private static string PortOf(Label label, CaptureAnalysis capture) =>
-        label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, capture.Port))?.Port ?? capture.Port;
+        label.FindOutput(capture.Port)?.Port ?? capture.Port;
 
     // A fault in a file may hide what would have been found; it never turns a fail into anything else.
     private static Verdict Judge(
@@ -103,11 +109,17 @@ internal static class ProductJudgement
     private static ImmutableArray<string> NextSteps(
         List<Finding> findings, ImmutableArray<Statement> statements, Label? label)
     {
+        int unread = label is null ? 0 : label.Unread.Length + label.UnlistedUnread;
         IEnumerable<string> steps = findings.Select(finding => finding.NextStep)
             .Concat(statements.Select(statement => statement.NextStep))
-            .Concat(label?.Unread.Select(span => $"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".") ?? []);
-        return [.. steps.Where(step => step.Length > 0).Distinct()];
+            .Concat(label?.Unread.Take(MostUnreadSteps).Select(span => $"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".") ?? [])
+            .Append(unread > MostUnreadSteps ? $"Read the other {unread - MostUnreadSteps} unread places of the label by hand." : "");
+        return [.. steps.Where(step => step.Length > 0).Distinct().Take(MostStatements)];
     }
+
+    // What is not listed is of a kind that is, so it opens no verdict.
+    private static IEnumerable<FileFault> NotListed(string file, long count, string what, int most) =>
+        count <= 0 ? [] : [new FileFault(file, AnalysisFaultCodes.Unlisted(count, what, most))];
 
     private static Statement ToStatement(Claim claim) =>
         new(claim.At, claim.Port, claim.Text, claim.Verdict, claim.Evidence, claim.NextStep);

@@ -6,166 +6,200 @@ namespace Portwitness.Analysis.Product;
 
 /// <summary>
 /// Reads "ratings:" of a product file: a label's ratings entered by hand. They are written down in a label's own words, so that one
-/// reader gives them their meaning; what that does not read is a fault at its place.
+/// reader gives them their meaning; what that does not read, and what is empty, is a fault at its place.
 /// </summary>
-internal static class RatingsReader
+internal sealed class RatingsReader
 {
+    private const string Example = "5V 3A, PPS 3.3-11V 5A, 65W, 100-240V~ 50/60Hz 1.5A or 20000mAh";
+
+    private readonly YamlValues _values;
+    private readonly StringBuilder _text = new();
+
+    // Each line's value in the product file.
+    private readonly List<YamlNode> _from = [];
+
+    private RatingsReader(YamlValues values) => _values = values;
+
     /// <summary>The ratings as the text of a label.</summary>
     public static string Read(YamlNode ratings, YamlValues values)
     {
-        Lines lines = new(values);
-        foreach ((YamlText key, YamlNode value) in values.Entries(ratings, "ratings"))
+        RatingsReader reader = new(values);
+        foreach ((YamlText key, YamlNode value) in reader.Entries(ratings, "ratings"))
         {
-            switch (key.Text)
-            {
-                case "inputs":
-                    foreach ((YamlText port, YamlNode input) in values.Entries(value, "inputs"))
-                    {
-                        lines.Add(port, port.Text == "mains" ? "Input:" : $"Input {port.Text}:", Joined(input, values));
-                    }
-
-                    break;
-                case "outputs":
-                    foreach ((YamlText port, YamlNode output) in values.Entries(value, "outputs"))
-                    {
-                        lines.Add(port, $"Output {port.Text}:", Output(output, values));
-                    }
-
-                    break;
-                case "combinations":
-                    foreach ((YamlText ports, YamlNode shares) in values.Entries(value, "combinations"))
-                    {
-                        lines.Add(ports, $"{ports.Text}:", Combination(shares, values));
-                    }
-
-                    break;
-                case "total":
-                    lines.Add(key, "Total:", values.Filled(value, "total") ?? "");
-                    break;
-                case "battery":
-                    Battery(value, values, lines);
-                    break;
-                default:
-                    values.Fault(key, ProductFaultCodes.ValueWrong, $"\"{key.Text}\" is not a member of ratings; inputs, outputs, combinations, total and battery are");
-                    break;
-            }
+            reader.ReadMember(key, value);
         }
 
-        lines.Check();
-        return lines.Text;
+        reader.Check();
+        return reader._text.ToString();
     }
 
-    private static string Output(YamlNode output, YamlValues values)
+    private void ReadMember(YamlText key, YamlNode value)
+    {
+        switch (key.Text)
+        {
+            case "inputs":
+                foreach ((YamlText port, YamlNode input) in Entries(value, "inputs"))
+                {
+                    Add(port, port.Text == "mains" ? "Input:" : $"Input {port.Text}:", Joined(input, port.Text));
+                }
+
+                break;
+            case "outputs":
+                foreach ((YamlText port, YamlNode output) in Entries(value, "outputs"))
+                {
+                    Add(port, $"Output {port.Text}:", Output(output, port.Text));
+                }
+
+                break;
+            case "combinations":
+                foreach ((YamlText ports, YamlNode shares) in Entries(value, "combinations"))
+                {
+                    Add(ports, $"{ports.Text}:", Combination(shares, ports.Text));
+                }
+
+                break;
+            case "total":
+                Add(key, "Total:", Text(value, "total"));
+                break;
+            case "battery":
+                Battery(value);
+                break;
+            default:
+                Fault(key, $"\"{key.Text}\" is not a member of ratings; inputs, outputs, combinations, total and battery are");
+                break;
+        }
+    }
+
+    private string Output(YamlNode output, string port)
     {
         if (output is not YamlMap)
         {
-            return Joined(output, values);
+            return Joined(output, port);
         }
 
         List<string> parts = [];
-        if (output is YamlMap { Entries.Count: 0 })
-        {
-            values.Fault(output, ProductFaultCodes.ValueWrong, "modes, ranges or maximum were expected of an output");
-        }
-
-        foreach ((YamlText key, YamlNode value) in values.Entries(output, "outputs"))
+        foreach ((YamlText key, YamlNode value) in Entries(output, port))
         {
             switch (key.Text)
             {
                 case "modes" or "ranges":
-                    parts.Add(Joined(value, values));
+                    parts.Add(Joined(value, key.Text));
                     break;
                 case "maximum":
-                    parts.Add(values.Filled(value, "maximum") is { } maximum ? $"Max {maximum}" : "");
+                    parts.Add(Text(value, "maximum") is { Length: > 0 } maximum ? $"Max {maximum}" : "");
                     break;
                 default:
-                    values.Fault(key, ProductFaultCodes.ValueWrong, $"\"{key.Text}\" is not a member of an output; modes, ranges and maximum are");
+                    Fault(key, $"\"{key.Text}\" is not a member of an output; modes, ranges and maximum are");
                     break;
             }
         }
 
-        return string.Join(", ", parts.Where(part => part.Length > 0));
+        return Listed(parts);
     }
 
-    private static string Combination(YamlNode shares, YamlValues values)
+    private string Combination(YamlNode shares, string ports)
     {
         if (shares is YamlMap { Entries: [{ Key.Text: "total", Value: { } total }] })
         {
-            return values.Filled(total, "total") is { } sum ? $"{sum} total" : "";
+            return Text(total, "total") is { Length: > 0 } watts ? $"{watts} total" : "";
         }
 
-        return string.Join(", ", values.Entries(shares, "combinations").Select(share => $"{share.Key.Text} {values.Filled(share.Value, share.Key.Text)}"));
+        return Listed(Entries(shares, ports).Select(share => (Port: share.Key.Text, Value: Text(share.Value, share.Key.Text)))
+            .Select(static share => share.Value.Length > 0 ? $"{share.Port} {share.Value}" : ""));
     }
 
-    private static void Battery(YamlNode battery, YamlValues values, Lines lines)
+    private void Battery(YamlNode battery)
     {
         List<string> cells = [];
-        foreach ((YamlText key, YamlNode value) in values.Entries(battery, "battery"))
+        foreach ((YamlText key, YamlNode value) in Entries(battery, "battery"))
         {
-            if (key.Text == "rated")
+            switch (key.Text)
             {
-                lines.Add(key, "Rated capacity:", values.Filled(value, "rated") ?? "");
-            }
-            else if (key.Text is "capacity" or "voltage" or "energy" or "cells")
-            {
-                cells.Add(values.Filled(value, key.Text) ?? "");
-            }
-            else
-            {
-                values.Fault(key, ProductFaultCodes.ValueWrong, $"\"{key.Text}\" is not a member of battery; capacity, voltage, energy, cells and rated are");
+                case "rated":
+                    Add(key, "Rated capacity:", Text(value, "rated"));
+                    break;
+                case "capacity" or "voltage" or "energy" or "cells":
+                    cells.Add(Text(value, key.Text));
+                    break;
+                default:
+                    Fault(key, $"\"{key.Text}\" is not a member of battery; capacity, voltage, energy, cells and rated are");
+                    break;
             }
         }
 
-        if (cells.Count > 0)
+        Add(battery, "Battery:", string.Join(' ', cells.Where(static figure => figure.Length > 0)));
+    }
+
+    private string Joined(YamlNode node, string where)
+    {
+        if (node is not YamlList list)
         {
-            lines.Add(battery, "Battery:", string.Join(' ', cells));
+            return Text(node, where);
+        }
+
+        if (list.Items.Count == 0)
+        {
+            Empty(list, where);
+        }
+
+        return Listed(list.Items.Select(item => Text(item, where)));
+    }
+
+    private static string Listed(IEnumerable<string> parts) => string.Join(", ", parts.Where(static part => part.Length > 0));
+
+    private IEnumerable<(YamlText Key, YamlNode Value)> Entries(YamlNode node, string where)
+    {
+        if (node is YamlMap { Entries.Count: 0 } or YamlText { Text: "" })
+        {
+            Empty(node, where);
+            return [];
+        }
+
+        return _values.Entries(node, where);
+    }
+
+    // The value in one line; empty where that is a fault.
+    private string Text(YamlNode node, string where)
+    {
+        string? text = _values.Text(node, where)?.ReplaceLineEndings(" ").Trim();
+        if (text is "")
+        {
+            Empty(node, where);
+        }
+
+        return text ?? "";
+    }
+
+    private void Empty(YamlNode at, string where) => Fault(at, $"a value was expected in \"{where}\"; write for example {Example}, or leave the name out");
+
+    private void Fault(YamlNode at, string detail) => _values.Fault(at, ProductFaultCodes.ValueWrong, detail);
+
+    private void Add(YamlNode from, string head, string rest)
+    {
+        // What is wrong already is a fault already.
+        if (rest.Length > 0)
+        {
+            _text.Append(head).Append(' ').Append(rest).Append('\n');
+            _from.Add(from);
         }
     }
 
-    private static string Joined(YamlNode node, YamlValues values)
+    private void Check()
     {
-        if (node is YamlList { Items.Count: 0 })
+        if (_text.Length is 0 or > LabelReader.MaximumLength)
         {
-            values.Fault(node, ProductFaultCodes.ValueWrong, "a rating was expected in the list; leave the name out if there is none");
+            return;
         }
 
-        return node is YamlList list
-            ? string.Join(", ", list.Items.Select(item => values.Filled(item, "ratings")).OfType<string>())
-            : values.Filled(node, "ratings") ?? "";
-    }
-
-    // Each line with the value that it is from.
-    private sealed class Lines(YamlValues values)
-    {
-        private readonly StringBuilder _text = new();
-        private readonly List<YamlNode> _from = [];
-
-        public string Text => _text.ToString();
-
-        public void Add(YamlNode from, string head, string rest)
+        Label label = LabelReader.Read(_text.ToString());
+        foreach (UnreadSpan span in label.Unread.Where(span => span.At.Line <= _from.Count))
         {
-            // What is wrong already is a fault already.
-            if (rest.Length > 0)
-            {
-                _text.Append(head).Append(' ').Append(rest.ReplaceLineEndings(" ")).Append('\n');
-                _from.Add(from);
-            }
+            Fault(_from[span.At.Line - 1], $"\"{span.Text}\" is not read as a rating; write for example {Example}");
         }
 
-        public void Check()
+        if (label.UnlistedUnread > 0)
         {
-            if (_text.Length > LabelReader.MaximumLength)
-            {
-                return;
-            }
-
-            foreach (UnreadSpan span in LabelReader.Read(Text).Unread.Where(span => span.At.Line <= _from.Count))
-            {
-                YamlNode from = _from[span.At.Line - 1];
-                values.Fault(
-                    from, ProductFaultCodes.ValueWrong,
-                    $"\"{span.Text}\" is not read as a rating; write for example 5V 3A, PPS 3.3-11V 5A, 65W, 100-240V~ 50/60Hz 1.5A or 20000mAh");
-            }
+            Fault(_from[0], $"{label.UnlistedUnread} more places of the ratings are not read");
         }
     }
 }

@@ -33,7 +33,8 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         }
 
         MarkSeparators(pieces);
-        ImmutableArray<PrintedRepair> repairs = Repairs();
+        List<Range> unread = UnreadRanges();
+        Repair[] repairs = [.. folded.Repairs.OrderBy(static repair => repair.Start)];
         return new Label
         {
             Text = _text,
@@ -47,8 +48,10 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
             Total = _total,
             Battery = _battery,
             Remarks = _remarks.ToImmutable(),
-            Unread = Unread(),
-            Repairs = repairs,
+            Unread = [.. unread.Take(Label.MostListed).Select(span => new UnreadSpan(_places[span.Start.Value], _text[span]))],
+            UnlistedUnread = Math.Max(0, unread.Count - Label.MostListed),
+            Repairs = [.. repairs.Take(Label.MostListed).Select(Printed)],
+            UnlistedRepairs = Math.Max(0, repairs.Length - Label.MostListed),
             DoubtfulLines = DoubtfulLines(repairs),
         };
     }
@@ -276,7 +279,7 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
     private bool FollowsInText(int token) => tokens[token].Start >= tokens[token - 1].End
         && _text.AsSpan(tokens[token - 1].End, tokens[token].Start - tokens[token - 1].End).IsWhiteSpace();
 
-    private ImmutableArray<UnreadSpan> Unread()
+    private List<Range> UnreadRanges()
     {
         List<Range> spans = [];
         for (int i = 0; i < tokens.Count; i++)
@@ -316,13 +319,13 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
             }
         }
 
-        return [.. apart.Select(span => new UnreadSpan(_places[span.Start.Value], _text[span]))];
+        return apart;
     }
 
     // A guess in one line of a table, or of a rating over several lines, is a guess in all of them.
-    private ImmutableHashSet<int> DoubtfulLines(ImmutableArray<PrintedRepair> repairs)
+    private ImmutableHashSet<int> DoubtfulLines(Repair[] repairs)
     {
-        HashSet<int> lines = [.. repairs.Where(static repair => repair.Kind == RepairKind.Characters).Select(static repair => repair.At.Line)];
+        HashSet<int> lines = [.. repairs.Where(static repair => repair.Kind == RepairKind.Characters).Select(repair => _places[repair.Start].Line)];
         if (lines.Count > 0)
         {
             (int First, int Last)[] together =
@@ -342,9 +345,6 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         return [.. lines];
     }
 
-    private ImmutableArray<PrintedRepair> Repairs() =>
-    [
-        .. folded.Repairs.OrderBy(static repair => repair.Start).Select(repair => new PrintedRepair(
-            repair.Kind, _places[repair.Start], _text[repair.Start..repair.End].ReplaceLineEndings("\u21B5"), repair.After)),
-    ];
+    private PrintedRepair Printed(Repair repair) => new(
+        repair.Kind, _places[repair.Start], _text[repair.Start..repair.End].ReplaceLineEndings("\u21B5"), repair.After);
 }

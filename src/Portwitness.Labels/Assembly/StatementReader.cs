@@ -130,16 +130,23 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
         }
 
         int close = index;
+        bool isCondition = false;
         Token token = tokens[pieces[index].First];
         if (token.Kind == TokenKind.Open)
         {
             while (close < end && !(pieces[close] is UnknownPiece { Token.Kind: TokenKind.Close }))
             {
+                // "45W (with C2)" is not said of the port alone.
+                isCondition |= pieces[close] is HeaderPiece { Ports.IsEmpty: false } or CombinationPiece;
                 close++;
             }
         }
 
-        bool isSign = pieces[index] is UnknownPiece && token.Kind is not (TokenKind.Word or TokenKind.Plus or TokenKind.Colon);
+        // Right behind a port's name a number or a sign may be part of the name, and parentheses say when it holds.
+        bool isOfName = _previous is HeaderPiece header
+            && (!header.Marked || token.Kind is TokenKind.Number or TokenKind.Open);
+        bool isSign = !isOfName && !isCondition && pieces[index] is UnknownPiece
+            && token.Kind is not (TokenKind.Word or TokenKind.Plus or TokenKind.Colon);
         if (isSign && close < end && _open is not null && !AtStart)
         {
             _afterStrange = true;
@@ -148,7 +155,7 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
 
         // "20W per port", "5V⎓3A input": the word belongs to what is before it.
         if (_open is { Items.Count: > 0 } open && !_afterSeparator && ReferenceEquals(open.Items[^1].Rating, _previous)
-            && (_previous is PowerPiece || token.Term != Term.None))
+            && (_previous is PowerPiece || token.Term != Term.None || isCondition))
         {
             open.Items.RemoveAt(open.Items.Count - 1);
         }

@@ -96,11 +96,17 @@ internal sealed class FoldedText
                 Add(composed, source, source + 2);
                 source++;
             }
+            else if (char.IsHighSurrogate(c) && source + 1 < to && char.IsLowSurrogate(Printed[source + 1])
+                && Compatibility.OfMathematical(char.ConvertToUtf32(c, Printed[source + 1])) is { } plain)
+            {
+                Add(plain, source, source + 2);
+                source++;
+            }
             else if (Folding.Expand(c) is { } several)
             {
                 foreach (char one in several)
                 {
-                    Add(one, source, source + 1);
+                    Add(Folding.Fold(one), source, source + 1);
                 }
             }
             else

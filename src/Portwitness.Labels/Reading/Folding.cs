@@ -1,10 +1,8 @@
 namespace Portwitness.Labels;
 
 /// <summary>
-/// Printed characters that mean the same as a plain one. This is the part of Unicode's compatibility folding (NFKC) that labels
-/// need, and the signs that labels use for DC, AC, ranges and lists beyond it. (The runtime's own normalisation does
-/// nothing with InvariantGlobalization, and would merge signs that differ here.) Left out on purpose: superscript, subscript and
-/// circled digits and fractions, of which NFKC makes plain digits: the mark of a footnote must never become a part of a value.
+/// Printed characters that mean the same as a plain one: full-width and small forms (the rest of Unicode's compatibility folding is
+/// <see cref="Compatibility"/>), and beyond NFKC the signs that labels use for DC, AC, ranges and lists.
 /// </summary>
 internal static class Folding
 {
@@ -28,8 +26,12 @@ internal static class Folding
             or '\u3000' => ' ',
         // Invisible: zero width spaces and joiners, direction marks, byte order mark, variation selectors.
         (>= '\u200B' and <= '\u200F') or '\u2060' or '\uFEFF' or '\uFE0E' or '\uFE0F' => ' ',
+        // Marks of ownership rate nothing: "USB-C\u2122:" is not a port CTM.
+        '\u00AE' or '\u2120' or '\u2122' => ' ',
         '\u23AF' or '\u2550' or '\u268C' or '\u2A75' => Direct,
         '\u207C' or '\u208C' or '\uFE66' => '=',
+        '\u207A' or '\u208A' => '+',
+        '\u207B' or '\u208B' => Dash,
         '\u02DC' or '\u223C' or '\u223F' or '\u23E6' or '\u301C' => '~',
         '\u2010' or '\u2011' or '\uFE63' => '-',
         (>= '\u2012' and <= '\u2015') or '\u2212' or '\u2500' or '\uFE31' or '\uFE32' or '\uFE58' => Dash,
@@ -40,15 +42,27 @@ internal static class Folding
         '\u2018' or '\u2019' or '\u02BC' => '\'',
         '\u2264' or '\u2266' or '\u2A7D' => '<',
         '\u2265' or '\u2267' or '\u2A7E' => '>',
-        '\u3001' or '\uFE10' or '\uFE50' or '\uFE51' or '\uFF64' => ',',
-        '\u3002' or '\uFE52' or '\uFF61' or '\u2024' => '.',
+        '\u3001' or '\uFE10' or '\uFE11' or '\uFE50' or '\uFE51' or '\uFF64' => ',',
+        '\u3002' or '\uFE12' or '\uFE52' or '\uFF61' or '\u2024' => '.',
         '\u2044' or '\u2215' => '/',
         '\uFE62' => '+',
-        '\uFE6A' => '%',
-        '\u2126' => '\u03A9',
         '\u00A6' or '\u2502' or '\u2503' => '|',
-        '\uFE59' or '\u3010' or '\u3014' => '(',
-        '\uFE5A' or '\u3011' or '\u3015' => ')',
+        '\uFE59' or '\uFE35' or '\uFE39' or '\uFE3B' or '\uFE5D' or '\u3010' or '\u3014' or '\u207D' or '\u208D' => '(',
+        '\uFE5A' or '\uFE36' or '\uFE3A' or '\uFE3C' or '\uFE5E' or '\u3011' or '\u3015' or '\u207E' or '\u208E' => ')',
+        '\uFE47' => '[',
+        '\uFE48' => ']',
+        '\uFE15' or '\uFE57' => '!',
+        '\uFE16' or '\uFE56' => '?',
+        '\uFE33' or '\uFE34' or (>= '\uFE4D' and <= '\uFE4F') => '_',
+        '\uFE5F' => '#',
+        '\uFE60' => '&',
+        '\uFE61' => '*',
+        '\uFE64' => '<',
+        '\uFE65' => '>',
+        '\uFE68' => '\\',
+        '\uFE69' => '$',
+        '\uFE6A' => '%',
+        '\uFE6B' => '@',
         _ => c,
     };
 
@@ -79,31 +93,8 @@ internal static class Folding
     /// <summary>The characters that this one stands for, when they are several.</summary>
     public static string? Expand(char c) => c switch
     {
-        '\u2026' => "...",
-        '\u2103' => "°C",
-        '\u2116' => "No",
-        '\u2160' => "I",
-        '\u2161' => "II",
-        '\u2162' => "III",
-        '\u2163' => "IV",
-        '\u2164' => "V",
-        '\u2165' => "VI",
-        '\u2166' => "VII",
-        '\u3383' => "mA",
-        '\u338F' => "kg",
-        '\u3390' => "Hz",
-        '\u3391' => "kHz",
-        '\u339C' => "mm",
-        '\u33B3' => "ms",
-        '\u33B7' => "mV",
-        '\u33B8' => "kV",
-        '\u33BD' => "mW",
-        '\u33BE' => "kW",
-        '\uFB00' => "ff",
-        '\uFB01' => "fi",
-        '\uFB02' => "fl",
-        '\uFB03' => "ffi",
-        '\uFB04' => "ffl",
-        _ => null,
+        '\u2026' or '\uFE19' => "...",
+        '\u2025' or '\uFE30' => "..",
+        _ => Compatibility.Of(c),
     };
 }

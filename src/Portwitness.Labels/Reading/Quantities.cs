@@ -6,8 +6,8 @@ namespace Portwitness.Labels;
 /// <summary>Reads numbers and their units. A number that is not sane, or that can be read in two ways, is not read.</summary>
 internal sealed class Quantities(FoldedText text)
 {
-    /// <summary>A unit as printed, what it measures, and how many thousandths of it are one of ours.</summary>
-    private readonly record struct Unit(string Name, Dimension Dimension, int Divisor = 1, TokenKind? Then = null)
+    /// <summary>A unit as printed, what it measures, and how many thousandths of it are one of ours, or how many of ours a thousandth is.</summary>
+    private readonly record struct Unit(string Name, Dimension Dimension, int Divisor = 1, TokenKind? Then = null, int Factor = 1)
     {
         public bool IsThousandth => Divisor == 1000 && Dimension != Dimension.Frequency;
     }
@@ -16,7 +16,7 @@ internal sealed class Quantities(FoldedText text)
     private static readonly Unit[] Units =
     [
         new("mWh", Dimension.Energy, 1000), new("mAh", Dimension.Charge, 1000), new("mA•h", Dimension.Charge, 1000),
-        new("W•h", Dimension.Energy), new("A•h", Dimension.Charge),
+        new("kWh", Dimension.Energy, Factor: 1000), new("W•h", Dimension.Energy), new("A•h", Dimension.Charge),
         new("毫安时", Dimension.Charge, 1000), new("毫安", Dimension.Current, 1000), new("毫瓦", Dimension.Power, 1000),
         new("瓦时", Dimension.Energy), new("安时", Dimension.Charge), new("伏特", Dimension.Voltage), new("瓦特", Dimension.Power),
         new("安培", Dimension.Current), new("赫兹", Dimension.Frequency, 1000),
@@ -27,10 +27,11 @@ internal sealed class Quantities(FoldedText text)
         new("VDC", Dimension.Voltage, Then: TokenKind.Direct), new("VAC", Dimension.Voltage, Then: TokenKind.Alternating),
         new("Wh", Dimension.Energy), new("Ah", Dimension.Charge), new("Hz", Dimension.Frequency, 1000),
         new("mV", Dimension.Voltage, 1000), new("mA", Dimension.Current, 1000), new("mW", Dimension.Power, 1000),
+        new("kW", Dimension.Power, Factor: 1000),
         new("V", Dimension.Voltage), new("A", Dimension.Current), new("W", Dimension.Power), new("%", Dimension.Ratio, 1),
     ];
 
-    private static readonly SearchValues<char> UnitStarts = SearchValues.Create("mMvVwWaAhH%毫瓦安伏赫");
+    private static readonly SearchValues<char> UnitStarts = SearchValues.Create("mMkKvVwWaAhH%毫瓦安伏赫");
 
     // Voltages that labels list ("5,9V" may be two of them).
     private static readonly int[] ListedVoltages = [5, 9, 12, 15, 20, 28, 36, 48];
@@ -66,9 +67,10 @@ internal sealed class Quantities(FoldedText text)
         bool clear = TryParse(start, numberEnd, unit, out long thousandths, out int decimals);
         int end = unit.Name is null ? numberEnd : unitStart + unit.Name.Length;
         int divisor = unit.Name is null ? 1 : unit.Divisor;
-        long value = thousandths / divisor;
+        int factor = unit.Name is null ? 1 : unit.Factor;
+        long value = thousandths / divisor * factor;
         bool sane = clear && thousandths % divisor == 0 && IsSane(unit.Dimension, value);
-        int step = Math.Max(1, PowerOfTen(3 - decimals) / divisor);
+        int step = Math.Max(1, PowerOfTen(3 - decimals) / divisor) * factor;
         return new Reading(sane, sane ? (int)value : 0, step, unit.Dimension, unitStart, end, unit.Then)
         {
             IsRespelled = sane && text.Slice(start, numberEnd).ContainsAny(',', '.') && IsRespelled(text.Slice(start, numberEnd), decimals),

@@ -108,7 +108,7 @@ internal sealed class Tokenizer
         Token token = _tokens[^1];
         string unit = reading.Dimension == Dimension.None ? "" : _text.Slice(reading.UnitStart, reading.End).ToString();
         bool isInUnit = unit is ['m' or '毫', ..] || token.Dimension == Dimension.Frequency;
-        decimal value = isInUnit ? token.Value : token.Value / 1000m;
+        decimal value = isInUnit ? token.Value : unit is ['k' or 'K', ..] ? token.Value / 1_000_000m : token.Value / 1000m;
         string spelled = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{value:0.###} {unit}");
         _text.Repairs.Add(new Repair(RepairKind.Number, token.Start, token.End, spelled.TrimEnd()));
     }

@@ -34,7 +34,8 @@ public static class LabelText
         }
 
         writer.WriteLine();
-        writer.WriteLine(style.Heading("Words not read: ") + (label.Unread.Count == 0 ? "none" : Amounts.Number(label.Unread.Count)));
+        writer.WriteLine(style.Heading("Words not read: ") + (label.Unread.Count == 0 ? "none" : Amounts.Number(label.Unread.Count + label.UnlistedUnread))
+            + (label.UnlistedUnread > 0 ? $", of which the first {Amounts.Number(label.Unread.Count)} are marked" : ""));
         WriteRepairs(writer, label, style);
         FindingText.Write(writer, label.Findings, style);
         if (label.UnlistedFindings > 0)
@@ -57,6 +58,7 @@ public static class LabelText
         }
 
         table.Write(writer, "  ");
+        WriteRest(writer, label.UnlistedUnread);
     }
 
     /// <summary>Where something else was read than is printed; nothing when nowhere.</summary>
@@ -85,6 +87,15 @@ public static class LabelText
         }
 
         table.Write(writer, "  ");
+        WriteRest(writer, label.UnlistedRepairs);
+    }
+
+    private static void WriteRest(TextWriter writer, int unlisted)
+    {
+        if (unlisted > 0)
+        {
+            writer.WriteLine($"  and {Amounts.Number(unlisted)} more");
+        }
     }
 
     // Under the printed words; columns count characters, a terminal's cells may be two for one of them.

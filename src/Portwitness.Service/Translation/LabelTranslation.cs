@@ -12,6 +12,8 @@ internal static class LabelTranslation
         {
             Text = label.Text,
             ByHand = label.ByHand,
+            UnlistedUnread = label.UnlistedUnread,
+            UnlistedRepairs = label.UnlistedRepairs,
             Battery = label.Battery is null ? null : ToContract(label.Battery),
         };
         translated.Inputs.AddRange(label.Inputs.Select(ToContract));

@@ -50,10 +50,46 @@ public class EnteredByHandTests
     [InlineData("label: 'C1: 5V#3A'\nlabel_corrections: [{line: one, printed: '5V#3A', read_as: 5V 3A}]", "a correction needs")]
     public void WhatIsWrong_IsAFaultAtItsPlace(string yaml, string detail)
     {
-        Portwitness.Captures.CaptureFault fault = Run("product: x\n" + yaml).Faults.Should().ContainSingle().Subject.Fault;
+        CaptureFault fault = Run("product: x\n" + yaml).Faults.Should().ContainSingle().Subject.Fault;
 
         fault.Detail.Should().Contain(detail);
         fault.Line.Should().BePositive();
+    }
+
+    [Theory]
+    [InlineData("ratings:", 2, 9, "ratings")]
+    [InlineData("ratings: {}", 2, 10, "ratings")]
+    [InlineData("ratings: {outputs: {}}", 2, 20, "outputs")]
+    [InlineData("ratings: {outputs: {C1: }}", 2, 25, "C1")]
+    [InlineData("ratings: {outputs: {C1: ' '}}", 2, 25, "C1")]
+    [InlineData("ratings: {outputs: {C1: []}}", 2, 25, "C1")]
+    [InlineData("ratings: {outputs: {C1: ['']}}", 2, 26, "C1")]
+    [InlineData("ratings: {outputs: {C1: {}}}", 2, 25, "C1")]
+    [InlineData("ratings: {outputs: {C1: {modes: []}}}", 2, 33, "modes")]
+    [InlineData("ratings: {outputs: {C1: {maximum: ''}}}", 2, 35, "maximum")]
+    [InlineData("ratings: {inputs: {mains: ''}}", 2, 27, "mains")]
+    [InlineData("ratings: {total: ''}", 2, 18, "total")]
+    [InlineData("ratings: {combinations: {C1+C2: ''}}", 2, 33, "C1+C2")]
+    [InlineData("ratings: {combinations: {C1+C2: {total: ''}}}", 2, 41, "total")]
+    [InlineData("ratings: {battery: {}}", 2, 20, "battery")]
+    [InlineData("ratings: {battery: {rated: ''}}", 2, 28, "rated")]
+    [InlineData("ratings: {battery: {energy: ''}}", 2, 29, "energy")]
+    public void WhatStatesNothing_IsAFaultAtItsPlaceWithARemedy(string yaml, int line, int column, string where)
+    {
+        CaptureFault fault = Run("product: x\n" + yaml).Faults.Should().ContainSingle().Subject.Fault;
+
+        (fault.Line, fault.Column).Should().Be((line, column));
+        fault.Detail.Should().StartWith($"a value was expected in \"{where}\"").And.Contain("5V 3A").And.Contain("leave the name out");
+    }
+
+    [Fact]
+    public void EmptyValueBesideOthers_LosesOnlyItself()
+    {
+        ProductAnalysis analysis = Run("product: x\nratings: {outputs: {C1: {modes: [5V 3A, '', 9V 3A], maximum: }}}");
+
+        analysis.Faults.Should().HaveCount(2);
+        analysis.Label!.Outputs[0].Fixed.Should().HaveCount(2);
+        analysis.Label.Unread.Should().BeEmpty();
     }
 
     [Fact]

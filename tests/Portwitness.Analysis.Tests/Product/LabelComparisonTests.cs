@@ -186,6 +186,47 @@ public class LabelComparisonTests
         analysis.NextSteps.Should().Contain(step => step.StartsWith("Read line 2", StringComparison.Ordinal));
     }
 
+    // A total is the most of any arrangement. A port that was not captured can only add to what the others offer.
+    [Theory]
+    [InlineData("C1: 27W Max\nC2: 27W Max\nC1+C2: 15W+15W\nTotal: 30W", "C1=27, C2=27, C1+C2=15 15", Verdict.Holds, "")]
+    [InlineData("C1: 27W Max\nC2: 15W Max\nC1+C2: 15W+15W\nTotal: 27W", "C1=27, C2=15, C1+C2=15 15", Verdict.Fails, "advertised-power-exceeds-printed")]
+    [InlineData("C1: 27W Max\nC2: 15W Max\nTotal: 27W", "C1=27", Verdict.Holds, "")]
+    [InlineData("C1: 27W Max\nC2: 15W Max\nTotal: 45W", "C1=27, C2=15, C1+C2=15 15", Verdict.Fails, "printed-power-exceeds-advertised")]
+    [InlineData("C1: 27W Max\nC2: 15W Max\nTotal: 45W", "C1=27, C2=15", Verdict.CannotTell, "")]
+    [InlineData("C1: 27W Max\nA: 12W Max\nC1+A: 15W total", "C1=27, C1+A=27", Verdict.Fails, "advertised-power-exceeds-printed")]
+    [InlineData("C1: 27W Max\nA: 12W Max\nC1+A: 30W total", "C1=27, C1+A=27", Verdict.CannotTell, "")]
+    [InlineData("C1: 27W Max\nC2: 15W Max\nC1+C2: 15W+15W\nMax Output: 27W", "C1=27, C2=15, C1+C2=15 15", Verdict.CannotTell, "advertised-power-exceeds-printed")]
+    public void Total_IsTheMostOfAnyArrangement(string label, string offered, Verdict verdict, string rule)
+    {
+        List<(string Port, string InUse, string Words)> captures = [];
+        foreach (string[] arrangement in offered.Split(", ").Select(static one => one.Split('=')))
+        {
+            string[] ports = arrangement[0].Split('+');
+            captures.AddRange(arrangement[1].Split(' ').Select((watts, index) =>
+                (ports[index], string.Join(", ", ports), watts == "27" ? "0x0801912C 0x0002D12C" : "0x0801912C")));
+        }
+
+        ProductAnalysis analysis = ProductRun.Several(label, captures);
+
+        Statement total = analysis.Statements.Single(static one => one.Claim.Contains("in total", StringComparison.Ordinal) || one.Claim.Contains("together", StringComparison.Ordinal));
+        total.Verdict.Should().Be(verdict, total.Evidence);
+        string.Join(", ", analysis.Findings.Where(finding => finding.LabelLine == total.At.Line && finding.Severity != Severity.Note).Select(static finding => finding.Rule))
+            .Should().Be(rule);
+    }
+
+    [Fact]
+    public void StatementsBeyondTheLimit_AreJudgedAndCounted()
+    {
+        string label = string.Concat(Enumerable.Repeat("USB-C: 5V⎓3A 9V⎓3A\n", 2000)) + "USB-C: 9V⎓2A\n";
+
+        ProductAnalysis analysis = ProductRun.Capture($"{FiveAmpereCable},\"edition\":\"R3.0\"", "0x0801912C 0x0002D12C", label);
+
+        analysis.Statements.Should().HaveCount(1000);
+        analysis.Faults.Should().ContainSingle().Which.Fault.Detail.Should().StartWith("3001 more printed statements are not listed");
+        analysis.Summary().Should().Contain("caution printed-current-differs@2001");
+        analysis.Verdict.Should().Be(Verdict.CannotTell);
+    }
+
     // A label that is misread accuses the innocent: what could not be read may be what seems to be missing.
     [Fact]
     public void UnreadWordsOfAPort_KeepUnprintedOffersOpen()

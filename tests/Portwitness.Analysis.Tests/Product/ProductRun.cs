@@ -14,18 +14,24 @@ internal static class ProductRun
         Loose(words, label, edition, port);
 
     /// <summary>A capture whose header has these members and whose only list these words; the contract is reached.</summary>
-    public static ProductAnalysis Capture(string headerMembers, string words, string label, string? port = null)
+    public static ProductAnalysis Capture(string headerMembers, string words, string label, string? port = null) =>
+        Loose(Text(headerMembers, words), label, null, port);
+
+    /// <summary>Captures of several ports and arrangements, each with a contract.</summary>
+    public static ProductAnalysis Several(string label, IReadOnlyList<(string Port, string InUse, string Words)> captures)
     {
-        byte[] list = Rules.RuleRun.Message(words, "R3.0", out _, out _);
-        string text =
-            $$"""
-            {"capture":1{{(headerMembers.Length == 0 ? "" : ",")}}{{headerMembers}}}
-            {"t":100000,"sop":"SOP","hex":"{{Convert.ToHexString(list)}}"}
-            {"t":102000,"sop":"SOP","hex":"82102CB10413"}
-            {"t":104000,"sop":"SOP","hex":"A303"}
-            {"t":204000,"sop":"SOP","hex":"A605"}
-            """;
-        return Loose(text, label, null, port);
+        ProductCheck check = ProductCheck.ForProduct(
+            "product.yaml",
+            $"product: x\nlabel: \"{label.Replace("\n", "\\n", StringComparison.Ordinal)}\"\ncaptures:\n"
+                + string.Concat(captures.Select(static (one, index) => $"  - {{file: c{index}, port: {one.Port}, in_use: [{one.InUse}]}}\n")),
+            null);
+        foreach ((string file, (_, _, string words)) in check.Files.Zip(captures))
+        {
+            check.Open(file).Write(Encoding.UTF8.GetBytes(Text("\"edition\":\"R3.0\"", words)));
+            check.Close();
+        }
+
+        return check.Complete();
     }
 
     /// <summary>A product folder of the demo.</summary>
@@ -51,6 +57,18 @@ internal static class ProductRun
     /// <summary>The findings that bear on the verdict.</summary>
     public static IEnumerable<Finding> Accusations(this ProductAnalysis analysis) =>
         analysis.Findings.Where(finding => finding.Severity is Severity.Violation or Severity.Mismatch);
+
+    private static string Text(string headerMembers, string words)
+    {
+        byte[] list = Rules.RuleRun.Message(words, "R3.0", out _, out _);
+        return $$"""
+            {"capture":1{{(headerMembers.Length == 0 ? "" : ",")}}{{headerMembers}}}
+            {"t":100000,"sop":"SOP","hex":"{{Convert.ToHexString(list)}}"}
+            {"t":102000,"sop":"SOP","hex":"82102CB10413"}
+            {"t":104000,"sop":"SOP","hex":"A303"}
+            {"t":204000,"sop":"SOP","hex":"A605"}
+            """;
+    }
 
     private static ProductAnalysis Loose(string text, string label, Editions? edition, string? port)
     {
