@@ -139,12 +139,11 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     private void Follow(in MessageRecord record, in MessageView view, bool? crcOk, DataBlock? block)
     {
-        HeardMessage heard = new()
+        HeardMessage heard = new(view)
         {
             Index = _messages,
             TimeUs = record.TimeUs,
             Sop = record.Sop,
-            View = view,
             Known = record.Known,
             HeaderKnown = HeaderKnown(record),
             CrcOk = crcOk,
@@ -176,6 +175,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     void ICaptureSink.OnBrokenFrame(BrokenFrameRecord frame)
     {
         ((ICaptureSink)this).OnFault(BrokenFrames.ToFault(frame));
+        _timeline.OnBrokenFrame(frame);
         foreach (ICaptureFollower follower in _followers)
         {
             follower.OnBrokenFrame(frame);

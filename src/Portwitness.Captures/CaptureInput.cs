@@ -35,7 +35,7 @@ public sealed class CaptureInput
         ArgumentNullException.ThrowIfNull(sink);
         if (options?.Measurements is { } measurements)
         {
-            _merge = new MeasurementMerge(sink);
+            _merge = new MeasurementMerge(sink, measurements);
             _measurementFaults = new FaultLog(new MeasurementFaults(sink));
             _measurements = new LineInput(
                 new LineSplitter(_measurementFaults), new MeasurementReader(measurements, _merge.Measurements, _measurementFaults));

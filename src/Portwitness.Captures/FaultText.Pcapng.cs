@@ -63,6 +63,8 @@ internal static partial class FaultText
     public static string PcapngOptionsBroken(long offset) =>
         $"The options of the interface described at {At(offset)} break off; those before were taken.";
 
+    public static string PcapngHeaderAt(long offset) => $"In the header of the interface at byte {offset}: ";
+
     public static string PcapngHeaderInvalid(long offset) =>
         $"The comment of the interface described at {Begins(offset)} as a capture's header but is none; nothing of it was taken. "
         + "Expected one line, for example {\"capture\":1,\"port\":\"C1\",\"in_use\":[\"C1\"]}.";

@@ -46,8 +46,8 @@ internal static partial class FaultText
     public static string MeasurementInvalid(string holds, ReadOnlySpan<byte> cell) =>
         $"{Excerpt(cell)} is no value of {holds} from -1000 to 1000; it was left out.";
 
-    public static string MeasurementsBefore(long count) =>
-        $"{count} lines are before the start of the capture and were left out. Give an --offset that moves them behind it.";
+    public static string MeasurementsBefore(long count, long line) =>
+        $"{count} lines, the first of them line {line}, are before the start of the capture and were left out. Give an --offset that moves them behind it.";
 
     public static string OfMeasurements(CaptureFault fault)
     {

@@ -50,6 +50,18 @@ internal sealed class ReadingOptions
         HelpName = "MAPPING",
     };
 
+    public Option<string> MeasuredAt { get; } = new Option<string>("--measured-at")
+    {
+        Description = "where the measurements were taken: at the port's connector, behind the cable, or between them",
+        HelpName = "source|sink|tester",
+    }.AcceptOnlyFromAmong("source", "sink", "tester");
+
+    public Option<string> Accuracy { get; } = new("--accuracy")
+    {
+        Description = "how far the measurements may be off: volts=0.05%+5mV,amps=0.1%+5mA",
+        HelpName = "ACCURACY",
+    };
+
     public Option<string> Signal { get; } = new("--signal")
     {
         Description = "signal of a VCD file (cc1, top.cc1) or column of a table of voltages that is the CC line",
@@ -58,7 +70,7 @@ internal sealed class ReadingOptions
 
     public Option<string> Samples { get; } = new("--samples")
     {
-        Description = "the file is nothing but samples of the CC line: bit, bit-high-first, u8, i16, f32 or text, and the rate: u8@25MS/s",
+        Description = "the file is nothing but samples of the CC line: bit, bit-high-first, u8, i16, f32 or text, and the rate: u8@25MS/s; u8.gz@25MS/s when compressed",
         HelpName = "KIND@RATE",
     };
 
@@ -84,7 +96,8 @@ internal sealed class ReadingOptions
 
         foreach (Option option in new Option[]
         {
-            Columns, ColumnsFrom, TimeUnit, Measurements, Offset, MeasurementColumns, Signal, Samples, Levels, Units,
+            Columns, ColumnsFrom, TimeUnit, Measurements, Offset, MeasurementColumns, MeasuredAt, Accuracy,
+            Signal, Samples, Levels, Units,
         })
         {
             command.Add(option);
@@ -93,9 +106,9 @@ internal sealed class ReadingOptions
         command.Validators.Add(result =>
         {
             if (result.GetValue(Measurements) is null
-                && (result.GetResult(Offset) is not null || result.GetResult(MeasurementColumns) is not null))
+                && new Option[] { Offset, MeasurementColumns, MeasuredAt, Accuracy }.Any(option => result.GetResult(option) is not null))
             {
-                result.AddError("--offset and --measurement-columns go with --measurements.");
+                result.AddError("--offset, --measurement-columns, --measured-at and --accuracy go with --measurements.");
             }
         });
     }
@@ -148,6 +161,8 @@ internal sealed class ReadingOptions
                 Columns = parsed.GetValue(MeasurementColumns) ?? "",
                 Offset = parsed.GetValue(Offset) ?? "",
                 Profile = profile,
+                MeasuredAt = parsed.GetValue(MeasuredAt) ?? "",
+                Accuracy = parsed.GetValue(Accuracy) ?? "",
             };
         }
 

@@ -4,6 +4,7 @@ using Portwitness.Analysis;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Synthesis;
+using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Service.Calls;
@@ -62,7 +63,8 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
             Log.LabelRead(logger, request.Text.Length, label.Outputs.Length, label.Unread.Length);
             Wire.Label read = label.ToContract();
             read.Cautions.AddRange(LabelCautions.Of(label));
-            read.Findings.AddRange(PrintedCheck.Of(label).Select(FindingTranslation.ToContract));
+            read.Findings.AddRange(PrintedCheck.Of(label, out long unlisted).Select(FindingTranslation.ToContract));
+            read.UnlistedFindings = unlisted;
             return Task.FromResult(new Wire.ReadLabelResponse { Label = read });
         });
 
@@ -98,9 +100,10 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
             InvalidRequest invalid = new();
             invalid.CheckName("file", request.File, limits);
             invalid.CheckText("text", request.Text, limits);
+            (CaptureFormat? format, bool packed) = invalid.ReadFormat("to", request.To.Length == 0 ? "jsonl" : request.To, limits);
             invalid.ThrowIfAny();
             SynthesisScript script = ScriptReader.Read(request.Text);
-            await responseStream.WriteScriptAsync(script, request.File, context.CancellationToken);
+            await responseStream.WriteScriptAsync(script, request.File, format!, packed, context.CancellationToken);
             Log.Synthesized(logger, request.Text.Length, script.Records, script.Faults.Length);
             return true;
         });

@@ -30,5 +30,5 @@ public class LabelReading
     public Label ReadTable() => LabelReader.Read(Table);
 
     [Benchmark]
-    public int ReadAndCheck() => PrintedCheck.Of(LabelReader.Read(Text)).Length;
+    public int ReadAndCheck() => PrintedCheck.Of(LabelReader.Read(Text), out _).Length;
 }

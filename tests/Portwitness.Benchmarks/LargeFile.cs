@@ -3,6 +3,8 @@ using System.Globalization;
 using Portwitness.Analysis;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
+using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Benchmarks;
 
@@ -22,8 +24,7 @@ internal static class LargeFile
         using FileStream file = File.Create(path);
         using ICaptureWriter writer = CaptureFormats.Find(path).Format!.Open(file, null);
         writer.OnHeader(new CaptureHeader { Format = "capture", Port = "C1" });
-        byte[][] conversation =
-            [.. new[] { "A1412C9101082CD102002CB1040045410600", "8100", "821045150543", "8100", "A303", "8100", "A605", "8100" }.Select(Convert.FromHexString)];
+        byte[][] conversation = [.. Conversation()];
         for (long message = 0; message < messages; message++)
         {
             byte[] bytes = conversation[message % conversation.Length];
@@ -37,6 +38,31 @@ internal static class LargeFile
                 CrcOk = true,
             });
         }
+    }
+
+    // List, request, Accept and PS_RDY with their GoodCRCs, until all MessageIDs have come round.
+    private static IEnumerable<byte[]> Conversation()
+    {
+        (int fromSource, int fromSink) = (0, 0);
+        for (int round = 0; round < 8; round++)
+        {
+            foreach ((MessageKind kind, bool isSource, string objects) in new[]
+            {
+                (MessageKind.SourceCapabilities, true, "2C9101082CD102002CB1040045410600"), (MessageKind.Request, false, "45150543"),
+                (MessageKind.Accept, true, ""), (MessageKind.PSRDY, true, ""),
+            })
+            {
+                int id = (isSource ? fromSource++ : fromSink++) & 7;
+                yield return Message(kind, isSource, id, Convert.FromHexString(objects));
+                yield return Message(MessageKind.GoodCRC, !isSource, id, []);
+            }
+        }
+    }
+
+    private static byte[] Message(MessageKind kind, bool isSource, int id, byte[] objects)
+    {
+        ushort header = MessageHeader.Create(kind, objects.Length / 4, id, isSource, isSource, 2).Raw;
+        return [(byte)header, (byte)(header >> 8), .. objects];
     }
 
     /// <summary>The reader alone.</summary>

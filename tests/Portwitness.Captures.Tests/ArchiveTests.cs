@@ -41,6 +41,24 @@ public class ArchiveTests
         read.Messages.Single().Hex.Should().Be(Recording.OfFile("sysfs-pd1.txt").Messages.Single().Hex);
     }
 
+    // How far damaged data is unpacked must not depend on the pieces in which it comes.
+    [Fact]
+    public void DamagedGzip_IsReadToTheSameInPiecesOfAnySize()
+    {
+        byte[] good = Gzip(Encoding.UTF8.GetBytes("{\"capture\":1}\n" + string.Concat(Enumerable.Range(0, 3000).Select(
+            i => $"{{\"t\":{i * i},\"sop\":\"SOP\",\"hex\":\"8100\",\"x\":{i * 7919 % 1000}}}\n"))));
+        for (int at = good.Length / 3; at < good.Length; at += good.Length / 7)
+        {
+            byte[] damaged = [.. good];
+            damaged[at] ^= 0x40;
+            List<string> whole = Recording.Of(damaged).Calls;
+            foreach (int piece in new[] { 1, 97, 4096 })
+            {
+                Recording.Of(damaged, piece).Calls.Should().Equal(whole, "byte {0}, pieces of {1}", at, piece);
+            }
+        }
+    }
+
     [Fact]
     public void FaultInAnArchive_NamesTheEntryAndThePath()
     {

@@ -66,11 +66,11 @@ public sealed class ConvertTests : IDisposable
 
         CliRun run = await CliRun.Async(
             "convert", In("a.csv"), "-", "--to", "jsonl", "--columns", "time=2,sop=3,hex=4", "--time-unit", "ms",
-            "--measurements", In("m.csv"), "--offset", "0.5ms", "--quiet");
+            "--measurements", In("m.csv"), "--offset", "0.5ms", "--measured-at", "source", "--accuracy", "volts=0.1%+5mV", "--quiet");
 
         run.ExitCode.Should().Be(0, run.Error);
         Encoding.UTF8.GetString(run.OutputBytes).Should().Be(
-            "{\"capture\":1,\"converted_from\":\"table\"}\n"
+            "{\"capture\":1,\"converted_from\":\"table\",\"measured_at\":\"source\",\"accuracy\":{\"vbus_mv\":5,\"vbus_ppm\":1000}}\n"
             + "{\"t\":250,\"sop\":\"SOP\",\"hex\":\"A1412C9101082CD102002CB1040045410600\"}\n"
             + "{\"t\":500,\"vbus_mv\":5000,\"ibus_ma\":100}\n"
             + "{\"t\":1500,\"sop\":\"SOP\",\"hex\":\"8100\"}\n"
@@ -102,7 +102,7 @@ public sealed class ConvertTests : IDisposable
     [InlineData("-", null, "--to says which format standard output gets.")]
     [InlineData("a.jsonl", "--columns=tine=1", "'tine' is no column that is known here; expected time, sop, direction, hex, header, crc, each "
         + "with = and a column.")]
-    [InlineData("a.jsonl", "--offset=1s", "--offset and --measurement-columns go with --measurements.")]
+    [InlineData("a.jsonl", "--offset=1s", "--offset, --measurement-columns, --measured-at and --accuracy go with --measurements.")]
     public async Task WrongUse_IsExplainedAndLeavesNothing(string output, string? option, string why)
     {
         string[] args = ["convert", Bench, output == "-" ? output : In(output), .. option is null ? Array.Empty<string>() : [option]];

@@ -1,3 +1,5 @@
+using System.Text;
+
 namespace Portwitness.Cli.Tests;
 
 public sealed class SynthesizeTests : IDisposable
@@ -28,7 +30,7 @@ public sealed class SynthesizeTests : IDisposable
         CliRun run = await CliRun.WithInputAsync(Script, "synthesize", "-");
 
         (run.ExitCode, run.Error).Should().Be((ExitCode.Clean, ""));
-        Golden.Check(run.Output, "synthesize-small.capture.jsonl");
+        Golden.Check(Encoding.UTF8.GetString(run.OutputBytes), "synthesize-small.capture.jsonl");
     }
 
     [Fact]
@@ -40,7 +42,7 @@ public sealed class SynthesizeTests : IDisposable
         CliRun run = await CliRun.Async("synthesize", script, "--output", capture);
 
         run.Should().Be(new CliRun(ExitCode.Clean, "", ""));
-        (await File.ReadAllTextAsync(capture)).Should().Be((await CliRun.Async("synthesize", script)).Output);
+        (await File.ReadAllTextAsync(capture)).Should().Be(Encoding.UTF8.GetString((await CliRun.Async("synthesize", script)).OutputBytes));
         (await CliRun.Async("decode", capture)).ExitCode.Should().Be(ExitCode.Clean);
     }
 
@@ -60,6 +62,23 @@ public sealed class SynthesizeTests : IDisposable
             $"portwitness: {script}: line 4, column 5: \"at\" was expected after the position in \"request 1\" (script-value-wrong)");
         (await File.ReadAllTextAsync(capture)).Should().Be("the old capture");
         Directory.GetFiles(_folder.Path).Should().HaveCount(2);
+    }
+
+    [Theory]
+    [InlineData("c1.vcd", "vcd", "2 measurements")]
+    [InlineData("c1.pcapng", "pcapng", "")]
+    [InlineData("c1.capture.jsonl.gz", "capture", "")]
+    public async Task Name_TellsTheFormat(string name, string format, string leftOut)
+    {
+        string capture = _folder.PathOf(name);
+
+        CliRun run = await CliRun.WithInputAsync(Script, "synthesize", "-", "--output", capture);
+
+        run.ExitCode.Should().Be(ExitCode.Clean);
+        run.Error.Contains("measurements", StringComparison.Ordinal).Should().Be(leftOut.Length > 0);
+        run.Error.Contains(leftOut, StringComparison.Ordinal).Should().BeTrue();
+        CliRun read = await CliRun.Async("decode", capture);
+        read.Output.Should().Contain($"format {format}").And.Contain("20 V");
     }
 
     [Theory]

@@ -19,6 +19,9 @@ public sealed class CoverageTests
     // "PD 3.0": the number is the standard's version.
     private static readonly Regex Version = new("(?:PD|SPR|EPR)[\\s\uFEFF\u200B]*[0-9.]+", RegexOptions.IgnoreCase);
 
+    // "C1/2": the second port has the first one's letter.
+    private static readonly Regex PortList = new("([AC])[0-9]{1,2}(?:[\\s\uFEFF\u200B]*[/,&+、和][\\s\uFEFF\u200B]*([0-9]{1,2}))+", RegexOptions.IgnoreCase);
+
     private static readonly Gen<string> Edited =
         from labelCase in Gen.Int[0, LabelCase.All.Count - 1]
         from edits in Gen.Select(Gen.Int[0, 3], Gen.Double[0, 1], Gen.Int[0, Alphabet.Length - 1], Gen.Int[0, LabelCase.All.Count - 1]).Array[0, 8]
@@ -87,8 +90,16 @@ public sealed class CoverageTests
             isSaid.AsSpan(match.Index, match.Length).Fill(true);
         }
 
-        string[] ports = [.. label.Outputs.Select(static o => o.Port), .. label.Inputs.Select(static i => i.Port ?? "-"),
-            .. label.InputMaxima.Select(static i => i.Port ?? "-"), .. Names(label)];
+        string[] ports = [.. label.Outputs.Select(static o => o.Port), .. label.Inputs.Select(static i => i.Port).OfType<string>(),
+            .. label.InputMaxima.Select(static i => i.Port).OfType<string>(), .. Names(label)];
+        foreach (Match match in PortList.Matches(plain))
+        {
+            foreach (System.Text.RegularExpressions.Capture number in match.Groups[2].Captures.Where(number => ports.Contains(match.Groups[1].Value.ToUpperInvariant() + number.Value)))
+            {
+                isSaid.AsSpan(number.Index, number.Length).Fill(true);
+            }
+        }
+
         for (int i = 0; i < text.Length; i++)
         {
             if (char.IsAsciiDigit(text[i]) && !isSaid[i] && label.Battery is null && !IsRepaired(label, text, i))
@@ -185,9 +196,9 @@ public sealed class CoverageTests
 
     private static IEnumerable<string> Names(Label label) =>
     [
-        .. label.Outputs.SelectMany(static output => output.Fixed).Select(static mode => mode.Protocol ?? ""),
-        .. label.Outputs.SelectMany(static output => output.Ranges).Select(static range => range.Kind ?? ""),
-        .. label.Inputs.Select(static input => input.Protocol ?? ""),
+        .. label.Outputs.SelectMany(static output => output.Fixed).Select(static mode => mode.Protocol).OfType<string>(),
+        .. label.Outputs.SelectMany(static output => output.Ranges).Select(static range => range.Kind).OfType<string>(),
+        .. label.Inputs.Select(static input => input.Protocol).OfType<string>(),
         .. label.Outputs.SelectMany(static output => output.ProtocolMaxima).Select(static maximum => maximum.Protocol).OfType<string>(),
     ];
 

@@ -44,6 +44,26 @@ public sealed class FoldingTests
     [InlineData(0xfe10, ",")]
     [InlineData(0xfe13, ":")]
     [InlineData(0xfe14, ";")]
+    [InlineData(0xff61, ".")]
+    [InlineData(0xff64, ",")]
+    [InlineData(0x2024, ".")]
+    [InlineData(0xfe6a, "%")]
+    [InlineData(0x2103, "°C")]
+    [InlineData(0x2116, "No")]
+    [InlineData(0x2160, "I")]
+    [InlineData(0x2164, "V")]
+    [InlineData(0x2165, "VI")]
+    [InlineData(0x338f, "kg")]
+    [InlineData(0x3391, "kHz")]
+    [InlineData(0x339c, "mm")]
+    [InlineData(0x33b3, "ms")]
+    [InlineData(0x33b8, "kV")]
+    [InlineData(0x33be, "kW")]
+    [InlineData(0xfb00, "ff")]
+    [InlineData(0xfb01, "fi")]
+    [InlineData(0xfb02, "fl")]
+    [InlineData(0xfb03, "ffi")]
+    [InlineData(0xfb04, "ffl")]
     public void CompatibilityCharacter_FoldsAsUnicodeSays(int printed, string folded)
     {
         FoldedText text = FoldedText.Of($"a{(char)printed}z");
@@ -51,6 +71,21 @@ public sealed class FoldingTests
         text.Slice(0, text.Length).ToString().Should().Be($"a{folded}z");
         text.SourceStart(1).Should().Be(1);
         text.SourceEnd(text.Length - 1).Should().Be(3);
+    }
+
+    /// <summary>NFKC makes plain digits of these; a label's footnote marks must not become a part of its values.</summary>
+    [Theory]
+    [InlineData("C1: 20V⎓3A\u00B2")]
+    [InlineData("C1: 20V⎓3\u00B9A")]
+    [InlineData("C1: 2\u2460V⎓3A")]
+    [InlineData("C1: 5\u00BDV⎓3A")]
+    public void RaisedAndCircledDigits_NeverBecomeAPartOfAValue(string text)
+    {
+        Label label = LabelReader.Read(text);
+
+        label.Unread.Should().ContainSingle();
+        label.Outputs.SelectMany(static output => output.Fixed)
+            .Should().NotContain(static mode => mode.Voltage.Millivolts != 20_000 || mode.Current.Milliamperes != 3000);
     }
 
     [Theory]

@@ -13,14 +13,19 @@ internal static class BrokenFrames
     public static CaptureFault ToFault(BrokenFrameRecord frame)
     {
         string seconds = (frame.TimeUs / 1_000_000m).ToString("0.000000", CultureInfo.InvariantCulture);
+        return new CaptureFault(frame.Line, 0, AnalysisFaultCodes.FrameBroken, $"A frame at {seconds} s broke{Text(frame)}.");
+    }
+
+    /// <summary>Where it broke, why, and what was read: " at bit 94: the line fell idle before the end of packet; SOP, A1 was read".</summary>
+    public static string Text(BrokenFrameRecord frame)
+    {
         string place = frame.Bit is { } bit ? string.Create(CultureInfo.InvariantCulture, $" at bit {bit}") : "";
         string read = frame.Part.IsEmpty
             ? "nothing of the message was read"
             : $"{Convert.ToHexString(frame.Part.AsSpan()[..Math.Min(frame.Part.Length, MostBytes)])}"
                 + (frame.Part.Length > MostBytes ? "... was read" : " was read");
         string sop = frame.Sop is { } kind ? kind.ToText() + ", " : "";
-        return new CaptureFault(
-            frame.Line, 0, AnalysisFaultCodes.FrameBroken, $"A frame at {seconds} s broke{place}: {Why(frame.Why)}; {sop}{read}.");
+        return $"{place}: {Why(frame.Why)}; {sop}{read}";
     }
 
     private static string Why(FrameBreak why) => why switch

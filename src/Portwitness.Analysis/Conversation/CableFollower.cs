@@ -40,6 +40,16 @@ internal sealed class CableFollower(CaptureContext context) : ICaptureFollower
     }
 
     /// <inheritdoc/>
+    public void OnBrokenFrame(BrokenFrameRecord frame)
+    {
+        // It may have been the question to the cable, or the answer.
+        if (frame.Sop is (null or SopKind.SopPrime) && _inquiry != CableInquiry.Answered)
+        {
+            _inquiry = CableInquiry.Unclear;
+        }
+    }
+
+    /// <inheritdoc/>
     public void OnSignal(SignalRecord signal) => _inEpr &= signal.Kind != SignalKind.HardReset;
 
     /// <inheritdoc/>

@@ -7,8 +7,15 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Conversation;
 
 /// <summary>One message of a capture with what was learned of it, as followers see it. It lives as long as the call.</summary>
-internal readonly ref struct HeardMessage
+/// <remarks>View and kind are fields: all followers read them for every message, and a property would copy them.</remarks>
+internal readonly ref struct HeardMessage(in MessageView view)
 {
+    /// <summary>The bytes, taken apart.</summary>
+    public readonly MessageView View = view;
+
+    /// <summary>What it is.</summary>
+    public readonly MessageKind Kind = view.Header.Kind;
+
     /// <summary>Index in the capture, counted from 1.</summary>
     public required long Index { get; init; }
 
@@ -17,9 +24,6 @@ internal readonly ref struct HeardMessage
 
     /// <summary>Whom it is between.</summary>
     public required SopKind Sop { get; init; }
-
-    /// <summary>The bytes, taken apart.</summary>
-    public required MessageView View { get; init; }
 
     /// <summary>One bit for each bit of the message that was shown; empty when all were.</summary>
     public required ReadOnlySpan<byte> Known { get; init; }
@@ -41,7 +45,4 @@ internal readonly ref struct HeardMessage
 
     /// <summary>Sent by the source or by the cable's plug, if that bit was shown.</summary>
     public bool FromSourceOrPlug => View.Header.SourceOrCablePlug;
-
-    /// <summary>What it is.</summary>
-    public MessageKind Kind => View.Header.Kind;
 }

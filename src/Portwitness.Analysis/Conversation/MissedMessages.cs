@@ -1,3 +1,6 @@
+using Portwitness.Captures;
+using Portwitness.PowerDelivery.Framing;
+
 namespace Portwitness.Analysis.Conversation;
 
 /// <summary>
@@ -24,6 +27,16 @@ internal sealed class MissedMessages
         else
         {
             Any |= _watch.Misses(message.View.Header);
+        }
+    }
+
+    /// <summary>A frame that broke: it may have been any message of the sender, unless it was not on SOP.</summary>
+    public void OnBroken(BrokenFrameRecord frame)
+    {
+        if (frame.Sop is null or SopKind.Sop)
+        {
+            Any = true;
+            _watch.Reset();
         }
     }
 

@@ -49,6 +49,9 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
     }
 
     /// <inheritdoc/>
+    public void OnBrokenFrame(BrokenFrameRecord frame) => _missed.OnBroken(frame);
+
+    /// <inheritdoc/>
     public void OnSignal(SignalRecord signal) => _missed.OnReset();
 
     /// <inheritdoc/>

@@ -83,13 +83,10 @@ internal sealed class RepeatFolder
     {
         for (int index = 0; index < _turn; index++)
         {
-            int at = _lines.Count - _turn + index;
-            _lines[at] = _lines[at] with
-            {
-                Repeats = _lines[at].Repeats + 1,
-                LastUs = _partial[index].TimeUs,
-                Retries = _lines[at].Retries + _partial[index].Retries,
-            };
+            TimelineEntry line = _lines[_lines.Count - _turn + index];
+            line.Repeats++;
+            line.LastUs = _partial[index].TimeUs;
+            line.Retries += _partial[index].Retries;
         }
 
         _lastUs = _partial[^1].TimeUs;
@@ -104,7 +101,8 @@ internal sealed class RepeatFolder
             return;
         }
 
-        _lines.Add(entry with { GapUs = _lines.Count == 0 ? 0 : entry.TimeUs - _lastUs });
+        entry.GapUs = _lines.Count == 0 ? 0 : entry.TimeUs - _lastUs;
+        _lines.Add(entry);
         _lastUs = entry.TimeUs;
     }
 

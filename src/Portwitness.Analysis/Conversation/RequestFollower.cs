@@ -57,6 +57,9 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
     }
 
     /// <inheritdoc/>
+    public void OnBrokenFrame(BrokenFrameRecord frame) => _missed.OnBroken(frame);
+
+    /// <inheritdoc/>
     public void OnSignal(SignalRecord signal)
     {
         Close(signal.Kind == SignalKind.HardReset ? RequestAnswer.Refused : RequestAnswer.None, null);

@@ -36,14 +36,14 @@ internal sealed class Timeline
                 && view.Header.SourceOrCablePlug != sent.SourceOrCablePlug)
             {
                 _sawGoodCrc = true;
-                _entry = entry with { Acknowledged = true };
+                entry.Acknowledged = true;
                 return;
             }
 
             // A retry carries the same MessageID (R3.2v1.1, 6.7.1.1) and so is the same to the byte.
             if (record.Bytes.SequenceEqual(waiting) && record.Known.IsEmpty)
             {
-                _entry = entry with { Retries = entry.Retries + 1 };
+                entry.Retries++;
                 return;
             }
         }
@@ -84,6 +84,9 @@ internal sealed class Timeline
     public void OnSignal(SignalRecord signal) => Add(
         TimelineKind.Signal, signal.TimeUs, signal.Kind == SignalKind.HardReset ? "Hard Reset" : "Cable Reset", "");
 
+    /// <summary>A frame that could not be read to its end.</summary>
+    public void OnBrokenFrame(BrokenFrameRecord frame) => Add(TimelineKind.Event, frame.TimeUs, "frame that broke", BrokenFrames.Text(frame).TrimStart(' ', ':'));
+
     /// <summary>Something that happened at the bench.</summary>
     public void OnEvent(EventRecord happened) => Add(
         TimelineKind.Event, happened.TimeUs, happened.Name,
@@ -107,9 +110,12 @@ internal sealed class Timeline
     {
         if (_entry is { } entry)
         {
-            _lines.Add(_sawGoodCrc && entry.Acknowledged is null && entry.Name != MessageKind.GoodCRC.Name
-                ? entry with { Acknowledged = false }
-                : entry);
+            if (_sawGoodCrc && entry.Acknowledged is null && entry.Name != MessageKind.GoodCRC.Name)
+            {
+                entry.Acknowledged = false;
+            }
+
+            _lines.Add(entry);
             _entry = null;
         }
     }

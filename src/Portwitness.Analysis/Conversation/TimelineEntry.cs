@@ -23,7 +23,7 @@ public sealed record TimelineEntry
     public required long TimeUs { get; init; }
 
     /// <summary>Microseconds since the line before; 0 for the first.</summary>
-    public long GapUs { get; init; }
+    public long GapUs { get; internal set; }
 
     /// <summary>Index of the message, counted from 1; 0 for signals and events.</summary>
     public long MessageIndex { get; init; }
@@ -41,14 +41,14 @@ public sealed record TimelineEntry
     public string Meaning { get; init; } = "";
 
     /// <summary>Whether a GoodCRC followed; null where the capture shows none at all, or none is due.</summary>
-    public bool? Acknowledged { get; init; }
+    public bool? Acknowledged { get; internal set; }
 
     /// <summary>How often it was sent again with the same MessageID.</summary>
-    public int Retries { get; init; }
+    public int Retries { get; internal set; }
 
     /// <summary>How many more times the same came, alone or in turn with the lines beside it.</summary>
-    public long Repeats { get; init; }
+    public long Repeats { get; internal set; }
 
     /// <summary>When it came last.</summary>
-    public long LastUs { get; init; }
+    public long LastUs { get; internal set; }
 }

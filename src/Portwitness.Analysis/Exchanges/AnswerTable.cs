@@ -134,7 +134,7 @@ internal static class AnswerTable
 
         foreach (AnswerRow row in Detailed)
         {
-            if (row.Request == delivery.Kind && row.Detail == delivery.Detail)
+            if (row.Detail == delivery.Detail && row.Request == delivery.Kind)
             {
                 return row;
             }

@@ -27,8 +27,12 @@ internal sealed class ChunkPace
             }
         }
 
-        _request = null;
-        _chunk = delivery.HasMoreChunks ? delivery : null;
+        Reset();
+        if (delivery.HasMoreChunks)
+        {
+            _chunk = delivery;
+        }
+
         return unmet;
     }
 
@@ -50,19 +54,36 @@ internal sealed class ChunkPace
             }
         }
 
-        _chunk = null;
-        _request = delivery.Extended is { RequestChunk: true } ? delivery : null;
+        Reset();
+        if (delivery.Extended is { RequestChunk: true })
+        {
+            _request = delivery;
+        }
     }
 
     /// <summary>A message was acknowledged or sent again.</summary>
     public void Update(in Delivery delivery)
     {
-        _chunk = _chunk is { } chunk && chunk.Index == delivery.Index ? delivery : _chunk;
-        _request = _request is { } request && request.Index == delivery.Index ? delivery : _request;
+        if (_chunk?.Index == delivery.Index)
+        {
+            _chunk = delivery;
+        }
+
+        if (_request?.Index == delivery.Index)
+        {
+            _request = delivery;
+        }
     }
 
     /// <summary>Nothing is expected any more.</summary>
-    public void Reset() => (_chunk, _request) = (null, null);
+    public void Reset()
+    {
+        // Most messages have no chunks, and a delivery is long.
+        if (_chunk is not null || _request is not null)
+        {
+            (_chunk, _request) = (null, null);
+        }
+    }
 
     private static Interval Late(string limit, in Delivery from, in Delivery to, Party party, string what) =>
         new(limit, Moment.EndOfGoodCrc(from.AcknowledgedUs), to.Start)

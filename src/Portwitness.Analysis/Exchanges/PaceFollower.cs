@@ -103,9 +103,18 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
 
     private static void UpdateOne(ref Delivery? kept, in Delivery delivery)
     {
-        if (kept is { } old && old.Index == delivery.Index)
+        if (kept?.Index == delivery.Index)
         {
             kept = delivery;
+        }
+    }
+
+    // Mostly there is nothing to forget, and a delivery is long.
+    private static void Forget(ref Delivery? kept)
+    {
+        if (kept is not null)
+        {
+            kept = null;
         }
     }
 
@@ -120,9 +129,12 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
         }
 
         _vbusOn = null;
-        _firstListAfter = null;
-        bool repeats = delivery.Kind == MessageKind.SourceCapabilities && !conversation.HasContract;
-        _unansweredList = repeats ? delivery : null;
+        Forget(ref _firstListAfter);
+        Forget(ref _unansweredList);
+        if (delivery.Kind == MessageKind.SourceCapabilities && !conversation.HasContract)
+        {
+            _unansweredList = delivery;
+        }
     }
 
     private void FirstList(in Delivery list)
@@ -170,7 +182,7 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
 
     private void OfSink(in Delivery delivery)
     {
-        _unansweredList = null;
+        Forget(ref _unansweredList);
         if (delivery.Kind != MessageKind.Request)
         {
             return;

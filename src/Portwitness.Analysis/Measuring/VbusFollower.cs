@@ -85,6 +85,17 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     }
 
     /// <inheritdoc/>
+    public void OnBrokenFrame(BrokenFrameRecord frame)
+    {
+        // It may have been an Accept after which VBUS rightly moved.
+        TakePending();
+        if (frame.Sop is (null or SopKind.Sop) && _segment is { } segment)
+        {
+            segment.MessagesMissing = true;
+        }
+    }
+
+    /// <inheritdoc/>
     public void OnSignal(SignalRecord signal)
     {
         TakePending();

@@ -12,8 +12,11 @@ public sealed record VbusTerms
     /// <summary>Default USB power of USB 2.0 (USB Type-C): a source gives no less before a contract.</summary>
     private static readonly Current DefaultCurrent = PowerDelivery.Units.Current.FromMilliamperes(500);
 
-    /// <summary>In words, for example "fixed 20 V 3.25 A".</summary>
-    public required string Text { get; init; }
+    /// <summary>In words, for example "fixed 20 V 3.25 A"; put together when it is asked for.</summary>
+    public string Text => Kind is not { } kind
+        ? "vSafe5V before a contract"
+        : $"{kind.ToText()} {(kind is PowerObjectKind.Variable or PowerObjectKind.Battery ? Static.ToString() : Nominal.ToString())}"
+            + (Current is { } amperes ? $" {amperes}" : Power is { } watts ? $" {watts}" : "");
 
     /// <summary>Kind of the object; null before a contract.</summary>
     public PowerObjectKind? Kind { get; init; }
@@ -54,7 +57,6 @@ public sealed record VbusTerms
     /// <summary>vSafe5V, as it is before a contract.</summary>
     public static VbusTerms BeforeContract { get; } = new()
     {
-        Text = "vSafe5V before a contract",
         Nominal = Electrical.Safe5V,
         Static = VbusLimits.Safe5V,
         Valid = VbusLimits.Safe5V.WidenedBy(VbusLimits.SrcValid),
@@ -72,8 +74,6 @@ public sealed record VbusTerms
         bool isPps = offered.Kind == PowerObjectKind.Pps;
         return new VbusTerms
         {
-            Text = $"{offered.Kind.ToText()} {(offered.Kind is PowerObjectKind.Variable or PowerObjectKind.Battery ? band.ToString() : Asked(contract, offered))}"
-                + (contract.Current is { } amperes ? $" {amperes}" : contract.Power is { } watts ? $" {watts}" : ""),
             Kind = offered.Kind,
             Position = contract.ObjectPosition,
             Raw = offered.Raw,

@@ -10,6 +10,12 @@ namespace Portwitness.Analysis.Product;
 public static class PrintedCheck
 {
     /// <summary>Findings, the gravest first.</summary>
-    public static ImmutableArray<Finding> Of(Label label) =>
-        [.. LabelFindings.Of(label, RuleSelection.All).OrderBy(static finding => finding.Severity).ThenBy(static finding => finding.LabelLine ?? 0)];
+    /// <param name="label">The label.</param>
+    /// <param name="unlisted">How many more there are than can be listed.</param>
+    public static ImmutableArray<Finding> Of(Label label, out long unlisted)
+    {
+        LabelFindings found = LabelFindings.Of(label, RuleSelection.All);
+        unlisted = found.Unlisted;
+        return [.. found.Findings.OrderBy(static finding => finding.Severity).ThenBy(static finding => finding.LabelLine ?? 0)];
+    }
 }

@@ -162,6 +162,7 @@ public static class ProductFileReader
             (string? file, YamlNode? at, string? port, ImmutableArray<string> inUse) = (null, null, null, []);
             CaptureReadOptions reading = new();
             string? measurementsFile = null;
+            YamlNode? levels = null;
             foreach ((YamlText key, YamlNode value) in _values.Entries(item, "captures"))
             {
                 switch (key.Text)
@@ -185,16 +186,35 @@ public static class ProductFileReader
                     case "signal":
                         reading = reading with { Waveform = reading.Waveform with { Signal = _values.Text(value, "signal") } };
                         break;
-                    case "samples" when WaveformOptions.TryParseSamples(_values.Text(value, "samples") ?? "", out SampleKind kind, out long rate):
-                        reading = reading with { Waveform = reading.Waveform with { Samples = kind, SampleRate = rate } };
+                    case "samples" when WaveformOptions.TryParseSamples(_values.Text(value, "samples") ?? "", out SampleKind kind, out long rate, out bool packed):
+                        reading = reading with { Waveform = reading.Waveform with { Samples = kind, SampleRate = rate, SamplesPacked = packed } };
                         break;
                     case "samples":
                         _values.Fault(value, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedSamples);
+                        break;
+                    case "levels":
+                        levels = value;
+                        break;
+                    case "units" when WaveformOptions.TryParseUnits(_values.Text(value, "units") ?? "", out (int, int) units):
+                        reading = reading with { Waveform = reading.Waveform with { Units = units } };
+                        break;
+                    case "units":
+                        _values.Fault(value, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedUnits);
                         break;
                     default:
                         _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of a capture and was passed over");
                         break;
                 }
+            }
+
+            // What a level is in depends on the kind of samples, wherever that stands.
+            if (levels is not null && WaveformOptions.TryParseLevels(_values.Text(levels, "levels") ?? "", reading.Waveform.Samples, out (int, int) found))
+            {
+                reading = reading with { Waveform = reading.Waveform with { Levels = found } };
+            }
+            else if (levels is not null)
+            {
+                _values.Fault(levels, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedLevels);
             }
 
             if (string.IsNullOrWhiteSpace(file))
@@ -233,6 +253,15 @@ public static class ProductFileReader
                     case "columns":
                         options = options with { Columns = Columns(value, ofMeasurements: true) };
                         break;
+                    case "measured_at" when MeasuringWords.TryParsePoint(_values.Text(value, "measured_at") ?? "", out MeasuringPoint point):
+                        options = options with { MeasuredAt = point };
+                        break;
+                    case "measured_at":
+                        _values.Fault(value, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedPoint);
+                        break;
+                    case "accuracy":
+                        options = options with { Accuracy = Accuracy(value) };
+                        break;
                     default:
                         _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of measurements and was passed over");
                         break;
@@ -248,6 +277,20 @@ public static class ProductFileReader
                 node, file is null ? ProductFaultCodes.ValueWrong : ProductFaultCodes.PathLeavesFolder,
                 file is null ? "measurements need \"file:\"" : $"\"{file}\" leaves the product's folder; put it beside the product file");
             return (null, null);
+        }
+
+        // {volts: 0.05%+5mV, amps: 0.1%+5mA}, or the same in one text.
+        private MeasuringAccuracy? Accuracy(YamlNode node)
+        {
+            string text = node is YamlMap map
+                ? string.Join(',', map.Entries.Select(entry => $"{entry.Key.Text}={(entry.Value as YamlText)?.Text}"))
+                : (node as YamlText)?.Text ?? "";
+            if (!MeasuringWords.TryParseAccuracy(text, out MeasuringAccuracy? accuracy))
+            {
+                _values.Fault(node, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedAccuracy);
+            }
+
+            return accuracy;
         }
 
         private TableMapping Columns(YamlNode node, bool ofMeasurements)

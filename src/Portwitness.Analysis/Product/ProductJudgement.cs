@@ -3,6 +3,7 @@ using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Labels;
+using Portwitness.Captures;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Product;
@@ -36,7 +37,14 @@ internal static class ProductJudgement
             }
 
             findings.AddRange(found.Findings);
-            findings.AddRange(LabelFindings.Of(label, rules));
+            LabelFindings printed = LabelFindings.Of(label, rules);
+            findings.AddRange(printed.Findings);
+            if (found.Unlisted + printed.Unlisted is > 0 and long unlisted)
+            {
+                faults = [.. faults, new FileFault("", new CaptureFault(
+                    0, 0, AnalysisFaultCodes.NotAllListed, $"{unlisted} more findings about the label are not listed; {LabelFindings.Most} are at most"))];
+            }
+
             statements = [.. comparison.Claims.Select(ToStatement)];
         }
 

@@ -40,7 +40,7 @@ internal static class RatingsReader
 
                     break;
                 case "total":
-                    lines.Add(key, "Total:", values.Text(value, "total") ?? "");
+                    lines.Add(key, "Total:", values.Filled(value, "total") ?? "");
                     break;
                 case "battery":
                     Battery(value, values, lines);
@@ -63,6 +63,11 @@ internal static class RatingsReader
         }
 
         List<string> parts = [];
+        if (output is YamlMap { Entries.Count: 0 })
+        {
+            values.Fault(output, ProductFaultCodes.ValueWrong, "modes, ranges or maximum were expected of an output");
+        }
+
         foreach ((YamlText key, YamlNode value) in values.Entries(output, "outputs"))
         {
             switch (key.Text)
@@ -71,7 +76,7 @@ internal static class RatingsReader
                     parts.Add(Joined(value, values));
                     break;
                 case "maximum":
-                    parts.Add($"Max {values.Text(value, "maximum")}");
+                    parts.Add(values.Filled(value, "maximum") is { } maximum ? $"Max {maximum}" : "");
                     break;
                 default:
                     values.Fault(key, ProductFaultCodes.ValueWrong, $"\"{key.Text}\" is not a member of an output; modes, ranges and maximum are");
@@ -79,17 +84,17 @@ internal static class RatingsReader
             }
         }
 
-        return string.Join(", ", parts);
+        return string.Join(", ", parts.Where(part => part.Length > 0));
     }
 
     private static string Combination(YamlNode shares, YamlValues values)
     {
         if (shares is YamlMap { Entries: [{ Key.Text: "total", Value: { } total }] })
         {
-            return $"{values.Text(total, "total")} total";
+            return values.Filled(total, "total") is { } sum ? $"{sum} total" : "";
         }
 
-        return string.Join(", ", values.Entries(shares, "combinations").Select(share => $"{share.Key.Text} {values.Text(share.Value, share.Key.Text)}"));
+        return string.Join(", ", values.Entries(shares, "combinations").Select(share => $"{share.Key.Text} {values.Filled(share.Value, share.Key.Text)}"));
     }
 
     private static void Battery(YamlNode battery, YamlValues values, Lines lines)
@@ -99,11 +104,11 @@ internal static class RatingsReader
         {
             if (key.Text == "rated")
             {
-                lines.Add(key, "Rated capacity:", values.Text(value, "rated") ?? "");
+                lines.Add(key, "Rated capacity:", values.Filled(value, "rated") ?? "");
             }
             else if (key.Text is "capacity" or "voltage" or "energy" or "cells")
             {
-                cells.Add(values.Text(value, key.Text) ?? "");
+                cells.Add(values.Filled(value, key.Text) ?? "");
             }
             else
             {
@@ -117,9 +122,17 @@ internal static class RatingsReader
         }
     }
 
-    private static string Joined(YamlNode node, YamlValues values) => node is YamlList list
-        ? string.Join(", ", list.Items.Select(item => values.Text(item, "ratings")))
-        : values.Text(node, "ratings") ?? "";
+    private static string Joined(YamlNode node, YamlValues values)
+    {
+        if (node is YamlList { Items.Count: 0 })
+        {
+            values.Fault(node, ProductFaultCodes.ValueWrong, "a rating was expected in the list; leave the name out if there is none");
+        }
+
+        return node is YamlList list
+            ? string.Join(", ", list.Items.Select(item => values.Filled(item, "ratings")).OfType<string>())
+            : values.Filled(node, "ratings") ?? "";
+    }
 
     // Each line with the value that it is from.
     private sealed class Lines(YamlValues values)

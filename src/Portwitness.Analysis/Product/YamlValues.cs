@@ -45,6 +45,19 @@ internal sealed class YamlValues
         return null;
     }
 
+    /// <summary>Text that is not empty; a fault and null for anything else.</summary>
+    public string? Filled(YamlNode node, string where)
+    {
+        string? text = Text(node, where);
+        if (text is not null && string.IsNullOrWhiteSpace(text))
+        {
+            Fault(node, ProductFaultCodes.ValueWrong, $"a value was expected in \"{where}\"; leave the name out if there is none");
+            return null;
+        }
+
+        return text;
+    }
+
     /// <summary>Notes a fault at a value.</summary>
     public void Fault(YamlNode at, string code, string detail) =>
         Faults.Add(new CaptureFault(at.Line, at.Column, code, detail));

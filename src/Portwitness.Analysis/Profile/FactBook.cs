@@ -13,7 +13,7 @@ namespace Portwitness.Analysis.Profile;
 /// </summary>
 internal sealed class FactBook
 {
-    private static readonly ImmutableHashSet<MessageKind> Telling =
+    private static readonly HashSet<MessageKind> Telling =
     [
         MessageKind.SourceInfo, MessageKind.Revision, MessageKind.BatteryStatus, MessageKind.SourceCapabilitiesExtended,
         MessageKind.SinkCapabilitiesExtended, MessageKind.Status, MessageKind.PPSStatus, MessageKind.BatteryCapabilities,

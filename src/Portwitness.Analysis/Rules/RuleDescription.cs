@@ -22,7 +22,7 @@ public sealed record RuleDescription
     public required string Why { get; init; }
 
     /// <summary>What a capture, a label or a statement must show before this rule can say more than "cannot tell".</summary>
-    public string Evidence { get; init; } = "";
+    public required string Evidence { get; init; }
 
     /// <summary>Editions in which it can be broken.</summary>
     public Editions Editions { get; init; } = Editions.All;

@@ -42,7 +42,7 @@ internal static class Amounts
         foreach ((string unit, long us) in TimeUnits)
         {
             if (word.EndsWith(unit, StringComparison.Ordinal) && Number(word[..^unit.Length]) is { } number
-                && number <= (decimal)ScriptWalk.MostUs / us && number * us % 1 == 0)
+                && Math.Abs(number) <= (decimal)ScriptWalk.MostUs / us && number * us % 1 == 0)
             {
                 return (long)(number * us);
             }

@@ -12,13 +12,8 @@ internal static class InstrumentWords
     private static readonly string[] AccuracyMembers = ["vbus_mv", "vbus_ppm", "ibus_ma", "ibus_ppm"];
 
     /// <summary>"source", "sink" or "tester".</summary>
-    public static MeasuringPoint MeasuredAt(string text) => text switch
-    {
-        "source" => MeasuringPoint.Source,
-        "sink" => MeasuringPoint.Sink,
-        "tester" => MeasuringPoint.Tester,
-        _ => throw ScriptFault.Value("source, sink or tester was expected"),
-    };
+    public static MeasuringPoint MeasuredAt(string text) =>
+        MeasuringWords.TryParsePoint(text, out MeasuringPoint point) ? point : throw ScriptFault.Value(MeasuringWords.ExpectedPoint);
 
     /// <summary>[SOP, SOP'].</summary>
     public static ImmutableArray<SopKind> RecordsSop(YamlNode node) =>

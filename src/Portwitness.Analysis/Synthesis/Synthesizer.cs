@@ -9,22 +9,24 @@ public static class Synthesizer
     private const int PieceBytes = 32 * 1024;
 
     /// <summary>
-    /// The capture in pieces of whole lines, written while they are asked for: memory does not grow with the capture. A
-    /// piece is valid until the next one is asked for.
+    /// The capture in pieces, of whole lines in the open format, written while they are asked for: memory does not grow with
+    /// the capture. A piece is valid until the next one is asked for.
     /// </summary>
+    /// <param name="script">The script.</param>
+    /// <param name="open">Begins the capture in another format; null for the open format. Whoever gives it keeps the writer.</param>
     /// <exception cref="ArgumentException">The script has faults.</exception>
-    public static IEnumerable<ReadOnlyMemory<byte>> Write(SynthesisScript script)
+    public static IEnumerable<ReadOnlyMemory<byte>> Write(SynthesisScript script, Func<Stream, ICaptureWriter>? open = null)
     {
         ArgumentNullException.ThrowIfNull(script);
         return script.Faults.IsEmpty
-            ? Pieces(script)
+            ? Pieces(script, open ?? (static stream => new CaptureWriter(stream)))
             : throw new ArgumentException("A script with faults writes nothing; report them instead.", nameof(script));
     }
 
-    private static IEnumerable<ReadOnlyMemory<byte>> Pieces(SynthesisScript script)
+    private static IEnumerable<ReadOnlyMemory<byte>> Pieces(SynthesisScript script, Func<Stream, ICaptureWriter> open)
     {
         using MemoryStream piece = new(2 * PieceBytes);
-        using (CaptureWriter writer = new(piece))
+        using (ICaptureWriter writer = open(piece))
         {
             foreach (bool _ in Play(script.Steps, new Dialogue(script, writer)))
             {

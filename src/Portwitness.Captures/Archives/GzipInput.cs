@@ -45,19 +45,27 @@ internal sealed class GzipInput : IInputReader, IDisposable
             _lastFour = (_lastFour >> 8) | ((uint)last << 24);
         }
 
+        // The stream is fed always in the same pieces: how far it comes in damaged data depends on them.
         while (!piece.IsEmpty && !_stopped)
         {
-            ReadOnlySpan<byte> part = piece[..Math.Min(PieceBytes, piece.Length)];
-            piece = piece[part.Length..];
-            _packed += part.Length;
-            _feed.Give(part);
-            Unpack();
+            int taken = _feed.Give(piece);
+            piece = piece[taken..];
+            _packed += taken;
+            if (_feed.IsFull)
+            {
+                Unpack();
+            }
         }
     }
 
     /// <inheritdoc/>
     public void Complete()
     {
+        if (!_stopped)
+        {
+            Unpack();
+        }
+
         // The length of what was packed ends the file (RFC 1952, 2.3.1). The stream ends silently where a file is cut.
         if (_damaged || (!_stopped && (_packed < FewestBytes || _lastFour != (uint)_unpacked)))
         {
@@ -82,24 +90,32 @@ internal sealed class GzipInput : IInputReader, IDisposable
     // Given less than it could use, the stream gives what it has and goes on when there is more.
     private void Unpack()
     {
+        for (int length; (length = Read()) > 0;)
+        {
+            _unpacked += length;
+            if (_unpacked > FreeBytes && _unpacked / MostExpansion > _packed)
+            {
+                _stopped = true;
+                _faults.Report(0, 0, FaultCodes.ArchiveTooLong, FaultText.GzipTooLong);
+                return;
+            }
+
+            _content.Write(_piece.AsSpan(0, length));
+        }
+
+        _feed.Clear();
+    }
+
+    private int Read()
+    {
         try
         {
-            for (int length; (length = _stream.Read(_piece)) > 0;)
-            {
-                _unpacked += length;
-                if (_unpacked > FreeBytes && _unpacked / MostExpansion > _packed)
-                {
-                    _stopped = true;
-                    _faults.Report(0, 0, FaultCodes.ArchiveTooLong, FaultText.GzipTooLong);
-                    return;
-                }
-
-                _content.Write(_piece.AsSpan(0, length));
-            }
+            return _stream.Read(_piece);
         }
         catch (Exception exception) when (exception is InvalidDataException or IOException)
         {
             (_stopped, _damaged) = (true, true);
+            return 0;
         }
     }
 
@@ -110,11 +126,19 @@ internal sealed class GzipInput : IInputReader, IDisposable
         private int _length;
         private int _taken;
 
-        public void Give(ReadOnlySpan<byte> part)
+        public bool IsFull => _length == PieceBytes;
+
+        /// <summary>Takes what there is room for.</summary>
+        public int Give(ReadOnlySpan<byte> piece)
         {
-            part.CopyTo(_bytes);
-            (_length, _taken) = (part.Length, 0);
+            int length = Math.Min(piece.Length, PieceBytes - _length);
+            piece[..length].CopyTo(_bytes.AsSpan(_length));
+            _length += length;
+            return length;
         }
+
+        /// <summary>Makes room. The stream leaves only what follows its end.</summary>
+        public void Clear() => (_length, _taken) = (0, 0);
 
         public override int Read(Span<byte> buffer)
         {

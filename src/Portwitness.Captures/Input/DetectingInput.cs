@@ -32,7 +32,10 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
         if (_atStart && options.Waveform.Samples is not null && !piece.IsEmpty)
         {
             // Samples may look like anything.
-            (_atStart, _format, _reader) = (false, SampleInputs.Format, SampleInputs.Open(sink, faults, options.Waveform, _lines));
+            _atStart = false;
+            (_format, _reader) = options.Waveform.SamplesPacked && !unpacked
+                ? (null, Unpack())
+                : (SampleInputs.Format, SampleInputs.Open(sink, faults, options.Waveform, _lines));
         }
 
         while (!piece.IsEmpty && _reader is null && !_refused)

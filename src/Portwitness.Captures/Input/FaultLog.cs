@@ -6,6 +6,9 @@ internal sealed class FaultLog(ICaptureSink sink)
     /// <summary>How many faults of one input are handed on one by one.</summary>
     public const int Listed = 1000;
 
+    /// <summary>Said before each fault: where the text is that lines and columns are of, when it is not the input itself.</summary>
+    public string Where { get; set; } = "";
+
     private long _count;
     private long _firstOmittedLine;
 
@@ -14,7 +17,7 @@ internal sealed class FaultLog(ICaptureSink sink)
         _count++;
         if (_count <= Listed)
         {
-            sink.OnFault(new CaptureFault(line, column, code, detail));
+            sink.OnFault(new CaptureFault(line, column, code, Where + detail));
         }
         else if (_count == Listed + 1)
         {

@@ -8,6 +8,7 @@ namespace Portwitness.Captures.JsonLines;
 internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults) : ILineReader
 {
     private readonly RecordLine _record = new(faults);
+    private readonly PlainMessage _plain = new();
     private long _timeUs;
     private bool _headerSeen;
     private bool _stopped;
@@ -20,7 +21,12 @@ internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults) : ILin
             return;
         }
 
-        if (!Utf8.IsValid(text))
+        if (_headerSeen && _plain.TryRead(line, text, out MessageRecord message))
+        {
+            TakeTime(line, message.TimeUs);
+            sink.OnMessage(message.TimeUs == _timeUs ? message : message with { TimeUs = _timeUs });
+        }
+        else if (!Utf8.IsValid(text))
         {
             faults.Report(line, FirstInvalid(text) + 1, FaultCodes.NotUtf8, FaultText.InvalidUtf8);
         }
@@ -69,16 +75,21 @@ internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults) : ILin
         }
     }
 
+    private void TakeTime(long line, long time)
+    {
+        if (time < _timeUs)
+        {
+            faults.Report(line, 1, FaultCodes.TimeBackwards, FaultText.TimeBackwards);
+        }
+
+        _timeUs = Math.Max(time, _timeUs);
+    }
+
     private void HandOn(long line)
     {
         if (_record.TimeUs is long time)
         {
-            if (time < _timeUs)
-            {
-                faults.Report(line, 1, FaultCodes.TimeBackwards, FaultText.TimeBackwards);
-            }
-
-            _timeUs = Math.Max(time, _timeUs);
+            TakeTime(line, time);
         }
 
         ReadOnlySpan<byte> extra = _record.Extra;

@@ -7,12 +7,14 @@ namespace Portwitness.Captures.Measurements;
 internal sealed class MeasurementMerge : ICaptureSink
 {
     private readonly ICaptureSink _sink;
+    private readonly MeasurementOptions _options;
     private readonly RecordHold _records;
     private bool _headed;
     private bool _captureEnded;
     private bool _measurementsEnded;
 
-    public MeasurementMerge(ICaptureSink sink) => (_sink, _records) = (sink, new RecordHold(sink));
+    public MeasurementMerge(ICaptureSink sink, MeasurementOptions options) =>
+        (_sink, _options, _records) = (sink, options, new RecordHold(sink));
 
     /// <summary>Measurements that wait.</summary>
     public Queue<MeasurementRecord> Measurements { get; } = new();
@@ -27,7 +29,11 @@ internal sealed class MeasurementMerge : ICaptureSink
     public void OnHeader(CaptureHeader header)
     {
         _headed = true;
-        _sink.OnHeader(header);
+        _sink.OnHeader(header with
+        {
+            MeasuredAt = _options.MeasuredAt == MeasuringPoint.Unknown ? header.MeasuredAt : _options.MeasuredAt,
+            Accuracy = _options.Accuracy ?? header.Accuracy,
+        });
     }
 
     public void OnMessage(in MessageRecord message) => _records.Add(message);

@@ -14,6 +14,12 @@ public sealed record MeasurementOptions
     /// <summary>Microseconds that are added to the table's times: when the measuring began, as the capture counts.</summary>
     public long OffsetUs { get; init; }
 
+    /// <summary>Where they were taken; not stated, the capture's header says it.</summary>
+    public MeasuringPoint MeasuredAt { get; init; }
+
+    /// <summary>How far they may be off; null when the capture's header says it.</summary>
+    public MeasuringAccuracy? Accuracy { get; init; }
+
     /// <summary>Reads an offset such as "1.25s", "-40ms" or "10us".</summary>
     /// <param name="text">A number and its unit.</param>
     /// <param name="microseconds">The offset.</param>

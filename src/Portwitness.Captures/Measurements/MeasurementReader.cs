@@ -14,6 +14,7 @@ internal sealed class MeasurementReader(MeasurementOptions options, Queue<Measur
     private bool _begun;
     private long _timeUs;
     private long _before;
+    private long _firstBefore;
 
     /// <inheritdoc/>
     public void Read(long line, ReadOnlySpan<byte> text)
@@ -55,7 +56,7 @@ internal sealed class MeasurementReader(MeasurementOptions options, Queue<Measur
 
         if (_before > 0)
         {
-            faults.Report(0, 0, FaultCodes.TimeInvalid, FaultText.MeasurementsBefore(_before));
+            faults.Report(0, 0, FaultCodes.TimeInvalid, FaultText.MeasurementsBefore(_before, _firstBefore));
         }
     }
 
@@ -102,7 +103,7 @@ internal sealed class MeasurementReader(MeasurementOptions options, Queue<Measur
         time += options.OffsetUs;
         if (time is < 0 or > CaptureLimits.MaximumTimeUs)
         {
-            _before++;
+            _firstBefore = _before++ == 0 ? line : _firstBefore;
             return;
         }
 

@@ -110,11 +110,8 @@ internal sealed class PacketReading(RecordReading records, PortSelection ports, 
         {
             TakeTime(port, time, offset);
         }
-        else
-        {
-            ports.FromStart(0);
-        }
 
+        ports.EnsureHeader();
         records.Read(body.Bytes.Slice(start, (int)captured), _timeUs, _packets, offset);
     }
 

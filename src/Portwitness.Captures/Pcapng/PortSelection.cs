@@ -94,16 +94,21 @@ internal sealed class PortSelection(ICaptureSink sink, FaultLog faults, string? 
         return null;
     }
 
-    /// <summary>Microseconds since 1970 to those of the capture; the first record's time counts where no header says more.</summary>
+    /// <summary>Microseconds since 1970 to those of the capture; the first time of a record counts where no header says more.</summary>
     public long FromStart(long absoluteUs)
+    {
+        _startUs ??= absoluteUs;
+        EnsureHeader(PcapngTime.Started(absoluteUs));
+        return absoluteUs - _startUs.Value;
+    }
+
+    /// <summary>Hands a header on when none was found, before the first record.</summary>
+    public void EnsureHeader(DateTimeOffset? started = null)
     {
         if (!_headed)
         {
-            _startUs = absoluteUs;
-            HandOnHeader(new CaptureHeader { Format = "pcapng", Started = PcapngTime.Started(absoluteUs) });
+            HandOnHeader(new CaptureHeader { Format = "pcapng", Started = started });
         }
-
-        return absoluteUs - _startUs.GetValueOrDefault();
     }
 
     /// <summary>Tells what was not read, and hands an empty header on when there was none.</summary>
@@ -115,10 +120,7 @@ internal sealed class PortSelection(ICaptureSink sink, FaultLog faults, string? 
             faults.Report(0, 0, FaultCodes.PcapngOtherPorts, FaultText.PcapngPortMissing(wanted));
         }
 
-        if (!_headed)
-        {
-            HandOnHeader(new CaptureHeader { Format = "pcapng" });
-        }
+        EnsureHeader();
     }
 
     private bool IsWanted(PcapngInterface found) => _everChosen ? found.Name == _port : wanted is null || found.Is(wanted);
@@ -155,8 +157,11 @@ internal sealed class PortSelection(ICaptureSink sink, FaultLog faults, string? 
             return null;
         }
 
+        faults.Where = FaultText.PcapngHeaderAt(offset);
         HeaderLine line = new(faults);
+        faults.Where = FaultText.PcapngHeaderAt(offset);
         CaptureHeader header = line.Parse(0, text);
+        faults.Where = "";
         return line.IsVersionKnown ? header with { Format = "pcapng" } : null;
     }
 

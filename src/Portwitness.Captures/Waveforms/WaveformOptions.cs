@@ -35,7 +35,8 @@ public sealed record WaveformOptions
 
     /// <summary>What <see cref="TryParseSamples"/> takes.</summary>
     public const string ExpectedSamples =
-        "no kind and rate of samples; expected for example u8@25MS/s: bit, bit-high-first, u8, i16, f32 or text, at 1 MS/s to 100 GS/s.";
+        "no kind and rate of samples; expected for example u8@25MS/s: bit, bit-high-first, u8, i16, f32 or text, at 1 MS/s to 100 GS/s; "
+        + "u8.gz@25MS/s when the file is compressed.";
 
     /// <summary>What <see cref="TryParseLevels"/> takes.</summary>
     public const string ExpectedLevels = "no levels; expected low and high, for example 0.4,0.7 in volts, or whole steps of u8 and i16.";
@@ -61,6 +62,9 @@ public sealed record WaveformOptions
 
     /// <summary>The kind of samples of a file that is nothing but samples; null when the file says what it is.</summary>
     public SampleKind? Samples { get; init; }
+
+    /// <summary>Whether the samples are compressed with gzip: their bytes may look like anything, so that it has to be said.</summary>
+    public bool SamplesPacked { get; init; }
 
     /// <summary>Samples a second.</summary>
     public long SampleRate { get; init; }
@@ -101,11 +105,16 @@ public sealed record WaveformOptions
         return found < 0 ? null : units[found].Decimals;
     }
 
-    /// <summary>Reads "u8@25MS/s": kind, then rate with S, kS, MS or GS a second. False when the text is none.</summary>
-    public static bool TryParseSamples(string text, out SampleKind kind, out long rate)
+    /// <summary>
+    /// Reads "u8@25MS/s", or "u8.gz@25MS/s" of a compressed file: kind, then rate with S, kS, MS or GS a second. False when the text
+    /// is none.
+    /// </summary>
+    public static bool TryParseSamples(string text, out SampleKind kind, out long rate, out bool packed)
     {
         (kind, rate) = (SampleKind.Bit, 0);
         string[] parts = text.Split('@');
+        packed = parts[0].EndsWith(CaptureFormats.PackedEnding, StringComparison.Ordinal);
+        parts[0] = packed ? parts[0][..^CaptureFormats.PackedEnding.Length] : parts[0];
         int found = Array.FindIndex(Kinds, known => known.Word == parts[0]);
         if (parts.Length != 2 || found < 0 || !parts[1].EndsWith("S/s", StringComparison.Ordinal))
         {

@@ -3,7 +3,8 @@ namespace Portwitness.Labels;
 /// <summary>
 /// Printed characters that mean the same as a plain one. This is the part of Unicode's compatibility folding (NFKC) that labels
 /// need, and the signs that labels use for DC, AC, ranges and lists beyond it. (The runtime's own normalisation does
-/// nothing with InvariantGlobalization, and would merge signs that differ here.)
+/// nothing with InvariantGlobalization, and would merge signs that differ here.) Left out on purpose: superscript, subscript and
+/// circled digits and fractions, of which NFKC makes plain digits: the mark of a footnote must never become a part of a value.
 /// </summary>
 internal static class Folding
 {
@@ -33,16 +34,18 @@ internal static class Folding
         '\u2010' or '\u2011' or '\uFE63' => '-',
         (>= '\u2012' and <= '\u2015') or '\u2212' or '\u2500' or '\uFE31' or '\uFE32' or '\uFE58' => Dash,
         '\u00D7' or '\u2715' or '\u2A2F' => 'x',
-        '\u00B7' or '\u2023' or '\u2219' or '\u22C5' or '\u25AA' or '\u25A0' or '\u25CF' or '\u25E6' or '\u30FB' => Bullet,
+        '\u00B7' or '\u2023' or '\u2219' or '\u22C5' or '\u25AA' or '\u25A0' or '\u25CF' or '\u25E6' or '\u30FB' or '\uFF65' => Bullet,
         '\u2236' or '\uFE13' or '\uFE55' => ':',
         '\uFE14' or '\uFE54' => ';',
         '\u2018' or '\u2019' or '\u02BC' => '\'',
         '\u2264' or '\u2266' or '\u2A7D' => '<',
         '\u2265' or '\u2267' or '\u2A7E' => '>',
-        '\u3001' or '\uFE10' or '\uFE50' or '\uFE51' => ',',
-        '\u3002' or '\uFE52' => '.',
+        '\u3001' or '\uFE10' or '\uFE50' or '\uFE51' or '\uFF64' => ',',
+        '\u3002' or '\uFE52' or '\uFF61' or '\u2024' => '.',
         '\u2044' or '\u2215' => '/',
         '\uFE62' => '+',
+        '\uFE6A' => '%',
+        '\u2126' => '\u03A9',
         '\u00A6' or '\u2502' or '\u2503' => '|',
         '\uFE59' or '\u3010' or '\u3014' => '(',
         '\uFE5A' or '\u3011' or '\u3015' => ')',
@@ -77,10 +80,30 @@ internal static class Folding
     public static string? Expand(char c) => c switch
     {
         '\u2026' => "...",
+        '\u2103' => "°C",
+        '\u2116' => "No",
+        '\u2160' => "I",
+        '\u2161' => "II",
+        '\u2162' => "III",
+        '\u2163' => "IV",
+        '\u2164' => "V",
+        '\u2165' => "VI",
+        '\u2166' => "VII",
         '\u3383' => "mA",
+        '\u338F' => "kg",
         '\u3390' => "Hz",
+        '\u3391' => "kHz",
+        '\u339C' => "mm",
+        '\u33B3' => "ms",
         '\u33B7' => "mV",
+        '\u33B8' => "kV",
         '\u33BD' => "mW",
+        '\u33BE' => "kW",
+        '\uFB00' => "ff",
+        '\uFB01' => "fi",
+        '\uFB02' => "fl",
+        '\uFB03' => "ffi",
+        '\uFB04' => "ffl",
         _ => null,
     };
 }

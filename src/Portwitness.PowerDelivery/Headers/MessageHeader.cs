@@ -69,8 +69,9 @@ public readonly record struct MessageHeader(ushort Raw)
     /// <summary>Message Type code, 0 to 31; what it means depends on <see cref="Kind"/>.</summary>
     public int TypeCode => (int)TypeField.Get(Raw);
 
-    /// <summary>Class and type together.</summary>
-    public MessageKind Kind => MessageKind.From(Extended, ObjectCount, TypeCode);
+    /// <summary>Class and type together; worked out once, as everything that looks at a message asks for it.</summary>
+    public MessageKind Kind { get; } =
+        MessageKind.From(ExtendedField.IsSet(Raw), (int)CountField.Get(Raw), (int)TypeField.Get(Raw));
 
     /// <summary>Whether bit 15 or bit 4 is set, to which R2.0 gives no meaning (from memory).</summary>
     public bool SetsBitsReservedInR20 => (Raw & LayoutR20.ReservedMask) != 0;

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace Portwitness.PowerDelivery.Layout;
 
 /// <summary>What one step of a field is worth.</summary>
@@ -45,7 +47,12 @@ public readonly record struct BitField(
     public int Width => High - Low + 1;
 
     /// <summary>The field's bits within the word.</summary>
-    public uint Mask => (uint)(((1UL << Width) - 1) << Low);
+    public uint Mask
+    {
+        // Read several times for each message; a call costs more than the work.
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        get => (uint.MaxValue >> (31 - High + Low)) << Low;
+    }
 
     /// <summary>The largest raw value.</summary>
     public uint Maximum => (uint)((1UL << Width) - 1);
@@ -63,9 +70,11 @@ public readonly record struct BitField(
     public static BitField Flag(string name, int bit) => new(name, bit, bit, FieldUnit.Flag);
 
     /// <summary>The field's raw value in a word.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public uint Get(uint word) => (word & Mask) >> Low;
 
     /// <summary>Whether any of the field's bits is set.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public bool IsSet(uint word) => (word & Mask) != 0;
 
     /// <summary>The field's value in its unit: raw value times <see cref="Scale"/>. For fields that fit an int.</summary>

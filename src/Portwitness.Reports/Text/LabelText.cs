@@ -37,6 +37,12 @@ public static class LabelText
         writer.WriteLine(style.Heading("Words not read: ") + (label.Unread.Count == 0 ? "none" : Amounts.Number(label.Unread.Count)));
         WriteRepairs(writer, label, style);
         FindingText.Write(writer, label.Findings, style);
+        if (label.UnlistedFindings > 0)
+        {
+            writer.WriteLine($"{label.UnlistedFindings} more findings are not listed.");
+            writer.WriteLine();
+        }
+
         NextStepText.WriteList(writer, "Cautions", label.Cautions, style);
     }
 

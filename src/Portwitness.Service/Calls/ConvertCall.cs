@@ -63,20 +63,11 @@ internal sealed class ConvertCall(
         _options = requests.Current.Options;
         InvalidRequest invalid = new();
         invalid.CheckName("options.file", _options.File, limits);
-        invalid.CheckName("options.to", _options.To, limits);
         CaptureReadOptions reading = invalid.ReadReading("options.read", _options.Read, limits);
-        (CaptureFormat? format, bool packed) = CaptureFormats.Find(_options.To);
-        if (format is null)
-        {
-            invalid.Add("options.to", $"tells no format that can be written; expected {Names()}, each also with .gz.");
-        }
-
+        (CaptureFormat? format, bool packed) = invalid.ReadFormat("options.to", _options.To, limits);
         invalid.ThrowIfAny();
         return (reading, format!, packed);
     }
-
-    private static string Names() => string.Join(
-        " or ", CaptureFormats.All.Select(format => $"{format.Name} ({string.Join(", ", format.Endings)})"));
 
     private async Task ReceiveAsync(Upload upload, bool inTurns)
     {

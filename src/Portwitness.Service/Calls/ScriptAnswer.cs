@@ -1,6 +1,7 @@
 using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Analysis.Synthesis;
+using Portwitness.Captures;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
 
@@ -12,7 +13,7 @@ internal static class ScriptAnswer
     // Writing waits until the client has room, and the capture is made no faster than that.
     public static async Task WriteScriptAsync(
         this IServerStreamWriter<Wire.SynthesizeResponse> responses, SynthesisScript script, string file,
-        CancellationToken cancellation)
+        CaptureFormat format, bool packed, CancellationToken cancellation)
     {
         if (!script.Faults.IsEmpty)
         {
@@ -22,9 +23,17 @@ internal static class ScriptAnswer
             return;
         }
 
-        foreach (ReadOnlyMemory<byte> piece in Synthesizer.Write(script))
+        ICaptureWriter? writer = null;
+        foreach (ReadOnlyMemory<byte> piece in Synthesizer.Write(script, stream => writer = packed ? new PackedWriter(format, stream) : format.Open(stream, null)))
         {
             await responses.WriteAsync(new Wire.SynthesizeResponse { Data = ByteString.CopyFrom(piece.Span) }, cancellation);
+        }
+
+        if (writer?.LeftOut.Count > 0)
+        {
+            Wire.SynthesizeEnd end = new();
+            end.LeftOut.AddRange(writer.LeftOut.Select(pair => new Wire.RecordCount { Kind = pair.Key, Count = pair.Value }));
+            await responses.WriteAsync(new Wire.SynthesizeResponse { End = end }, cancellation);
         }
     }
 }

@@ -31,6 +31,20 @@ internal static class ReadingTranslation
         };
     }
 
+    /// <summary>Finds the format to write by its name or a file's; null, and a fault of the request, when there is none.</summary>
+    public static (CaptureFormat? Format, bool Packed) ReadFormat(this InvalidRequest invalid, string field, string to, ServiceLimits limits)
+    {
+        invalid.CheckName(field, to, limits);
+        (CaptureFormat? format, bool packed) = CaptureFormats.Find(to);
+        if (format is null)
+        {
+            string names = string.Join(" or ", CaptureFormats.All.Select(known => $"{known.Name} ({string.Join(", ", known.Endings)})"));
+            invalid.Add(field, $"tells no format that can be written; expected {names}, each also with .gz.");
+        }
+
+        return (format, packed);
+    }
+
     public static Wire.NeedPiece ToContract(this NeededInput wanted, string file) => new()
     {
         File = file,
@@ -63,10 +77,25 @@ internal static class ReadingTranslation
             invalid.Add($"{field}.offset", "no time with its unit; expected for example 1.25s, -40ms or 250us.");
         }
 
+        MeasuringPoint measuredAt = MeasuringPoint.Unknown;
+        if (join.MeasuredAt.Length > 0 && !MeasuringWords.TryParsePoint(join.MeasuredAt, out measuredAt))
+        {
+            invalid.Add($"{field}.measured_at", MeasuringWords.ExpectedPoint);
+        }
+
+        invalid.CheckName($"{field}.accuracy", join.Accuracy, limits);
+        MeasuringAccuracy? accuracy = null;
+        if (join.Accuracy.Length > 0 && !MeasuringWords.TryParseAccuracy(join.Accuracy, out accuracy))
+        {
+            invalid.Add($"{field}.accuracy", MeasuringWords.ExpectedAccuracy);
+        }
+
         return new MeasurementOptions
         {
             Columns = mapping.Or(Profile(invalid, $"{field}.profile", join.Profile, ofMeasurements: true)),
             OffsetUs = offset,
+            MeasuredAt = measuredAt,
+            Accuracy = accuracy,
         };
     }
 
@@ -76,9 +105,9 @@ internal static class ReadingTranslation
         WaveformOptions read = new() { Signal = waveform.Signal.Length == 0 ? null : waveform.Signal };
         if (waveform.Samples.Length > 0)
         {
-            if (WaveformOptions.TryParseSamples(waveform.Samples, out SampleKind kind, out long rate))
+            if (WaveformOptions.TryParseSamples(waveform.Samples, out SampleKind kind, out long rate, out bool packed))
             {
-                read = read with { Samples = kind, SampleRate = rate };
+                read = read with { Samples = kind, SampleRate = rate, SamplesPacked = packed };
             }
             else
             {

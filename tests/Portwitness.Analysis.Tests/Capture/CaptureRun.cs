@@ -14,6 +14,14 @@ internal static class CaptureRun
         return analyzer.Complete();
     }
 
+    /// <summary>The same where every finding is known word for word.</summary>
+    public static CaptureAnalysis Told(string text, CaptureOptions? options = null)
+    {
+        CaptureAnalysis analysis = Text(text, options);
+        Rules.Told.Check(analysis.Findings);
+        return analysis;
+    }
+
     /// <summary>A real log of the capture tests: from public kernel mailing lists.</summary>
     public static CaptureAnalysis RealLog(string name) =>
         Text(File.ReadAllText(Repository.PathOf("tests", "Portwitness.Captures.Tests", "Data", name)));

@@ -97,7 +97,7 @@ public class SequenceRuleTests
     private static Severity? Worst(
         string rule, string steps, string? edition, PowerSharing sharing = PowerSharing.Unknown, string first = "5V 3A",
         string second = "9V 3A", string revision = "3.x") =>
-        CaptureRun.Text(Script(steps, edition, first, second, revision), new CaptureOptions { File = "capture", Sharing = sharing }).Findings
+        CaptureRun.Told(Script(steps, edition, first, second, revision), new CaptureOptions { File = "capture", Sharing = sharing }).Findings
             .Where(finding => finding.Rule == rule).Select(finding => (Severity?)finding.Severity).Min();
 
     private static string Script(string steps, string? edition, string first = "5V 3A", string second = "9V 3A", string revision = "3.x") =>

@@ -82,7 +82,7 @@ public class TimingBoundaryTests
     private static Severity? Worst(string rule, string steps, long time, string edition = "R3.2") => Worst(
         rule, Script(steps.Replace("Tus", $"{time}us", StringComparison.Ordinal), edition));
 
-    private static Severity? Worst(string rule, string capture) => CaptureRun.Text(capture).Findings
+    private static Severity? Worst(string rule, string capture) => CaptureRun.Told(capture).Findings
         .Where(finding => finding.Rule == rule && (finding.Severity != Severity.Note || rule == "request-after-wait-early"))
         .Select(finding => (Severity?)finding.Severity).Min();
 

@@ -89,8 +89,8 @@ internal static class Vbus
 
     public static Current Amps(int milliamperes) => Current.FromMilliamperes(milliamperes);
 
-    private static string Text(IEnumerable<(VbusRule Rule, VbusHit? Hit)> found) => string.Join(", ", found
-        .Where(pair => pair.Hit is not null)
-        .Select(pair => pair.Hit!.Value.Hit.IsNote ? pair.Rule.Description.Name
-            : $"{pair.Rule.Description.Name} {(pair.Hit.Value.Hit.Verdict == Verdict.Fails ? "fails" : "cannot tell")}"));
+    private static string Text(IEnumerable<(VbusRule Rule, VbusHit? Hit)> found) => string.Join(", ", Rules.Told
+        .Check([.. found.Where(pair => pair.Hit is not null).Select(pair => Finding.From(pair.Rule.Description, pair.Hit!.Value.Hit))])
+        .Select(finding => finding.Verdict is not { } verdict ? finding.Rule
+            : $"{finding.Rule} {(verdict == Verdict.Fails ? "fails" : "cannot tell")}"));
 }

@@ -1,6 +1,7 @@
 using System.Text;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
+using Portwitness.Captures;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Tests.Product;
@@ -85,6 +86,23 @@ public class EnteredByHandTests
         open.NextSteps.Should().Contain(step => step.Contains("label_corrections:", StringComparison.Ordinal));
 
         Run(Label + "label_corrections: [{line: 1, printed: 2.SA, read_as: 2.5A}]\n").Verdict.Should().Be(Verdict.Fails);
+    }
+
+    [Theory]
+    [InlineData("ratings: {outputs: {C1: }}")]
+    [InlineData("ratings: {outputs: {C1: []}}")]
+    [InlineData("ratings: {outputs: {C1: {}}}")]
+    [InlineData("ratings: {outputs: {C1: {modes: [5V 3A, \"\"]}}}")]
+    [InlineData("ratings: {outputs: {C1: {modes: 5V 3A, maximum: }}}")]
+    [InlineData("ratings: {outputs: {C1: 5V 3A}, total: }")]
+    [InlineData("ratings: {outputs: {C1: 5V 3A}, combinations: {C1+C2: {total: }}}")]
+    [InlineData("ratings: {outputs: {C1: 5V 3A}, battery: {capacity: \"\"}}")]
+    public void EmptyValue_IsAFaultAtItsPlace(string ratings)
+    {
+        CaptureFault fault = Run(ratings).Faults.Should().ContainSingle().Subject.Fault;
+
+        (fault.Line, fault.Code).Should().Be((1, ProductFaultCodes.ValueWrong));
+        fault.Detail.Should().Contain("expected");
     }
 
     // The words 5 V 3 A and 9 V 3 A, as a list that follows a contract (R3.2v1.1, 6.4.1).

@@ -57,6 +57,8 @@ internal static class ProductRun
         ProductCheck check = ProductCheck.ForCapture("capture", label, port, edition);
         check.Open("capture").Write(Encoding.UTF8.GetBytes(text));
         check.Close();
-        return check.Complete();
+        ProductAnalysis analysis = check.Complete();
+        Rules.Told.Check(analysis.Findings);
+        return analysis;
     }
 }

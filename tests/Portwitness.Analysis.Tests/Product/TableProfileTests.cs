@@ -46,6 +46,12 @@ public partial class TableProfileTests
                 measurements: {file: m.csv, offset: -1.5s, columns: "time=1:s,volts=2:V"}
               - {file: b.csv, measurements: {file: ../m.csv}}
               - {file: c.csv, measurements: {file: m.csv, offset: 3}}
+              - file: d.csv
+                measurements: {file: m.csv, measured_at: sink, accuracy: {volts: 0.1%+5mV, amps: 2mA}}
+              - {file: e.csv, measurements: {file: m.csv, measured_at: here, accuracy: 0.1%}}
+              - {file: f.bin, levels: "100,150", samples: u8.gz@25MS/s}
+              - {file: g.csv, levels: "0.4,0.7", units: "us,mV"}
+              - {file: h.csv, levels: "0.7,0.4", units: "us"}
             """);
 
         ProductCapture first = product.Captures[0];
@@ -53,8 +59,17 @@ public partial class TableProfileTests
         first.MeasurementsFile.Should().Be("m.csv");
         first.Reading.Measurements!.OffsetUs.Should().Be(-1_500_000);
         product.Captures[1].MeasurementsFile.Should().BeNull();
+        MeasurementOptions stated = product.Captures[3].Reading.Measurements!;
+        stated.MeasuredAt.Should().Be(MeasuringPoint.Sink);
+        stated.Accuracy.Should().Be(new MeasuringAccuracy(5, 1000, 2, null));
+        Captures.Waveforms.WaveformOptions samples = product.Captures[5].Reading.Waveform;
+        (samples.Samples, samples.SamplesPacked, samples.Levels).Should().Be((Captures.Waveforms.SampleKind.U8, true, (100, 150)));
+        Captures.Waveforms.WaveformOptions voltages = product.Captures[6].Reading.Waveform;
+        (voltages.Levels, voltages.Units).Should().Be(((400_000, 700_000), (6, 3)));
         product.Faults.Select(fault => (fault.Line, fault.Code)).Should().Equal(
-            (5, ProductFaultCodes.PathLeavesFolder), (6, ProductFaultCodes.ValueWrong));
+            (5, ProductFaultCodes.PathLeavesFolder), (6, ProductFaultCodes.ValueWrong),
+            (9, ProductFaultCodes.ValueWrong), (9, ProductFaultCodes.ValueWrong),
+            (12, ProductFaultCodes.ValueWrong), (12, ProductFaultCodes.ValueWrong));
     }
 
     [GeneratedRegex("^```yaml\n(.*?)^```", RegexOptions.Multiline | RegexOptions.Singleline)]

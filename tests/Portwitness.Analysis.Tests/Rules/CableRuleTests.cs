@@ -156,7 +156,7 @@ public class CableRuleTests
     {
         CaptureAnalyzer analyzer = new(new CaptureOptions { File = "capture" });
         analyzer.Write(Synthesised.Bytes(script));
-        return string.Join(", ", analyzer.Complete().Findings.Where(finding => finding.Rule == rule).Select(finding => finding.Verdict switch
+        return string.Join(", ", Told.Check(analyzer.Complete().Findings).Where(finding => finding.Rule == rule).Select(finding => finding.Verdict switch
         {
             Verdict.Fails => "fails",
             Verdict.CannotTell => "cannot tell",

@@ -28,7 +28,7 @@ public class CapabilityRuleFixtureTests
     [MemberData(nameof(Lines))]
     public void FixtureLine_IsJudgedAsExpected(string rule, string expected, string facts, string words)
     {
-        IEnumerable<string> found = RuleRun.Capabilities(facts, words)
+        IEnumerable<string> found = Told.Check(RuleRun.Capabilities(facts, words))
             .Where(finding => finding.Rule == rule)
             .Select(Describe);
 

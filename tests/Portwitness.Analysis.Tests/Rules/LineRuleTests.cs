@@ -57,6 +57,7 @@ public class LineRuleTests
         analysis.Findings.Select(finding => finding.Rule).Should().Equal(rule is null ? [] : [rule]);
         analysis.Findings.All(finding => finding.Verdict == Verdict.CannotTell && finding.Severity == Severity.Caution).Should().BeTrue();
         CaptureFault fault = analysis.Faults.Should().ContainSingle(f => f.Code == "frame-broken").Subject;
+        analysis.Timeline.Should().ContainSingle().Which.Meaning.Should().StartWith("at bit 94: ");
         fault.Detail.Should().Contain("0.001000 s broke at bit 94").And.Contain("SOP, A1 was read");
     }
 
@@ -86,6 +87,24 @@ public class LineRuleTests
         analysis.MessageCount.Should().Be(5);
     }
 
+    // Whatever stood there could not be read: what it may explain accuses nobody.
+    [Theory]
+    [InlineData("five-amp-offer-without-cable-check", "[SOP, SOP']", "advertise", "event")]
+    [InlineData("invalid-request-accepted", "[SOP]", "advertise, send sink Request 0x5304B12C, accept, ready", "Accept")]
+    public void BrokenFrame_LeavesOpenWhatItMayExplain(string rule, string records, string steps, string before)
+    {
+        string[] lines = Encoding.UTF8.GetString(Synthesis.Synthesised.Bytes(
+            $"edition: R3.2\nrecords_sop: {records}\nsource: [5V 3A, 9V 3A, 15V 3A, 20V 5A]\nsteps: [attach, {steps}]"))
+            .Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        int at = before == "event" ? 2 : Array.FindIndex(lines, line => line.Contains("\"hex\":\"A3", StringComparison.Ordinal));
+        string time = lines[at].Split(',')[0];
+
+        Verdict? Of(IEnumerable<string> capture) => Analyse(string.Join('\n', capture)).Findings.SingleOrDefault(finding => finding.Rule == rule)?.Verdict;
+
+        Of(lines).Should().Be(Verdict.Fails);
+        Of([.. lines[..at], $"{time},\"broke\":\"not-ended\",\"bit\":70}}", .. lines[at..]]).Should().Be(Verdict.CannotTell);
+    }
+
     private static Finding? Single(string rule, string members) =>
         Analyse($"{{\"capture\":1}}\n{{\"t\":1000,{members}}}\n").Findings.SingleOrDefault(finding => finding.Rule == rule);
 
@@ -93,6 +112,8 @@ public class LineRuleTests
     {
         CaptureAnalyzer analyzer = new(new CaptureOptions { File = "test" });
         analyzer.Write(Encoding.UTF8.GetBytes(capture));
-        return analyzer.Complete();
+        CaptureAnalysis analysis = analyzer.Complete();
+        Told.Check(analysis.Findings);
+        return analysis;
     }
 }

@@ -241,5 +241,5 @@ public class RequestRuleTests
     private static string Run(string edition, string source, params string[] steps) =>
         ScriptRun.Findings(ScriptRun.Of(edition, source, steps), Names);
 
-    private static string Findings(string text) => ScriptRun.Findings(Capture.CaptureRun.Text(text), Names);
+    private static string Findings(string text) => ScriptRun.Findings(Capture.CaptureRun.Told(text), Names);
 }

@@ -38,6 +38,7 @@ public partial class RuleCatalogueTests
         rule.Title.Should().NotBeEmpty().And.NotEndWith(".");
         rule.Why.Should().EndWith(".").And.Match(why => why.Length > 60);
         rule.Clause.Should().MatchRegex("^(R[123]\\.[0-9]|printed label)");
+        rule.Evidence.Should().EndWith(".");
         rule.Example.Says.Should().EndWith(".");
         rule.Category.Should().BeOneOf(
             "messages", "capabilities", "requests", "sequence", "timing", "cables", "vbus", "line", "label");
@@ -49,7 +50,7 @@ public partial class RuleCatalogueTests
     {
         RuleExample example = RuleCatalogue.Descriptions.Single(candidate => candidate.Name == name).Example;
 
-        Run(example).Should().Contain(finding => finding.Rule == name);
+        Told.Check(Run(example)).Should().Contain(finding => finding.Rule == name);
     }
 
     // One folder a category, one file a rule: where DEVELOPERS.md sends a newcomer.

@@ -8,7 +8,7 @@ namespace Portwitness.Analysis.Tests.Rules;
 internal static class ScriptRun
 {
     public static CaptureAnalysis Of(string edition, string source, string[] steps, CaptureOptions? options = null) =>
-        CaptureRun.Text(
+        CaptureRun.Told(
             Encoding.UTF8.GetString(Synthesised.Bytes(
                 $"{(edition.Length == 0 ? "" : $"edition: {edition}\n")}cable: EPR detachable\n{source}\nsteps:\n"
                 + string.Concat(steps.Select(step => $"  - {step}\n")))),

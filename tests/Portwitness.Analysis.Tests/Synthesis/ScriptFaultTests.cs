@@ -30,6 +30,7 @@ public class ScriptFaultTests
     [InlineData("source: [5V 3A, 5V 3A, 5V 3A, 5V 3A, 5V 3A, 5V 3A, 5V 3A, 5V 3A]\nsteps: [attach]", "1:9 script-value-wrong")]
     [InlineData("source: [28V 5A]\nsteps: [attach]", "1:9 script-value-wrong")]
     [InlineData("steps: attach", "1:8 script-value-wrong")]
+    [InlineData("steps: [pause -99999999999999999999s]", "1:9 script-value-wrong")]
     [InlineData("steps: []", "1:8 script-value-wrong")]
     [InlineData("steps: [attach, fly]", "1:17 script-step-unknown")]
     [InlineData("steps: [[attach]]", "1:9 script-step-unknown")]

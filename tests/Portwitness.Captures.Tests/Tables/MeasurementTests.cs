@@ -29,7 +29,7 @@ public class MeasurementTests
 
         read.Measurements.Select(m => (m.TimeUs, m.VbusMillivolts)).Should().Equal((15, 2), (20, 1));
         read.Faults.Single().Should().Be(new CaptureFault(0, 0, "measurements-faulty",
-            "Measurements: 1 lines are before the start of the capture and were left out. Give an --offset that moves them behind it. (time-invalid)"));
+            "Measurements: 1 lines, the first of them line 1, are before the start of the capture and were left out. Give an --offset that moves them behind it. (time-invalid)"));
     }
 
     [Theory]

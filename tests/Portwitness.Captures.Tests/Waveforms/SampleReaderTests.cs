@@ -149,6 +149,21 @@ public class SampleReaderTests
         read.Qualities.Should().OnlyContain(quality => quality.RateUncertainty >= 800 && Math.Abs(quality.BitsPerSecond!.Value - 329_000) <= quality.RateUncertainty);
     }
 
+    [Fact]
+    public void CompressedSamples_AreReadWhenThatIsStated()
+    {
+        using MemoryStream packed = new();
+        using (Stream gzip = CaptureFormats.Pack(packed))
+        {
+            gzip.Write(WaveformFile.Samples(new SampleShape { Kind = SampleKind.U8 }));
+        }
+
+        WaveformOptions.TryParseSamples("u8.gz@25MS/s", out SampleKind kind, out long rate, out bool isPacked).Should().BeTrue();
+        CaptureReadOptions options = new() { Waveform = new() { Samples = kind, SampleRate = rate, SamplesPacked = isPacked } };
+        Recording.Of(packed.ToArray(), options: options).ShouldHoldTheConversation();
+        Recording.Of(packed.ToArray(), 7, options).ShouldHoldTheConversation();
+    }
+
     [Theory]
     [InlineData("u8@25MS/s", SampleKind.U8, 25_000_000)]
     [InlineData("bit@1.25GS/s", SampleKind.Bit, 1_250_000_000)]
@@ -156,7 +171,7 @@ public class SampleReaderTests
     [InlineData("text@2500kS/s", SampleKind.Text, 2_500_000)]
     public void StatedSamples_AreUnderstood(string text, SampleKind kind, long rate)
     {
-        WaveformOptions.TryParseSamples(text, out SampleKind readKind, out long readRate).Should().BeTrue();
+        WaveformOptions.TryParseSamples(text, out SampleKind readKind, out long readRate, out _).Should().BeTrue();
         (readKind, readRate).Should().Be((kind, rate));
     }
 
@@ -172,7 +187,7 @@ public class SampleReaderTests
     [InlineData("u8@1000GS/s")]
     [InlineData("u8@1000000.5S/s")]
     [InlineData("u8@25MS/s@2")]
-    public void OtherWords_AreNot(string text) => WaveformOptions.TryParseSamples(text, out _, out _).Should().BeFalse();
+    public void OtherWords_AreNot(string text) => WaveformOptions.TryParseSamples(text, out _, out _, out _).Should().BeFalse();
 
     [Fact]
     public void LevelsAndUnits_AreUnderstood()

@@ -15,6 +15,7 @@ public sealed class CapacityBasisMissing : PrintedRule
         Clause = "printed label; GB/T 35590-2017 for the rated capacity at a rated voltage and current",
         Why = "Milliampere-hours mean nothing without the voltage that they are given at: 10000 mAh at 3.7 V are 7400 mAh at 5 "
             + "V. Without it the rated capacity cannot be checked.",
+        Evidence = "A printed rated capacity, and no unread words that may be its voltage.",
         Example = new(
             "0x0801912C", "The rated capacity says 6000 mAh, and not at which voltage.",
             Label: "Battery: 10000mAh 3.7V 37Wh\nRated capacity: 6000mAh"),

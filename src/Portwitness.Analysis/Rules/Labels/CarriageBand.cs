@@ -15,6 +15,7 @@ public sealed class CarriageBand : PrintedRule
         Clause = "printed label; limits of 100 Wh and 160 Wh of passenger air transport",
         Why = "Up to 100 Wh a pack usually goes into the cabin without asking, up to 160 Wh with the airline's approval, above "
             + "it not at all. The band is by the label; an airline may be stricter.",
+        Evidence = "The printed energy, or capacity and voltage of the cells.",
         Example = new("0x0801912C", "111 Wh need an airline's approval.", Label: "Battery: 30000mAh 3.7V 111Wh"),
         Category = "label",
     };

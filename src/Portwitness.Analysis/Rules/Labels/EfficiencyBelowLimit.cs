@@ -19,6 +19,8 @@ public sealed class EfficiencyBelowLimit : PrintedRule
         Clause = "printed label; (EU) 2019/1782 Annex II and 10 CFR 430.32(w), which have the same formulae up to 250 W",
         Why = "An external supply below the limit may not be sold in the EU or the USA. The limit depends on the output power, "
             + "and on whether the output is of low voltage or several voltages at once.",
+        Evidence = "The printed average efficiency, the mains input, and the output power; what kind of supply it "
+            + "is decides the limit.",
         Example = new(
             "0x0801912C", "A 65 W supply of one output needs 88 %.",
             Label: "INPUT 100-240V~ 50/60Hz 1.5A\nUSB-C: 5V⎓3A 20V⎓3.25A (65W Max)\nAverage active efficiency: 82%"),

@@ -15,6 +15,7 @@ public sealed class EnergyNotDerivable : PrintedRule
         Clause = "printed label; aviation authorities' notices on power packs without watt-hours",
         Why = "Airlines go by watt-hours. A pack that prints a capacity without its voltage or energy cannot be carried where "
             + "the rule is applied, and its capacity cannot be compared with another.",
+        Evidence = "A printed capacity, and no unread words that may be energy or voltage.",
         Example = new(
             "0x0801912C", "A capacity is printed, and neither its voltage nor its energy.",
             Label: "Battery: 10000mAh"),

@@ -7,13 +7,19 @@ namespace Portwitness.Analysis.Rules.Labels;
 /// <summary>Takes what label rules find. What rests on characters that were guessed accuses nobody.</summary>
 internal sealed class LabelFindings(Label label) : ILabelHitSink
 {
+    /// <summary>Findings that are kept of one label; later ones are counted. No printed label comes near it.</summary>
+    public const int Most = 1000;
+
     private readonly List<Finding> _findings = [];
+
+    /// <summary>Findings beyond <see cref="Most"/>.</summary>
+    public long Unlisted { get; private set; }
 
     /// <summary>What was found, in the order of the rules.</summary>
     public IReadOnlyList<Finding> Findings => _findings;
 
     /// <summary>What is wrong with a label on its own.</summary>
-    public static IReadOnlyList<Finding> Of(Label label, RuleSelection rules)
+    public static LabelFindings Of(Label label, RuleSelection rules)
     {
         LabelFindings found = new(label);
         foreach (PrintedRule rule in RuleCatalogue.Printed.Where(rule => rules.Includes(rule.Description)))
@@ -21,12 +27,18 @@ internal sealed class LabelFindings(Label label) : ILabelHitSink
             rule.Check(label, found);
         }
 
-        return found.Findings;
+        return found;
     }
 
     /// <inheritdoc/>
     public void Report(Rule rule, in Hit hit, string port, PortOffer? offer)
     {
+        if (_findings.Count == Most)
+        {
+            Unlisted++;
+            return;
+        }
+
         int? named = label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, port))?.At.Line;
         int? doubtful = hit.LabelLine is { } line && label.IsDoubtful(line) ? line
             : named is { } of && label.IsDoubtful(of) ? of : null;

@@ -15,6 +15,7 @@ public sealed class PrintedCurrentAbove3AAt5V : PrintedRule
         Clause = "printed label; R3.2v1.1 Tables 10.2 and 10.3 for 3 A at 5 V",
         Why = "USB PD offers 3 A at 5 V. More is printed for other protocols as a rule (common practice, no source), and a PD "
             + "capture does not show it.",
+        Evidence = "The printed mode, of a port that can have USB PD.",
         Example = new("0x0801912C", "4.5 A at 5 V is not USB PD.", Label: "USB-C: 5V⎓4.5A 9V⎓3A"),
         Category = "label",
     };

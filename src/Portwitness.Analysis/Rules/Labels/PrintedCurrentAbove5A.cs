@@ -15,6 +15,7 @@ public sealed class PrintedCurrentAbove5A : PrintedRule
         Clause = "printed label; R3.2v1.1 10.2.3.3 for the connector's 5 A",
         Why = "USB PD ends at 5 A, as the connector does. A larger current belongs to another protocol with cables of its own, "
             + "and a PD capture does not show it.",
+        Evidence = "The printed mode, of a port that can have USB PD.",
         Example = new("0x0801912C", "6 A is more than the connector's 5 A.", Label: "USB-C: 5V⎓3A 10V⎓6A"),
         Category = "label",
     };

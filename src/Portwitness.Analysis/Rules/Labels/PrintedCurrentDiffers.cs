@@ -15,6 +15,7 @@ public sealed class PrintedCurrentDiffers : ClaimRule
         Clause = "printed label",
         Why = "The current decides the power at that voltage. Less than printed means slower charging than promised; more means "
             + "that the label does not describe this product.",
+        Evidence = "A whole list of that port, captured with a cable that carries the printed current.",
         Example = new(
             "0x0801912C 0x0002D0C8", "9 V 3 A is printed, 9 V 2 A is offered.",
             Label: "USB-C: 5V⎓3A 9V⎓3A"),

@@ -16,6 +16,7 @@ public sealed class RatedCapacityExceedsEnergy : PrintedRule
         Clause = "printed label",
         Why = "What comes out at 5 V cannot be more energy than the cells hold. Such a number is often the capacity of the "
             + "cells, printed with the voltage of the output.",
+        Evidence = "The cells' energy, or their capacity and voltage, and the rated capacity with its voltage.",
         Example = new(
             "0x0801912C", "10000 mAh at 5 V are 50 Wh; the cells hold 37 Wh.",
             Label: "Battery: 10000mAh 3.7V 37Wh\nRated capacity: 10000mAh (5V⎓3A)"),

@@ -18,6 +18,8 @@ internal sealed class CapabilitiesNeverAnswered : SequenceRule
         Clause = "R3.2v1.1 6.4.2, 6.6.2",
         Why = "A sink answers capabilities with a request within milliseconds. Without one this capture shows what the port offers, "
             + "but not that it delivers; charging at more than 5 V was not tried.",
+        Evidence = "Lists that the partner acknowledged, and seconds of capture behind them with the sink's "
+            + "messages recorded.",
         Example = new(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise, advertise, advertise]",
             "Three lists, and no request.", IsScript: true),

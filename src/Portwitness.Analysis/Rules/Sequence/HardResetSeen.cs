@@ -15,6 +15,7 @@ internal sealed class HardResetSeen : SequenceRule
         Clause = "R3.2v1.1 6.8, 5.6.4",
         Why = "VBUS is taken away and comes back: a device stops charging for a second, and one without a battery restarts. Either "
             + "side may send it, and nothing in it says which; look at what came before.",
+        Evidence = "The signal itself; who sent it is not in it.",
         Example = new(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise, contract 2 at 3A, pause 1s, hard-reset, advertise, contract 2 at 3A]",
             "A Hard Reset a second after the contract.", IsScript: true),

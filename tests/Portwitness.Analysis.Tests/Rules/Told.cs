@@ -1,0 +1,53 @@
+using System.Collections.Concurrent;
+using Portwitness.Analysis.Findings;
+using Portwitness.Tests;
+
+namespace Portwitness.Analysis.Tests.Rules;
+
+/// <summary>
+/// What rules tell users, word for word: every finding of the tests' small cases is a line of Golden/findings.txt, and one that
+/// is not there fails its test. UPDATE_GOLDEN=1 adds what is new; lines that nothing tells any more are taken out by removing
+/// the file first. Read the difference: it is what users will read.
+/// </summary>
+internal static class Told
+{
+    private static readonly string Path = Repository.PathOf("tests", "Portwitness.Analysis.Tests", "Golden", "findings.txt");
+    private static readonly bool Updates = Environment.GetEnvironmentVariable("UPDATE_GOLDEN") == "1";
+    private static readonly ConcurrentDictionary<string, bool> Lines = Read();
+
+    /// <summary>The findings themselves, each of which is known word for word.</summary>
+    public static IReadOnlyCollection<Finding> Check(IReadOnlyCollection<Finding> findings)
+    {
+        foreach (string line in findings.Select(Line))
+        {
+            if (Updates)
+            {
+                Lines.TryAdd(line, true);
+            }
+            else
+            {
+                Lines.ContainsKey(line).Should().BeTrue($"{Path} should know \"{line}\"; if it is right, UPDATE_GOLDEN=1 adds it");
+            }
+        }
+
+        return findings;
+    }
+
+    private static ConcurrentDictionary<string, bool> Read()
+    {
+        if (Updates)
+        {
+            Directory.CreateDirectory(System.IO.Path.GetDirectoryName(Path)!);
+            AppDomain.CurrentDomain.ProcessExit += (_, _) => File.WriteAllLines(Path, Lines.Keys.Order(StringComparer.Ordinal));
+        }
+
+        string[] lines = File.Exists(Path) ? File.ReadAllLines(Path) : [];
+        return new(lines.Select(line => KeyValuePair.Create(line, true)), StringComparer.Ordinal);
+    }
+
+    private static string Line(Finding finding) => string.Join(" | ", new[]
+    {
+        finding.Rule, finding.Severity.ToString().ToLowerInvariant(), $"{finding.Verdict}", finding.Title, finding.Clause,
+        finding.Detail, finding.Expected, finding.Observed, finding.NextStep,
+    }.Select(part => part.ReplaceLineEndings(" / ")));
+}
