@@ -39,8 +39,9 @@ public static class PortNames
     }
 
     /// <summary>Equal for names of the same port.</summary>
-    internal static string Key(string name)
+    public static string Key(string name)
     {
+        ArgumentNullException.ThrowIfNull(name);
         string upper = Shorten(name).ToUpperInvariant();
         string plain = string.Concat(upper.Where(static c => char.IsLetterOrDigit(c)));
         foreach (string output in Outputs)
