@@ -1,8 +1,11 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Rules.Arrangements;
 using Portwitness.Analysis.Rules.Labels;
+using Portwitness.Analysis.Signalling;
 using Portwitness.Captures;
 using Portwitness.Labels;
 
@@ -11,6 +14,8 @@ namespace Portwitness.Analysis.Product;
 /// <summary>Brings label and captures together into one verdict.</summary>
 internal static class ProductJudgement
 {
+    private const int MostOffers = 2_000;
+
     private static readonly ImmutableArray<string> Cautions =
     [
         "This is a pre-check from captures and a label, not a certification. Local electrical codes, transport rules and "
@@ -22,16 +27,34 @@ internal static class ProductJudgement
     ];
 
     public static ProductAnalysis Of(
-        ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<FileFault> faults,
+        string file, ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> recorded, IReadOnlyList<FileFault> faults,
         PowerSharing sharing, RuleSelection rules, bool anyMissing)
     {
+        // As the label names it where it does.
+        string Named(string port) => label?.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, port))?.Port ?? port;
+
+        ImmutableArray<CaptureAnalysis> captures = SharedClock.Join(recorded, product.Captures);
+        List<PortOffer> offers =
+        [
+            .. captures.SelectMany(capture => PortOffers.Of(capture, Named, sharing != PowerSharing.None)).OrderBy(offer => offer.AfterDetach),
+        ];
+        if (offers.Count > MostOffers)
+        {
+            faults = [.. faults, new FileFault(file, new CaptureFault(
+                0, 0, AnalysisFaultCodes.NotAllListed, $"{offers.Count - MostOffers} more offers of ports are not compared; {MostOffers} are at most"))];
+            offers.RemoveRange(MostOffers, offers.Count - MostOffers);
+        }
+
+        ProductArrangements arrangements = ProductArrangements.Of(label, captures, offers, Named);
+        ImmutableArray<PortSignalling> signalling = PortSignalling.Of(product.Signalling, file, captures, Named);
         List<Finding> findings = [.. captures.SelectMany(capture => capture.Findings)];
         ImmutableArray<Statement> statements = [];
         if (label is not null)
         {
-            LabelComparison comparison = LabelComparison.Of(label, Offers(label, captures, sharing), Intakes(label, captures));
+            LabelComparison comparison = LabelComparison.Of(label, offers, Intakes(label, captures), signalling);
+            arrangements = arrangements with { Comparison = comparison };
             LabelFindings found = new(label);
-            foreach (LabelRule rule in RuleCatalogue.Labels.Where(rule => rules.Includes(rule.Description)))
+            foreach (LabelRule rule in RuleCatalogue.AgainstLabel.Where(rule => rules.Includes(rule.Description)))
             {
                 rule.Check(comparison, found);
             }
@@ -48,6 +71,14 @@ internal static class ProductJudgement
             statements = [.. comparison.Claims.Select(ToStatement)];
         }
 
+        ArrangementFindings together = new(label);
+        foreach (ArrangementRule rule in RuleCatalogue.Arrangements.Where(rule => rules.Includes(rule.Description)))
+        {
+            rule.Check(arrangements, together);
+        }
+
+        findings.AddRange(together.Findings);
+
         bool nothingUsable = !captures.Any(capture => capture.IsUsable);
         return new ProductAnalysis
         {
@@ -56,7 +87,10 @@ internal static class ProductJudgement
             Rules = rules,
             Label = label,
             Statements = statements,
-            Captures = [.. captures],
+            Captures = captures,
+            Arrangements = arrangements,
+            Signalling = signalling,
+            Backings = arrangements.Comparison?.Backings ?? [],
             Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
             Faults = [.. faults],
             NextSteps = NextSteps(findings, statements, label),
@@ -65,23 +99,11 @@ internal static class ProductJudgement
         };
     }
 
-    private static List<PortOffer> Offers(Label label, IReadOnlyList<CaptureAnalysis> captures, PowerSharing sharing)
-    {
-        List<PortOffer> offers = [];
-        foreach (CaptureAnalysis capture in captures)
-        {
-            offers.AddRange(PortOffers.Of(capture, PortOf(label, capture), sharing != PowerSharing.None));
-        }
-
-        return offers;
-    }
-
     private static List<PortIntake> Intakes(Label label, IReadOnlyList<CaptureAnalysis> captures) =>
-        [.. captures.Select(capture => PortIntake.Of(capture, PortOf(label, capture))).OfType<PortIntake>()];
-
-    // As the label names it where it does.
-    private static string PortOf(Label label, CaptureAnalysis capture) =>
-        label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, capture.Port))?.Port ?? capture.Port;
+    [
+        .. captures.Select(capture => PortIntake.Of(
+            capture, label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, capture.Port))?.Port ?? capture.Port)).OfType<PortIntake>(),
+    ];
 
     // A fault in a file may hide what would have been found; it never turns a fail into anything else.
     private static Verdict Judge(

@@ -39,12 +39,7 @@ internal sealed class LabelFindings(Label label) : ILabelHitSink
             return;
         }
 
-        int? named = label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, port))?.At.Line;
-        int? doubtful = hit.LabelLine is { } line && label.IsDoubtful(line) ? line
-            : named is { } of && label.IsDoubtful(of) ? of : null;
-        Hit settled = doubtful is not null && hit.Verdict == Verdict.Fails && !hit.IsNote
-            ? hit with { Verdict = Verdict.CannotTell, NextStep = NextSteps.ConfirmLine(doubtful.Value) } : hit;
-        _findings.Add(Finding.From(rule.Description, settled) with
+        _findings.Add(Finding.From(rule.Description, Settle(label, hit, port)) with
         {
             File = offer?.File ?? "",
             Port = port,
@@ -52,5 +47,15 @@ internal sealed class LabelFindings(Label label) : ILabelHitSink
             TimeUs = offer?.List.TimeUs,
             MessageIndex = offer?.List.MessageIndex,
         });
+    }
+
+    /// <summary>The case, or one that cannot be told when it rests on characters that were guessed.</summary>
+    internal static Hit Settle(Label label, in Hit hit, string port)
+    {
+        int? named = label.Outputs.FirstOrDefault(output => PortNames.Same(output.Port, port))?.At.Line;
+        int? doubtful = hit.LabelLine is { } line && label.IsDoubtful(line) ? line
+            : named is { } of && label.IsDoubtful(of) ? of : null;
+        return doubtful is not null && hit.Verdict == Verdict.Fails && !hit.IsNote
+            ? hit with { Verdict = Verdict.CannotTell, NextStep = NextSteps.ConfirmLine(doubtful.Value) } : hit;
     }
 }
