@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
 using Portwitness.Labels;
-using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Signalling;
 
