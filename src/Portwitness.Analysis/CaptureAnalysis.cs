@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
@@ -49,6 +50,12 @@ public sealed record CaptureAnalysis
 
     /// <summary>Whether an explicit contract was reached.</summary>
     public required bool AnyContract { get; init; }
+
+    /// <summary>The port's Source_Info messages in order.</summary>
+    public required ImmutableArray<SourceInfoStatement> Infos { get; init; }
+
+    /// <summary>What happened at the bench: ports in use, attaches, interruptions of VBUS, other signalling.</summary>
+    public required BenchRecord Bench { get; init; }
 
     /// <summary>The rules that were applied.</summary>
     public required RuleSelection Rules { get; init; }

@@ -6,6 +6,7 @@ using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Captures;
+using Portwitness.Labels;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
@@ -46,7 +47,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         _options = options;
         Input = new CaptureInput(this, options.Reading with { Port = options.Reading.Port ?? options.Port });
         _context = new CaptureContext(options);
-        _context.Arrangement.Begin(options.Arrangement);
+        _context.Arrangement.Begin(options.Arrangement, isOrder: true);
         _followers = CaptureFollowers.For(_context);
     }
 
@@ -87,6 +88,8 @@ public sealed class CaptureAnalyzer : ICaptureSink
             Explanation = _explanation,
             Contracts = [.. _context.Contracts.Contracts],
             AnyContract = _context.Contracts.AnyReady,
+            Infos = [.. _context.Infos],
+            Bench = _context.Bench.ToRecord(),
             Findings = [.. _context.Findings.Findings],
             Faults = [.. _faults],
             MessageCount = _messages,
@@ -100,7 +103,8 @@ public sealed class CaptureAnalyzer : ICaptureSink
         _context.Port = _options.Port ?? header.Port ?? "";
         if (_options.Arrangement.IsEmpty)
         {
-            _context.Arrangement.Begin(!header.AttachOrder.IsEmpty ? header.AttachOrder : header.InUse);
+            bool isOrder = !header.AttachOrder.IsEmpty;
+            _context.Arrangement.Begin(isOrder ? header.AttachOrder : header.InUse, isOrder, isComplete: !header.Ports.IsEmpty);
         }
 
         _context.Facts.OnHeader(header);
@@ -189,23 +193,31 @@ public sealed class CaptureAnalyzer : ICaptureSink
     void ICaptureSink.OnEvent(EventRecord happened)
     {
         _timeline.OnEvent(happened);
-        bool other = happened.Port is { } port && port != _context.Port;
+        bool other = happened.Port is { } port && !PortNames.Same(port, _context.Port);
+        if (!other)
+        {
+            // Followers know the port by one name only.
+            happened = happened with { Port = happened.Port is null ? null : _context.Port };
+        }
+
         if (happened.Name == CaptureEvents.Attach && other)
         {
-            _context.Arrangement.Attach(happened.Port!, _context.Port);
+            _context.Arrangement.Attach(happened.Port!, _context.Port, happened.TimeUs);
         }
         else if (happened.Name == CaptureEvents.Detach && other)
         {
-            _context.Arrangement.Detach(happened.Port!);
+            _context.Arrangement.Detach(happened.Port!, happened.TimeUs);
         }
         else if (happened.Name == CaptureEvents.Detach)
         {
+            _context.Arrangement.Detach(_context.Port, happened.TimeUs);
             _context.Contracts.OnDetach(happened.TimeUs);
             _context.Lists.OnDetach();
             _context.Role.OnAttach();
         }
         else if (happened.Name == CaptureEvents.Attach)
         {
+            _context.Arrangement.AttachOwn(_context.Port, happened.TimeUs);
             _context.Contracts.OnAttach();
             _context.Role.OnAttach();
         }
@@ -369,6 +381,8 @@ public sealed class CaptureAnalyzer : ICaptureSink
         Note(_context.Contracts.Unlisted, "requests", ContractTracker.Most);
         Note(_timeline.Unlisted, "lines of the timeline", RepeatFolder.Most);
         Note(_unlistedFaults, "faults", MostFaults);
+        Note(_context.Arrangement.Unlisted, "changes of the ports in use", Arrangement.Most);
+        Note(_context.Bench.Unlisted, "interruptions, attaches, detaches and signals of ports", Arrangements.BenchFollower.Most);
         Note(_context.Findings.Unlisted, "findings", FindingLog.Most);
     }
 

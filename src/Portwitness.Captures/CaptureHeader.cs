@@ -18,6 +18,12 @@ public sealed record CaptureHeader
     /// <summary>The same ports in the order in which they were attached.</summary>
     public ImmutableArray<string> AttachOrder { get; init; } = [];
 
+    /// <summary>
+    /// The ports whose records the input holds, when it holds those of several; only the records of <see cref="Port"/> are handed on.
+    /// The ports in use are then those at time 0, and may be none. Empty for a recording of one port.
+    /// </summary>
+    public ImmutableArray<string> Ports { get; init; } = [];
+
     /// <summary>When the recording began.</summary>
     public DateTimeOffset? Started { get; init; }
 

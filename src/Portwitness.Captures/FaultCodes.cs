@@ -132,6 +132,12 @@ public static class FaultCodes
     /// <summary>Records of other ports than the one that was read.</summary>
     public const string PcapngOtherPorts = "pcapng-other-ports";
 
+    /// <summary>Records of other ports than the one that was read, in a capture of several.</summary>
+    public const string OtherPorts = "other-ports";
+
+    /// <summary>Records of a port that the header of a capture of several does not name.</summary>
+    public const string PortUnknown = "port-unknown";
+
     /// <summary>The recorder says that it lost packets.</summary>
     public const string PcapngDrops = "pcapng-drops";
 

@@ -149,4 +149,13 @@ internal static partial class FaultText
 
         return text.Append(bytes.Length > longest ? "...'" : "'").ToString();
     }
+
+    public static string PortMissing(string wanted, string[] ports) =>
+        $"No port of the capture is named \"{wanted}\". Its header names {string.Join(", ", ports)}; give one of them.";
+
+    public static string PortUnread(string port, long count, string read) =>
+        $"{count} records of \"{port}\" were not read: here \"{read}\" is. Give --port \"{port}\" to read them.";
+
+    public static string PortsUnknown(long count, string[] ports) =>
+        $"{count} records state a port that the header's \"ports\" do not name ({string.Join(", ", ports)}); they were left out. Correct the header.";
 }

@@ -43,6 +43,21 @@ public enum ClaimOutcome
     /// <summary>The port asks for more current than is printed for its input.</summary>
     TakesMore,
 
+    /// <summary>It is so when the ports are attached in the printed order, and not in another one.</summary>
+    OtherOrder,
+
+    /// <summary>A voltage is offered while ports are in use together that is not printed for them.</summary>
+    OtherVoltage,
+
+    /// <summary>Some of the ports are offered more together than is printed as the most.</summary>
+    OverBudget,
+
+    /// <summary>The port does not answer to the protocol that is printed for it.</summary>
+    NotAnswered,
+
+    /// <summary>Neither USB PD nor what the port answers to besides could give it.</summary>
+    NothingBacks,
+
     /// <summary>No capture of that port under that arrangement.</summary>
     NotCaptured,
 }
@@ -85,6 +100,9 @@ public sealed record Claim
 
     /// <summary>The offer that was compared; null when there is none.</summary>
     public PortOffer? Offer { get; init; }
+
+    /// <summary>The printed combination that states it; null for what is printed of a port alone, or of the product.</summary>
+    public PrintedCombination? Combination { get; init; }
 
     internal Claim Fails(ClaimOutcome outcome, string evidence) =>
         this with { Outcome = outcome, Verdict = Verdict.Fails, Evidence = evidence };

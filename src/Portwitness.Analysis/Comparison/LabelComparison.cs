@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Signalling;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
 
@@ -15,15 +16,25 @@ public sealed record LabelComparison
     /// <summary>Objects of ports that print modes, which none of the modes names.</summary>
     public required ImmutableArray<UnprintedOffer> Unprinted { get; init; }
 
-    /// <summary>Holds a label against offers, and its inputs against what the ports take.</summary>
-    public static LabelComparison Of(Label label, IReadOnlyList<PortOffer> offers, IReadOnlyList<PortIntake> intakes)
+    /// <summary>The label.</summary>
+    public required Label Label { get; init; }
+
+    /// <summary>What ports answer to besides USB PD.</summary>
+    public ImmutableArray<PortSignalling> Signalling { get; init; } = [];
+
+    /// <summary>Printed ratings that USB PD does not back, tied to what could; empty where no signalling was recorded.</summary>
+    public ImmutableArray<RatingBacking> Backings { get; init; } = [];
+
+    /// <summary>Holds a label against offers and signalling, and its inputs against what the ports take.</summary>
+    public static LabelComparison Of(
+        Label label, IReadOnlyList<PortOffer> offers, IReadOnlyList<PortIntake> intakes, ImmutableArray<PortSignalling> signalling)
     {
-        OfferIndex index = new(offers);
+        OfferGroups groups = new(offers);
         List<Claim> claims = [.. PortIntake.ClaimsOf(label, intakes)];
         List<UnprintedOffer> unprinted = [];
         foreach (PrintedOutput output in label.Outputs)
         {
-            PortOffer? alone = index.Alone(output.Port);
+            PortOffer? alone = groups.Alone(output.Port);
             claims.AddRange(ClaimsOf(output, alone));
             if (alone is not null && !output.Fixed.IsEmpty)
             {
@@ -31,20 +42,25 @@ public sealed record LabelComparison
             }
         }
 
+        CombinationClaims together = new(groups);
         foreach (PrintedCombination combination in label.Combinations)
         {
-            claims.AddRange(ClaimsOf(combination, index));
+            claims.AddRange(together.Of(combination));
         }
 
         if (label.Total is { } total)
         {
-            claims.Add(ClaimOf(label, total, index));
+            claims.Add(together.Of(label, total));
         }
 
+        (ImmutableArray<Claim> tied, ImmutableArray<RatingBacking> backings) = RatingBacking.Tie(label, [.. claims], signalling, offers);
         return new LabelComparison
         {
-            Claims = [.. claims.Select(claim => Settle(label, claim)).OrderBy(claim => claim.At.Line).ThenBy(claim => claim.At.Column)],
+            Label = label,
+            Claims = [.. tied.Select(claim => Settle(label, claim)).OrderBy(claim => claim.At.Line).ThenBy(claim => claim.At.Column)],
             Unprinted = [.. unprinted],
+            Signalling = signalling,
+            Backings = backings,
         };
     }
 
@@ -98,111 +114,6 @@ public sealed record LabelComparison
         }
     }
 
-    private static IEnumerable<Claim> ClaimsOf(PrintedCombination combination, OfferIndex offers)
-    {
-        ImmutableArray<string> ports = combination.Ports;
-        string together = string.Join("+", ports);
-        string arrangement = OfferIndex.Arrangement(ports);
-        foreach (PrintedShare share in combination.Split)
-        {
-            PortOffer? offer = offers.Find(share.Port, arrangement);
-            if (PortNames.IsPad(share.Port))
-            {
-                yield return Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {share.Power}")
-                    .CannotTell(ClaimOutcome.NotCaptured, "a wireless pad is no port of USB PD", NextSteps.Pad);
-                continue;
-            }
-
-            if (share.Power is { } power)
-            {
-                Claim claim = Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {power}");
-                yield return offer is null ? NotCaptured(claim, share.Port, ports) : PowerClaims.Judge(claim, power, offer);
-            }
-
-            foreach (PrintedFixed mode in share.Fixed)
-            {
-                Claim claim = Begin(
-                    ClaimKind.Fixed, share.Port, mode.At, $"{together}: {share.Port} gives {mode.Voltage} {mode.Current}");
-                yield return offer is null
-                    ? NotCaptured(claim, share.Port, ports)
-                    : FixedClaims.Judge(claim, mode, share.Fixed, offer);
-            }
-
-            foreach (PrintedRange range in share.Ranges)
-            {
-                Claim claim = Begin(
-                    ClaimKind.Range, share.Port, range.At,
-                    $"{together}: {share.Port} gives {range.Minimum} to {range.Maximum} {range.Current}");
-                yield return offer is null ? NotCaptured(claim, share.Port, ports) : RangeClaims.Judge(claim, range, offer);
-            }
-        }
-
-        foreach (PrintedPool pool in combination.Pools)
-        {
-            if ((pool.Power ?? (pool.Voltage is { } volts && pool.Current is { } amperes ? volts * amperes : null)) is { } power)
-            {
-                Claim claim = Begin(
-                    ClaimKind.Power, "", combination.At, $"{together}: {string.Join(" and ", pool.Ports)} share {power}");
-                yield return Sum(claim, power, pool.Ports, ports, offers);
-            }
-        }
-
-        if (combination.Total is { } total)
-        {
-            Claim claim = Begin(ClaimKind.Power, "", combination.At, $"{together} give {total} together");
-            yield return Sum(claim, total, ports, ports, offers);
-        }
-    }
-
-    // A total is the most of any arrangement: the largest sum that was seen is compared, and less fails only when none is left to see.
-    private static Claim ClaimOf(Label label, PrintedTotal total, OfferIndex offers)
-    {
-        Claim claim = Begin(ClaimKind.Power, "", total.At, $"the product gives up to {total.Power} in total");
-        ImmutableArray<string> all = [.. label.Outputs.Select(output => output.Port)];
-        ImmutableArray<string>[] arrangements =
-        [
-            .. label.Outputs.Select(ImmutableArray<string> (output) => [output.Port]),
-            .. label.Combinations.Select(combination => combination.Ports.Where(port => !PortNames.IsPad(port)).ToImmutableArray()),
-            .. all.Length > 1 ? new[] { all } : [],
-        ];
-        Claim[] claims = [.. arrangements.Where(ports => !ports.IsEmpty).Select(ports => Sum(claim, total.Power, ports, ports, offers))];
-        Claim found = claims.FirstOrDefault(one => one.Outcome == ClaimOutcome.More)
-            ?? claims.FirstOrDefault(one => one.Verdict == Verdict.Holds)
-            ?? claims.LastOrDefault(one => one.Outcome == ClaimOutcome.NotCaptured)
-            ?? claims.LastOrDefault(one => one.Verdict == Verdict.CannotTell)
-            ?? claims.LastOrDefault()
-            ?? NotCaptured(claim, "the product", all);
-
-        // "Max output 65W" may be the most of one port.
-        return found is { Verdict: Verdict.Fails, Outcome: ClaimOutcome.More } && total.Scope != "product"
-            ? found.CannotTell(found.Outcome, found.Evidence, $"Ask whether \"{total.Text}\" is the product's total or the most of one port.")
-            : found;
-    }
-
-    private static Claim Sum(
-        Claim claim, PowerDelivery.Units.Power printed, ImmutableArray<string> ports, ImmutableArray<string> inUse,
-        OfferIndex offers)
-    {
-        List<PortOffer> found = [];
-        string arrangement = OfferIndex.Arrangement(inUse);
-        string? missing = null;
-        foreach (string port in ports)
-        {
-            if (offers.Find(port, arrangement) is { } offer)
-            {
-                found.Add(offer);
-            }
-            else
-            {
-                missing ??= port;
-            }
-        }
-
-        // What some of the ports offer may be too much already.
-        Claim sum = PowerClaims.JudgeSum(claim, printed, found);
-        return missing is null || sum.Outcome == ClaimOutcome.More ? sum : NotCaptured(claim, missing, inUse);
-    }
-
     private static IEnumerable<UnprintedOffer> UnprintedOf(PrintedOutput output, PortOffer offer, bool isOpen)
     {
         foreach (OfferedObject offered in offer.List.Objects)
@@ -223,10 +134,10 @@ public sealed record LabelComparison
         }
     }
 
-    private static Claim Begin(ClaimKind kind, string port, Place at, string text) =>
+    internal static Claim Begin(ClaimKind kind, string port, Place at, string text) =>
         new() { Kind = kind, Port = port, At = at, Text = text };
 
-    private static Claim NotCaptured(Claim claim, string port, ImmutableArray<string> inUse) => claim.CannotTell(
+    internal static Claim NotCaptured(Claim claim, string port, ImmutableArray<string> inUse) => claim.CannotTell(
         ClaimOutcome.NotCaptured, $"not captured: {port}{(inUse.Length > 1 ? $" with {string.Join(" and ", inUse)} in use" : " alone")}",
         NextSteps.Capture(port, inUse));
 }

@@ -18,6 +18,10 @@ internal static class NextSteps
 
     public const string Pad = "Measure what the pad gives with a wireless receiver; nothing of USB PD shows it.";
 
+    /// <summary>To capture ports together in one attach order.</summary>
+    public static string CaptureInOrder(IReadOnlyList<string> order) =>
+        $"Attach {string.Join(", then ", order)}, capture all of them, and state that order.";
+
     /// <summary>To look at a line of which characters were guessed.</summary>
     public static string ConfirmLine(int line) =>
         $"Look at line {line} of the label: some of its characters were taken for others; settle it with \"label_corrections:\".";

@@ -16,8 +16,17 @@ public sealed record PortOffer
     /// <summary>The port, as the label names it where it does.</summary>
     public required string Port { get; init; }
 
-    /// <summary>Ports in use, in attach order.</summary>
+    /// <summary>Ports in use, in attach order where that is known.</summary>
     public required ImmutableArray<string> InUse { get; init; }
+
+    /// <summary>Whether the attach order is known.</summary>
+    public bool OrderKnown { get; init; } = true;
+
+    /// <summary>
+    /// Received only after another port was detached: a source may take its time to offer more again, so that any other capture of the
+    /// arrangement goes before it.
+    /// </summary>
+    public bool AfterDetach { get; init; }
 
     /// <summary>The capture's name.</summary>
     public required string File { get; init; }
@@ -67,25 +76,25 @@ public sealed record PortOffer
         && List.Objects.Length < MessageLimits.MaxSprObjects;
 
     /// <summary>The largest power among fixed and EPR AVS objects, in mW.</summary>
-    public int LargestPowerMilliwatts
-    {
-        get
-        {
-            int largest = PowerFitter.LargestFixedPower(List.Objects.AsSpan());
-            foreach (OfferedObject offered in List.Objects)
-            {
-                if (offered.KindIsKnown && offered.Kind == PowerObjectKind.EprAvs)
-                {
-                    largest = Math.Max(largest, offered.AsSource().AsEprAvs().Pdp.Milliwatts);
-                }
-            }
-
-            return largest;
-        }
-    }
+    public int LargestPowerMilliwatts => LargestPowerOf(List);
 
     /// <summary>"c1.capture.jsonl, message 3".</summary>
     public string Place => $"{File}, message {List.MessageIndex}";
+
+    /// <summary>The largest power among fixed and EPR AVS objects of a list, in mW.</summary>
+    internal static int LargestPowerOf(Advertisement list)
+    {
+        int largest = PowerFitter.LargestFixedPower(list.Objects.AsSpan());
+        foreach (OfferedObject offered in list.Objects)
+        {
+            if (offered.KindIsKnown && offered.Kind == PowerObjectKind.EprAvs)
+            {
+                largest = Math.Max(largest, offered.AsSource().AsEprAvs().Pdp.Milliwatts);
+            }
+        }
+
+        return largest;
+    }
 
     private static bool HidesCurrent(OfferedObject offered) => offered.MaximumCurrent() is null
         && offered.Kind is PowerObjectKind.Fixed or PowerObjectKind.Pps or PowerObjectKind.SprAvs;

@@ -46,6 +46,7 @@ internal sealed class CapabilityLists(CaptureContext context)
                 InEprMode = context.Contracts.EprMode,
                 AfterContract = context.Contracts.AnyReady,
                 Attach = _log.Attach,
+                OrderKnown = context.Arrangement.OrderKnown,
             };
             if (_log.Add(list) is { } displaced)
             {

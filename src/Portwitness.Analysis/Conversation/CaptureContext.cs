@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 
@@ -9,6 +11,7 @@ namespace Portwitness.Analysis.Conversation;
 internal sealed class CaptureContext(CaptureOptions options)
 {
     private CapabilityLists? _lists;
+    private BenchFollower? _bench;
 
     /// <summary>What the user stated.</summary>
     public CaptureOptions Options => options;
@@ -33,6 +36,15 @@ internal sealed class CaptureContext(CaptureOptions options)
 
     /// <summary>Which ports are in use.</summary>
     public Arrangement Arrangement { get; } = new();
+
+    /// <summary>The port's Source_Info messages.</summary>
+    public List<SourceInfoStatement> Infos { get; } = [];
+
+    /// <summary>What happens at the bench.</summary>
+    public BenchFollower Bench => _bench ??= new BenchFollower(this);
+
+    /// <summary>Where VBUS left its contract.</summary>
+    public InterruptionTracker Interruptions { get; } = new();
 
     /// <summary>Where findings go.</summary>
     public FindingLog Findings { get; } = new() { File = options.File, Rules = options.Rules };

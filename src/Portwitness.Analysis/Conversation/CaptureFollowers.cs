@@ -16,5 +16,6 @@ internal static class CaptureFollowers
         new CableFollower(context),
         new VbusFollower(context),
         new LineFollower(context),
+        context.Bench,
     ];
 }

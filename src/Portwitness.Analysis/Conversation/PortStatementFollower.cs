@@ -12,7 +12,6 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
 {
     private const int Most = 1000;
 
-    private readonly List<SourceInfoStatement> _infos = [];
     private readonly List<RatingStatement> _ratings = [];
     private readonly MissedMessages _missed = new();
 
@@ -70,7 +69,7 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
         PortStatements statements = new()
         {
             Lists = [.. context.Lists.Received.Where(list => !list.ByPartner)],
-            Infos = _infos,
+            Infos = context.Infos,
             Ratings = _ratings,
             EvidenceFor = list => context.Facts.EvidenceFor(list.InUse, true),
             Printed = context.Options.PrintedPdp,
@@ -94,9 +93,10 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
         Advertisement? spr = Latest(MessageKind.SourceCapabilities);
         Advertisement? epr = Latest(MessageKind.EPRSourceCapabilities);
         SourceInfoStatement statement = new(place, info, spr, epr, !_missed.Any);
-        if (_infos.Count < Most && (_infos.Count == 0 || _infos[^1] with { Place = place } != statement))
+        List<SourceInfoStatement> infos = context.Infos;
+        if (infos.Count < Most && (infos.Count == 0 || infos[^1] with { Place = place } != statement))
         {
-            _infos.Add(statement);
+            infos.Add(statement);
         }
     }
 

@@ -2,6 +2,7 @@ using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Measuring;
@@ -104,6 +105,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         }
 
         Leave(SegmentEnd.HardReset, signal.TimeUs);
+        context.Interruptions.OnHardReset(signal.TimeUs);
         _removal = Removal(signal.TimeUs, isHardReset: true);
         (_inEprMode, _partnerIsSource) = (false, false);
         _beforeContract = true;
@@ -135,6 +137,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         }
 
         Leave(SegmentEnd.Detached, happened.TimeUs);
+        context.Interruptions.Forget();
         _recordsAttach = true;
         _beforeContract = happened.Name == CaptureEvents.Attach;
         _removal = _beforeContract ? null : Removal(happened.TimeUs, isHardReset: false);
@@ -146,6 +149,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     {
         TakePending();
         Leave(SegmentEnd.CaptureEnded, long.MaxValue);
+        context.Interruptions.Complete();
     }
 
     // Role swaps make the partner the source; test modes leave power open.
@@ -193,6 +197,10 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         {
             _segment = Begin(terms, before, open.AcceptedUs!.Value, open.MessageIndex);
         }
+        else
+        {
+            context.Interruptions.Forget();
+        }
     }
 
     // The accepted request is settled: by PS_RDY, or because something came between.
@@ -239,9 +247,25 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
             Sample sample = new(pending.TimeUs, millivolts, pending.Milliamperes);
             _segment?.Take(sample);
             _removal?.Take(sample);
+            FollowInterruptions(sample);
         }
 
         _pending = null;
+    }
+
+    // Behind a cable what the cable may lose excuses the source.
+    private void FollowInterruptions(Sample sample)
+    {
+        if (_partnerIsSource || _segment is { PortSinks: true } or { MessagesMissing: true } or { Terms.Kind: not null, LeastAllowed: null })
+        {
+            context.Interruptions.Forget();
+            return;
+        }
+
+        int lost = Instrument.Point == MeasuringPoint.Source ? 0 : VbusLimits.CableDrop.Millivolts;
+        context.Interruptions.Take(
+            sample, Instrument.OfVoltage(sample.Millivolts), _segment?.LeastAllowed - lost, _segment?.Terms.Text ?? "",
+            _segment?.Overload.Runs > 0, VbusLimits.Safe5V.Minimum.Millivolts - lost);
     }
 
     private void Leave(SegmentEnd end, long timeUs)
@@ -252,6 +276,10 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         if (end != SegmentEnd.Unknown)
         {
             _ids.Reset();
+        }
+        else
+        {
+            context.Interruptions.Forget();
         }
     }
 

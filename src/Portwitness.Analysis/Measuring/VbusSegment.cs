@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Measuring;
 
@@ -120,6 +121,14 @@ public sealed partial class VbusSegment
     /// <summary>A sample that shows VBUS on its way before it may move.</summary>
     public Sample? MovedEarly { get; private set; }
 
+    /// <summary>
+    /// The least VBUS that the contract in force allows, in mV: on the way of either contract; of PPS that down to which the source
+    /// may limit its current (vPpsShutdown, R3.2v1.1, Table 7.23). Null before a contract, and where it is not known.
+    /// </summary>
+    public int? LeastAllowed => Terms.Kind is null ? null
+        : Arrived && ReadyUs is not null ? Least(Terms)
+        : Before is { } before ? Math.Min(Least(Terms), Least(before)) : null;
+
     /// <summary>The only sample after everything had settled, when it is outside what is valid.</summary>
     public Sample? Lone { get; private set; }
 
@@ -134,4 +143,8 @@ public sealed partial class VbusSegment
 
     /// <summary>Voltages and currents once settled.</summary>
     public MeasuredPower? Measured => _measured.Samples > 0 ? _measured.ToPower() : null;
+
+    private static int Least(VbusTerms terms) => terms.IsPps
+        ? new PpsSourceSupply(terms.Raw).MinimumVoltage.Millivolts * VbusLimits.PpsShutdownPercent / 100
+        : terms.Valid.Minimum.Millivolts;
 }

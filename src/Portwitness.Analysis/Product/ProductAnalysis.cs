@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Signalling;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Product;
@@ -22,6 +24,15 @@ public sealed record ProductAnalysis
 
     /// <summary>The captures in the order of the product file.</summary>
     public required ImmutableArray<CaptureAnalysis> Captures { get; init; }
+
+    /// <summary>Ports together: arrangements, what happens when neighbours come and go, how power is shared.</summary>
+    public required ProductArrangements Arrangements { get; init; }
+
+    /// <summary>What ports answer to besides USB PD; empty where nothing was recorded.</summary>
+    public required ImmutableArray<PortSignalling> Signalling { get; init; }
+
+    /// <summary>Printed ratings that USB PD does not back, tied to what could.</summary>
+    public required ImmutableArray<RatingBacking> Backings { get; init; }
 
     /// <summary>The rules that were applied.</summary>
     public required RuleSelection Rules { get; init; }

@@ -87,7 +87,12 @@ public sealed class ProductCheck
         CaptureAnalysis analysis = (_open ?? throw new InvalidOperationException("No capture is open.")).Complete();
         _open = null;
         _captures.Add(analysis);
-        _faults.AddRange(analysis.Faults.Select(fault => new FileFault(analysis.File, fault)));
+
+        // A file of several ports is named once for each; what one reading leaves is another's.
+        bool isOfSeveral = Files.Count(file => file == analysis.File) > 1;
+        _faults.AddRange(analysis.Faults
+            .Where(fault => !isOfSeveral || fault.Code is not (FaultCodes.OtherPorts or FaultCodes.PcapngOtherPorts))
+            .Select(fault => new FileFault(analysis.File, fault)));
     }
 
     /// <summary>Says that a file of <see cref="Files"/> cannot be had, and why.</summary>
@@ -105,7 +110,8 @@ public sealed class ProductCheck
         0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
 
     /// <summary>Says that all files were given, and gives what was learned.</summary>
-    public ProductAnalysis Complete() => ProductJudgement.Of(_file, _product, _label, _captures, _faults, _sharing, _rules, _missing > 0);
+    public ProductAnalysis Complete() => ProductJudgement.Of(
+        _file, _product, _label, _captures, _faults, _sharing, _rules, _missing > 0);
 
     private ProductCapture Next(string file)
     {

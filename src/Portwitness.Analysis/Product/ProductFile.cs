@@ -22,6 +22,9 @@ public sealed record ProductFile
     /// <summary>Ports whose cable is stated: captive (true) or detachable (false).</summary>
     public ImmutableDictionary<string, bool> CaptivePorts { get; init; } = ImmutableDictionary<string, bool>.Empty;
 
+    /// <summary>What ports answer to besides USB PD, as somebody found: port and word (captures/FORMAT.md).</summary>
+    public ImmutableArray<(string Port, string Word)> Signalling { get; init; } = [];
+
     /// <summary>Captures in the order of the file.</summary>
     public ImmutableArray<ProductCapture> Captures { get; init; } = [];
 
@@ -43,6 +46,12 @@ public sealed record ProductCapture(string File, string? Port, ImmutableArray<st
 {
     /// <summary>How the file is read: columns of a table, measurements that are joined in.</summary>
     public CaptureReadOptions Reading { get; init; } = new();
+
+    /// <summary>The capture on whose clock this one is; null when nothing is said.</summary>
+    public string? With { get; init; }
+
+    /// <summary>By how much this one's time 0 is behind that one's, in microseconds; negative before it.</summary>
+    public long OffsetUs { get; init; }
 
     /// <summary>File of those measurements, relative to the product file; null for none.</summary>
     public string? MeasurementsFile { get; init; }

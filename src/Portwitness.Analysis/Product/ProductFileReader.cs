@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Portwitness.Analysis.Signalling;
 using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
-using Portwitness.Captures.Waveforms;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Product;
@@ -15,6 +15,7 @@ public static class ProductFileReader
 
     private const int MostCaptures = 10_000;
     private const int MostCorrections = 200;
+    private const int MostSignals = 1_000;
 
     /// <summary>Reads a product file.</summary>
     public static ProductFile Read(string text)
@@ -45,6 +46,9 @@ public static class ProductFileReader
     private sealed class Reading
     {
         private readonly YamlValues _values = new();
+        private readonly ProductCaptureReader _captures;
+
+        public Reading() => _captures = new ProductCaptureReader(_values);
 
         public ProductFile Read(YamlMap map)
         {
@@ -58,6 +62,7 @@ public static class ProductFileReader
                     "label_corrections" => product with { Corrections = Corrections(value) },
                     "ratings" => product with { Ratings = RatingsReader.Read(value, _values) },
                     "ports" => product with { CaptivePorts = Ports(value) },
+                    "signalling" => product with { Signalling = Signalling(value) },
                     "captures" => product with { Captures = Captures(value) },
                     "battery" or "discharges" => Note(product, key, "is not judged by this version"),
                     _ => Note(product, key, "is not a member of a product file and was passed over"),
@@ -74,7 +79,42 @@ public static class ProductFileReader
                 _values.Fault(map, ProductFaultCodes.ValueWrong, "\"label:\" and \"ratings:\" are both given; the label is read, the ratings are not");
             }
 
+            CheckClocks(product);
             return product with { Faults = [.. _values.Faults] };
+        }
+
+        private void CheckClocks(ProductFile product)
+        {
+            HashSet<string> files = [.. product.Captures.Select(capture => capture.File)];
+            foreach ((string file, string with, YamlNode at) in _captures.Clocks.Where(clock => clock.File == clock.With || !files.Contains(clock.With)))
+            {
+                _values.Fault(
+                    at, ProductFaultCodes.ValueWrong, $"\"with: {with}\" names no other capture of this product; name the file on whose clock {file} is");
+            }
+        }
+
+        private ImmutableArray<(string, string)> Signalling(YamlNode value)
+        {
+            List<(string, string)> seen = [];
+            foreach ((YamlText port, YamlNode words) in _values.Entries(value, "signalling"))
+            {
+                foreach (YamlNode item in words is YamlText ? [words] : _values.Items(words, port.Text))
+                {
+                    if (item is YamlText word && seen.Count < MostSignals && SignallingWord.Read(word.Text) is not null)
+                    {
+                        seen.Add((port.Text, word.Text));
+                    }
+                    else
+                    {
+                        _values.Fault(
+                            item, ProductFaultCodes.ValueWrong,
+                            "a word such as bc1.2-dcp, type-c-3A, ufcs, divider-2.7V-2.7V or the name of a non-public scheme was expected, with \"no-\" before it where "
+                            + $"the port does not answer; at most {MostSignals} of them");
+                    }
+                }
+            }
+
+            return [.. seen];
         }
 
         private ProductFile Note(ProductFile product, YamlText key, string why)
@@ -148,160 +188,13 @@ public static class ProductFileReader
                     break;
                 }
 
-                if (Capture(item) is { } capture)
+                if (_captures.Read(item) is { } capture)
                 {
                     captures.Add(capture);
                 }
             }
 
             return [.. captures];
-        }
-
-        private ProductCapture? Capture(YamlNode item)
-        {
-            (string? file, YamlNode? at, string? port, ImmutableArray<string> inUse) = (null, null, null, []);
-            CaptureReadOptions reading = new();
-            string? measurementsFile = null;
-            YamlNode? levels = null;
-            foreach ((YamlText key, YamlNode value) in _values.Entries(item, "captures"))
-            {
-                switch (key.Text)
-                {
-                    case "file":
-                        (file, at) = (_values.Text(value, "file"), value);
-                        break;
-                    case "port":
-                        port = _values.Text(value, "port");
-                        break;
-                    case "in_use":
-                        inUse = [.. _values.Items(value, "in_use").Select(node => _values.Text(node, "in_use")).OfType<string>()];
-                        break;
-                    case "columns":
-                        reading = reading with { Table = Columns(value, ofMeasurements: false) };
-                        break;
-                    case "measurements":
-                        (measurementsFile, MeasurementOptions? measurements) = Measurements(value);
-                        reading = reading with { Measurements = measurements };
-                        break;
-                    case "signal":
-                        reading = reading with { Waveform = reading.Waveform with { Signal = _values.Text(value, "signal") } };
-                        break;
-                    case "samples" when WaveformOptions.TryParseSamples(_values.Text(value, "samples") ?? "", out SampleKind kind, out long rate, out bool packed):
-                        reading = reading with { Waveform = reading.Waveform with { Samples = kind, SampleRate = rate, SamplesPacked = packed } };
-                        break;
-                    case "samples":
-                        _values.Fault(value, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedSamples);
-                        break;
-                    case "levels":
-                        levels = value;
-                        break;
-                    case "units" when WaveformOptions.TryParseUnits(_values.Text(value, "units") ?? "", out (int, int) units):
-                        reading = reading with { Waveform = reading.Waveform with { Units = units } };
-                        break;
-                    case "units":
-                        _values.Fault(value, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedUnits);
-                        break;
-                    default:
-                        _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of a capture and was passed over");
-                        break;
-                }
-            }
-
-            // What a level is in depends on the kind of samples, wherever that stands.
-            if (levels is not null && WaveformOptions.TryParseLevels(_values.Text(levels, "levels") ?? "", reading.Waveform.Samples, out (int, int) found))
-            {
-                reading = reading with { Waveform = reading.Waveform with { Levels = found } };
-            }
-            else if (levels is not null)
-            {
-                _values.Fault(levels, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedLevels);
-            }
-
-            if (string.IsNullOrWhiteSpace(file))
-            {
-                _values.Fault(item, ProductFaultCodes.ValueWrong, "a capture needs \"file:\"");
-                return null;
-            }
-
-            if (!RelativePath.StaysInside(file))
-            {
-                _values.Fault(
-                    at ?? item, ProductFaultCodes.PathLeavesFolder,
-                    $"\"{file}\" leaves the product's folder; put the capture beside the product file and name it relative to it");
-                return null;
-            }
-
-            return new ProductCapture(file, port, inUse) { Reading = reading, MeasurementsFile = measurementsFile };
-        }
-
-        private (string? File, MeasurementOptions? Options) Measurements(YamlNode node)
-        {
-            (string? file, MeasurementOptions options) = (null, new());
-            foreach ((YamlText key, YamlNode value) in _values.Entries(node, "measurements"))
-            {
-                switch (key.Text)
-                {
-                    case "file":
-                        file = _values.Text(value, "file");
-                        break;
-                    case "offset" when MeasurementOptions.TryParseOffset(_values.Text(value, "offset") ?? "", out long offset):
-                        options = options with { OffsetUs = offset };
-                        break;
-                    case "offset":
-                        _values.Fault(value, ProductFaultCodes.ValueWrong, "a time with its unit was expected in \"offset\", for example 1.25s");
-                        break;
-                    case "columns":
-                        options = options with { Columns = Columns(value, ofMeasurements: true) };
-                        break;
-                    case "measured_at" when MeasuringWords.TryParsePoint(_values.Text(value, "measured_at") ?? "", out MeasuringPoint point):
-                        options = options with { MeasuredAt = point };
-                        break;
-                    case "measured_at":
-                        _values.Fault(value, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedPoint);
-                        break;
-                    case "accuracy":
-                        options = options with { Accuracy = Accuracy(value) };
-                        break;
-                    default:
-                        _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of measurements and was passed over");
-                        break;
-                }
-            }
-
-            if (file is not null && RelativePath.StaysInside(file))
-            {
-                return (file, options);
-            }
-
-            _values.Fault(
-                node, file is null ? ProductFaultCodes.ValueWrong : ProductFaultCodes.PathLeavesFolder,
-                file is null ? "measurements need \"file:\"" : $"\"{file}\" leaves the product's folder; put it beside the product file");
-            return (null, null);
-        }
-
-        // {volts: 0.05%+5mV, amps: 0.1%+5mA}, or the same in one text.
-        private MeasuringAccuracy? Accuracy(YamlNode node)
-        {
-            string text = node is YamlMap map
-                ? string.Join(',', map.Entries.Select(entry => $"{entry.Key.Text}={(entry.Value as YamlText)?.Text}"))
-                : (node as YamlText)?.Text ?? "";
-            if (!MeasuringWords.TryParseAccuracy(text, out MeasuringAccuracy? accuracy))
-            {
-                _values.Fault(node, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedAccuracy);
-            }
-
-            return accuracy;
-        }
-
-        private TableMapping Columns(YamlNode node, bool ofMeasurements)
-        {
-            TableMapping mapping = TableProfile.Read(node, ofMeasurements, out string? problem);
-            if (problem is not null)
-            {
-                _values.Fault(node, ProductFaultCodes.ValueWrong, problem);
-            }
-
-            return mapping;
         }
     }
 }

@@ -1,8 +1,11 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Rules.Arrangements;
 using Portwitness.Analysis.Rules.Labels;
+using Portwitness.Analysis.Signalling;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Product;
@@ -13,6 +16,7 @@ internal static class ProductJudgement
     // A label has some dozens; what a hostile one has beyond these is judged and counted, but not listed.
     private const int MostStatements = 1000;
     private const int MostUnreadSteps = 20;
+    private const int MostOffers = 2_000;
 
     private static readonly ImmutableArray<string> Cautions =
     [
@@ -25,17 +29,30 @@ internal static class ProductJudgement
     ];
 
     public static ProductAnalysis Of(
-        string file, ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<FileFault> faults,
+        string file, ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> recorded, IReadOnlyList<FileFault> faults,
         PowerSharing sharing, RuleSelection rules, bool anyMissing)
     {
+        // As the label names it where it does.
+        string Named(string port) => label?.FindOutput(port)?.Port ?? port;
+
+        ImmutableArray<CaptureAnalysis> captures = SharedClock.Join(recorded, product.Captures);
+        List<PortOffer> offers =
+        [
+            .. captures.SelectMany(capture => PortOffers.Of(capture, Named, sharing != PowerSharing.None)).OrderBy(offer => offer.AfterDetach),
+        ];
+        int offersLeft = offers.Count - MostOffers;
+        offers.RemoveRange(Math.Min(offers.Count, MostOffers), Math.Max(0, offersLeft));
+        ProductArrangements arrangements = ProductArrangements.Of(label, captures, offers, Named);
+        ImmutableArray<PortSignalling> signalling = PortSignalling.Of(product.Signalling, file, captures, Named);
         List<Finding> findings = [.. captures.SelectMany(capture => capture.Findings)];
         ImmutableArray<Statement> statements = [];
         long unlisted = 0;
         if (label is not null)
         {
-            LabelComparison comparison = LabelComparison.Of(label, Offers(label, captures, sharing), Intakes(label, captures));
+            LabelComparison comparison = LabelComparison.Of(label, offers, Intakes(label, captures), signalling);
+            arrangements = arrangements with { Comparison = comparison };
             LabelFindings found = new(label);
-            foreach (LabelRule rule in RuleCatalogue.Labels.Where(rule => rules.Includes(rule.Description)))
+            foreach (LabelRule rule in RuleCatalogue.AgainstLabel.Where(rule => rules.Includes(rule.Description)))
             {
                 rule.Check(comparison, found);
             }
@@ -47,6 +64,14 @@ internal static class ProductJudgement
             statements = [.. comparison.Claims.Select(ToStatement)];
         }
 
+        ArrangementFindings together = new(label);
+        foreach (ArrangementRule rule in RuleCatalogue.Arrangements.Where(rule => rules.Includes(rule.Description)))
+        {
+            rule.Check(arrangements, together);
+        }
+
+        findings.AddRange(together.Findings);
+
         bool nothingUsable = !captures.Any(capture => capture.IsUsable);
         return new ProductAnalysis
         {
@@ -55,12 +80,16 @@ internal static class ProductJudgement
             Rules = rules,
             Label = label,
             Statements = [.. statements.Take(MostStatements)],
-            Captures = [.. captures],
+            Captures = captures,
+            Arrangements = arrangements,
+            Signalling = signalling,
+            Backings = arrangements.Comparison?.Backings ?? [],
             Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
             Faults =
             [
                 .. faults,
                 .. NotListed(file, unlisted, "findings about the label", LabelFindings.MostOfARule),
+                .. NotListed(file, offersLeft, "offers of ports", MostOffers),
                 .. NotListed(file, statements.Length - MostStatements, "printed statements", MostStatements),
             ],
             NextSteps = NextSteps(findings, statements, label),
@@ -69,23 +98,11 @@ internal static class ProductJudgement
         };
     }
 
-    private static List<PortOffer> Offers(Label label, IReadOnlyList<CaptureAnalysis> captures, PowerSharing sharing)
-    {
-        List<PortOffer> offers = [];
-        foreach (CaptureAnalysis capture in captures)
-        {
-            offers.AddRange(PortOffers.Of(capture, PortOf(label, capture), sharing != PowerSharing.None));
-        }
-
-        return offers;
-    }
-
     private static List<PortIntake> Intakes(Label label, IReadOnlyList<CaptureAnalysis> captures) =>
-        [.. captures.Select(capture => PortIntake.Of(capture, PortOf(label, capture))).OfType<PortIntake>()];
-
-    // As the label names it where it does.
-    private static string PortOf(Label label, CaptureAnalysis capture) =>
-        label.FindOutput(capture.Port)?.Port ?? capture.Port;
+    [
+        .. captures.Select(capture => PortIntake.Of(
+            capture, label.FindOutput(capture.Port)?.Port ?? capture.Port)).OfType<PortIntake>(),
+    ];
 
     // A fault in a file may hide what would have been found; it never turns a fail into anything else.
     private static Verdict Judge(

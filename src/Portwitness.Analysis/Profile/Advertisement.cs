@@ -31,6 +31,9 @@ public sealed record Advertisement(
     /// <summary>Whether an explicit contract was reached before it; a managed port may list less until then (R3.2v1.1, 6.4.11).</summary>
     public bool AfterContract { get; init; }
 
+    /// <summary>Whether <see cref="InUse"/> stands in attach order.</summary>
+    public bool OrderKnown { get; init; } = true;
+
     /// <summary>Counts the attaches of the captured port: lists of one attach have the same number.</summary>
     public int Attach { get; init; }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Rules.Arrangements;
 using Portwitness.Analysis.Rules.Cables;
 using Portwitness.Analysis.Rules.Capabilities;
 using Portwitness.Analysis.Rules.Labels;
@@ -6,6 +7,7 @@ using Portwitness.Analysis.Rules.Line;
 using Portwitness.Analysis.Rules.Messages;
 using Portwitness.Analysis.Rules.Requests;
 using Portwitness.Analysis.Rules.Sequence;
+using Portwitness.Analysis.Rules.Signalling;
 using Portwitness.Analysis.Rules.Timing;
 using Portwitness.Analysis.Rules.Vbus;
 
@@ -170,6 +172,37 @@ public static class RuleCatalogue
         new SinkCurrentExceedsPrinted(),
     ];
 
+    /// <summary>Rules about a label and what ports offer together.</summary>
+    public static ImmutableArray<LabelRule> Combinations { get; } =
+    [
+        new CombinationPowerDiffers(),
+        new CombinationVoltageNotAsPrinted(),
+    ];
+
+    /// <summary>Rules about several ports together.</summary>
+    public static ImmutableArray<ArrangementRule> Arrangements { get; } =
+    [
+        new CombinationBudgetExceeded(),
+        new AttachOrderMatters(),
+        new NeighbourInterrupted(),
+        new RenegotiationSlow(),
+        new PowerNotRestored(),
+        new GuaranteedPortReduced(),
+        new ArrangementNotCaptured(),
+        new PresentPdpInconsistent(),
+    ];
+
+    /// <summary>Rules about a label and what ports answer to besides USB PD.</summary>
+    public static ImmutableArray<LabelRule> Signalling { get; } =
+    [
+        new PrintedRatingWithoutSignalling(),
+        new PrintedProtocolNotAnswered(),
+        new LikePortsSignalDifferently(),
+    ];
+
+    /// <summary>All rules that hold a label against what was captured.</summary>
+    public static ImmutableArray<LabelRule> AgainstLabel { get; } = [.. Labels, .. Combinations, .. Signalling];
+
     /// <summary>Rules about a label on its own.</summary>
     public static ImmutableArray<PrintedRule> Printed { get; } =
     [
@@ -198,7 +231,8 @@ public static class RuleCatalogue
     /// <summary>All of them.</summary>
     public static ImmutableArray<Rule> All { get; } =
         [
-            .. Messages, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Line, .. Labels, .. Printed,
+            .. Messages, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Line, .. Labels, .. Combinations,
+            .. Arrangements, .. Signalling, .. Printed,
         ];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>

@@ -31,7 +31,7 @@ public sealed record RuleDescription
     public required RuleExample Example { get; init; }
 
     /// <summary>
-    /// "messages", "capabilities", "requests", "sequence", "timing", "cables", "vbus", "line" or "label".
+    /// "messages", "capabilities", "requests", "sequence", "timing", "cables", "vbus", "line", "label", "arrangements" or "signalling".
     /// </summary>
     public required string Category { get; init; }
 }
@@ -42,6 +42,6 @@ public sealed record RuleDescription
 /// <param name="Label">A label, for rules that compare with one.</param>
 /// <param name="Edition">The edition to state, when the rule depends on it.</param>
 /// <param name="IsMessage">Whether <paramref name="Words"/> are the bytes of a message.</param>
-/// <param name="IsScript">Whether <paramref name="Words"/> are a script of "portwitness synthesize".</param>
+/// <param name="IsScript">Whether <paramref name="Words"/> are a script of "portwitness synthesize", whose capture is checked, with the label if there is one.</param>
 public sealed record RuleExample(
     string Words, string Says, string? Label = null, string? Edition = null, bool IsMessage = false, bool IsScript = false);

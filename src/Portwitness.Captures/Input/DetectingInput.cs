@@ -131,7 +131,7 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
         {
             DetectedFormat.Gzip when !unpacked => (null, Unpack()),
             DetectedFormat.Tar => ("sysfs", new TarInput(new SysfsReader(sink, faults), faults)),
-            DetectedFormat.Capture => Lines("capture", new JsonLinesReader(sink, faults)),
+            DetectedFormat.Capture => Lines("capture", new JsonLinesReader(sink, faults, options.Port)),
             DetectedFormat.KernelLog => Lines("kernel-log", new KernelLogReader(sink, faults)),
             DetectedFormat.Sysfs => Lines("sysfs", new SysfsReader(sink, faults)),
             DetectedFormat.Table => Lines("table", new TableReader(sink, faults, options.Table)),

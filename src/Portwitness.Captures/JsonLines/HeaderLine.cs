@@ -8,7 +8,7 @@ namespace Portwitness.Captures.JsonLines;
 /// <summary>What the header line states.</summary>
 internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(
     faults, "capture", "port", "in_use", "attach_order", "started", "product", "sample", "cable", "edition", "converted_from",
-    "time_of", "resolution_us", "records_sop", "measured_at", "accuracy")
+    "time_of", "resolution_us", "records_sop", "measured_at", "accuracy", "ports")
 {
     private CaptureHeader _header = new() { Format = "capture" };
 
@@ -75,7 +75,8 @@ internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(
         11 => _header with { ResolutionUs = Resolution(ref json, member) },
         12 => _header with { RecordsSop = SopKindList(ref json, member) },
         13 => _header with { MeasuredAt = MeasuredAt(ref json, member) },
-        _ => _header with { Accuracy = Accuracy(ref json, member) },
+        14 => _header with { Accuracy = Accuracy(ref json, member) },
+        _ => _header with { Ports = Ports(ref json, member) },
     };
 
     private CaptureHeader TakeVersion(ref Utf8JsonReader json)

@@ -5,10 +5,14 @@ using Portwitness.Captures.Input;
 namespace Portwitness.Captures.JsonLines;
 
 /// <summary>Reads the open capture format, version 1 (captures/FORMAT.md).</summary>
-internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults) : ILineReader
+/// <param name="sink">Receives what is found.</param>
+/// <param name="faults">Receives what cannot be used.</param>
+/// <param name="wanted">The port that is wanted from a capture of several; null for the header's.</param>
+internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults, string? wanted) : ILineReader
 {
     private readonly RecordLine _record = new(faults);
     private readonly PlainMessage _plain = new();
+    private RecordedPorts? _ports;
     private long _timeUs;
     private bool _headerSeen;
     private bool _stopped;
@@ -24,7 +28,10 @@ internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults) : ILin
         if (_headerSeen && _plain.TryRead(line, text, out MessageRecord message))
         {
             TakeTime(line, message.TimeUs);
-            sink.OnMessage(message.TimeUs == _timeUs ? message : message with { TimeUs = _timeUs });
+            if (_ports is null || _ports.Takes(null))
+            {
+                sink.OnMessage(message.TimeUs == _timeUs ? message : message with { TimeUs = _timeUs });
+            }
         }
         else if (!Utf8.IsValid(text))
         {
@@ -47,7 +54,11 @@ internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults) : ILin
     }
 
     /// <inheritdoc/>
-    public void Complete() => NeedHeader(line: 1);
+    public void Complete()
+    {
+        NeedHeader(line: 1);
+        _ports?.Complete(faults);
+    }
 
     private void ReadHeader(long line, ReadOnlySpan<byte> text)
     {
@@ -62,6 +73,13 @@ internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults) : ILin
         CaptureHeader stated = header.Parse(line, text);
         _headerSeen = true;
         _stopped = !header.IsVersionKnown;
+        if (!stated.Ports.IsEmpty)
+        {
+            _ports = new RecordedPorts(stated, wanted);
+            _record.OfSeveralPorts = true;
+            stated = stated with { Port = _ports.Read };
+        }
+
         sink.OnHeader(stated);
     }
 
@@ -93,6 +111,12 @@ internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults) : ILin
         }
 
         ReadOnlySpan<byte> extra = _record.Extra;
+        if (_ports is not null && !_ports.Takes(_record.Port))
+        {
+            HandOnEvents(line, null, isOwn: false);
+            return;
+        }
+
         if (_record.HasMessage)
         {
             sink.OnMessage(new MessageRecord
@@ -135,16 +159,22 @@ internal sealed class JsonLinesReader(ICaptureSink sink, FaultLog faults) : ILin
             extra = null;
         }
 
-        HandOnEvent(line, _record.Event, _record.Value, ref extra);
-        HandOnEvent(line, _record.Rp is null ? null : CaptureEvents.Rp, _record.Rp, ref extra);
-        HandOnEvent(line, _record.DataLine is null ? null : CaptureEvents.DataLine, _record.DataLine, ref extra);
+        HandOnEvents(line, extra, isOwn: true);
     }
 
-    private void HandOnEvent(long line, string? name, string? value, ref string? extra)
+    private void HandOnEvents(long line, string? extra, bool isOwn)
     {
-        if (name is not null)
+        HandOnEvent(line, _record.Event, _record.Value, isOwn, ref extra);
+        HandOnEvent(line, _record.Rp is null ? null : CaptureEvents.Rp, _record.Rp, isOwn, ref extra);
+        HandOnEvent(line, _record.DataLine is null ? null : CaptureEvents.DataLine, _record.DataLine, isOwn, ref extra);
+    }
+
+    private void HandOnEvent(long line, string? name, string? value, bool isOwn, ref string? extra)
+    {
+        if (name is not null && (isOwn || RecordedPorts.IsOfTheBench(name)))
         {
-            sink.OnEvent(new EventRecord(_timeUs, line, name, _record.Port, value) { Extra = extra });
+            string? port = _ports is null ? _record.Port : _ports.PortOf(_record.Port);
+            sink.OnEvent(new EventRecord(_timeUs, line, name, port, value) { Extra = extra });
             extra = null;
         }
     }

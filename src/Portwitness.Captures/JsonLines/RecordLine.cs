@@ -35,6 +35,9 @@ internal sealed partial class RecordLine(FaultLog faults) : ObjectLine(
     private long _knownColumn;
     private SopKind? _sop;
 
+    /// <summary>The header names several ports, so that "port" says of which one any record is.</summary>
+    public bool OfSeveralPorts { get; set; }
+
     /// <summary>Null when it cannot be used; that was reported.</summary>
     public long? TimeUs { get; private set; }
 
@@ -287,7 +290,7 @@ internal sealed partial class RecordLine(FaultLog faults) : ObjectLine(
 
         KeepFrameStrays(text);
 
-        if (!hasEvent)
+        if (!hasEvent && !OfSeveralPorts)
         {
             KeepAsExtra(PortMember, text);
         }

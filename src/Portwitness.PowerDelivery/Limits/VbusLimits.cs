@@ -11,6 +11,9 @@ public static class VbusLimits
     /// <summary>vSrcNew of a fixed supply, vPpsNew, vAvsNew: 5 % to either side.</summary>
     public const int TolerancePercent = 5;
 
+    /// <summary>vPpsShutdown, lower end: per cent of the object's minimum voltage; a PPS source that limits its current may go down so far.</summary>
+    public const int PpsShutdownPercent = 85;
+
     /// <summary>vSrcSlewPos, vSrcSlewNeg and their like of PPS and AVS: mV in a microsecond.</summary>
     public const int SlewMillivoltsPerUs = 30;
 

@@ -13,6 +13,8 @@ public static class ProductText
         RuleText.WriteSelection(writer, report.Rules, style);
         FindingText.Write(writer, report.Findings, style);
         StatementText.Write(writer, report.Statements, report.Label?.ByHand == true, style);
+        ArrangementText.Write(writer, report, style);
+        SignallingText.Write(writer, report, style);
         foreach (PortReport port in report.Ports)
         {
             WritePort(writer, port, style);

@@ -25,6 +25,8 @@ internal static class ReportTranslation
         translated.Statements.AddRange(analysis.Statements.Select(ToContract));
         translated.Faults.AddRange(analysis.Faults.Select(FindingTranslation.ToContract));
         translated.Cautions.AddRange(analysis.Cautions);
+        translated.AddArrangements(analysis);
+        translated.AddSignalling(analysis);
         return translated;
     }
 

@@ -37,12 +37,7 @@ internal sealed class LabelFindings(Label label) : ILabelHitSink
     /// <inheritdoc/>
     public void Report(Rule rule, in Hit hit, string port, PortOffer? offer)
     {
-        int? named = label.FindOutput(port)?.At.Line;
-        int? doubtful = hit.LabelLine is { } line && label.IsDoubtful(line) ? line
-            : named is { } of && label.IsDoubtful(of) ? of : null;
-        Hit settled = doubtful is not null && hit.Verdict == Verdict.Fails && !hit.IsNote
-            ? hit with { Verdict = Verdict.CannotTell, NextStep = NextSteps.ConfirmLine(doubtful.Value) } : hit;
-        Finding finding = Finding.From(rule.Description, settled) with
+        Finding finding = Finding.From(rule.Description, Settle(label, hit, port)) with
         {
             File = offer?.File ?? "",
             Port = port,
@@ -60,5 +55,15 @@ internal sealed class LabelFindings(Label label) : ILabelHitSink
 
         _counts[kind] = count + 1;
         _findings.Add(finding);
+    }
+
+    /// <summary>The case, or one that cannot be told when it rests on characters that were guessed.</summary>
+    internal static Hit Settle(Label label, in Hit hit, string port)
+    {
+        int? named = label.FindOutput(port)?.At.Line;
+        int? doubtful = hit.LabelLine is { } line && label.IsDoubtful(line) ? line
+            : named is { } of && label.IsDoubtful(of) ? of : null;
+        return doubtful is not null && hit.Verdict == Verdict.Fails && !hit.IsNote
+            ? hit with { Verdict = Verdict.CannotTell, NextStep = NextSteps.ConfirmLine(doubtful.Value) } : hit;
     }
 }

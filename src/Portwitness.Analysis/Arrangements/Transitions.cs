@@ -1,0 +1,73 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Measuring;
+using Portwitness.Analysis.Profile;
+using Portwitness.Labels;
+
+namespace Portwitness.Analysis.Arrangements;
+
+/// <summary>Finds what each port went through when its neighbours came and went.</summary>
+internal static class Transitions
+{
+    /// <summary>What happens so long after a neighbour came has to do with it (common practice, no source).</summary>
+    public const long WindowUs = 5_000_000;
+
+    /// <summary>The transitions of captures, in order.</summary>
+    public static ImmutableArray<Transition> Of(IReadOnlyList<CaptureAnalysis> captures, Func<string, string> named)
+    {
+        List<Transition> found = [];
+        foreach (CaptureAnalysis capture in captures)
+        {
+            PortEvent[] events = [.. capture.Bench.Events.OrderBy(happened => happened.TimeUs)];
+            for (int at = 0; at < events.Length; at++)
+            {
+                PortEvent happened = events[at];
+                if (!PortNames.Same(happened.Port, capture.Port) && InForce(capture, happened.TimeUs) is { } contract)
+                {
+                    long endUs = at + 1 < events.Length ? events[at + 1].TimeUs : capture.Bench.EndUs;
+                    found.Add(Of(capture, happened, contract, Math.Max(endUs, happened.TimeUs), named));
+                }
+            }
+        }
+
+        return [.. found];
+    }
+
+    private static Transition Of(CaptureAnalysis capture, PortEvent happened, ContractAttempt contract, long endUs, Func<string, string> named)
+    {
+        long fromUs = happened.TimeUs - happened.UncertaintyUs;
+        long untilUs = Math.Min(endUs, happened.TimeUs + WindowUs);
+        Advertisement[] lists = [.. capture.Advertisements.Where(list => CapabilityList.IsOfSource(list.Message) && !list.ByPartner)];
+        Advertisement? before = lists.LastOrDefault(list => list.TimeUs < happened.TimeUs);
+        int? powerBefore = Power(before);
+        Advertisement? other = lists.FirstOrDefault(list => list.TimeUs >= fromUs && list.TimeUs <= endUs && list != before && Power(list) != powerBefore);
+        Interruption? interruption = capture.Bench.Interruptions.FirstOrDefault(one => one.StartUs >= fromUs && one.StartUs <= untilUs);
+        return new Transition
+        {
+            Port = named(capture.Port),
+            File = capture.File,
+            Neighbour = named(happened.Port),
+            Attached = happened.Attached,
+            AtUs = happened.TimeUs,
+            UncertaintyUs = happened.UncertaintyUs,
+            WatchedUs = endUs - happened.TimeUs,
+            InUse = [.. capture.Bench.Spans.Last(span => span.FromUs <= happened.TimeUs).InUse.Select(named)],
+            BeforeMilliwatts = powerBefore,
+            AfterMilliwatts = Power(lists.LastOrDefault(list => list.TimeUs <= endUs)),
+            ListUs = other?.TimeUs,
+            MessageIndex = other?.MessageIndex,
+            ReadyUs = capture.Contracts.FirstOrDefault(one => one.ReadyUs is not null
+                && one.RequestedUs >= (other?.TimeUs ?? fromUs) && one.RequestedUs <= endUs)?.ReadyUs,
+            Renewed = contract.Renewals > 0,
+            HardResetUs = interruption?.HardResetUs ?? (contract is { End: ContractEnd.HardReset, EndedUs: { } reset } && reset <= untilUs ? reset : null),
+            Interruption = interruption,
+            MeasuresVbus = capture.Bench.MeasuresVbus,
+        };
+    }
+
+    private static ContractAttempt? InForce(CaptureAnalysis capture, long timeUs) => capture.Contracts.FirstOrDefault(contract =>
+        contract.ReadyUs <= timeUs && (contract.EndedUs is null || contract.EndedUs > timeUs));
+
+    private static int? Power(Advertisement? list) => list is null ? null : PortOffer.LargestPowerOf(list);
+}

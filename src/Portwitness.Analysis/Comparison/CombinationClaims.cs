@@ -1,0 +1,220 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Profile;
+using Portwitness.Labels;
+using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Comparison;
+
+/// <summary>
+/// Holds what is printed for several ports at once against what they offer at once. Offers of different attach orders are never
+/// mixed: the printed order is judged first, and then every other one, since a label that names no order promises all of them.
+/// </summary>
+internal sealed class CombinationClaims(OfferGroups groups)
+{
+    /// <summary>The claims of a printed combination.</summary>
+    public IEnumerable<Claim> Of(PrintedCombination combination)
+    {
+        ImmutableArray<string> ports = combination.Ports;
+        string together = string.Join("+", ports);
+        List<Claim> claims = [];
+        foreach (PrintedShare share in combination.Split)
+        {
+            if (PortNames.IsPad(share.Port))
+            {
+                claims.Add(LabelComparison.Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {share.Power}")
+                    .CannotTell(ClaimOutcome.NotCaptured, "a wireless pad is no port of USB PD", NextSteps.Pad));
+                continue;
+            }
+
+            claims.AddRange(Of(share, together, combination));
+        }
+
+        foreach (PrintedPool pool in combination.Pools)
+        {
+            string sharing = string.Join(" and ", pool.Ports);
+            if ((pool.Power ?? (pool.Voltage is { } volts && pool.Current is { } amperes ? volts * amperes : null)) is { } power)
+            {
+                Claim claim = LabelComparison.Begin(ClaimKind.Power, "", combination.At, $"{together}: {sharing} share {power}");
+                claims.Add(Sum(claim, power, pool.Ports, ports));
+            }
+
+            if (pool.Voltage is { } only)
+            {
+                claims.AddRange(pool.Ports.Where(port => !PortNames.IsPad(port)).Select(port => Judge(
+                    LabelComparison.Begin(ClaimKind.Fixed, port, combination.At, $"{together}: {port} gives no more than {only}"), port, ports,
+                    (claim, offer) => Highest(claim, offer, [only]))).Where(static claim => claim.Outcome != ClaimOutcome.NotCaptured));
+            }
+        }
+
+        if (combination.Total is { } total)
+        {
+            claims.Add(Sum(LabelComparison.Begin(ClaimKind.Power, "", combination.At, $"{together} give {total} together"), total, ports, ports));
+        }
+
+        return claims.Select(claim => claim with { Combination = combination });
+    }
+
+    /// <summary>
+    /// The claim of the product's total, which is the most of any arrangement: that none is offered more, and that one is offered so
+    /// much. Less fails only when no arrangement is left to see.
+    /// </summary>
+    public Claim Of(Label label, PrintedTotal total)
+    {
+        Claim claim = LabelComparison.Begin(ClaimKind.Power, "", total.At, $"the product gives up to {total.Power} in total");
+        ImmutableArray<string> ports = [.. label.Outputs.Select(output => output.Port)];
+        if (ports.IsEmpty)
+        {
+            return LabelComparison.NotCaptured(claim, "the product", ports);
+        }
+
+        Claim[] claims =
+        [
+            Sum(claim, total.Power, ports, ports),
+            .. label.Combinations.Select(combination => Without(combination.Ports)).Where(static some => !some.IsEmpty)
+                .Select(some => Sum(claim, total.Power, some, some)),
+            .. ports.Select(port => Sum(claim, total.Power, [port], [port])),
+        ];
+        Claim found = claims.FirstOrDefault(static one => one.Verdict == Verdict.Fails && one.Outcome != ClaimOutcome.Less)
+            ?? OverBudget(claim, total)
+            ?? claims.FirstOrDefault(static one => one.Verdict == Verdict.Holds)
+            ?? claims.FirstOrDefault(static one => one.Verdict == Verdict.CannotTell)
+            ?? claims[0];
+
+        // "Max output 65W" may be the most of one port.
+        return found is { Verdict: Verdict.Fails, Outcome: not ClaimOutcome.Less } && total.Scope != "product"
+            ? found.CannotTell(found.Outcome, found.Evidence, $"Ask whether \"{total.Text}\" is the product's total or the most of one port.")
+            : found;
+    }
+
+    // Too much under an arrangement that the label does not name.
+    private Claim? OverBudget(Claim claim, PrintedTotal total)
+    {
+        OfferGroup? largest = groups.All.MaxBy(static group => group.SumMilliwatts);
+        return largest is null || largest.SumMilliwatts <= total.Power.Milliwatts + PowerClaims.Tolerance(total.Power) ? null
+            : (claim with { Printed = total.Power.ToString(), Observed = PowerRules.Watts(largest.SumMilliwatts), Offer = largest.Offers[0] })
+                .Fails(
+                    ClaimOutcome.OverBudget,
+                    $"with {largest.Text}, {PowerRules.Watts(largest.SumMilliwatts)} are offered "
+                        + $"({string.Join("; ", largest.Offers.Select(offer => offer.Place))})");
+    }
+
+    private static ImmutableArray<string> Without(ImmutableArray<string> ports) => [.. ports.Where(static port => !PortNames.IsPad(port))];
+
+    private IEnumerable<Claim> Of(PrintedShare share, string together, PrintedCombination combination)
+    {
+        if (share.Power is { } power)
+        {
+            yield return Judge(
+                LabelComparison.Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {power}"),
+                share.Port, combination.Ports, (claim, offer) => PowerClaims.Judge(claim, power, offer));
+        }
+
+        foreach (PrintedFixed mode in share.Fixed)
+        {
+            yield return Judge(
+                LabelComparison.Begin(ClaimKind.Fixed, share.Port, mode.At, $"{together}: {share.Port} gives {mode.Voltage} {mode.Current}"),
+                share.Port, combination.Ports, (claim, offer) => FixedClaims.Judge(claim, mode, share.Fixed, offer));
+        }
+
+        foreach (PrintedRange range in share.Ranges)
+        {
+            yield return Judge(
+                LabelComparison.Begin(
+                    ClaimKind.Range, share.Port, range.At, $"{together}: {share.Port} gives {range.Minimum} to {range.Maximum} {range.Current}"),
+                share.Port, combination.Ports, (claim, offer) => RangeClaims.Judge(claim, range, offer));
+        }
+
+        // What a label lists for a combination is all that it promises there.
+        if (!share.Fixed.IsEmpty && share.Power is null)
+        {
+            Claim more = Judge(
+                LabelComparison.Begin(
+                    ClaimKind.Fixed, share.Port, combination.At,
+                    $"{together}: {share.Port} gives no more than {string.Join(", ", share.Fixed.Select(mode => mode.Voltage))}"),
+                share.Port, combination.Ports, (claim, offer) => Highest(claim, offer, [.. share.Fixed.Select(mode => mode.Voltage)]));
+            if (more.Verdict == Verdict.Fails)
+            {
+                yield return more;
+            }
+        }
+    }
+
+    private static Claim Highest(Claim claim, PortOffer offer, ImmutableArray<Voltage> printed)
+    {
+        OfferedObject[] supplies = [.. offer.List.Objects.Where(offered => offered.Is(PowerObjectKind.Fixed) && offered.HighestVoltage() is not null)];
+        if (supplies.Length == 0)
+        {
+            return claim.CannotTell(ClaimOutcome.NotCaptured, $"no fixed supply of {offer.Place} was shown", NextSteps.WholeList);
+        }
+
+        OfferedObject highest = supplies.MaxBy(offered => offered.HighestVoltage()!.Value.Millivolts);
+        claim = claim with
+        {
+            Offer = offer, Printed = string.Join(", ", printed), Observed = highest.ToText(),
+            Evidence = $"the highest voltage is that of object {highest.Position}, {highest.ToText()} ({offer.Place})",
+        };
+        return highest.HighestVoltage() is { } volts && volts > printed.Max()
+            ? claim.Fails(ClaimOutcome.OtherVoltage, claim.Evidence) with { Position = highest.Position }
+            : claim;
+    }
+
+    // The printed order first; of the others only what fails is told.
+    private Claim Judge(Claim claim, string port, ImmutableArray<string> ports, Func<Claim, PortOffer, Claim> judge)
+    {
+        List<(Claim, string)> judged = [];
+        foreach (OfferGroup group in groups.Of(ports))
+        {
+            if (group.OfferOf(port) is { } offer)
+            {
+                judged.Add((judge(claim, offer), group.Text));
+            }
+        }
+
+        return judged.Count == 0 ? LabelComparison.NotCaptured(claim, port, ports) : Worst(judged);
+    }
+
+    private Claim Sum(Claim claim, Power printed, ImmutableArray<string> ports, ImmutableArray<string> inUse)
+    {
+        IReadOnlyList<OfferGroup> alike = groups.Of(inUse);
+        List<(Claim Claim, string Order)> judged = [];
+        foreach (OfferGroup group in alike)
+        {
+            PortOffer[] offers = [.. ports.Select(group.OfferOf).OfType<PortOffer>()];
+
+            // What some of the ports offer may be too much already.
+            if (offers.Length > 0 && PowerClaims.JudgeSum(claim, printed, offers) is { } sum
+                && (offers.Length == ports.Length || sum.Outcome == ClaimOutcome.More))
+            {
+                judged.Add((sum, group.Text));
+            }
+        }
+
+        if (judged.Count > 0)
+        {
+            return Worst(judged);
+        }
+
+        string? missing = ports.FirstOrDefault(port => alike.All(group => group.OfferOf(port) is null));
+        return missing is not null ? LabelComparison.NotCaptured(claim, missing, inUse) : claim.CannotTell(
+            ClaimOutcome.NotCaptured, $"{string.Join(" and ", ports)} were captured in different attach orders only", NextSteps.CaptureInOrder(inUse));
+    }
+
+    private static Claim Worst(List<(Claim Claim, string Order)> judged)
+    {
+        (Claim first, string order) = judged[0];
+        if (first.Verdict == Verdict.Fails || judged.FirstOrDefault(entry => entry.Claim.Verdict == Verdict.Fails) is not { Claim: { } other } failing)
+        {
+            return first;
+        }
+
+        string inFirst = first.Verdict == Verdict.Holds ? $"; attached {order}, it holds" : "";
+        return other with
+        {
+            Outcome = other.Outcome == ClaimOutcome.OtherVoltage ? ClaimOutcome.OtherVoltage : ClaimOutcome.OtherOrder,
+            Evidence = $"attached {failing.Order}: {other.Evidence}{inFirst}",
+        };
+    }
+}

@@ -1,0 +1,84 @@
+using Portwitness.Analysis.Arrangements;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Measuring;
+
+namespace Portwitness.Analysis.Rules.Arrangements;
+
+/// <summary>A port's power is interrupted when something is attached to another port, or detached from it.</summary>
+public sealed class NeighbourInterrupted : ArrangementRule
+{
+    /// <inheritdoc/>
+    public override RuleDescription Description { get; } = new()
+    {
+        Name = "neighbour-interrupted",
+        Severity = Severity.Mismatch,
+        Title = "Attaching or detaching at one port interrupts another",
+        Clause = "R3.2v1.1 7.1.8; that a Hard Reset should be avoided is common practice",
+        Why = "A charger can take power back without interrupting it: it offers less, and the device asks anew while VBUS stays. Where VBUS "
+            + "goes instead, drives lose their data, displays go dark, and devices without a battery restart whenever a neighbour is plugged in.",
+        Evidence = "The attach or detach as an event, and VBUS of the other port every millisecond or so. Who sent a Hard Reset is not on the line, "
+            + "so that one that comes before VBUS falls cannot be told.",
+        Example = new(
+            """
+            port: C1
+            in_use: [C1]
+            measured_at: source
+            accuracy: {vbus_mv: 10, ibus_ma: 10}
+            source: [5V 3A, 9V 3A]
+            steps:
+              - attach
+              - advertise
+              - contract 2 at 3A
+              - pause 300ms
+              - measure 9V 2.5A every 1ms for 100ms
+              - attach C2
+              - measure 0V 0A every 1ms for 200ms
+              - measure 9V 2.5A every 1ms for 100ms
+            """,
+            "When C2 is attached, C1 has no power for a fifth of a second.", IsScript: true),
+        Category = "arrangements",
+    };
+
+    /// <inheritdoc/>
+    public override void Check(ProductArrangements product, IArrangementHitSink hits)
+    {
+        foreach (Transition one in product.Transitions.Where(one => one.IsInterrupted))
+        {
+            bool isReset = one.Interruption is null || one.Interruption.AfterHardReset;
+            string nextStep = isReset ? "Capture with an instrument that shows which side sends the Hard Reset, and with another device at the port."
+                : one.Interruption!.Overloaded ? "Capture again with a load within the contract."
+                : one.UncertaintyUs > 0 ? "Record both ports on one clock: in one file, or with \"with\" and \"offset\" in the product file." : "";
+            hits.Report(
+                this,
+                new Hit(nextStep.Length == 0 ? Verdict.Fails : Verdict.CannotTell, Text(one))
+                {
+                    Expected = "VBUS stays within the contract while less is offered, asked for and granted",
+                    Observed = one.Interruption is { } lost ? $"{InterruptionText.Duration(lost)}, down to {InterruptionText.Depth(lost)}"
+                        : "a Hard Reset; VBUS was not measured",
+                    NextStep = nextStep,
+                },
+                new ArrangementPlace(one.Port, one.InUse) { File = one.File, TimeUs = one.Interruption?.StartUs ?? one.HardResetUs });
+        }
+    }
+
+    private static string Text(Transition one)
+    {
+        string when = $"Something was {(one.Attached ? "attached to" : "detached from")} {one.Neighbour} at {InterruptionText.Seconds(one.AtUs)}"
+            + (one.UncertaintyUs > 0 ? $", give or take {InterruptionText.Milliseconds(one.UncertaintyUs)}" : "");
+        string next = one.ReadyUs is { } ready
+            ? $" The next contract was reached {InterruptionText.Milliseconds(ready - one.AtUs)} after that." : " No other contract was seen.";
+        if (one.Interruption is not { } lost)
+        {
+            string gone = one.ReadyUs is { } back
+                ? $" {one.Port} was without a contract for {InterruptionText.Milliseconds(back - one.HardResetUs!.Value)}." : next;
+            return $"{when}. A Hard Reset of {one.Port} followed at {InterruptionText.Seconds(one.HardResetUs!.Value)}; VBUS was not measured.{gone}";
+        }
+
+        string how = lost.HardResetUs is not { } reset ? "without a Hard Reset"
+            : lost.AfterHardReset ? $"after a Hard Reset at {InterruptionText.Seconds(reset)}"
+            : $"and a Hard Reset followed at {InterruptionText.Seconds(reset)}";
+        return $"{when}. VBUS of {one.Port} left its contract ({lost.Contract}) at {InterruptionText.Seconds(lost.StartUs)} for "
+            + $"{InterruptionText.Duration(lost)}, down to {InterruptionText.Depth(lost)}, {how}"
+            + $"{(lost.EndUs is null ? "; it did not come back in the capture" : "")}.{next}";
+    }
+}
