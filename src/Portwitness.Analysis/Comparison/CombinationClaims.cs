@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
@@ -70,35 +69,31 @@ internal sealed class CombinationClaims(OfferGroups groups)
             return LabelComparison.NotCaptured(claim, "the product", ports);
         }
 
-        Claim[] claims =
+        Claim[] seen = [.. groups.All.OrderByDescending(static group => group.SumMilliwatts).Select(group => Judge(claim, total.Power, group))];
+        ImmutableArray<string>[] arrangements =
         [
-            Sum(claim, total.Power, ports, ports),
-            .. label.Combinations.Select(combination => Without(combination.Ports)).Where(static some => !some.IsEmpty)
-                .Select(some => Sum(claim, total.Power, some, some)),
-            .. ports.Select(port => Sum(claim, total.Power, [port], [port])),
+            ports, .. label.Combinations.Select(combination => Without(combination.Ports)), .. ports.Select(ImmutableArray<string> (port) => [port]),
         ];
-        Claim found = claims.FirstOrDefault(static one => one.Verdict == Verdict.Fails && one.Outcome != ClaimOutcome.Less)
-            ?? OverBudget(claim, total)
-            ?? claims.FirstOrDefault(static one => one.Verdict == Verdict.Holds)
-            ?? claims.FirstOrDefault(static one => one.Verdict == Verdict.CannotTell)
-            ?? claims[0];
+        Claim found = Array.Find(seen, static one => one.Outcome is ClaimOutcome.More or ClaimOutcome.OverBudget)
+            ?? Array.Find(seen, static one => one.Verdict == Verdict.Holds)
+            ?? arrangements.Where(static some => !some.IsEmpty).Select(some => Missing(claim, some, some)).FirstOrDefault(static one => one is not null)
+            ?? Array.Find(seen, static one => one.Verdict == Verdict.CannotTell)
+            ?? seen[0];
 
         // "Max output 65W" may be the most of one port.
         return found is { Verdict: Verdict.Fails, Outcome: not ClaimOutcome.Less } && total.Scope != "product"
             ? found.CannotTell(found.Outcome, found.Evidence, $"Ask whether \"{total.Text}\" is the product's total or the most of one port.")
             : found;
-    }
 
-    // Too much under an arrangement that the label does not name.
-    private Claim? OverBudget(Claim claim, PrintedTotal total)
-    {
-        OfferGroup? largest = groups.All.MaxBy(static group => group.SumMilliwatts);
-        return largest is null || largest.SumMilliwatts <= total.Power.Milliwatts + PowerClaims.Tolerance(total.Power) ? null
-            : (claim with { Printed = total.Power.ToString(), Observed = PowerRules.Watts(largest.SumMilliwatts), Offer = largest.Offers[0] })
-                .Fails(
-                    ClaimOutcome.OverBudget,
-                    $"with {largest.Text}, {PowerRules.Watts(largest.SumMilliwatts)} are offered "
-                        + $"({string.Join("; ", largest.Offers.Select(offer => offer.Place))})");
+        // What some of the ports in use offer may be too much already, and is not the whole of it otherwise.
+        Claim Judge(Claim claim, Power printed, OfferGroup group)
+        {
+            Claim sum = PowerClaims.JudgeSum(claim, printed, group.Offers);
+            return sum.Outcome == ClaimOutcome.More && ports.Length > 1
+                ? (sum with { Offer = group.Offers[0] }).Fails(ClaimOutcome.OverBudget, $"with {group.Text}, {sum.Evidence}")
+                : group.IsComplete || sum.Outcome == ClaimOutcome.More ? sum
+                : Missing(claim, group.InUse, group.InUse) ?? sum;
+        }
     }
 
     private static ImmutableArray<string> Without(ImmutableArray<string> ports) => [.. ports.Where(static port => !PortNames.IsPad(port))];
@@ -178,9 +173,8 @@ internal sealed class CombinationClaims(OfferGroups groups)
 
     private Claim Sum(Claim claim, Power printed, ImmutableArray<string> ports, ImmutableArray<string> inUse)
     {
-        IReadOnlyList<OfferGroup> alike = groups.Of(inUse);
         List<(Claim Claim, string Order)> judged = [];
-        foreach (OfferGroup group in alike)
+        foreach (OfferGroup group in groups.Of(inUse))
         {
             PortOffer[] offers = [.. ports.Select(group.OfferOf).OfType<PortOffer>()];
 
@@ -192,13 +186,19 @@ internal sealed class CombinationClaims(OfferGroups groups)
             }
         }
 
-        if (judged.Count > 0)
+        return judged.Count > 0 ? Worst(judged) : Missing(claim, ports, inUse)!;
+    }
+
+    // Null when all of the ports were captured in one attach order.
+    private Claim? Missing(Claim claim, ImmutableArray<string> ports, ImmutableArray<string> inUse)
+    {
+        IReadOnlyList<OfferGroup> alike = groups.Of(inUse);
+        if (ports.FirstOrDefault(port => alike.All(group => group.OfferOf(port) is null)) is { } missing)
         {
-            return Worst(judged);
+            return LabelComparison.NotCaptured(claim, missing, inUse);
         }
 
-        string? missing = ports.FirstOrDefault(port => alike.All(group => group.OfferOf(port) is null));
-        return missing is not null ? LabelComparison.NotCaptured(claim, missing, inUse) : claim.CannotTell(
+        return alike.Any(group => ports.All(port => group.OfferOf(port) is not null)) ? null : claim.CannotTell(
             ClaimOutcome.NotCaptured, $"{string.Join(" and ", ports)} were captured in different attach orders only", NextSteps.CaptureInOrder(inUse));
     }
 

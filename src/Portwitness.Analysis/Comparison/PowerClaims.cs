@@ -80,7 +80,7 @@ internal static class PowerClaims
         int sum = offers.Sum(offer => offer.LargestPowerMilliwatts);
         string parts = string.Join(
             " + ", offers.Select(offer => $"{offer.Port} {PowerRules.Watts(offer.LargestPowerMilliwatts)}"));
-        string seen = $"offered together: {parts} = {PowerRules.Watts(sum)} ({string.Join("; ", offers.Select(o => o.Place))})";
+        string seen = $"{(offers.Count > 1 ? $"offered together: {parts} = {PowerRules.Watts(sum)}" : $"offered: {parts}")} ({string.Join("; ", offers.Select(o => o.Place))})";
         claim = claim with { Printed = printed.ToString(), Observed = PowerRules.Watts(sum), Evidence = seen };
         if (sum > printed.Milliwatts + Tolerance(printed))
         {

@@ -39,9 +39,9 @@ public sealed class ArrangementNotCaptured : ArrangementRule
             OfferGroup[] known = [.. orders.Where(order => order.OrderKnown)];
             if (missing.Length > 0)
             {
-                string some = missing.Length < ports.Length ? $", {string.Join(" and ", ports.Except(missing))} of it was" : "";
+                string some = missing.Length < ports.Length ? $", {string.Join(" and ", ports.Except(missing))} of it {(ports.Length - missing.Length == 1 ? "was" : "were")}" : "";
                 Report(
-                    hits, printed, new Hit(Verdict.CannotTell, $"{together} is printed, and {string.Join(" and ", missing)} in it was not captured{some}.")
+                    hits, printed, new Hit(Verdict.CannotTell, $"{together} is printed, and {string.Join(" and ", missing)} in it {(missing.Length == 1 ? "was" : "were")} not captured{some}.")
                     {
                         Observed = "no capture", NextStep = NextSteps.CaptureInOrder(printed.Ports),
                     });

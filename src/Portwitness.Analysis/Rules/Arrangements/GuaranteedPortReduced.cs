@@ -33,6 +33,7 @@ public sealed class GuaranteedPortReduced : ArrangementRule
               - attach
               - advertise alone
               - contract 3 at 3A
+              - send sink Get_Source_Info
               - send source Source_Info 0x802D2D2D
               - attach C2
               - advertise shared

@@ -39,6 +39,7 @@ public sealed class PresentPdpInconsistent : ArrangementRule
               - attach
               - advertise
               - contract 2 at 2.22A mismatch
+              - send sink Get_Source_Info
               - send source Source_Info 0x002D2D13
               - pause 3s
               - measure 9V 2.2A
