@@ -104,6 +104,16 @@ internal sealed class CommonOptions
         return rules.Only.Count + rules.Without.Count > 0 ? rules : null;
     }
 
+    /// <summary>All that a result depends on besides the files, in one line.</summary>
+    public string SettingsFrom(ParseResult parsed) => string.Join(
+        "; ",
+        $"portwitness {typeof(CommonOptions).Assembly.GetName().Version}",
+        $"edition {EditionFrom(parsed)}",
+        $"only {string.Join(',', parsed.GetValue(Only) ?? [])}",
+        $"without {string.Join(',', parsed.GetValue(Without) ?? [])}",
+        $"fail-on {parsed.GetValue(FailOnWord)}",
+        $"format {parsed.GetValue(Format)}");
+
     public int ExitCodeFor(ParseResult parsed, IEnumerable<Finding> findings) =>
         FailOn.ExitCodeFor(parsed.GetRequiredValue(FailOnWord), findings);
 

@@ -63,7 +63,7 @@ public sealed class BatchTests : IDisposable
 
         run.ExitCode.Should().Be(ExitCode.Findings);
         Directory.GetFiles(reports).Select(Path.GetFileName).Order().Should().Equal(
-            "a-good-2" + extension, "a-good" + extension, "b-bad" + extension, "d-good" + extension);
+            "a-good-2" + extension, "a-good" + extension, "b-bad" + extension, "batch.journal.jsonl", "d-good" + extension);
         File.ReadAllText(Path.Combine(reports, "b-bad" + extension)).Should().Contain("first-object-not-vsafe5v");
     }
 

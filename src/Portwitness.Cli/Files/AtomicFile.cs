@@ -64,6 +64,15 @@ internal sealed class AtomicFile : IDisposable
         }
     }
 
+    /// <summary>Removes what processes that were killed have begun in a folder; nobody else may be writing there.</summary>
+    public static void RemoveLeftovers(string folder)
+    {
+        foreach (string file in Directory.EnumerateFiles(folder, ".*.????????.???.part"))
+        {
+            File.Delete(file);
+        }
+    }
+
     public void Commit()
     {
         Close();

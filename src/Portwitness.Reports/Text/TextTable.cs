@@ -1,14 +1,16 @@
 namespace Portwitness.Reports.Text;
 
 /// <summary>Columns set apart by spaces. Cells are never cut or wrapped.</summary>
-internal sealed class TextTable
+public sealed class TextTable
 {
     private const string Gap = "  ";
 
     private readonly List<string[]> _rows = [];
 
+    /// <summary>Adds a row.</summary>
     public void Add(params string[] cells) => _rows.Add([.. cells.Select(VisibleText.Of)]);
 
+    /// <summary>Writes all rows.</summary>
     public void Write(TextWriter writer, string indent)
     {
         int columns = _rows.Count == 0 ? 0 : _rows.Max(row => row.Length);

@@ -1,6 +1,6 @@
 using Portwitness.Cli.Files;
 
-namespace Portwitness.Cli.Commands;
+namespace Portwitness.Cli.Batches;
 
 /// <summary>Finds the product folders of a batch.</summary>
 internal static class BatchProducts
@@ -26,21 +26,28 @@ internal static class BatchProducts
         return products;
     }
 
-    /// <summary>A name for each product's report; folders of the same name are told apart by a number.</summary>
-    public static IReadOnlyList<string> ReportNames(IReadOnlyList<string> products)
+    /// <summary>
+    /// The name of each product's report; folders of the same name are told apart by a number, and what was done before keeps its name.
+    /// </summary>
+    public static IReadOnlyList<string> ReportNames(
+        IReadOnlyList<string> products, string ending, IReadOnlyDictionary<string, BatchEntry> done)
     {
-        HashSet<string> taken = new(StringComparer.OrdinalIgnoreCase);
+        HashSet<string> taken = new(done.Values.Select(static entry => entry.Report), StringComparer.OrdinalIgnoreCase);
         List<string> names = [];
         foreach (string product in products)
         {
-            string name = Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(product)));
-            string unique = name;
-            for (int number = 2; !taken.Add(unique); number++)
+            string folder = Path.TrimEndingDirectorySeparator(Path.GetFullPath(product));
+            string name = done.TryGetValue(Path.GetFullPath(product), out BatchEntry? entry) ? entry.Report : "";
+            if (!name.EndsWith(ending, StringComparison.Ordinal))
             {
-                unique = $"{name}-{number}";
+                name = Path.GetFileName(folder) + ending;
+                for (int number = 2; !taken.Add(name); number++)
+                {
+                    name = $"{Path.GetFileName(folder)}-{number}{ending}";
+                }
             }
 
-            names.Add(unique);
+            names.Add(name);
         }
 
         return names;

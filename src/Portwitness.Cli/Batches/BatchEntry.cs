@@ -1,0 +1,42 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.Cli.Batches;
+
+/// <summary>One product of a batch as its journal keeps it: what was read, and how it came out.</summary>
+internal sealed record BatchEntry
+{
+    /// <summary>The product's folder, as a full path.</summary>
+    public required string Product { get; init; }
+
+    /// <summary>The report beside the journal; empty when the product was unchanged since another batch, which has it.</summary>
+    public required string Report { get; init; }
+
+    /// <summary>Version and options that the result depends on.</summary>
+    public required string Settings { get; init; }
+
+    /// <summary>Every file that was asked for, with the SHA-256 of its content in hexadecimal digits, or a word in place of one.</summary>
+    public required IReadOnlyDictionary<string, string> Inputs { get; init; }
+
+    /// <summary>How it came out; cannot_tell when it could not be read.</summary>
+    [JsonConverter(typeof(VerdictWords))]
+    public required Verdict Verdict { get; init; }
+
+    /// <summary>Why the product could not be read; null when it could.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? Problem { get; init; }
+
+    /// <summary>The product's own exit code.</summary>
+    public required int ExitCode { get; init; }
+
+    /// <summary>How many findings each rule has.</summary>
+    public required IReadOnlyDictionary<string, int> Findings { get; init; }
+}
+
+[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower)]
+[JsonSerializable(typeof(BatchEntry))]
+internal sealed partial class BatchEntryJson : JsonSerializerContext;
+
+/// <summary>Verdicts as reports spell them: holds, fails, cannot_tell.</summary>
+internal sealed class VerdictWords() : JsonStringEnumConverter<Verdict>(JsonNamingPolicy.SnakeCaseLower);

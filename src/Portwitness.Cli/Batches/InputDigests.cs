@@ -1,0 +1,59 @@
+using System.Security.Cryptography;
+using System.Text;
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.Cli.Batches;
+
+/// <summary>Digests of the files that a check asks for, so that another run can tell whether they are the same.</summary>
+internal sealed class InputDigests
+{
+    private const string Missing = "missing";
+    private const string NotReadToItsEnd = "part";
+
+    private readonly SortedDictionary<string, string> _digests = new(StringComparer.Ordinal);
+
+    public InputDigests(CheckSubject subject) =>
+        _digests[subject.Options.Product.File] = DigestOf(subject.Options.Product);
+
+    public IReadOnlyDictionary<string, string> Digests => _digests;
+
+    /// <summary>Opens as the subject does, and takes the digest while the file is read.</summary>
+    public Func<string, Stream> Around(Func<string, Stream> open) => file =>
+    {
+        _digests[file] = Missing;
+        Stream stream = open(file);
+        _digests[file] = NotReadToItsEnd;
+        return new DigestStream(stream, digest => _digests[file] = digest);
+    };
+
+    /// <summary>Whether all files are as they were.</summary>
+    public static async Task<bool> AreSameAsync(BatchEntry entry, CheckSubject subject, CancellationToken cancellation)
+    {
+        foreach ((string file, string digest) in entry.Inputs)
+        {
+            string now = file == subject.Options.Product.File ? DigestOf(subject.Options.Product)
+                : await DigestOfAsync(file, subject.Open, cancellation);
+            if (now != digest)
+            {
+                return false;
+            }
+        }
+
+        return entry.Inputs.Count > 0;
+    }
+
+    private static string DigestOf(ProductFile product) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(product.Text)));
+
+    private static async Task<string> DigestOfAsync(string file, Func<string, Stream> open, CancellationToken cancellation)
+    {
+        try
+        {
+            await using Stream stream = open(file);
+            return Convert.ToHexStringLower(await SHA256.HashDataAsync(stream, cancellation));
+        }
+        catch (CommandFailure)
+        {
+            return Missing;
+        }
+    }
+}
