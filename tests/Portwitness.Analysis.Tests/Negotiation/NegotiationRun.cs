@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Tests.Negotiation;
 
@@ -17,7 +18,7 @@ internal static class NegotiationRun
             File = "words",
             Spr = objects,
             Epr = epr is null ? [] : Objects(epr),
-            EprCapable = SourceOffer.SaysEpr(objects),
+            EprCapable = objects is [{ Kind: PowerObjectKind.Fixed } first, ..] && first.AsSource().AsFixed().EprCapable,
         };
     }
 

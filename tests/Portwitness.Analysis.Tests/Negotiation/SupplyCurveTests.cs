@@ -26,7 +26,7 @@ public class SupplyCurveTests
     {
         SupplyCurve curve = Curve(Prog9V, 27_000);
 
-        curve.MayBeLess.Should().BeFalse();
+        curve.IsPowerLimited.Should().BeFalse();
         curve.Segments.Should().Equal(new CurveSegment(V(5000), V(11000), A(3000)));
         (curve.Segments[^1].To * curve.Segments[^1].Limit).Milliwatts.Should().Be(33_000);
     }
