@@ -1,0 +1,85 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Negotiation;
+
+/// <summary>What a device meets at a port: the lists in force, and what of them may have stayed hidden.</summary>
+public sealed class SourceOffer
+{
+    private readonly Dictionary<OfferedObject, SupplyCurve> _curves = [];
+
+    /// <summary>The port; empty when not known.</summary>
+    public required string Port { get; init; }
+
+    /// <summary>Ports in use, in attach order; empty when not known.</summary>
+    public ImmutableArray<string> InUse { get; init; } = [];
+
+    /// <summary>The capture's name, or "label".</summary>
+    public required string File { get; init; }
+
+    /// <summary>The objects of Source_Capabilities.</summary>
+    public required ImmutableArray<OfferedObject> Spr { get; init; }
+
+    /// <summary>The objects of EPR_Source_Capabilities, padding among them; empty when it was not seen.</summary>
+    public ImmutableArray<OfferedObject> Epr { get; init; } = [];
+
+    /// <summary>Whether the source says that it is designed for EPR; null when that was not shown.</summary>
+    public bool? EprCapable { get; init; }
+
+    /// <summary>The cable of the capture may have kept currents above 3 A out of the list (R3.2v1.1, 4.4).</summary>
+    public bool CableMayHideCurrent { get; init; }
+
+    /// <summary>Something of the list was not shown.</summary>
+    public bool HidesObjects { get; init; }
+
+    /// <summary>A managed port need not list everything before its first contract (R3.2v1.1, 6.4.11).</summary>
+    public bool MayListMore { get; init; }
+
+    /// <summary>The largest power among the fixed objects: what a power-limited supply may be limited to.</summary>
+    public Power FixedMaximum => Power.FromMilliwatts(Math.Max(
+        PowerFitter.LargestFixedPower(Spr.AsSpan()), PowerFitter.LargestFixedPower(Epr.AsSpan())));
+
+    /// <summary>What a port offered under one arrangement of a capture.</summary>
+    /// <param name="offer">The port's last list.</param>
+    /// <param name="lists">All lists of the capture, for the SPR list that goes with an EPR list.</param>
+    public static SourceOffer Of(PortOffer offer, IEnumerable<Advertisement> lists)
+    {
+        ImmutableArray<OfferedObject> spr = offer.List.Objects;
+        if (offer.ShowsEpr)
+        {
+            Advertisement? own = lists.LastOrDefault(list => list.Message == MessageKind.SourceCapabilities && !list.ByPartner
+                && list.InUse.SequenceEqual(offer.List.InUse));
+            spr = own?.Objects ?? [.. spr.Take(MessageLimits.MaxSprObjects).Where(static offered => !offered.IsZero)];
+        }
+
+        return new SourceOffer
+        {
+            Port = offer.Port,
+            InUse = offer.InUse,
+            File = offer.File,
+            Spr = spr,
+            Epr = offer.ShowsEpr ? offer.List.Objects : [],
+            EprCapable = offer.EprCapable,
+            CableMayHideCurrent = offer.CableMayHideCurrent,
+            HidesObjects = offer.HidesObjects || offer.MayHideSprAvs,
+            MayListMore = offer.MayListMore,
+        };
+    }
+
+    /// <summary>What one of its adjustable supplies gives at each voltage.</summary>
+    public SupplyCurve CurveOf(OfferedObject offered)
+    {
+        if (!_curves.TryGetValue(offered, out SupplyCurve? curve))
+        {
+            curve = SupplyCurve.Of(offered, FixedMaximum);
+            _curves.Add(offered, curve);
+        }
+
+        return curve;
+    }
+}
