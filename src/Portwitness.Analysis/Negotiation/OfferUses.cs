@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
@@ -66,7 +67,7 @@ internal sealed class OfferUses(SourceOffer offer, SinkDescription sink, (OfferO
         PowerObjectKind.Variable or PowerObjectKind.Battery => sink.Variable.IsEmpty
             ? (OfferOutcome.Kind, $"the device does not use {offered.Kind.ToText()} supplies")
             : (OfferOutcome.Range, $"the device does not take every voltage of {offered.VoltageText()}"),
-        _ => RangesFor(offered.Kind).Count == 0
+        _ => RangesFor(offered.Kind).IsEmpty
             ? (OfferOutcome.Kind, $"the device does not use {(offered.Kind == PowerObjectKind.Pps ? "PPS" : "AVS")}")
             : (OfferOutcome.Range, $"the device's range does not meet {offered.VoltageText()}"),
     };
@@ -151,7 +152,7 @@ internal sealed class OfferUses(SourceOffer offer, SinkDescription sink, (OfferO
     private SinkIntake? Around(OfferedObject offered) => sink.Variable.FirstOrDefault(one =>
         one.Minimum <= offered.LowestVoltage() && one.Maximum >= offered.HighestVoltage());
 
-    private IReadOnlyList<SinkIntake> RangesFor(PowerObjectKind kind) => kind == PowerObjectKind.Pps ? sink.Pps : sink.Avs;
+    private ImmutableArray<SinkIntake> RangesFor(PowerObjectKind kind) => kind == PowerObjectKind.Pps ? sink.Pps : sink.Avs;
 
     private Power? Most(OfferedObject offered) => offered switch
     {
