@@ -28,6 +28,13 @@ public static class LabelOffers
 
     private static SourceOffer? Of(PrintedOutput output, List<CaptureFault> unused)
     {
+        if (IsLegacyPort(output.Port))
+        {
+            unused.Add(new CaptureFault(
+                output.At.Line, output.At.Column, NegotiationFaultCodes.RatingUnused, $"{output.Port} is a USB-A port, which has no USB PD; it was passed over"));
+            return null;
+        }
+
         List<uint> spr = [];
         List<uint> epr = [];
         foreach (PrintedFixed mode in output.Fixed.OrderBy(static mode => mode.Voltage))
@@ -35,9 +42,10 @@ public static class LabelOffers
             Add(mode.At, mode.Text, Protocols.IsPowerDelivery(mode.Protocol) ? Word(mode) : null, mode.Voltage > Electrical.SprMaximumFixed);
         }
 
-        foreach (PrintedRange range in output.Ranges.OrderBy(static range => range.Maximum))
+        // AVS before PPS, then by the upper end (R3.2v1.1, 6.4.1.4).
+        foreach (PrintedRange range in output.Ranges.OrderBy(static range => !IsAvs(range)).ThenBy(static range => range.Maximum))
         {
-            Add(range.At, range.Text, Protocols.IsPowerDelivery(range.Kind) ? Word(range) : null, IsEprAvs(range));
+            Add(range.At, range.Text, Protocols.IsPowerDelivery(range.Kind) ? Word(range, output.Maximum?.Power) : null, IsEprAvs(range));
         }
 
         if (spr.Count == 0)
@@ -58,6 +66,8 @@ public static class LabelOffers
             Spr = Objects(spr),
             Epr = epr.Count == 0 ? [] : Objects([.. spr, .. Enumerable.Repeat(0u, MessageLimits.MaxSprObjects - spr.Count), .. epr]),
             EprCapable = epr.Count > 0,
+            Pdp = output.Maximum?.Power,
+            HasCaptiveCable = output.IsCaptiveCable,
         };
 
         void Add(Place at, string text, uint? word, bool isEpr)
@@ -82,7 +92,8 @@ public static class LabelOffers
         && Down(mode.Current, SinkRequest.FixedCurrentStep) is { } current
             ? FixedSourceSupply.Create(mode.Voltage, current).Raw : null;
 
-    private static uint? Word(PrintedRange range)
+    // A range whose corner is beyond the port's printed maximum is one of constant power.
+    private static uint? Word(PrintedRange range, Power? maximum)
     {
         if (Down(range.Current, SinkRequest.FixedCurrentStep) is not { } current || range.Minimum > range.Maximum
             || range.Minimum.Millivolts % 100 != 0 || range.Maximum.Millivolts % 100 != 0)
@@ -104,8 +115,11 @@ public static class LabelOffers
         }
 
         return range.Maximum.Millivolts <= MostSprMillivolts && Down(current, SinkRequest.AdjustableCurrentStep) is { } steps
-            ? PpsSourceSupply.Create(range.Minimum, range.Maximum, steps).Raw : null;
+            ? PpsSourceSupply.Create(range.Minimum, range.Maximum, steps, powerLimited: range.Maximum * steps > maximum).Raw : null;
     }
+
+    // R3.0 and later define PD for Type-C ports only (from memory).
+    private static bool IsLegacyPort(string port) => PortNames.Key(port) is ['A', .. var number] && number.All(char.IsAsciiDigit);
 
     private static bool IsAvs(PrintedRange range) => range.Kind?.Contains("AVS", StringComparison.OrdinalIgnoreCase) == true;
 

@@ -11,8 +11,10 @@ namespace Portwitness.Analysis.Negotiation;
 public static class Negotiator
 {
     /// <summary>The negotiation of a device with a source.</summary>
-    public static SinkNegotiation Of(SourceOffer offer, SinkDescription sink, SinkPolicy policy)
+    public static SinkNegotiation Of(SourceOffer offer, SinkDescription described, SinkPolicy policy)
     {
+        // A source whose cable is its own knows what that cable carries, and has listed no more (R3.2v1.1, 6.4.10.1).
+        SinkDescription sink = offer.HasCaptiveCable ? described with { Cable = CableEvidence.Epr } : described;
         (OfferOutcome Outcome, string Why)? noEpr = WhyNoEpr(offer, sink);
         OfferUses finder = new(offer, sink, noEpr);
         OfferUse[] uses = [.. InForce(offer, noEpr is null).Select(finder.Of)];
@@ -24,7 +26,7 @@ public static class Negotiator
         return new SinkNegotiation
         {
             Offer = offer,
-            Sink = sink,
+            Sink = described,
             Policy = policy,
             Start = Send(FirstOf(offer, finder, policy, sink), inEprMode: false),
             Best = Send(best, inEprMode: noEpr is null),

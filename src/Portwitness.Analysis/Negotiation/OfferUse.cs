@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Units;
 
@@ -20,6 +21,9 @@ public enum OfferOutcome
 
     /// <summary>The device's range and its range do not meet.</summary>
     Range,
+
+    /// <summary>What it offers, or what the device wants, is less than can be asked for.</summary>
+    Current,
 
     /// <summary>The device does not use this kind of supply.</summary>
     Kind,
@@ -49,6 +53,12 @@ public sealed record OfferUse(OfferedObject Offered, SinkRequest? Possible, Offe
 {
     /// <summary>The most power that the object itself offers; null when that was not shown.</summary>
     public Power? Most { get; init; }
+
+    /// <summary>
+    /// Of an adjustable supply, what the device can draw at each voltage that both reach, its cable regarded and its wish not. The
+    /// parts are in the order of the device's ranges.
+    /// </summary>
+    public ImmutableArray<CurveSegment> Curve { get; init; } = [];
 
     /// <summary>Whether it offers more power than the device comes to.</summary>
     public bool IsBetter { get; init; }

@@ -12,6 +12,9 @@ namespace Portwitness.Analysis.Negotiation;
 /// <param name="noEpr">Why EPR mode is not entered; null when it is.</param>
 internal sealed class OfferUses(SourceOffer offer, SinkDescription sink, (OfferOutcome Outcome, string Why)? noEpr)
 {
+    // iPpsCLMin: a source should reject a PPS request for less, or limits at it (R3.2v1.1, 7.1.4.2.2).
+    private const int LeastPpsMilliamperes = 1_000;
+
     /// <summary>The use of an object; <see cref="OfferOutcome.LessPower"/> stands for one that it has, whatever is chosen.</summary>
     public OfferUse Of(OfferedObject offered)
     {
@@ -25,7 +28,7 @@ internal sealed class OfferUses(SourceOffer offer, SinkDescription sink, (OfferO
             _ => OfAdjustable(offered),
         };
         (OfferOutcome outcome, string why) = excluded ?? (possible is null ? NotTaken(offered) : (OfferOutcome.LessPower, ""));
-        return new OfferUse(offered, possible, outcome, why) { Most = most };
+        return new OfferUse(offered, possible, outcome, why) { Most = most, Curve = excluded is null ? CurveOf(offered) : [] };
     }
 
     /// <summary>What limits a request, in words.</summary>
@@ -69,7 +72,11 @@ internal sealed class OfferUses(SourceOffer offer, SinkDescription sink, (OfferO
             : (OfferOutcome.Range, $"the device does not take every voltage of {offered.VoltageText()}"),
         _ => RangesFor(offered.Kind).IsEmpty
             ? (OfferOutcome.Kind, $"the device does not use {(offered.Kind == PowerObjectKind.Pps ? "PPS" : "AVS")}")
-            : (OfferOutcome.Range, $"the device's range does not meet {offered.VoltageText()}"),
+            : !Meetings(offered).Any()
+            ? (OfferOutcome.Range, $"the device's range does not meet {offered.VoltageText()}")
+            : (OfferOutcome.Current, offered.Kind == PowerObjectKind.Pps
+                ? "a PPS request is for 1 A or more (R3.2v1.1, 7.1.4.2.2), which is not offered or not wanted"
+                : "less than the smallest step of current is left"),
     };
 
     private SinkRequest? OfFixed(OfferedObject offered)
@@ -103,29 +110,64 @@ internal sealed class OfferUses(SourceOffer offer, SinkDescription sink, (OfferO
     }
 
     // Each part of the curve with each range of the device; of these the most power, then the lowest voltage.
-    private SinkRequest? OfAdjustable(OfferedObject offered)
+    private SinkRequest? OfAdjustable(OfferedObject offered) =>
+        SinkPolicy.MostPower.Choose(Meetings(offered).Select(meeting => OfMeeting(offered, meeting)).OfType<SinkRequest>(), sink);
+
+    // Where a part of the source's curve and a range of the device meet, with the current that both and the cable allow.
+    private IEnumerable<(CurveSegment Part, Current Limit, SinkIntake Range)> Meetings(OfferedObject offered)
     {
         SupplyCurve curve = offer.CurveOf(offered);
-        return SinkPolicy.MostPower.Choose(
-            curve.Segments.SelectMany(part => RangesFor(offered.Kind).Select(range => OfPart(offered, curve, part, range))).OfType<SinkRequest>(), sink);
+        int step = curve.Step.Millivolts;
+        foreach (SinkIntake range in RangesFor(offered.Kind))
+        {
+            foreach (CurveSegment part in curve.Segments)
+            {
+                int low = Math.Max(part.From.Millivolts, (range.Minimum.Millivolts + step - 1) / step * step);
+                int high = Math.Min(part.To.Millivolts, range.Maximum.Millivolts / step * step);
+                if (low <= high)
+                {
+                    int most = Math.Min(Math.Min(part.Limit.Milliamperes, CurrentOf(range)), sink.CableMaximum.Milliamperes);
+                    most = most / SinkRequest.AdjustableCurrentStep * SinkRequest.AdjustableCurrentStep;
+                    yield return (
+                        new CurveSegment(Voltage.FromMillivolts(low), Voltage.FromMillivolts(high), Current.FromMilliamperes(most)), part.Limit, range);
+                }
+            }
+        }
+    }
+
+    private ImmutableArray<CurveSegment> CurveOf(OfferedObject offered)
+    {
+        List<CurveSegment> curve = [];
+        int step = offer.CurveOf(offered).Step.Millivolts;
+        foreach (CurveSegment part in Meetings(offered).Select(static meeting => meeting.Part).Where(static part => part.Limit > Current.Zero))
+        {
+            if (curve.Count > 0 && curve[^1].Limit == part.Limit && curve[^1].To.Millivolts + step == part.From.Millivolts)
+            {
+                curve[^1] = curve[^1] with { To = part.To };
+            }
+            else
+            {
+                curve.Add(part);
+            }
+        }
+
+        return [.. curve];
     }
 
     // The whole current at the voltage that makes up the wish; where the lowest voltage makes up more, less current there.
-    private SinkRequest? OfPart(OfferedObject offered, SupplyCurve curve, CurveSegment part, SinkIntake range)
+    private SinkRequest? OfMeeting(OfferedObject offered, (CurveSegment Part, Current Limit, SinkIntake Range) meeting)
     {
-        int step = curve.Step.Millivolts;
-        int low = Math.Max(part.From.Millivolts, (range.Minimum.Millivolts + step - 1) / step * step);
-        int high = Math.Min(part.To.Millivolts, range.Maximum.Millivolts / step * step);
-        int most = Math.Min(Math.Min(part.Limit.Milliamperes, CurrentOf(range)), sink.CableMaximum.Milliamperes);
-        most = most / SinkRequest.AdjustableCurrentStep * SinkRequest.AdjustableCurrentStep;
-        if (low > high || most == 0)
+        if (meeting.Part.Limit == Current.Zero)
         {
             return null;
         }
 
-        long wished = sink.Wish.Milliwatts * 1000L / most / step * step;
-        return Limited(
-            offered, Voltage.FromMillivolts((int)Math.Clamp(wished, low, high)), part.Limit, range, SinkRequest.AdjustableCurrentStep);
+        int step = offer.CurveOf(offered).Step.Millivolts;
+        long wished = sink.Wish.Milliwatts * 1000L / meeting.Part.Limit.Milliamperes / step * step;
+        int voltage = (int)Math.Clamp(wished, meeting.Part.From.Millivolts, meeting.Part.To.Millivolts);
+        SinkRequest? request = Limited(
+            offered, Voltage.FromMillivolts(voltage), meeting.Limit, meeting.Range, SinkRequest.AdjustableCurrentStep);
+        return request?.Kind == PowerObjectKind.Pps && request.Current < Current.FromMilliamperes(LeastPpsMilliamperes) ? null : request;
     }
 
     private SinkRequest? Limited(OfferedObject offered, Voltage voltage, Current limit, SinkIntake intake, int step)

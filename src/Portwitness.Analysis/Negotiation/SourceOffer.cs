@@ -22,6 +22,9 @@ public sealed class SourceOffer
     /// <summary>The capture's name, or "label".</summary>
     public required string File { get; init; }
 
+    /// <summary>The list's message, counted from 1 over the messages of the capture; null for a label.</summary>
+    public long? MessageIndex { get; init; }
+
     /// <summary>The objects of Source_Capabilities.</summary>
     public required ImmutableArray<OfferedObject> Spr { get; init; }
 
@@ -30,6 +33,12 @@ public sealed class SourceOffer
 
     /// <summary>Whether the source says that it is designed for EPR; null when that was not shown.</summary>
     public bool? EprCapable { get; init; }
+
+    /// <summary>The PD power that the list shows; null when it shows none.</summary>
+    public Power? Pdp { get; init; }
+
+    /// <summary>The cable belongs to the source: the device's own is not used.</summary>
+    public bool HasCaptiveCable { get; init; }
 
     /// <summary>The cable of the capture may have kept currents above 3 A out of the list (R3.2v1.1, 4.4).</summary>
     public bool CableMayHideCurrent { get; init; }
@@ -40,9 +49,18 @@ public sealed class SourceOffer
     /// <summary>A managed port need not list everything before its first contract (R3.2v1.1, 6.4.11).</summary>
     public bool MayListMore { get; init; }
 
-    /// <summary>The largest power among the fixed objects: what a power-limited supply may be limited to.</summary>
-    public Power FixedMaximum => Power.FromMilliwatts(Math.Max(
-        PowerFitter.LargestFixedPower(Spr.AsSpan()), PowerFitter.LargestFixedPower(Epr.AsSpan())));
+    /// <summary>
+    /// What a power-limited supply may be limited to: the PD power where it agrees with the largest of the fixed objects, which is rounded
+    /// by less than a watt (R3.2v1.1, 10.2), and otherwise that.
+    /// </summary>
+    public Power PowerLimit
+    {
+        get
+        {
+            int most = Math.Max(PowerFitter.LargestFixedPower(Spr.AsSpan()), PowerFitter.LargestFixedPower(Epr.AsSpan()));
+            return Pdp is { } pdp && pdp.Milliwatts >= most && pdp.Milliwatts - most < 1_000 ? pdp : Power.FromMilliwatts(most);
+        }
+    }
 
     /// <summary>What a port offered under one arrangement of a capture.</summary>
     /// <param name="offer">The port's last list.</param>
@@ -65,7 +83,11 @@ public sealed class SourceOffer
             Spr = spr,
             Epr = offer.ShowsEpr ? offer.List.Objects : [],
             EprCapable = offer.EprCapable,
-            CableMayHideCurrent = offer.CableMayHideCurrent,
+            MessageIndex = offer.List.MessageIndex,
+            Pdp = offer.List.Pdp,
+            HasCaptiveCable = offer.Cable == CableEvidence.Captive,
+            CableMayHideCurrent = offer.CableMayHideCurrent
+                && !offer.List.Objects.Any(static offered => offered.MaximumCurrent() > Electrical.UnmarkedCableMaximum),
             HidesObjects = offer.HidesObjects || offer.MayHideSprAvs,
             MayListMore = offer.MayListMore,
         };
@@ -76,7 +98,7 @@ public sealed class SourceOffer
     {
         if (!_curves.TryGetValue(offered, out SupplyCurve? curve))
         {
-            curve = SupplyCurve.Of(offered, FixedMaximum);
+            curve = SupplyCurve.Of(offered, PowerLimit);
             _curves.Add(offered, curve);
         }
 
