@@ -25,6 +25,7 @@ internal static class PortOffers
                 InUse = list.InUse.IsEmpty ? ImmutableArray.Create(port) : list.InUse,
                 File = capture.File,
                 List = list,
+                SprList = lists.LastOrDefault(static l => l.Message == MessageKind.SourceCapabilities),
                 Editions = capture.Editions,
                 Cable = capture.CableEvidence,
                 MayListMore = mayBeManaged && !capture.AnyContract,

@@ -68,6 +68,8 @@ public static class LabelOffers
             EprCapable = epr.Count > 0,
             Pdp = output.Maximum?.Power,
             HasCaptiveCable = output.IsCaptiveCable,
+            HidesObjects = output.Incomplete,
+            IsPrinted = true,
         };
 
         void Add(Place at, string text, uint? word, bool isEpr)

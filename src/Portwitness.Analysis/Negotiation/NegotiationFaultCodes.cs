@@ -17,4 +17,7 @@ public static class NegotiationFaultCodes
 
     /// <summary>A printed rating that no object of USB PD expresses; the rest is used.</summary>
     public const string RatingUnused = "rating-unused";
+
+    /// <summary>Words of a label that could not be read; they may offer more.</summary>
+    public const string LabelUnread = "label-unread";
 }

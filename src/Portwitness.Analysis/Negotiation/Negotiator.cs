@@ -93,7 +93,9 @@ public static class Negotiator
         List<string> steps = [];
         if (offer.HidesObjects)
         {
-            steps.Add("Capture with an instrument that shows every object of the list.");
+            steps.Add(offer.IsPrinted
+                ? $"Read by hand what of {offer.Port} could not be read on the label."
+                : "Capture with an instrument that shows every object of the list.");
         }
 
         if (offer.CableMayHideCurrent && sink.Cable != CableEvidence.ThreeAmpere)

@@ -18,7 +18,10 @@ public static class SinkReader
     /// <summary>Most devices of one file.</summary>
     public const int MostSinks = 100;
 
-    /// <summary>A shipped name, or words as "fixed 5V,9V; pps 3.3-11V 3A; wish 25W".</summary>
+    /// <summary>The word for every shipped device.</summary>
+    public const string EveryShipped = "all";
+
+    /// <summary>A shipped name, "all" for every one of them, or words as "fixed 5V,9V; pps 3.3-11V 3A; wish 25W".</summary>
     public static SinkList OfWords(string text)
     {
         if (text.Length > MostCharacters)
@@ -27,6 +30,11 @@ public static class SinkReader
         }
 
         string name = text.Trim();
+        if (string.Equals(name, EveryShipped, StringComparison.OrdinalIgnoreCase))
+        {
+            return new SinkList(ShippedSinks.All, []);
+        }
+
         if (ShippedSinks.Find(name) is { } shipped)
         {
             return new SinkList([shipped], []);

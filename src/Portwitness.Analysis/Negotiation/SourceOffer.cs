@@ -3,7 +3,6 @@ using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Negotiation;
@@ -46,6 +45,9 @@ public sealed class SourceOffer
     /// <summary>Something of the list was not shown.</summary>
     public bool HidesObjects { get; init; }
 
+    /// <summary>It is what a label prints, not what was captured.</summary>
+    public bool IsPrinted { get; init; }
+
     /// <summary>A managed port need not list everything before its first contract (R3.2v1.1, 6.4.11).</summary>
     public bool MayListMore { get; init; }
 
@@ -63,18 +65,10 @@ public sealed class SourceOffer
     }
 
     /// <summary>What a port offered under one arrangement of a capture.</summary>
-    /// <param name="offer">The port's last list.</param>
-    /// <param name="lists">All lists of the capture, for the SPR list that goes with an EPR list.</param>
-    public static SourceOffer Of(PortOffer offer, IEnumerable<Advertisement> lists)
+    public static SourceOffer Of(PortOffer offer)
     {
-        ImmutableArray<OfferedObject> spr = offer.List.Objects;
-        if (offer.ShowsEpr)
-        {
-            Advertisement? own = lists.LastOrDefault(list => list.Message == MessageKind.SourceCapabilities && !list.ByPartner
-                && list.InUse.SequenceEqual(offer.List.InUse));
-            spr = own?.Objects ?? [.. spr.Take(MessageLimits.MaxSprObjects).Where(static offered => !offered.IsZero)];
-        }
-
+        ImmutableArray<OfferedObject> spr = !offer.ShowsEpr ? offer.List.Objects
+            : offer.SprList?.Objects ?? [.. offer.List.Objects.Take(MessageLimits.MaxSprObjects).Where(static offered => !offered.IsZero)];
         return new SourceOffer
         {
             Port = offer.Port,

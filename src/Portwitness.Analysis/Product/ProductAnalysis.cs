@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Rules;
 using Portwitness.Labels;
 
@@ -22,6 +23,9 @@ public sealed record ProductAnalysis
 
     /// <summary>The captures in the order of the product file.</summary>
     public required ImmutableArray<CaptureAnalysis> Captures { get; init; }
+
+    /// <summary>What the devices that come with the tool would get.</summary>
+    public required DeviceMatrix Devices { get; init; }
 
     /// <summary>The rules that were applied.</summary>
     public required RuleSelection Rules { get; init; }

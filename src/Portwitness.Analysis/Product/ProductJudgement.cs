@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Labels;
@@ -31,9 +32,10 @@ internal static class ProductJudgement
         List<Finding> findings = [.. captures.SelectMany(capture => capture.Findings)];
         ImmutableArray<Statement> statements = [];
         long unlisted = 0;
+        List<PortOffer> offers = Offers(label, captures, sharing);
         if (label is not null)
         {
-            LabelComparison comparison = LabelComparison.Of(label, Offers(label, captures, sharing), Intakes(label, captures));
+            LabelComparison comparison = LabelComparison.Of(label, offers, Intakes(label, captures));
             LabelFindings found = new(label);
             foreach (LabelRule rule in RuleCatalogue.Labels.Where(rule => rules.Includes(rule.Description)))
             {
@@ -56,6 +58,7 @@ internal static class ProductJudgement
             Label = label,
             Statements = [.. statements.Take(MostStatements)],
             Captures = [.. captures],
+            Devices = DeviceMatrix.Of(offers),
             Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
             Faults =
             [
@@ -69,7 +72,7 @@ internal static class ProductJudgement
         };
     }
 
-    private static List<PortOffer> Offers(Label label, IReadOnlyList<CaptureAnalysis> captures, PowerSharing sharing)
+    private static List<PortOffer> Offers(Label? label, IReadOnlyList<CaptureAnalysis> captures, PowerSharing sharing)
     {
         List<PortOffer> offers = [];
         foreach (CaptureAnalysis capture in captures)
@@ -84,8 +87,8 @@ internal static class ProductJudgement
         [.. captures.Select(capture => PortIntake.Of(capture, PortOf(label, capture))).OfType<PortIntake>()];
 
     // As the label names it where it does.
-    private static string PortOf(Label label, CaptureAnalysis capture) =>
-        label.FindOutput(capture.Port)?.Port ?? capture.Port;
+    private static string PortOf(Label? label, CaptureAnalysis capture) =>
+        label?.FindOutput(capture.Port)?.Port ?? capture.Port;
 
     // A fault in a file may hide what would have been found; it never turns a fail into anything else.
     private static Verdict Judge(
