@@ -20,7 +20,7 @@ public static class Negotiator
         OfferUse[] uses = [.. InForce(offer, noEpr is null).Select(finder.Of)];
         SinkRequest? best = policy.Choose(uses.Select(static use => use.Possible).OfType<SinkRequest>(), sink);
         bool mismatch = !uses.Any(use => use.Possible?.Reaches(sink.Wish) == true);
-        ImmutableArray<string> steps = mismatch ? NextSteps(offer, sink) : [];
+        ImmutableArray<string> steps = mismatch ? NextSteps(offer, sink, best?.Power ?? Power.Zero) : [];
         Verdict open = steps.IsEmpty ? Verdict.Fails : Verdict.CannotTell;
         bool isEnough = best is not null && best.Power >= (sink.Minimum ?? Power.Zero);
         return new SinkNegotiation
@@ -88,7 +88,7 @@ public static class Negotiator
     }
 
     // What may be offered without having been seen.
-    private static ImmutableArray<string> NextSteps(SourceOffer offer, SinkDescription sink)
+    private static ImmutableArray<string> NextSteps(SourceOffer offer, SinkDescription sink, Power best)
     {
         List<string> steps = [];
         if (offer.HidesObjects)
@@ -98,7 +98,7 @@ public static class Negotiator
                 : "Capture with an instrument that shows every object of the list.");
         }
 
-        if (offer.CableMayHideCurrent && sink.Cable != CableEvidence.ThreeAmpere)
+        if (offer.CableMayHideCurrent && sink.Cable != CableEvidence.ThreeAmpere && CableMayHidePower(offer, sink, best))
         {
             steps.Add("Capture with a 5 A cable: over one of 3 A, or an unknown one, a source may offer less than it can.");
         }
@@ -114,5 +114,16 @@ public static class Negotiator
         }
 
         return [.. steps];
+    }
+
+    // Of the highest fixed voltage less than 3 A is all of the source's power (R3.2v1.1, Tables 10.2 and 10.3): a better cable brings
+    // no more of it, but more current at lower voltages, and of PPS.
+    private static bool CableMayHidePower(SourceOffer offer, SinkDescription sink, Power best)
+    {
+        OfferedObject top = offer.Spr.Where(static offered => offered.Is(PowerObjectKind.Fixed)).MaxBy(static offered => offered.HighestVoltage());
+        bool isWhole = top.MaximumCurrent() is { } current && current > Current.Zero && current < Electrical.UnmarkedCableMaximum;
+        bool isPpsCut = !sink.Pps.IsEmpty
+            && offer.Spr.Any(static offered => offered.Is(PowerObjectKind.Pps) && offered.MaximumCurrent() == Electrical.UnmarkedCableMaximum);
+        return !isWhole || isPpsCut || best < top.HighestVoltage() * top.MaximumCurrent();
     }
 }

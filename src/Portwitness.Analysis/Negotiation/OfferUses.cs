@@ -12,9 +12,6 @@ namespace Portwitness.Analysis.Negotiation;
 /// <param name="noEpr">Why EPR mode is not entered; null when it is.</param>
 internal sealed class OfferUses(SourceOffer offer, SinkDescription sink, (OfferOutcome Outcome, string Why)? noEpr)
 {
-    // iPpsCLMin: a source should reject a PPS request for less, or limits at it (R3.2v1.1, 7.1.4.2.2).
-    private const int LeastPpsMilliamperes = 1_000;
-
     /// <summary>The use of an object; <see cref="OfferOutcome.LessPower"/> stands for one that it has, whatever is chosen.</summary>
     public OfferUse Of(OfferedObject offered)
     {
@@ -167,7 +164,9 @@ internal sealed class OfferUses(SourceOffer offer, SinkDescription sink, (OfferO
         int voltage = (int)Math.Clamp(wished, meeting.Part.From.Millivolts, meeting.Part.To.Millivolts);
         SinkRequest? request = Limited(
             offered, Voltage.FromMillivolts(voltage), meeting.Limit, meeting.Range, SinkRequest.AdjustableCurrentStep);
-        return request?.Kind == PowerObjectKind.Pps && request.Current < Current.FromMilliamperes(LeastPpsMilliamperes) ? null : request;
+
+        // A source should reject less, or limits at that (R3.2v1.1, 7.1.4.2.2).
+        return request?.Kind == PowerObjectKind.Pps && request.Current < Electrical.PpsCurrentLimitMinimum ? null : request;
     }
 
     private SinkRequest? Limited(OfferedObject offered, Voltage voltage, Current limit, SinkIntake intake, int step)

@@ -8,9 +8,10 @@ using Portwitness.PowerDelivery.Units;
 namespace Portwitness.Analysis.Negotiation;
 
 /// <summary>What a device meets at a port: the lists in force, and what of them may have stayed hidden.</summary>
-public sealed class SourceOffer
+public sealed record SourceOffer
 {
-    private readonly Dictionary<OfferedObject, SupplyCurve> _curves = [];
+    // A copy shares it, and may have another limit.
+    private readonly Dictionary<(OfferedObject Offered, Power Limit), SupplyCurve> _curves = [];
 
     /// <summary>The port; empty when not known.</summary>
     public required string Port { get; init; }
@@ -90,10 +91,11 @@ public sealed class SourceOffer
     /// <summary>What one of its adjustable supplies gives at each voltage.</summary>
     public SupplyCurve CurveOf(OfferedObject offered)
     {
-        if (!_curves.TryGetValue(offered, out SupplyCurve? curve))
+        (OfferedObject Offered, Power Limit) key = (offered, PowerLimit);
+        if (!_curves.TryGetValue(key, out SupplyCurve? curve))
         {
-            curve = SupplyCurve.Of(offered, PowerLimit);
-            _curves.Add(offered, curve);
+            curve = SupplyCurve.Of(offered, key.Limit);
+            _curves.Add(key, curve);
         }
 
         return curve;

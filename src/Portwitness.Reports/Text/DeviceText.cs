@@ -21,7 +21,7 @@ internal static class DeviceText
 
         TextTable table = new();
         table.Add("", "object", "offers", "usable", "outcome", "because");
-        foreach (ObjectUse use in negotiation.Objects)
+        foreach (ObjectUse use in negotiation.Objects.Where(use => !IsPadding(use, objects)))
         {
             table.Add(
                 use.Better ? "+" : "", Amounts.Number(use.ObjectPosition),
@@ -44,6 +44,9 @@ internal static class DeviceText
             }
         }
     }
+
+    private static bool IsPadding(ObjectUse use, IReadOnlyList<PowerObject> objects) =>
+        objects.Any(offered => offered.Position == use.ObjectPosition && offered.KindCase == PowerObject.KindOneofCase.Padding);
 
     private static string Mismatch(Negotiation negotiation) =>
         negotiation.CapabilityMismatch ? "; nothing offered reaches it, so that requests say Capability Mismatch" : "";

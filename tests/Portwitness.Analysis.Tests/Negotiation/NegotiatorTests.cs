@@ -11,6 +11,7 @@ public class NegotiatorTests
 {
     private const string Sixty5 = "0x0801912C 0x0002D12C 0x0004B12C 0x00064145";
     private const string Twenty = "0x0801912C 0x0002D0DE";
+    private const string Sixty = "0x0801912C 0x0002D12C 0x0004B12C 0x0006412C";
     private const string Pps25 = "0x0801912C 0x0002D12C 0xC0DC323C";
     private const string Epr140 = "0x0881912C 0x0002D12C 0x0004B12C 0x000641F4 0xE004B1F4 0x00000000 0x00000000 0x0008C1F4 0xD230968C";
 
@@ -117,7 +118,7 @@ public class NegotiatorTests
     [InlineData(false, false, false, false)]
     public void HiddenOffers_KeepItOpen(bool cable, bool objects, bool more, bool isOpen)
     {
-        SourceOffer seen = NegotiationRun.Offer(Twenty);
+        SourceOffer seen = NegotiationRun.Offer(Sixty);
         SourceOffer offer = new()
         {
             Port = "C1", File = "words", Spr = seen.Spr, EprCapable = false,
@@ -128,5 +129,53 @@ public class NegotiatorTests
 
         negotiation.GetsWish.Should().Be(isOpen ? Verdict.CannotTell : Verdict.Fails);
         negotiation.NextSteps.IsEmpty.Should().Be(!isOpen);
+    }
+
+    // R3.2v1.1, Tables 10.2 and 10.3: 9 V 2.22 A are all that a source of 20 W has, whatever the cable. 20 V 3 A may be more; 5 V 3 A may be
+    // 5 V 4 A of the same 20 W; PPS 3 A of a source of 45 W may be 5 A.
+    [Theory]
+    [InlineData(Twenty, "fixed 5V,9V; wish 45W; cable 5A", false)]
+    [InlineData(Twenty, "fixed 5V,9V; wish 45W; cable 3A", false)]
+    [InlineData(Twenty, "fixed 5V; wish 20W; cable 5A", true)]
+    [InlineData(Sixty, "fixed 5V,9V,15V,20V; wish 65W; cable 5A", true)]
+    [InlineData(Sixty, "fixed 5V,9V,15V,20V; wish 65W; cable 3A", false)]
+    [InlineData("0x0801912C 0x0002D12C 0x000640E1 0xC0DC323C", "fixed 5V,20V; pps 3.3-11V 5A; wish 50W; cable 5A", true)]
+    [InlineData("0x0801912C 0x0002D12C 0x000640E1", "fixed 5V,20V; pps 3.3-11V 5A; wish 50W; cable 5A", false)]
+    public void ListOverA3ACable_MayHideMoreOnlyWhereMoreIsPossible(string list, string sink, bool isOpen)
+    {
+        SourceOffer offer = NegotiationRun.Offer(list) with { CableMayHideCurrent = true, EprCapable = false };
+
+        Negotiator.Of(offer, NegotiationRun.Sink(sink), SinkPolicy.MostPower).GetsWish.Should().Be(isOpen ? Verdict.CannotTell : Verdict.Fails);
+    }
+
+    // R3.2v1.1, 7.1.4.2.2: a source should reject PPS requests below 1 A (iPpsCLMin).
+    [Theory]
+    [InlineData("fixed 5V; pps 3.3-11V 0.8A; wish 8W", 3, OfferOutcome.Current)]
+    [InlineData("fixed 5V; pps 5-11V; wish 4W", 3, OfferOutcome.Current)]
+    [InlineData("fixed 5V; pps 3.3-11V 1A; wish 8W; minimum 6W", 3, OfferOutcome.Policy)]
+    public void PpsRequest_IsForOneAmpereAtLeast(string sink, int position, OfferOutcome outcome) =>
+        NegotiationRun.Negotiate(Pps25, sink).Uses.Single(use => use.Offered.Position == position).Outcome.Should().Be(outcome);
+
+    // R3.2v1.1, 6.4.1.2.4.1.1 and 10.2: 9 V 2.22 A are a source of 20 W rounded down; at 10 V it gives 2 A.
+    [Fact]
+    public void PowerLimit_IsThePdpThatTheListWasRoundedFrom()
+    {
+        SourceOffer offer = NegotiationRun.Offer("0x0801912C 0x0002D0DE 0xC8DC3232");
+
+        (offer with { Pdp = PowerDelivery.Units.Power.FromMilliwatts(20_000) }).PowerLimit.Milliwatts.Should().Be(20_000);
+        (offer with { Pdp = PowerDelivery.Units.Power.FromMilliwatts(65_000) }).PowerLimit.Milliwatts.Should().Be(19_980);
+        offer.PowerLimit.Milliwatts.Should().Be(19_980);
+    }
+
+    // What the device can draw is held to its own current, its cable and its range; 11 V 3 A of PPS, steps of 20 mV (Table 6.25).
+    [Theory]
+    [InlineData("fixed 5V; pps 4-9V 2A; wish 25W", 5000, 9000, 2000)]
+    [InlineData("fixed 5V; pps 5.9-21V 5A; wish 25W; cable 5A", 5900, 11000, 3000)]
+    [InlineData("fixed 5V; pps 5-11V 2.98A; wish 25W", 5000, 11000, 2950)]
+    public void Curve_IsWhatBothReach(string sink, int from, int to, int milliamperes)
+    {
+        CurveSegment part = NegotiationRun.Negotiate(Pps25, sink).Uses[2].Curve.Should().ContainSingle().Which;
+
+        (part.From.Millivolts, part.To.Millivolts, part.Limit.Milliamperes).Should().Be((from, to, milliamperes));
     }
 }

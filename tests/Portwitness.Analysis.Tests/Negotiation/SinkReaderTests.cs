@@ -29,6 +29,18 @@ public class SinkReaderTests
         ShippedSinks.All.Where(sink => sink.UsesEpr).Should().HaveCount(2);
     }
 
+    [Fact]
+    public void ShippedDevices_AreReadFromTheirOwnWords()
+    {
+        foreach (SinkDescription sink in ShippedSinks.All)
+        {
+            SinkDescription read = NegotiationRun.Sink(sink.ToWords());
+            (read with { Name = sink.Name, Title = sink.Title }).Should().BeEquivalentTo(sink);
+        }
+
+        SinkReader.OfWords("all").Sinks.Should().Equal(ShippedSinks.All);
+    }
+
     [Theory]
     [InlineData("fixed 5V; wish", 1, 15, "a power from 0.1 W to 240 W was expected in \"wish\", as \"25W\"")]
     [InlineData("fixed 5V; wish 9999999999W", 1, 16, "a power from 0.1 W to 240 W was expected in \"wish\", as \"25W\"")]
