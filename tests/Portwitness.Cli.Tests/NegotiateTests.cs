@@ -138,4 +138,18 @@ public sealed class NegotiateTests
         json.GetProperty("unusable").GetBoolean().Should().BeTrue();
         json.GetProperty("faults").GetArrayLength().Should().BePositive();
     }
+
+    [Fact]
+    public async Task DescriptionOfTheReadme_IsRead()
+    {
+        string readme = File.ReadAllText(Repository.PathOf("README.md"));
+        string yaml = readme[readme.IndexOf("name: bench-phone", StringComparison.Ordinal)..];
+        yaml = yaml[..yaml.IndexOf("```", StringComparison.Ordinal)];
+
+        CliRun run = await CliRun.WithInputAsync(yaml, "negotiate", "--words", Words, "--sink", "-");
+
+        run.ExitCode.Should().Be(ExitCode.Clean);
+        run.Output.Should().Contain("  bench-phone: a phone of the bench\n"
+            + "    fixed 5V 3A, 9V 2A; pps 3.3-11V 3A; wish 25W; minimum 10W; cable 3A; edition R3.0\n");
+    }
 }
