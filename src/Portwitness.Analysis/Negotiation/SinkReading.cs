@@ -185,6 +185,11 @@ internal sealed class SinkReading
             Wrong(at, "\"fixed\" has no 5V; every device begins with it (R3.2v1.1, 6.4.1.4)");
         }
 
+        if (sink.Fixed.GroupBy(static intake => intake.Minimum).FirstOrDefault(static same => same.Count() > 1) is { } twice)
+        {
+            Wrong(at, $"\"fixed\" has {twice.Key} twice; say it once, with the larger current");
+        }
+
         if (sink.Minimum > sink.Wish)
         {
             Wrong(at, $"the minimum of {sink.Minimum} is more than the wish of {sink.Wish}");

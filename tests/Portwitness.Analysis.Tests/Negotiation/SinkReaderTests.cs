@@ -53,6 +53,7 @@ public class SinkReaderTests
     [InlineData("fixed 9V; wish 5W", 1, 1, "\"fixed\" has no 5V; every device begins with it (R3.2v1.1, 6.4.1.4)")]
     [InlineData("fixed 5V; colour red; wish 5W", 1, 11, "\"colour\" is not said of a device; name, title, fixed, pps, avs, variable, wish, minimum, cable and edition are")]
     [InlineData("fixed 5V; fixed 5V; wish 5W", 1, 11, "\"fixed\" is said twice")]
+    [InlineData("fixed 5V, 9V 2A, 9V 3A; wish 5W", 1, 1, "\"fixed\" has 9 V twice; say it once, with the larger current")]
     [InlineData("fixed 5V; wish 5W; minimum 6W", 1, 1, "the minimum of 6 W is more than the wish of 5 W")]
     [InlineData("fixed 5V; wish 5W; cable 4A", 1, 26, "a cable was expected: 3A, 5A or EPR")]
     [InlineData("fixed 5V; wish 5W; edition R9", 1, 28, "an edition was expected: R2.0, R3.0, R3.1 or R3.2")]
