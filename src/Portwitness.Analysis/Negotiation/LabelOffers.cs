@@ -31,7 +31,8 @@ public static class LabelOffers
         if (IsLegacyPort(output.Port))
         {
             unused.Add(new CaptureFault(
-                output.At.Line, output.At.Column, NegotiationFaultCodes.RatingUnused, $"{output.Port} is a USB-A port, which has no USB PD; it was passed over"));
+                output.At.Line, output.At.Column, NegotiationFaultCodes.RatingUnused,
+                $"{output.Port} is a USB-A port, which has no USB PD; it was passed over"));
             return null;
         }
 

@@ -126,7 +126,8 @@ internal sealed class OfferUses(SourceOffer offer, SinkDescription sink, (OfferO
                     int most = Math.Min(Math.Min(part.Limit.Milliamperes, CurrentOf(range)), sink.CableMaximum.Milliamperes);
                     most = most / SinkRequest.AdjustableCurrentStep * SinkRequest.AdjustableCurrentStep;
                     yield return (
-                        new CurveSegment(Voltage.FromMillivolts(low), Voltage.FromMillivolts(high), Current.FromMilliamperes(most)), part.Limit, range);
+                        new CurveSegment(Voltage.FromMillivolts(low), Voltage.FromMillivolts(high), Current.FromMilliamperes(most)),
+                        part.Limit, range);
                 }
             }
         }

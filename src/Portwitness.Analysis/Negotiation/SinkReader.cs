@@ -42,7 +42,8 @@ public static class SinkReader
 
         if (!name.AsSpan().ContainsAny(" \t;:\n"))
         {
-            return Unreadable(1, 1, $"no device is shipped under that name; {string.Join(", ", ShippedSinks.All.Select(static sink => sink.Name))} are. "
+            string names = string.Join(", ", ShippedSinks.All.Select(static sink => sink.Name));
+            return Unreadable(1, 1, $"no device is shipped under that name; {names} are. "
                 + "A description goes as \"fixed 5V,9V; wish 20W\"");
         }
 
@@ -65,7 +66,8 @@ public static class SinkReader
             {
                 YamlMap map => Read([map]),
                 YamlList { Items.Count: > 0 and <= MostSinks } list => Read(list.Items),
-                { } other => Unreadable(other.Line, other.Column, $"a device with \"fixed:\" and \"wish:\", or a list of at most {MostSinks}, was expected"),
+                { } other => Unreadable(
+                    other.Line, other.Column, $"a device with \"fixed:\" and \"wish:\", or a list of at most {MostSinks}, was expected"),
                 null => Unreadable(1, 1, "the file is empty; a device needs at least \"fixed:\" and \"wish:\""),
             };
         }

@@ -103,7 +103,8 @@ internal static class NegotiateCommand
 
         if (!anySink)
         {
-            result.AddError("negotiate needs a device: --sink with the name of a shipped one ('portwitness negotiate --list' shows them), a file in YAML, or words.");
+            result.AddError("negotiate needs a device: --sink with the name of a shipped one ('portwitness negotiate --list' shows them),"
+                + " a file in YAML, or words.");
         }
 
         if (label.IsGiven(result) && reading.IsGiven(result))

@@ -21,9 +21,10 @@ internal sealed class NegotiateCall(
     public async Task<Wire.NegotiationReport> RunAsync()
     {
         (Wire.NegotiateOptions options, SinkPolicy policy, CaptureReadOptions reading) = await ReadOptionsAsync();
-        NegotiationReportBuilder report = new(policy, options.SourceCase == Wire.NegotiateOptions.SourceOneofCase.Label ? "label" : options.Capture.File);
+        bool isLabel = options.SourceCase == Wire.NegotiateOptions.SourceOneofCase.Label;
+        NegotiationReportBuilder report = new(policy, isLabel ? "label" : options.Capture.File);
         ImmutableArray<SinkDescription> sinks = report.Read(options.Sinks);
-        if (options.SourceCase == Wire.NegotiateOptions.SourceOneofCase.Label)
+        if (isLabel)
         {
             await ExpectEndAsync();
             report.Negotiate(OfLabel(options.Label, report), sinks);

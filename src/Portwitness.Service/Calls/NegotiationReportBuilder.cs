@@ -65,7 +65,9 @@ internal sealed class NegotiationReportBuilder
         if (offers.IsEmpty)
         {
             AddFaults(
-                [new CaptureFault(0, 0, NegotiationFaultCodes.NothingOffered, "no capability list of a source, and no rating of USB PD, was found; nothing can be asked for")],
+                [new CaptureFault(
+                    0, 0, NegotiationFaultCodes.NothingOffered,
+                    "no capability list of a source, and no rating of USB PD, was found; nothing can be asked for")],
                 _report.Source);
         }
 
