@@ -15,6 +15,6 @@ public static class AnalysisFaultCodes
     public const string FrameBroken = "frame-broken";
 
     /// <summary>Says how many there are beyond those that are listed.</summary>
-    internal static CaptureFault Unlisted(long unlisted, string what, int most) =>
+    public static CaptureFault Unlisted(long unlisted, string what, int most) =>
         new(0, 0, NotAllListed, $"{unlisted} more {what} are not listed; {most} are at most");
 }

@@ -54,6 +54,7 @@ internal static class CommandLine
             CheckCommand.Create(terminal),
             BatchCommand.Create(terminal),
             LabelCommand.Create(terminal),
+            NegotiateCommand.Create(terminal),
             ConvertCommand.Create(terminal),
             RulesCommand.Create(terminal),
             SynthesizeCommand.Create(terminal),

@@ -9,7 +9,10 @@ internal static class FailOn
 
     public static readonly string[] Words = ["violation", "mismatch", "caution", "never"];
 
-    public static int ExitCodeFor(string word, IEnumerable<Finding> findings)
+    public static int ExitCodeFor(string word, IEnumerable<Finding> findings) =>
+        ExitCodeFor(word, findings.Select(static finding => finding.Severity));
+
+    public static int ExitCodeFor(string word, IEnumerable<Severity> severities)
     {
         Severity least = word switch
         {
@@ -18,7 +21,7 @@ internal static class FailOn
             "caution" => Severity.Caution,
             _ => Severity.Unspecified,
         };
-        return findings.Any(finding => finding.Severity != Severity.Unspecified && finding.Severity <= least)
+        return severities.Any(severity => severity != Severity.Unspecified && severity <= least)
             ? ExitCode.Findings
             : ExitCode.Clean;
     }

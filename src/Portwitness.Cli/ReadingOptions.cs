@@ -86,19 +86,16 @@ internal sealed class ReadingOptions
         HelpName = "TIME,VOLTAGE",
     };
 
-    /// <summary>Adds them to a command; one that has a --port of its own keeps it.</summary>
-    public void AddTo(Command command, bool port = true)
+    /// <summary>Adds them to a command; one that has a --port of its own keeps it, and one that judges no VBUS takes no measurements.</summary>
+    public void AddTo(Command command, bool port = true, bool measurements = true)
     {
         if (port)
         {
             command.Add(Port);
         }
 
-        foreach (Option option in new Option[]
-        {
-            Columns, ColumnsFrom, TimeUnit, Measurements, Offset, MeasurementColumns, MeasuredAt, Accuracy,
-            Signal, Samples, Levels, Units,
-        })
+        Option[] measuring = measurements ? [Measurements, Offset, MeasurementColumns, MeasuredAt, Accuracy] : [];
+        foreach (Option option in (Option[])[Columns, ColumnsFrom, TimeUnit, .. measuring, Signal, Samples, Levels, Units])
         {
             command.Add(option);
         }

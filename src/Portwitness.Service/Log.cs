@@ -28,4 +28,7 @@ internal static partial class Log
 
     [LoggerMessage(8, LogLevel.Debug, "Converted {Bytes} bytes: {Records} records written, {Faults} faults.")]
     public static partial void Converted(ILogger logger, long bytes, long records, int faults);
+
+    [LoggerMessage(9, LogLevel.Debug, "Negotiated for {Devices} devices: {Offers} offers, {Faults} faults.")]
+    public static partial void Negotiated(ILogger logger, int devices, int offers, int faults);
 }

@@ -1,6 +1,7 @@
 using Grpc.Core;
 using Microsoft.Extensions.Logging;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Synthesis;
@@ -106,6 +107,28 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
             await responseStream.WriteScriptAsync(script, request.File, format!, packed, context.CancellationToken);
             Log.Synthesized(logger, request.Text.Length, script.Records, script.Faults.Length);
             return true;
+        });
+
+    /// <inheritdoc/>
+    public override Task Negotiate(
+        IAsyncStreamReader<Wire.NegotiateRequest> requestStream,
+        IServerStreamWriter<Wire.NegotiateResponse> responseStream,
+        ServerCallContext context) => AnswerAsync(nameof(Negotiate), context, async () =>
+        {
+            NegotiateCall call = new(limits, requestStream, responseStream, context.CancellationToken);
+            Wire.NegotiationReport report = await call.RunAsync();
+            Log.Negotiated(logger, report.Sinks.Count, report.Offers.Count, report.Faults.Count);
+            return true;
+        });
+
+    /// <inheritdoc/>
+    public override Task<Wire.ListSinksResponse> ListSinks(Wire.ListSinksRequest request, ServerCallContext context) =>
+        AnswerAsync(nameof(ListSinks), context, () =>
+        {
+            Wire.ListSinksResponse response = new();
+            response.Sinks.AddRange(ShippedSinks.All.Select(SinkTranslation.ToContract));
+            response.Policies.AddRange(SinkPolicy.All.Select(SinkTranslation.ToContract));
+            return Task.FromResult(response);
         });
 
     private async Task<T> AnswerAsync<T>(string call, ServerCallContext context, Func<Task<T>> answer)

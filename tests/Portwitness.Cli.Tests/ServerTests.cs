@@ -36,6 +36,27 @@ public sealed class ServerTests : IDisposable
     }
 
     [Fact]
+    public async Task NegotiateOverAServer_GivesTheSameReport()
+    {
+        string address = $"unix:{_folder.PathOf("socket")}";
+        await using WebApplication app = await StartAsync(address);
+        string[][] runs =
+        [
+            ["negotiate", "--words", "0x0801912C 0x0002D12C", "--sink", "all"],
+            ["negotiate", "--label", "USB-C: 5V⎓3A 9V⎓3A (27W Max)", "--sink", "laptop-45w", "--format", "json"],
+            ["negotiate", "--list"],
+        ];
+
+        foreach (string[] arguments in runs)
+        {
+            CliRun run = await CliRun.Async([.. arguments, "--server", address]);
+
+            run.Error.Should().BeEmpty();
+            run.Output.Should().NotBeEmpty().And.Be((await CliRun.Async(arguments)).Output);
+        }
+    }
+
+    [Fact]
     public async Task FirstConnectionLost_SecondTrySucceeds()
     {
         await using WebApplication app = await StartAsync("http://127.0.0.1:0");

@@ -1,5 +1,6 @@
 using System.Text;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Synthesis;
 using Portwitness.Captures;
@@ -38,6 +39,7 @@ internal sealed record FuzzedReader(string Name, byte[][] Seeds, Action<byte[], 
         new("label", Fuzz.Seeds.Labels, static (bytes, _, checks) => ReadLabel(Encoding.UTF8.GetString(bytes), checks)),
         new("product", Fuzz.Seeds.Products, static (bytes, _, checks) => ReadProduct(Encoding.UTF8.GetString(bytes), checks)),
         new("synthesis", Fuzz.Seeds.Scripts, static (bytes, _, checks) => ReadScript(Encoding.UTF8.GetString(bytes), checks)),
+        new("sink", Fuzz.Seeds.Sinks, static (bytes, _, checks) => ReadSink(Encoding.UTF8.GetString(bytes), checks)),
     ];
 
     private static FuzzedReader Capture(string name, byte[][] seeds, CaptureReadOptions? options = null) => new(
@@ -97,6 +99,15 @@ internal sealed record FuzzedReader(string Name, byte[][] Seeds, Action<byte[], 
     {
         SynthesisScript script = ScriptReader.Read(text);
         checks.Expect(script.Faults.All(fault => fault.Line > 0 && fault.Detail.Length > 5), "a fault without a place");
+    }
+
+    private static void ReadSink(string text, Checks checks)
+    {
+        foreach (SinkList list in new[] { SinkReader.OfYaml(text), SinkReader.OfWords(text) })
+        {
+            checks.Expect(list.Faults.Length + list.Sinks.Length > 0, "neither a device nor a fault");
+            checks.Expect(list.Faults.All(fault => fault.Line > 0 && fault.Detail.Length > 10), "a fault without a place");
+        }
     }
 
     // In one piece, byte by byte, or in pieces of any size.

@@ -78,6 +78,13 @@ internal static class Seeds
     public static byte[][] Scripts { get; } =
         [.. Directory.GetFiles(Repository.PathOf("captures"), "*.synthesis.yaml", SearchOption.AllDirectories).Order(StringComparer.Ordinal).Select(File.ReadAllBytes)];
 
+    /// <summary>Descriptions of devices, as YAML and as words.</summary>
+    public static byte[][] Sinks { get; } =
+    [
+        "- {name: a, title: b, fixed: [5V 3A, 9V 2A], pps: 3.3-11V 3A, wish: 25W, minimum: 10W, cable: 3A, edition: R3.0}\n"u8.ToArray(),
+        "fixed 5V, 28V; avs 9-28V; variable 4.5-6V; wish 140W; cable EPR; edition R3.2"u8.ToArray(),
+    ];
+
     /// <summary>Label texts: those of the products, and of the label tests with the expected reading behind them.</summary>
     public static byte[][] Labels { get; } =
     [

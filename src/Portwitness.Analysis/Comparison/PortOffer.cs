@@ -34,6 +34,9 @@ public sealed record PortOffer
     /// <summary>The list that is compared: the EPR list when there is one, which begins with the SPR objects.</summary>
     public required Advertisement List { get; init; }
 
+    /// <summary>The last SPR list; null when none was captured.</summary>
+    public Advertisement? SprList { get; init; }
+
     /// <summary>Editions that the evidence leaves open.</summary>
     public required Editions Editions { get; init; }
 

@@ -22,7 +22,8 @@ internal static class PortOffers
         {
             // A source may take its time to offer more after a detach; what it offered without one goes before it.
             bool afterDetach = group.All(entry => entry.AfterDetach);
-            Advertisement list = Last([.. group.Where(entry => entry.AfterDetach == afterDetach).Select(entry => entry.List)])!;
+            Advertisement[] lists = [.. group.Where(entry => entry.AfterDetach == afterDetach).Select(entry => entry.List)];
+            Advertisement list = Last(lists)!;
             string port = named(capture.Port);
             yield return new PortOffer
             {
@@ -32,6 +33,7 @@ internal static class PortOffers
                 AfterDetach = afterDetach,
                 File = capture.File,
                 List = list,
+                SprList = Array.FindLast(lists, static one => one.Message == MessageKind.SourceCapabilities),
                 Editions = capture.Editions,
                 Cable = capture.CableEvidence,
                 MayListMore = mayBeManaged && !capture.AnyContract,

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Signalling;
 using Portwitness.Labels;
@@ -33,6 +34,9 @@ public sealed record ProductAnalysis
 
     /// <summary>Printed ratings that USB PD does not back, tied to what could.</summary>
     public required ImmutableArray<RatingBacking> Backings { get; init; }
+
+    /// <summary>What the devices that come with the tool would get.</summary>
+    public required DeviceMatrix Devices { get; init; }
 
     /// <summary>The rules that were applied.</summary>
     public required RuleSelection Rules { get; init; }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Arrangements;
 using Portwitness.Analysis.Rules.Labels;
@@ -84,6 +85,7 @@ internal static class ProductJudgement
             Arrangements = arrangements,
             Signalling = signalling,
             Backings = arrangements.Comparison?.Backings ?? [],
+            Devices = DeviceMatrix.Of(offers),
             Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
             Faults =
             [

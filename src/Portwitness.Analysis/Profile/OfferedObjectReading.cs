@@ -1,4 +1,5 @@
 using System.Globalization;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 
@@ -7,6 +8,9 @@ namespace Portwitness.Analysis.Profile;
 /// <summary>Values of an offered object that several kinds share. Bits that were not shown give null.</summary>
 public static class OfferedObjectReading
 {
+    private const int AvsTurn = 15_000;
+    private const int AvsCurrentStep = 50;
+
     /// <summary>The largest current that the object names; null for battery and EPR AVS, which name a power.</summary>
     public static Current? MaximumCurrent(this OfferedObject offered)
     {
@@ -25,6 +29,28 @@ public static class OfferedObjectReading
             _ => null,
         };
     }
+
+    /// <summary>
+    /// The largest current that may be asked for at a voltage: of AVS it depends on it. At exactly 15 V the larger of the two
+    /// currents of SPR AVS may be asked for (R3.2v1.1, Table 10.2, note 5); EPR AVS gives PDP / V rounded down to 50 mA, 5 A at most
+    /// (6.4.2.8). Null for battery supplies, and for what was not shown.
+    /// </summary>
+    public static Current? MaximumCurrentAt(this OfferedObject offered, Voltage? voltage)
+    {
+        if (offered.Is(PowerObjectKind.SprAvs) && voltage is { } at && offered.MaximumCurrent() is { } larger)
+        {
+            SprAvsSourceSupply avs = offered.AsSource().AsSprAvs();
+            return at.Millivolts < AvsTurn ? avs.MaximumCurrentTo15V : at.Millivolts > AvsTurn ? avs.MaximumCurrentTo20V : larger;
+        }
+
+        return offered.Is(PowerObjectKind.EprAvs) && voltage is { } asked && offered.Knows(EprAvsSourceSupply.PdpField)
+            ? Current.FromMilliamperes(Within(offered.AsSource().AsEprAvs().Pdp, asked))
+            : offered.MaximumCurrent();
+    }
+
+    /// <summary>The largest current, in steps of 50 mA, that stays within a power at a voltage, in mA; 5 A at most.</summary>
+    internal static int Within(Power power, Voltage voltage) => voltage.Millivolts == 0 ? 0 : (int)Math.Min(
+        (long)power.Milliwatts * 1000 / voltage.Millivolts / AvsCurrentStep * AvsCurrentStep, Electrical.ConnectorMaximum.Milliamperes);
 
     /// <summary>The voltage, or the upper end of the range.</summary>
     public static Voltage? HighestVoltage(this OfferedObject offered)

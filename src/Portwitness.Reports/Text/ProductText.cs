@@ -20,6 +20,7 @@ public static class ProductText
             WritePort(writer, port, style);
         }
 
+        DeviceMatrixText.Write(writer, report.Devices, style);
         FaultText.Write(writer, report.Faults, style);
         if (report.Label is { Unread.Count: > 0 } label)
         {

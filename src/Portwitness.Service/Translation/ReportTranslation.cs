@@ -18,6 +18,7 @@ internal static class ReportTranslation
             Label = analysis.Label?.ToContract(),
             Unusable = analysis.Unusable,
             Rules = analysis.Rules.ToContract(),
+            Devices = analysis.Devices.ToContract(),
         };
         translated.Ports.AddRange(analysis.Captures.GroupBy(capture => capture.Port).Select(ToPort));
         translated.Findings.AddRange(analysis.Findings.Select(FindingTranslation.ToContract));

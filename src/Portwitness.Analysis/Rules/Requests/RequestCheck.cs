@@ -34,8 +34,6 @@ internal readonly record struct RequestFault(RequestFaultKind Kind, string Text,
 internal static class RequestCheck
 {
     private const int AvsStep = 100;
-    private const int CurrentStep = 50;
-    private const int AvsTurn = 15_000;
     private const uint Bit31 = 0x80000000;
 
     /// <summary>What is wrong; empty for a valid request, null when list or object are not known.</summary>
@@ -82,10 +80,6 @@ internal static class RequestCheck
         return faults;
     }
 
-    /// <summary>EPR AVS: the largest current at a voltage, in mA: PDP / V rounded down to 50 mA, 5 A at most (6.4.2.8).</summary>
-    public static int EprAvsMaximum(Power pdp, Voltage voltage) => voltage.Millivolts == 0 ? 0 : (int)Math.Min(
-        (long)pdp.Milliwatts * 1000 / voltage.Millivolts / CurrentStep * CurrentStep, Electrical.ConnectorMaximum.Milliamperes);
-
     private static void CheckMode(ObservedRequest request, List<RequestFault> faults)
     {
         bool isEprRequest = request.Message == MessageKind.EPRRequest;
@@ -116,7 +110,7 @@ internal static class RequestCheck
             CheckVoltage(voltage, terms.Shape, offered, faults);
         }
 
-        if (terms.Current is { } current && Most(offered, terms.Voltage) is { } limit && current > limit)
+        if (terms.Current is { } current && offered.MaximumCurrentAt(terms.Voltage) is { } limit && current > limit)
         {
             faults.Add(Beyond(offered, limit.ToString(), current.ToString()));
         }
@@ -137,20 +131,6 @@ internal static class RequestCheck
                 RequestFaultKind.Step, $"asks for {voltage} of AVS, which goes in steps of 100 mV", "a multiple of 100 mV",
                 voltage.ToString()));
         }
-    }
-
-    // At exactly 15 V the larger of the two currents of SPR AVS may be asked for (Table 10.2, note 5).
-    private static Current? Most(OfferedObject offered, Voltage? voltage)
-    {
-        if (offered.Kind == PowerObjectKind.SprAvs && voltage is { } at && offered.MaximumCurrent() is { } larger)
-        {
-            SprAvsSourceSupply avs = offered.AsSource().AsSprAvs();
-            return at.Millivolts < AvsTurn ? avs.MaximumCurrentTo15V : at.Millivolts > AvsTurn ? avs.MaximumCurrentTo20V : larger;
-        }
-
-        return offered.Kind == PowerObjectKind.EprAvs && voltage is { } asked && offered.Knows(EprAvsSourceSupply.PdpField)
-            ? Current.FromMilliamperes(EprAvsMaximum(offered.AsSource().AsEprAvs().Pdp, asked))
-            : offered.MaximumCurrent();
     }
 
     private static RequestFault Beyond(OfferedObject offered, string most, string asked) => new(
