@@ -19,10 +19,7 @@ public sealed class Instrument
     {
         Point = point;
         StatesVoltage = accuracy is { StatesVoltage: true };
-        bool statesCurrent = accuracy is { StatesCurrent: true };
-        _accuracy = new MeasuringAccuracy(
-            StatesVoltage ? accuracy!.VbusMillivolts : Poor.VbusMillivolts, StatesVoltage ? accuracy!.VbusPpm : Poor.VbusPpm,
-            statesCurrent ? accuracy!.IbusMilliamperes : Poor.IbusMilliamperes, statesCurrent ? accuracy!.IbusPpm : Poor.IbusPpm);
+        _accuracy = OrPoor(accuracy);
         StatesTime = resolutionUs is not null;
         TimeUncertaintyUs = resolutionUs ?? PoorResolutionUs;
     }
@@ -58,6 +55,15 @@ public sealed class Instrument
         return string.Create(
             CultureInfo.InvariantCulture,
             $"{where}, ±{OfVoltage(millivolts)} mV{(StatesVoltage ? "" : " taken, as no accuracy is stated")}");
+    }
+
+    /// <summary>What is stated, and for volts or amps of which nothing is, what is taken then.</summary>
+    internal static MeasuringAccuracy OrPoor(MeasuringAccuracy? stated)
+    {
+        (bool volts, bool amps) = (stated is { StatesVoltage: true }, stated is { StatesCurrent: true });
+        return new MeasuringAccuracy(
+            volts ? stated!.VbusMillivolts : Poor.VbusMillivolts, volts ? stated!.VbusPpm : Poor.VbusPpm,
+            amps ? stated!.IbusMilliamperes : Poor.IbusMilliamperes, amps ? stated!.IbusPpm : Poor.IbusPpm);
     }
 
     private static int Of(int value, int? offset, int? ppm) =>
