@@ -52,6 +52,9 @@ public sealed record ProductLog(string File, string? Port)
     /// <summary>Below this the discharge is over; null when the output's own end counts.</summary>
     public Voltage? CutOff { get; init; }
 
+    /// <summary>Whether the pack was full when a discharge began; null when it is not stated, and taken to be so.</summary>
+    public bool? BegunFull { get; init; }
+
     /// <summary>Longest step between rows that is no gap, in µs; null for a multiple of the usual step.</summary>
     public long? LongestStepUs { get; init; }
 

@@ -124,7 +124,7 @@ internal sealed class ProductCaptureReader(YamlValues values)
                     values.Fault(value, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedPoint);
                     break;
                 case "accuracy":
-                    options = options with { Accuracy = Accuracy(value) };
+                    options = options with { Accuracy = values.Accuracy(value) };
                     break;
                 default:
                     values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of measurements and was passed over");
@@ -141,20 +141,6 @@ internal sealed class ProductCaptureReader(YamlValues values)
             node, file is null ? ProductFaultCodes.ValueWrong : ProductFaultCodes.PathLeavesFolder,
             file is null ? "measurements need \"file:\"" : $"\"{file}\" leaves the product's folder; put it beside the product file");
         return (null, null);
-    }
-
-    // {volts: 0.05%+5mV, amps: 0.1%+5mA}, or the same in one text.
-    private MeasuringAccuracy? Accuracy(YamlNode node)
-    {
-        string text = node is YamlMap map
-            ? string.Join(',', map.Entries.Select(entry => $"{entry.Key.Text}={(entry.Value as YamlText)?.Text}"))
-            : (node as YamlText)?.Text ?? "";
-        if (!MeasuringWords.TryParseAccuracy(text, out MeasuringAccuracy? accuracy))
-        {
-            values.Fault(node, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedAccuracy);
-        }
-
-        return accuracy;
     }
 
     private long Clock(string file, YamlText? with, YamlNode? offset)

@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Energy;
+using Portwitness.Analysis.Parts;
 using Portwitness.Captures;
 using Portwitness.Labels;
 
@@ -27,6 +29,18 @@ public sealed record ProductFile
 
     /// <summary>Captures in the order of the file.</summary>
     public ImmutableArray<ProductCapture> Captures { get; init; } = [];
+
+    /// <summary>Logs of what comes out of ports, or goes in, in the order of the file.</summary>
+    public ImmutableArray<ProductLog> Logs { get; init; } = [];
+
+    /// <summary>The cells of a power pack; null when they are not stated.</summary>
+    public StatedCells? Cells { get; init; }
+
+    /// <summary>Measured points of a mains supply.</summary>
+    public ImmutableArray<AdapterRun> Adapter { get; init; } = [];
+
+    /// <summary>Parts on the VBUS side.</summary>
+    public ImmutableArray<ProductPart> Parts { get; init; } = [];
 
     /// <summary>Members of the file that this version does not judge, by name, with their place.</summary>
     public ImmutableArray<CaptureFault> Faults { get; init; } = [];

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Signalling;
 using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
@@ -14,6 +15,7 @@ public static class ProductFileReader
     public const int MostCharacters = 1 << 20;
 
     private const int MostCaptures = 10_000;
+    private const int MostLogs = 1_000;
     private const int MostCorrections = 200;
     private const int MostSignals = 1_000;
 
@@ -64,7 +66,10 @@ public static class ProductFileReader
                     "ports" => product with { CaptivePorts = Ports(value) },
                     "signalling" => product with { Signalling = Signalling(value) },
                     "captures" => product with { Captures = Captures(value) },
-                    "battery" or "discharges" => Note(product, key, "is not judged by this version"),
+                    "discharges" => product with { Logs = Logs(value) },
+                    "battery" => product with { Cells = new EnergyReader(_values).Battery(value) },
+                    "adapter" => product with { Adapter = new EnergyReader(_values).Adapter(value) },
+                    "parts" => product with { Parts = new PartsReader(_values).Read(value) },
                     _ => Note(product, key, "is not a member of a product file and was passed over"),
                 };
             }
@@ -175,6 +180,18 @@ public static class ProductFileReader
             }
 
             return [.. corrections];
+        }
+
+        private ImmutableArray<ProductLog> Logs(YamlNode value)
+        {
+            YamlNode[] items = [.. _values.Items(value, "discharges")];
+            if (items.Length > MostLogs)
+            {
+                _values.Fault(items[MostLogs], ProductFaultCodes.ValueWrong, $"a product file names at most {MostLogs} logs");
+            }
+
+            ProductLogReader reader = new(_values);
+            return [.. items.Take(MostLogs).Select(reader.Read).OfType<ProductLog>()];
         }
 
         private ImmutableArray<ProductCapture> Captures(YamlNode value)

@@ -45,6 +45,20 @@ internal sealed class YamlValues
         return null;
     }
 
+    /// <summary>{volts: 0.05%+5mV, amps: 0.1%+5mA}, or the same in one text; a fault and null for anything else.</summary>
+    public MeasuringAccuracy? Accuracy(YamlNode node)
+    {
+        string text = node is YamlMap map
+            ? string.Join(',', map.Entries.Select(entry => $"{entry.Key.Text}={(entry.Value as YamlText)?.Text}"))
+            : (node as YamlText)?.Text ?? "";
+        if (!MeasuringWords.TryParseAccuracy(text, out MeasuringAccuracy? accuracy))
+        {
+            Fault(node, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedAccuracy);
+        }
+
+        return accuracy;
+    }
+
     /// <summary>Notes a fault at a value.</summary>
     public void Fault(YamlNode at, string code, string detail) =>
         Faults.Add(new CaptureFault(at.Line, at.Column, code, detail));

@@ -1,0 +1,63 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Parts;
+using Portwitness.Analysis.Synthesis;
+using Portwitness.Analysis.Yaml;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Product;
+
+/// <summary>Reads "parts:" of a product file.</summary>
+internal sealed class PartsReader(YamlValues values)
+{
+    private const int MostParts = 1_000;
+    private const int PpmOfPercent = 10_000;
+
+    /// <summary>The parts that can be judged.</summary>
+    public ImmutableArray<ProductPart> Read(YamlNode node) =>
+        [.. values.Items(node, "parts").Take(MostParts).Select(Part).OfType<ProductPart>()];
+
+    private ProductPart? Part(YamlNode node)
+    {
+        (string? name, string? port, int? millivolts, int? milliamperes, int headroom) = (null, null, null, null, ProductPart.UsualHeadroomPercent);
+        foreach ((YamlText key, YamlNode value) in values.Entries(node, "parts"))
+        {
+            string text = values.Text(value, key.Text) ?? "";
+            switch (key.Text)
+            {
+                case "part":
+                    name = text;
+                    break;
+                case "node":
+                    port = text;
+                    break;
+                case "volts" when Amounts.Millivolts(text) is > 0 and int volts:
+                    millivolts = volts;
+                    break;
+                case "amps" when Amounts.Milliamperes(text) is > 0 and int amperes:
+                    milliamperes = amperes;
+                    break;
+                case "headroom" when new EnergyReader(values).Percent(value, key.Text) is { } ppm && ppm < 100 * PpmOfPercent:
+                    headroom = ppm / PpmOfPercent;
+                    break;
+                case "volts" or "amps" or "headroom":
+                    values.Fault(value, ProductFaultCodes.ValueWrong, "ratings were expected, as {volts: 30V, amps: 6A, headroom: 20%}");
+                    break;
+                default:
+                    values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of a part and was passed over");
+                    break;
+            }
+        }
+
+        if (!string.IsNullOrWhiteSpace(name) && !string.IsNullOrWhiteSpace(port) && (millivolts ?? milliamperes) is not null)
+        {
+            return new ProductPart(
+                name, port, millivolts is { } v ? Voltage.FromMillivolts(v) : null, milliamperes is { } a ? Current.FromMilliamperes(a) : null,
+                headroom, node.Line, node.Column);
+        }
+
+        values.Fault(
+            node, ProductFaultCodes.ValueWrong,
+            "a part needs its name, the port whose VBUS it is on, and a rating, as {part: Q3, node: C1, volts: 30V, amps: 6A}");
+        return null;
+    }
+}
