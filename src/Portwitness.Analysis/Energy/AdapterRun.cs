@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Rules.Labels;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Energy;
@@ -32,6 +33,11 @@ public sealed record AdapterRun(
     public long? UncertaintyPpm => AveragePpm is { } average
         ? ((average * 2 * (AccuracyPpm ?? AssumedPpm)) + Millionths - (AccuracyPpm ?? AssumedPpm) - 1) / (Millionths - (AccuracyPpm ?? AssumedPpm))
         : null;
+
+    /// <summary>What limits such a supply: the voltage under test decides the formula; several outputs at once are left open.</summary>
+    public SupplyLimits Limits() => new(
+        Power,
+        At.Millivolts < 6000 && Rated.Milliamperes >= 550 ? [SupplyKind.LowVoltage, SupplyKind.MultipleVoltage] : [SupplyKind.Basic, SupplyKind.MultipleVoltage]);
 
     // (EU) 2019/1782 Annex I load conditions: 2 % of the rated output current (from memory).
     private AdapterPoint? PointAt(int load) =>

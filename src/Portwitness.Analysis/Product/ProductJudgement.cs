@@ -65,7 +65,7 @@ internal static class ProductJudgement
             statements = [.. comparison.Claims.Select(ToStatement)];
         }
 
-        ArrangementFindings together = new(label);
+        ProductFindings together = new(label);
         foreach (ArrangementRule rule in RuleCatalogue.Arrangements.Where(rule => rules.Includes(rule.Description)))
         {
             rule.Check(arrangements, together);
@@ -90,7 +90,7 @@ internal static class ProductJudgement
             Faults =
             [
                 .. faults,
-                .. NotListed(file, unlisted, "findings about the label", LabelFindings.MostOfARule),
+                .. NotListed(file, unlisted, "findings about the label", BoundedFindings.MostOfARule),
                 .. NotListed(file, offersLeft, "offers of ports", MostOffers),
                 .. NotListed(file, statements.Length - MostStatements, "printed statements", MostStatements),
             ],

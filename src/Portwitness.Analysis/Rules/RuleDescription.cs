@@ -31,7 +31,8 @@ public sealed record RuleDescription
     public required RuleExample Example { get; init; }
 
     /// <summary>
-    /// "messages", "capabilities", "requests", "sequence", "timing", "cables", "vbus", "line", "label", "arrangements" or "signalling".
+    /// "messages", "capabilities", "requests", "sequence", "timing", "cables", "vbus", "line", "label", "arrangements",
+    /// "signalling", "energy" or "parts".
     /// </summary>
     public required string Category { get; init; }
 }
@@ -43,5 +44,8 @@ public sealed record RuleDescription
 /// <param name="Edition">The edition to state, when the rule depends on it.</param>
 /// <param name="IsMessage">Whether <paramref name="Words"/> are the bytes of a message.</param>
 /// <param name="IsScript">Whether <paramref name="Words"/> are a script of "portwitness synthesize", whose capture is checked, with the label if there is one.</param>
+/// <param name="ProductFile">Members of a product file, beside a capture of <paramref name="Words"/> at port C.</param>
+/// <param name="Log">The log "log.csv" that it names.</param>
 public sealed record RuleExample(
-    string Words, string Says, string? Label = null, string? Edition = null, bool IsMessage = false, bool IsScript = false);
+    string Words, string Says, string? Label = null, string? Edition = null, bool IsMessage = false, bool IsScript = false,
+    string? ProductFile = null, string? Log = null);

@@ -27,7 +27,7 @@ public sealed class ArrangementNotCaptured : ArrangementRule
     };
 
     /// <inheritdoc/>
-    public override void Check(ProductArrangements product, IArrangementHitSink hits)
+    public override void Check(ProductArrangements product, IProductHitSink hits)
     {
         // Without any list of PD there is nothing to compare, and that is said already.
         foreach (PrintedCombination printed in product.Rows.IsEmpty ? [] : product.Label?.Combinations.Take(MostTold) ?? [])
@@ -60,6 +60,6 @@ public sealed class ArrangementNotCaptured : ArrangementRule
         }
     }
 
-    private void Report(IArrangementHitSink hits, PrintedCombination printed, Hit hit) =>
-        hits.Report(this, hit with { LabelLine = printed.At.Line }, new ArrangementPlace("", printed.Ports));
+    private void Report(IProductHitSink hits, PrintedCombination printed, Hit hit) =>
+        hits.Report(this, hit with { LabelLine = printed.At.Line }, new ProductPlace("", printed.Ports));
 }

@@ -44,7 +44,7 @@ public sealed class AttachOrderMatters : ArrangementRule
     };
 
     /// <inheritdoc/>
-    public override void Check(ProductArrangements product, IArrangementHitSink hits)
+    public override void Check(ProductArrangements product, IProductHitSink hits)
     {
         foreach (IReadOnlyList<OfferGroup> orders in product.Groups.Sets)
         {
@@ -62,7 +62,7 @@ public sealed class AttachOrderMatters : ArrangementRule
                     {
                         IsNote = true,
                     },
-                    ArrangementPlace.Of(last) with { Port = differing.Length == 1 ? differing[0] : "" });
+                    ProductPlace.Of(last) with { Port = differing.Length == 1 ? differing[0] : "" });
             }
         }
     }

@@ -41,7 +41,7 @@ public sealed class CombinationBudgetExceeded : ArrangementRule
     };
 
     /// <inheritdoc/>
-    public override void Check(ProductArrangements product, IArrangementHitSink hits)
+    public override void Check(ProductArrangements product, IProductHitSink hits)
     {
         foreach (Claim claim in product.Comparison?.Claims.Where(claim => claim.Outcome == ClaimOutcome.OverBudget) ?? [])
         {
@@ -51,7 +51,7 @@ public sealed class CombinationBudgetExceeded : ArrangementRule
                 {
                     LabelLine = claim.At.Line, Expected = $"at most {claim.Printed}", Observed = claim.Observed, NextStep = claim.NextStep,
                 },
-                ArrangementPlace.Of(claim.Offer!) with { Port = "" });
+                ProductPlace.Of(claim.Offer!) with { Port = "" });
         }
 
         if (product.Label?.Total is null && product.Rows.Any(row => row.IsReduced))
@@ -61,7 +61,7 @@ public sealed class CombinationBudgetExceeded : ArrangementRule
     }
 
     // A product that reduces its ports has a budget; the largest sum that it was ever seen to offer shows it.
-    private void CheckUnprinted(ProductArrangements product, IArrangementHitSink hits)
+    private void CheckUnprinted(ProductArrangements product, IProductHitSink hits)
     {
         OfferGroup[] whole = [.. product.Groups.All.Where(group => group.IsComplete).OrderByDescending(group => group.SumMilliwatts)];
         if (whole is not [{ InUse.Length: > 1 } largest, ..])
@@ -83,7 +83,7 @@ public sealed class CombinationBudgetExceeded : ArrangementRule
                 {
                     IsNote = true, Observed = PowerRules.Watts(largest.SumMilliwatts),
                 },
-                ArrangementPlace.Of(largest.Offers[0]) with { Port = "" });
+                ProductPlace.Of(largest.Offers[0]) with { Port = "" });
         }
     }
 }

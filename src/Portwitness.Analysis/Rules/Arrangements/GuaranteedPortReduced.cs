@@ -44,7 +44,7 @@ public sealed class GuaranteedPortReduced : ArrangementRule
     };
 
     /// <inheritdoc/>
-    public override void Check(ProductArrangements product, IArrangementHitSink hits)
+    public override void Check(ProductArrangements product, IProductHitSink hits)
     {
         foreach (IGrouping<string, ArrangementRow> port in product.Rows.GroupBy(row => PortNames.Key(row.Port)))
         {
@@ -70,7 +70,7 @@ public sealed class GuaranteedPortReduced : ArrangementRule
     }
 
     // The same cable carried the maximum when the port was alone; otherwise it may be the cable.
-    private void Report(ArrangementRow row, int maximum, IArrangementHitSink hits)
+    private void Report(ArrangementRow row, int maximum, IProductHitSink hits)
     {
         bool aloneHadIt = row.AloneMilliwatts >= maximum - SharingJudgement.RoundingMilliwatts && row.Alone!.Cable == row.Offer.Cable;
         bool settled = aloneHadIt && !row.Offer.HidesObjects;
@@ -83,10 +83,10 @@ public sealed class GuaranteedPortReduced : ArrangementRule
                 Expected = PowerRules.Watts(maximum), Observed = PowerRules.Watts(row.Milliwatts),
                 NextStep = settled ? null : $"Capture {row.Port} alone and beside others over one cable: the cable, or heat, may be the reason.",
             },
-            ArrangementPlace.Of(row.Offer));
+            ProductPlace.Of(row.Offer));
     }
 
-    private void CheckPrinted(Label? label, string key, int maximum, IArrangementHitSink hits)
+    private void CheckPrinted(Label? label, string key, int maximum, IProductHitSink hits)
     {
         foreach (PrintedCombination printed in label?.Combinations ?? [])
         {
@@ -100,7 +100,7 @@ public sealed class GuaranteedPortReduced : ArrangementRule
                         LabelLine = printed.At.Line, Expected = $"{PowerRules.Watts(maximum)} in every combination", Observed = $"{power} printed",
                         NextStep = NextSteps.CaptureInOrder(printed.Ports),
                     },
-                    new ArrangementPlace(share.Port, printed.Ports));
+                    new ProductPlace(share.Port, printed.Ports));
                 return;
             }
         }

@@ -40,7 +40,7 @@ public sealed class NeighbourInterrupted : ArrangementRule
     };
 
     /// <inheritdoc/>
-    public override void Check(ProductArrangements product, IArrangementHitSink hits)
+    public override void Check(ProductArrangements product, IProductHitSink hits)
     {
         foreach (Transition one in product.Transitions.Where(one => one.IsInterrupted))
         {
@@ -57,7 +57,7 @@ public sealed class NeighbourInterrupted : ArrangementRule
                         : "a Hard Reset; VBUS was not measured",
                     NextStep = nextStep,
                 },
-                new ArrangementPlace(one.Port, one.InUse) { File = one.File, TimeUs = one.Interruption?.StartUs ?? one.HardResetUs });
+                new ProductPlace(one.Port, one.InUse) { File = one.File, TimeUs = one.Interruption?.StartUs ?? one.HardResetUs });
         }
     }
 

@@ -46,7 +46,7 @@ public sealed class PowerNotRestored : ArrangementRule
     };
 
     /// <inheritdoc/>
-    public override void Check(ProductArrangements product, IArrangementHitSink hits)
+    public override void Check(ProductArrangements product, IProductHitSink hits)
     {
         foreach (Transition one in product.Transitions.Where(one => !one.Attached && one.BeforeMilliwatts is not null))
         {
@@ -67,7 +67,7 @@ public sealed class PowerNotRestored : ArrangementRule
         }
     }
 
-    private void Report(Transition one, int expected, long took, bool isBack, IArrangementHitSink hits)
+    private void Report(Transition one, int expected, long took, bool isBack, IProductHitSink hits)
     {
         string after = InterruptionText.Milliseconds(took);
         string now = PowerRules.Watts(one.AfterMilliwatts ?? 0);
@@ -82,6 +82,6 @@ public sealed class PowerNotRestored : ArrangementRule
                 Observed = isBack ? after : now,
                 NextStep = "Repeat it with a device that sets Capability Mismatch: a source may wait until somebody wants more.",
             },
-            new ArrangementPlace(one.Port, one.InUse) { File = one.File, TimeUs = one.AtUs });
+            new ProductPlace(one.Port, one.InUse) { File = one.File, TimeUs = one.AtUs });
     }
 }

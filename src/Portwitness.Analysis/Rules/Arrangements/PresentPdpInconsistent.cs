@@ -49,7 +49,7 @@ public sealed class PresentPdpInconsistent : ArrangementRule
     };
 
     /// <inheritdoc/>
-    public override void Check(ProductArrangements product, IArrangementHitSink hits)
+    public override void Check(ProductArrangements product, IProductHitSink hits)
     {
         foreach (CaptureAnalysis capture in product.Captures)
         {
@@ -61,7 +61,7 @@ public sealed class PresentPdpInconsistent : ArrangementRule
         }
     }
 
-    private void CheckMismatch(CaptureAnalysis capture, SourceInfoStatement stated, IArrangementHitSink hits)
+    private void CheckMismatch(CaptureAnalysis capture, SourceInfoStatement stated, IProductHitSink hits)
     {
         ContractAttempt? wanting = capture.Contracts.LastOrDefault(contract => contract.CapabilityMismatch == true
             && contract.ReadyUs is { } ready && ready <= stated.Place.TimeUs
@@ -93,7 +93,7 @@ public sealed class PresentPdpInconsistent : ArrangementRule
         }
     }
 
-    private void CheckPrinted(Label? label, CaptureAnalysis capture, SourceInfoStatement stated, IArrangementHitSink hits)
+    private void CheckPrinted(Label? label, CaptureAnalysis capture, SourceInfoStatement stated, IProductHitSink hits)
     {
         string set = OfferGroup.SetOf(stated.Place.InUse);
         PrintedCombination? printed = stated.Place.InUse.Length < 2 ? null : label?.Combinations.FirstOrDefault(one => OfferGroup.SetOf(one.Ports) == set);
@@ -113,7 +113,7 @@ public sealed class PresentPdpInconsistent : ArrangementRule
         }
     }
 
-    private static ArrangementPlace PlaceOf(CaptureAnalysis capture, SourceInfoStatement stated) => new(capture.Port, stated.Place.InUse)
+    private static ProductPlace PlaceOf(CaptureAnalysis capture, SourceInfoStatement stated) => new(capture.Port, stated.Place.InUse)
     {
         File = capture.File, TimeUs = stated.Place.TimeUs, MessageIndex = stated.Place.MessageIndex,
     };

@@ -48,7 +48,7 @@ public sealed class RenegotiationSlow : ArrangementRule
     };
 
     /// <inheritdoc/>
-    public override void Check(ProductArrangements product, IArrangementHitSink hits)
+    public override void Check(ProductArrangements product, IProductHitSink hits)
     {
         foreach (Transition one in product.Transitions.Where(one => one.Attached && one.ListUs is not null && (one.ReadyUs is not null || !one.Renewed)))
         {
@@ -67,7 +67,7 @@ public sealed class RenegotiationSlow : ArrangementRule
                         Observed = InterruptionText.Milliseconds(took),
                         NextStep = "Repeat it with another device at the port: a sink may be slow, too.",
                     },
-                    new ArrangementPlace(one.Port, one.InUse) { File = one.File, TimeUs = one.AtUs, MessageIndex = one.MessageIndex });
+                    new ProductPlace(one.Port, one.InUse) { File = one.File, TimeUs = one.AtUs, MessageIndex = one.MessageIndex });
             }
         }
     }

@@ -4,23 +4,16 @@ using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Labels;
 
-/// <summary>
-/// Takes what label rules find. What rests on characters that were guessed accuses nobody. Of each rule and severity a bounded
-/// number is listed and the rest is counted, so that no flood hides what another rule finds, or how grave it is.
-/// </summary>
+/// <summary>Takes what label rules find. What rests on characters that were guessed accuses nobody.</summary>
 internal sealed class LabelFindings(Label label) : ILabelHitSink
 {
-    /// <summary>Findings of one rule, severity and verdict that are listed; a label has a few.</summary>
-    public const int MostOfARule = 50;
-
-    private readonly List<Finding> _findings = [];
-    private readonly Dictionary<(string Rule, Severity Severity, Verdict? Verdict), int> _counts = [];
+    private readonly BoundedFindings _list = new();
 
     /// <summary>What was found, in the order of the rules.</summary>
-    public IReadOnlyList<Finding> Findings => _findings;
+    public IReadOnlyList<Finding> Findings => _list.Findings;
 
     /// <summary>Findings that are not listed, all of a kind that is.</summary>
-    public long Unlisted { get; private set; }
+    public long Unlisted => _list.Unlisted;
 
     /// <summary>What is wrong with a label on its own.</summary>
     public static LabelFindings Of(Label label, RuleSelection rules)
@@ -37,24 +30,14 @@ internal sealed class LabelFindings(Label label) : ILabelHitSink
     /// <inheritdoc/>
     public void Report(Rule rule, in Hit hit, string port, PortOffer? offer)
     {
-        Finding finding = Finding.From(rule.Description, Settle(label, hit, port)) with
+        _list.Add(Finding.From(rule.Description, Settle(label, hit, port)) with
         {
             File = offer?.File ?? "",
             Port = port,
             Arrangement = offer?.InUse ?? [],
             TimeUs = offer?.List.TimeUs,
             MessageIndex = offer?.List.MessageIndex,
-        };
-        (string, Severity, Verdict?) kind = (finding.Rule, finding.Severity, finding.Verdict);
-        int count = _counts.GetValueOrDefault(kind);
-        if (count == MostOfARule)
-        {
-            Unlisted++;
-            return;
-        }
-
-        _counts[kind] = count + 1;
-        _findings.Add(finding);
+        });
     }
 
     /// <summary>The case, or one that cannot be told when it rests on characters that were guessed.</summary>

@@ -1,0 +1,15 @@
+using Portwitness.Analysis.Energy;
+
+namespace Portwitness.Analysis.Rules.Energy;
+
+/// <summary>A rule about what was measured of a product's energy.</summary>
+public abstract class EnergyRule : Rule
+{
+    /// <summary>Looks at what was measured, and reports what breaks this rule.</summary>
+    public abstract void Check(ProductEnergy product, IProductHitSink hits);
+
+    private protected static ProductPlace PlaceOf(MeasuredLog log, long? atUs = null) =>
+        new(log.Log.Port ?? "", []) { File = log.Log.File, TimeUs = atUs };
+
+    private protected static string Named(MeasuredLog log) => log.Log.AtText.Length > 0 ? $"{log.Log.File} ({log.Log.AtText})" : log.Log.File;
+}
