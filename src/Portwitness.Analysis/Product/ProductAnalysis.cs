@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Arrangements;
+using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Negotiation;
+using Portwitness.Analysis.Parts;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Signalling;
 using Portwitness.Labels;
@@ -34,6 +36,12 @@ public sealed record ProductAnalysis
 
     /// <summary>Printed ratings that USB PD does not back, tied to what could.</summary>
     public required ImmutableArray<RatingBacking> Backings { get; init; }
+
+    /// <summary>What was measured of the product's energy.</summary>
+    public required ProductEnergy Energy { get; init; }
+
+    /// <summary>Parts on the VBUS side, and the most that their nodes are offered.</summary>
+    public required ImmutableArray<PartStress> Parts { get; init; }
 
     /// <summary>What the devices that come with the tool would get.</summary>
     public required DeviceMatrix Devices { get; init; }

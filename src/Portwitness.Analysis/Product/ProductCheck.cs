@@ -1,5 +1,6 @@
-using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Energy;
+using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
@@ -11,7 +12,7 @@ namespace Portwitness.Analysis.Product;
 /// Checks one product. The caller reads <see cref="Files"/>, opens each in turn, feeds its bytes, and closes it;
 /// nothing here touches a disk.
 /// </summary>
-public sealed class ProductCheck
+public sealed class ProductCheck : IDisposable
 {
     private readonly string _file;
     private readonly ProductFile _product;
@@ -21,7 +22,10 @@ public sealed class ProductCheck
     private readonly PowerSharing _sharing;
     private readonly List<CaptureAnalysis> _captures = [];
     private readonly List<FileFault> _faults = [];
+    private readonly List<MeasuredLog> _logs = [];
     private CaptureAnalyzer? _open;
+    private LogIntake? _openLog;
+    private int _nextLog;
     private int _missing;
 
     private ProductCheck(string file, ProductFile product, Editions? edition, RuleSelection? rules)
@@ -39,6 +43,9 @@ public sealed class ProductCheck
 
     /// <summary>Captures that are needed, in order, relative to the product file and never outside its folder.</summary>
     public IReadOnlyList<string> Files { get; }
+
+    /// <summary>Logs of power that are needed after the captures, in order; paths as of <see cref="Files"/>.</summary>
+    public IReadOnlyList<ProductLog> Logs => _product.Logs;
 
     /// <summary>From the text of a product file; what is wrong with it is reported by <see cref="Complete"/>.</summary>
     public static ProductCheck ForProduct(string file, string text, Editions? edition, RuleSelection? rules = null) =>
@@ -109,9 +116,37 @@ public sealed class ProductCheck
     public void MissingMeasurements(string file, string reason) => _faults.Add(new FileFault(_file, new CaptureFault(
         0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
 
+    /// <summary>Begins the next of <see cref="Logs"/>; feed the intake, then call <see cref="CloseLog"/>.</summary>
+    /// <exception cref="InvalidOperationException">There is none left, or another one is still open.</exception>
+    public LogIntake OpenLog() => _openLog is null && _nextLog < Logs.Count
+        ? _openLog = new LogIntake(Logs[_nextLog++])
+        : throw new InvalidOperationException("No log is needed now.");
+
+    /// <summary>Says that the log that was opened last has ended.</summary>
+    /// <exception cref="InvalidOperationException">None is open.</exception>
+    public void CloseLog()
+    {
+        using LogIntake intake = _openLog ?? throw new InvalidOperationException("No log is open.");
+        _openLog = null;
+        MeasuredLog log = intake.Complete();
+        _faults.AddRange(log.Faults.Select(fault => new FileFault(log.Log.File, fault)));
+        _logs.Add(log);
+    }
+
+    /// <summary>Says that the next of <see cref="Logs"/> cannot be had, and why.</summary>
+    /// <exception cref="InvalidOperationException">There is none left.</exception>
+    public void MissingLog(string reason)
+    {
+        string file = _nextLog < Logs.Count ? Logs[_nextLog++].File : throw new InvalidOperationException("No log is needed now.");
+        _faults.Add(new FileFault(_file, new CaptureFault(0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
+    }
+
     /// <summary>Says that all files were given, and gives what was learned.</summary>
     public ProductAnalysis Complete() => ProductJudgement.Of(
-        _file, _product, _label, _captures, _faults, _sharing, _rules, _missing > 0);
+        _file, _product, _label, _captures, _logs, _faults, _sharing, _rules, _missing > 0);
+
+    /// <inheritdoc/>
+    public void Dispose() => _openLog?.Dispose();
 
     private ProductCapture Next(string file)
     {

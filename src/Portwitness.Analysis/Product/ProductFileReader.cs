@@ -74,7 +74,7 @@ public static class ProductFileReader
                 };
             }
 
-            if (product.Captures.IsEmpty && _values.Faults.TrueForAll(f => f.Code != ProductFaultCodes.PathLeavesFolder))
+            if (product is { Captures.IsEmpty: true, Logs.IsEmpty: true, Adapter.IsEmpty: true } && _values.Faults.TrueForAll(f => f.Code != ProductFaultCodes.PathLeavesFolder))
             {
                 _values.Fault(map, ProductFaultCodes.NoCaptures, "no captures are named; add \"captures:\" with a file and its port");
             }

@@ -1,11 +1,15 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Negotiation;
+using Portwitness.Analysis.Parts;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Arrangements;
+using Portwitness.Analysis.Rules.Energy;
 using Portwitness.Analysis.Rules.Labels;
+using Portwitness.Analysis.Rules.Parts;
 using Portwitness.Analysis.Signalling;
 using Portwitness.Labels;
 
@@ -30,8 +34,8 @@ internal static class ProductJudgement
     ];
 
     public static ProductAnalysis Of(
-        string file, ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> recorded, IReadOnlyList<FileFault> faults,
-        PowerSharing sharing, RuleSelection rules, bool anyMissing)
+        string file, ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> recorded, IReadOnlyList<MeasuredLog> logs,
+        IReadOnlyList<FileFault> faults, PowerSharing sharing, RuleSelection rules, bool anyMissing)
     {
         // As the label names it where it does.
         string Named(string port) => label?.FindOutput(port)?.Port ?? port;
@@ -71,9 +75,24 @@ internal static class ProductJudgement
             rule.Check(arrangements, together);
         }
 
+        ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs.Where(static log => log.IsUsable)], product.Adapter);
+        foreach (EnergyRule rule in RuleCatalogue.Energy.Where(rule => rules.Includes(rule.Description)))
+        {
+            rule.Check(energy, together);
+        }
+
+        ImmutableArray<PartStress> parts = PartStress.Of(product.Parts, offers);
+        foreach (PartRule rule in RuleCatalogue.Parts.Where(rule => rules.Includes(rule.Description)))
+        {
+            foreach (PartStress part in parts)
+            {
+                rule.Check(part, together);
+            }
+        }
+
         findings.AddRange(together.Findings);
 
-        bool nothingUsable = !captures.Any(capture => capture.IsUsable);
+        bool nothingUsable = !captures.Any(capture => capture.IsUsable) && energy.Logs.IsEmpty && energy.Adapter.IsEmpty;
         return new ProductAnalysis
         {
             Product = product.Product,
@@ -84,6 +103,8 @@ internal static class ProductJudgement
             Captures = captures,
             Arrangements = arrangements,
             Signalling = signalling,
+            Energy = energy,
+            Parts = parts,
             Backings = arrangements.Comparison?.Backings ?? [],
             Devices = DeviceMatrix.Of(offers),
             Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
@@ -91,6 +112,7 @@ internal static class ProductJudgement
             [
                 .. faults,
                 .. NotListed(file, unlisted, "findings about the label", BoundedFindings.MostOfARule),
+                .. NotListed(file, together.Unlisted, "findings about the product", BoundedFindings.MostOfARule),
                 .. NotListed(file, offersLeft, "offers of ports", MostOffers),
                 .. NotListed(file, statements.Length - MostStatements, "printed statements", MostStatements),
             ],

@@ -2,9 +2,11 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Rules.Arrangements;
 using Portwitness.Analysis.Rules.Cables;
 using Portwitness.Analysis.Rules.Capabilities;
+using Portwitness.Analysis.Rules.Energy;
 using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Analysis.Rules.Line;
 using Portwitness.Analysis.Rules.Messages;
+using Portwitness.Analysis.Rules.Parts;
 using Portwitness.Analysis.Rules.Requests;
 using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Analysis.Rules.Signalling;
@@ -228,11 +230,26 @@ public static class RuleCatalogue
         new NoLoadAboveLimit(),
     ];
 
+    /// <summary>Rules about what was measured of a product's energy.</summary>
+    public static ImmutableArray<EnergyRule> Energy { get; } =
+    [
+        new MeasuredCapacityBelowRated(),
+        new MeasuredEfficiencyImplausible(),
+        new OutputVoltageOutsideTolerance(),
+        new OutputCollapsed(),
+        new LogHasGaps(),
+        new AdapterEfficiencyBelowLimit(),
+        new AdapterNoLoadAboveLimit(),
+    ];
+
+    /// <summary>Rules about parts on the VBUS side.</summary>
+    public static ImmutableArray<PartRule> Parts { get; } = [new PartRatingExceeded(), new PartHeadroomSmall()];
+
     /// <summary>All of them.</summary>
     public static ImmutableArray<Rule> All { get; } =
         [
             .. Messages, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Line, .. Labels, .. Combinations,
-            .. Arrangements, .. Signalling, .. Printed,
+            .. Arrangements, .. Signalling, .. Printed, .. Energy, .. Parts,
         ];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>

@@ -1,5 +1,6 @@
 using Google.Protobuf;
 using Grpc.Core;
+using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
@@ -18,7 +19,7 @@ internal sealed class CheckCall(
 {
     public async Task<(ProductAnalysis Analysis, int Files)> RunAsync()
     {
-        ProductCheck check = await ReadOptionsAsync();
+        using ProductCheck check = await ReadOptionsAsync();
         foreach (ProductCapture capture in check.Captures)
         {
             if (capture.MeasurementsFile is { } measurements)
@@ -31,9 +32,15 @@ internal sealed class CheckCall(
             await ReceiveAsync(check, capture.File);
         }
 
+        foreach (ProductLog log in check.Logs)
+        {
+            await responses.WriteAsync(new Wire.CheckResponse { Need = log.File }, cancellation);
+            await ReceiveLogAsync(check);
+        }
+
         ProductAnalysis analysis = check.Complete();
         await responses.WriteAsync(new Wire.CheckResponse { Report = analysis.ToContract() }, cancellation);
-        return (analysis, check.Files.Count);
+        return (analysis, check.Files.Count + check.Logs.Count);
     }
 
     private async Task<ProductCheck> ReadOptionsAsync()
@@ -72,14 +79,20 @@ internal sealed class CheckCall(
             : ProductCheck.ForCapture(
                 options.Capture.File, NullIfEmpty(options.Capture.Label), NullIfEmpty(options.Capture.Port), edition, rules, reading,
                 options.Capture.Read?.Measurements?.File);
-        int files = check.Captures.Count + check.Captures.Count(capture => capture.MeasurementsFile is not null);
+        int files = check.Logs.Count + check.Captures.Count + check.Captures.Count(capture => capture.MeasurementsFile is not null);
         return files <= limits.FilesPerProduct
             ? check
             : throw InvalidRequest.Because(
                 "options.product.text", $"names {files} files; at most {limits.FilesPerProduct} are taken.");
     }
 
-    private async Task ReceiveAsync(ProductCheck check, string file)
+    private Task ReceiveAsync(ProductCheck check, string file) => ReceiveAsync(
+        () => new Upload(check.Open(file).Input, limits), check.Close, reason => check.Missing(file, reason));
+
+    private Task ReceiveLogAsync(ProductCheck check) => ReceiveAsync(
+        () => new Upload(check.OpenLog(), limits), check.CloseLog, check.MissingLog);
+
+    private async Task ReceiveAsync(Func<Upload> open, Action close, Action<string> missing)
     {
         Upload? upload = null;
         while (await requests.MoveNext(cancellation))
@@ -87,19 +100,15 @@ internal sealed class CheckCall(
             switch (requests.Current.PartCase)
             {
                 case Wire.CheckRequest.PartOneofCase.Data:
-                    upload ??= new Upload(check.Open(file).Input, limits);
+                    upload ??= open();
                     await upload.TakeAsync(requests.Current.Data, static () => ValueTask.CompletedTask, cancellation);
                     break;
                 case Wire.CheckRequest.PartOneofCase.End:
-                    if (upload is null)
-                    {
-                        check.Open(file);
-                    }
-
-                    check.Close();
+                    _ = upload ?? open();
+                    close();
                     return;
                 case Wire.CheckRequest.PartOneofCase.Missing when upload is null:
-                    check.Missing(file, Reason());
+                    missing(Reason());
                     return;
                 case Wire.CheckRequest.PartOneofCase.Missing:
                     throw InvalidRequest.Because("missing", "sent after data of the same file; end it instead.");

@@ -1,11 +1,20 @@
 using Google.Protobuf;
+using Portwitness.Analysis.Energy;
 using Portwitness.Captures;
 
 namespace Portwitness.Service.Calls;
 
-/// <summary>Feeds uploaded files to their readers and holds them to the limits.</summary>
-internal sealed class Upload(CaptureInput input, ServiceLimits limits)
+/// <summary>Feeds an uploaded capture, with its measurements, or a log of power to its reader and holds it to the limits.</summary>
+internal sealed class Upload
 {
+    private readonly ServiceLimits _limits;
+    private readonly CaptureInput? _capture;
+    private readonly LogIntake? _log;
+
+    public Upload(CaptureInput capture, ServiceLimits limits) => (_capture, _limits) = (capture, limits);
+
+    public Upload(LogIntake log, ServiceLimits limits) => (_log, _limits) = (log, limits);
+
     // Small enough that the messages of one slice need little room until they are sent.
     private const int SliceBytes = 16 << 10;
 
@@ -19,15 +28,15 @@ internal sealed class Upload(CaptureInput input, ServiceLimits limits)
     public async ValueTask TakeAsync(
         ByteString piece, NeededInput of, Func<ValueTask> afterSlice, CancellationToken cancellation)
     {
-        if (piece.Length > limits.PieceBytes)
+        if (piece.Length > _limits.PieceBytes)
         {
-            throw InvalidRequest.Because("data", $"{piece.Length} bytes; a piece holds at most {limits.PieceBytes}. Send more pieces.");
+            throw InvalidRequest.Because("data", $"{piece.Length} bytes; a piece holds at most {_limits.PieceBytes}. Send more pieces.");
         }
 
         Bytes += piece.Length;
-        if (Bytes > limits.FileBytes)
+        if (Bytes > _limits.FileBytes)
         {
-            throw InvalidRequest.Because("data", $"the file is longer than the {limits.FileBytes} bytes that this service takes.");
+            throw InvalidRequest.Because("data", $"the file is longer than the {_limits.FileBytes} bytes that this service takes.");
         }
 
         for (ReadOnlyMemory<byte> rest = piece.Memory; !rest.IsEmpty;)
@@ -36,11 +45,12 @@ internal sealed class Upload(CaptureInput input, ServiceLimits limits)
             ReadOnlyMemory<byte> slice = rest[..Math.Min(SliceBytes, rest.Length)];
             if (of == NeededInput.Measurements)
             {
-                input.WriteMeasurements(slice.Span);
+                _capture!.WriteMeasurements(slice.Span);
             }
             else
             {
-                input.Write(slice.Span);
+                _capture?.Write(slice.Span);
+                _log?.Write(slice.Span);
             }
 
             await afterSlice();
@@ -55,6 +65,7 @@ internal sealed class Upload(CaptureInput input, ServiceLimits limits)
     public async Task TakeInTurnsAsync(
         Func<NeededInput, Task<ByteString?>> ask, Func<ValueTask> afterSlice, CancellationToken cancellation)
     {
+        CaptureInput input = _capture!;
         while (input.Wanted is not NeededInput.None and var wanted)
         {
             if (await ask(wanted) is { } piece)

@@ -42,6 +42,17 @@ internal static class RuleTranslation
             lines.Add($"edition: {edition}");
         }
 
+        if (example.ProductFile is { } members)
+        {
+            lines.Add(members.TrimEnd());
+        }
+
+        if (example.Log is { } log)
+        {
+            lines.Add("log.csv:");
+            lines.Add(log.TrimEnd());
+        }
+
         lines.Add(example.Says);
         return string.Join('\n', lines);
     }

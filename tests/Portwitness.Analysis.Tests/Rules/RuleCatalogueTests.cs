@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text;
 using System.Text.RegularExpressions;
+using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
@@ -41,7 +42,7 @@ public partial class RuleCatalogueTests
         rule.Evidence.Should().EndWith(".");
         rule.Example.Says.Should().EndWith(".");
         rule.Category.Should().BeOneOf(
-            "messages", "capabilities", "requests", "sequence", "timing", "cables", "vbus", "line", "label", "arrangements", "signalling");
+            "messages", "capabilities", "requests", "sequence", "timing", "cables", "vbus", "line", "label", "arrangements", "signalling", "energy", "parts");
     }
 
     [Theory]
@@ -81,9 +82,29 @@ public partial class RuleCatalogueTests
         }
 
         Editions? edition = example.Edition is { } text && EditionNames.TryParse(text, out Editions parsed) ? parsed : null;
+        if (example.ProductFile is { } members)
+        {
+            return RunProduct(example, members, edition);
+        }
+
         ProductCheck check = ProductCheck.ForCapture("example", example.Label, null, edition);
         check.Open("example").Write(example.IsScript ? Synthesised.Bytes(example.Words) : Encoding.UTF8.GetBytes(example.Words));
         check.Close();
+        return check.Complete().Findings;
+    }
+
+    private static ImmutableArray<Finding> RunProduct(RuleExample example, string members, Editions? edition)
+    {
+        ProductCheck check = ProductCheck.ForProduct("product.yaml", members.TrimEnd() + "\ncaptures:\n  - {file: example, port: C, in_use: [C]}\n", edition);
+        check.Open("example").Write(Encoding.UTF8.GetBytes(example.Words));
+        check.Close();
+        foreach (ProductLog log in check.Logs)
+        {
+            log.File.Should().Be("log.csv");
+            check.OpenLog().Write(Encoding.UTF8.GetBytes(example.Log!));
+            check.CloseLog();
+        }
+
         return check.Complete().Findings;
     }
 

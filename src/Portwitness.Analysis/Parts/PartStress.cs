@@ -1,0 +1,51 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Profile;
+using Portwitness.Labels;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Units;
+
+namespace Portwitness.Analysis.Parts;
+
+/// <summary>A part and the most that its node is offered.</summary>
+/// <param name="Part">The part.</param>
+/// <param name="HighestVoltage">The highest voltage that any object of the port offers; null when none was captured.</param>
+/// <param name="HighestMoment">How far VBUS may go for a moment above it: vSrcNew, and vSrcValid on top of that (R3.2v1.1, Table 7.23).</param>
+/// <param name="LargestCurrent">The largest current that any object offers; null when none was shown.</param>
+/// <param name="Highest">The object with the highest voltage, and where it was received.</param>
+/// <param name="MayBeMore">EPR, or more current, may be there without having been captured.</param>
+public sealed record PartStress(
+    ProductPart Part, Voltage? HighestVoltage, Voltage? HighestMoment, Current? LargestCurrent, string Highest, bool MayBeMore)
+{
+    /// <summary>Each part with what its node is offered over all arrangements.</summary>
+    public static ImmutableArray<PartStress> Of(ImmutableArray<ProductPart> parts, IReadOnlyList<PortOffer> offers)
+    {
+        ILookup<string, PortOffer> byPort = offers.ToLookup(offer => PortNames.Key(offer.Port));
+        return [.. parts.Select(part => Of(part, [.. byPort[PortNames.Key(part.Node)]]))];
+    }
+
+    private static PartStress Of(ProductPart part, PortOffer[] offers)
+    {
+        (Voltage? highest, Current? current, string of) = (null, null, "");
+        foreach (PortOffer offer in offers)
+        {
+            foreach (OfferedObject offered in offer.List.Objects.Where(offered => offered.KindIsKnown && !offered.IsZero && offered.Kind != PowerObjectKind.Reserved))
+            {
+                if (offered.HighestVoltage() is { } volts && (highest is not { } so || volts > so))
+                {
+                    (highest, of) = (volts, $"object {offered.Position}, {offered.ToText()} ({offer.Place})");
+                }
+
+                if (offered.MaximumCurrent() is { } amperes && (current is not { } most || amperes > most))
+                {
+                    current = amperes;
+                }
+            }
+        }
+
+        return new PartStress(
+            part, highest, highest is { } top ? VbusLimits.OfFixed(top).Maximum + VbusLimits.SrcValid : null, current, of,
+            offers.Any(offer => offer.MayHideEpr || offer.HidesObjects || offer.CableMayHideCurrent));
+    }
+}
