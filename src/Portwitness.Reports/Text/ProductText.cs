@@ -15,6 +15,7 @@ public static class ProductText
         StatementText.Write(writer, report.Statements, report.Label?.ByHand == true, style);
         ArrangementText.Write(writer, report, style);
         SignallingText.Write(writer, report, style);
+        EnergyText.Write(writer, report, style);
         foreach (PortReport port in report.Ports)
         {
             WritePort(writer, port, style);

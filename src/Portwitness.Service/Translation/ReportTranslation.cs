@@ -28,6 +28,7 @@ internal static class ReportTranslation
         translated.Cautions.AddRange(analysis.Cautions);
         translated.AddArrangements(analysis);
         translated.AddSignalling(analysis);
+        translated.AddEnergy(analysis);
         return translated;
     }
 

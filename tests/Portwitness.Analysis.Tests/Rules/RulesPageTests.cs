@@ -79,6 +79,16 @@ public class RulesPageTests
             page.Append(CultureInfo.InvariantCulture, $"\nedition: {edition}");
         }
 
+        if (rule.Example.ProductFile is { } members)
+        {
+            page.Append(CultureInfo.InvariantCulture, $"\n{members.TrimEnd()}");
+        }
+
+        if (rule.Example.Log is { } log)
+        {
+            page.Append(CultureInfo.InvariantCulture, $"\nlog.csv:\n{log.TrimEnd()}");
+        }
+
         page.Append("\n```\n");
     }
 

@@ -1,0 +1,101 @@
+using System.Globalization;
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.Reports.Text;
+
+/// <summary>What logs of power add up to, how a mains supply does, and what parts are used at.</summary>
+internal static class EnergyText
+{
+    public static void Write(TextWriter writer, ProductReport report, TextStyle style)
+    {
+        if (report.PowerLogs.Count > 0)
+        {
+            WriteLogs(writer, report, style);
+        }
+
+        if (report.Adapter.Count > 0)
+        {
+            WriteAdapter(writer, report, style);
+        }
+
+        if (report.Parts.Count > 0)
+        {
+            WriteParts(writer, report, style);
+        }
+    }
+
+    private static void WriteLogs(TextWriter writer, ProductReport report, TextStyle style)
+    {
+        Begin(writer, "Measured energy", style);
+        TextTable table = new();
+        table.Add("log", "port", "at", "charge", "between", "energy", "between", "of the cells", "mean", "load on", "ended by");
+        foreach (PowerLog log in report.PowerLogs)
+        {
+            table.Add(
+                log.Kind == "charge" ? $"{log.File} (charge)" : log.File, log.Port, log.At,
+                Amount(log.ChargeUah.Value, 1000, "mAh"), Between(log.ChargeUah, 1000),
+                Amount(log.EnergyUwh.Value, 1_000_000, "Wh"), Between(log.EnergyUwh, 1_000_000),
+                log.HasEfficiencyPpm ? Amount(log.EfficiencyPpm, 10_000, "%") : "",
+                log.HasMeanUv ? $"{Amount(log.MeanUv, 1_000_000, "V")} {Amount(log.MeanUa, 1_000_000, "A")}" : "",
+                log.LoadUs > 0 ? Hours(log.LoadUs) : "", log.End);
+        }
+
+        table.Write(writer, "  ");
+        foreach (PowerLog log in report.PowerLogs)
+        {
+            string gaps = log.Gaps + log.ClockStepsBack == 0 ? "" : string.Create(
+                CultureInfo.InvariantCulture, $" {log.Gaps} gaps and {log.ClockStepsBack} steps back of the clock were not added up.");
+            Paragraph.WriteWrapped(
+                writer, style, "  ", "    ", $"{log.File}: meter {log.Meter}; a positive current runs {log.PositiveCurrent}.{gaps}");
+        }
+    }
+
+    private static void WriteAdapter(TextWriter writer, ProductReport report, TextStyle style)
+    {
+        Begin(writer, "Mains supply", style);
+        TextTable table = new();
+        table.Add("output", "mean of 25, 50, 75, 100 %", "without a load");
+        foreach (AdapterResult run in report.Adapter)
+        {
+            table.Add(
+                $"{Amounts.Volts(run.OutputMv)} {Amounts.Amperes(run.RatedMa)}",
+                run.HasAverageEfficiencyPpm ? $"{Amount(run.AverageEfficiencyPpm, 10_000, "%")} ± {Amount(run.UncertaintyPpm, 10_000, "%")}" : "not measured",
+                run.HasNoLoadMw ? Amount(run.NoLoadMw, 1000, "W") : "not measured");
+        }
+
+        table.Write(writer, "  ");
+    }
+
+    private static void WriteParts(TextWriter writer, ProductReport report, TextStyle style)
+    {
+        Begin(writer, "Parts on VBUS", style);
+        TextTable table = new();
+        table.Add("part", "node", "rated", "offered", "for a moment");
+        foreach (PartResult part in report.Parts)
+        {
+            table.Add(
+                part.Part, part.Node,
+                $"{(part.HasRatedMv ? Amounts.Volts(part.RatedMv) : "")} {(part.HasRatedMa ? Amounts.Amperes(part.RatedMa) : "")}".Trim(),
+                part.HasHighestMv ? $"{Amounts.Volts(part.HighestMv)} {(part.HasLargestMa ? Amounts.Amperes(part.LargestMa) : "")}".Trim() : "not captured",
+                part.HasHighestMomentMv ? Amounts.Volts(part.HighestMomentMv) : "");
+        }
+
+        table.Write(writer, "  ");
+    }
+
+    private static void Begin(TextWriter writer, string heading, TextStyle style)
+    {
+        writer.WriteLine();
+        writer.WriteLine(style.Heading(heading));
+    }
+
+    private static string Between(MeasuredAmount amount, decimal scale) =>
+        $"{Number(amount.Least, scale)} to {(amount.HasMost ? Number(amount.Most, scale) : "?")}";
+
+    private static string Amount(long value, decimal scale, string unit) => $"{Number(value, scale)} {unit}";
+
+    private static string Number(long value, decimal scale) => (value / scale).ToString("0.##", CultureInfo.InvariantCulture);
+
+    private static string Hours(long us) => string.Create(
+        CultureInfo.InvariantCulture, $"{us / 3_600_000_000} h {us / 60_000_000 % 60} min");
+}

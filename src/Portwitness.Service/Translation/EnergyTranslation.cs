@@ -1,0 +1,107 @@
+using Portwitness.Analysis.Energy;
+using Portwitness.Analysis.Parts;
+using Portwitness.Analysis.Product;
+using Wire = Portwitness.Contracts.V1;
+
+namespace Portwitness.Service.Translation;
+
+/// <summary>Logs of power, mains supplies and parts.</summary>
+internal static class EnergyTranslation
+{
+    public static void AddEnergy(this Wire.ProductReport report, ProductAnalysis analysis)
+    {
+        report.PowerLogs.AddRange(analysis.Energy.Logs.Select(log => ToContract(log, analysis.Energy)));
+        report.Adapter.AddRange(analysis.Energy.Adapter.Select(ToContract));
+        report.Parts.AddRange(analysis.Parts.Select(ToContract));
+    }
+
+    private static Wire.PowerLog ToContract(MeasuredLog log, ProductEnergy energy)
+    {
+        Wire.PowerLog translated = new()
+        {
+            File = log.Log.File,
+            Port = log.Log.Port ?? "",
+            At = log.Log.AtText,
+            Kind = log.Log.Kind == LogKind.Charge ? "charge" : "discharge",
+            Rows = log.Rows,
+            ChargeUah = ToContract(log.Charge),
+            EnergyUwh = ToContract(log.Energy),
+            LoadUs = log.LoadUs,
+            End = log.End switch
+            {
+                LogEnd.CutOff => "cut-off",
+                LogEnd.OutputOff => "output off",
+                LogEnd.LoadOff => "load off",
+                _ => "log ended",
+            },
+            Meter = log.Meter.Text(),
+            PositiveCurrent = log.Sign == CurrentSign.OutPositive ? "out" : "in",
+            Gaps = log.Gaps.Count,
+            ClockStepsBack = log.Gaps.Jumps,
+        };
+        if (log.Mean is { } mean)
+        {
+            (translated.MeanUv, translated.MeanUa) = (mean.Microvolts, mean.Microamperes);
+        }
+
+        if (energy.Efficiency(log) is { } share)
+        {
+            translated.EfficiencyPpm = share.Value;
+        }
+
+        return translated;
+    }
+
+    private static Wire.MeasuredAmount ToContract(MeasuredAmount amount)
+    {
+        Wire.MeasuredAmount translated = new() { Value = amount.Value, Least = amount.Least };
+        if (amount.Most is { } most)
+        {
+            translated.Most = most;
+        }
+
+        return translated;
+    }
+
+    private static Wire.AdapterResult ToContract(AdapterRun run)
+    {
+        Wire.AdapterResult translated = new() { OutputMv = run.At.Millivolts, RatedMa = run.Rated.Milliamperes };
+        if (run.AveragePpm is { } average)
+        {
+            (translated.AverageEfficiencyPpm, translated.UncertaintyPpm) = (average, run.UncertaintyPpm!.Value);
+        }
+
+        if (run.NoLoadMilliwatts is { } noLoad)
+        {
+            translated.NoLoadMw = noLoad;
+        }
+
+        return translated;
+    }
+
+    private static Wire.PartResult ToContract(PartStress stress)
+    {
+        Wire.PartResult translated = new() { Part = stress.Part.Name, Node = stress.Part.Node };
+        if (stress.Part.Volts is { } volts)
+        {
+            translated.RatedMv = volts.Millivolts;
+        }
+
+        if (stress.Part.Amperes is { } amperes)
+        {
+            translated.RatedMa = amperes.Milliamperes;
+        }
+
+        if (stress.HighestVoltage is { } highest)
+        {
+            (translated.HighestMv, translated.HighestMomentMv) = (highest.Millivolts, stress.HighestMoment!.Value.Millivolts);
+        }
+
+        if (stress.LargestCurrent is { } current)
+        {
+            translated.LargestMa = current.Milliamperes;
+        }
+
+        return translated;
+    }
+}
