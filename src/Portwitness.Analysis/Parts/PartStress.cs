@@ -14,9 +14,8 @@ namespace Portwitness.Analysis.Parts;
 /// <param name="HighestMoment">How far VBUS may go for a moment above it: vSrcNew, and vSrcValid on top of that (R3.2v1.1, Table 7.23).</param>
 /// <param name="LargestCurrent">The largest current that any object offers; null when none was shown.</param>
 /// <param name="Highest">The object with the highest voltage, and where it was received.</param>
-/// <param name="MayBeMore">EPR, or more current, may be there without having been captured.</param>
 public sealed record PartStress(
-    ProductPart Part, Voltage? HighestVoltage, Voltage? HighestMoment, Current? LargestCurrent, string Highest, bool MayBeMore)
+    ProductPart Part, Voltage? HighestVoltage, Voltage? HighestMoment, Current? LargestCurrent, string Highest)
 {
     /// <summary>Each part with what its node is offered over all arrangements.</summary>
     public static ImmutableArray<PartStress> Of(ImmutableArray<ProductPart> parts, IReadOnlyList<PortOffer> offers)
@@ -45,7 +44,6 @@ public sealed record PartStress(
         }
 
         return new PartStress(
-            part, highest, highest is { } top ? VbusLimits.OfFixed(top).Maximum + VbusLimits.SrcValid : null, current, of,
-            offers.Any(offer => offer.MayHideEpr || offer.HidesObjects || offer.CableMayHideCurrent));
+            part, highest, highest is { } top ? VbusLimits.OfFixed(top).Maximum + VbusLimits.SrcValid : null, current, of);
     }
 }
