@@ -12,6 +12,8 @@ public sealed class CheckTests : IDisposable
     [InlineData("clean-th65", ExitCode.Clean, "HOLDS")]
     [InlineData("dishonest-th100", ExitCode.Findings, "FAILS")]
     [InlineData("broken-tp20", ExitCode.Findings, "FAILS")]
+    [InlineData("shared-tb65", ExitCode.Findings, "FAILS")]
+    [InlineData("weak-tp10", ExitCode.Findings, "FAILS")]
     public async Task DemoProduct_IsReportedWordForWord(string product, int exitCode, string verdict)
     {
         string folder = Repository.PathOf("captures", product);

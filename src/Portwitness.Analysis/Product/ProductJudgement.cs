@@ -27,7 +27,7 @@ internal static class ProductJudgement
     [
         "This is a pre-check from captures and a label, not a certification. Local electrical codes, transport rules and "
             + "licensed practice come before it.",
-        "Printed mains inputs, AC outputs, pads and battery figures are read and judged from the label alone, not from captures.",
+        "Printed mains inputs, AC outputs, pads and, without logs, battery figures are read and judged from the label alone.",
         "One sample says nothing about a production lot; state sample, date, cable, load and attach order with the result.",
         "Do not open mains adapters, and do not test swollen, wet, hot or damaged packs. Above 20 V unplug without load: "
             + "contacts arc.",

@@ -70,14 +70,15 @@ internal static class EnergyText
     {
         Begin(writer, "Parts on VBUS", style);
         TextTable table = new();
-        table.Add("part", "node", "rated", "offered", "for a moment");
+        table.Add("part", "node", "rated", "highest voltage", "for a moment", "largest current");
         foreach (PartResult part in report.Parts)
         {
             table.Add(
                 part.Part, part.Node,
                 $"{(part.HasRatedMv ? Amounts.Volts(part.RatedMv) : "")} {(part.HasRatedMa ? Amounts.Amperes(part.RatedMa) : "")}".Trim(),
-                part.HasHighestMv ? $"{Amounts.Volts(part.HighestMv)} {(part.HasLargestMa ? Amounts.Amperes(part.LargestMa) : "")}".Trim() : "not captured",
-                part.HasHighestMomentMv ? Amounts.Volts(part.HighestMomentMv) : "");
+                part.HasHighestMv ? Amounts.Volts(part.HighestMv) : "not captured",
+                part.HasHighestMomentMv ? Amounts.Volts(part.HighestMomentMv) : "",
+                part.HasLargestMa ? Amounts.Amperes(part.LargestMa) : "");
         }
 
         table.Write(writer, "  ");
