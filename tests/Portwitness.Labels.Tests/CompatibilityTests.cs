@@ -5,7 +5,7 @@ namespace Portwitness.Labels.Tests;
 
 /// <summary>
 /// Folding against all compatibility and canonical foldings (NFKC) of single characters in the Unicode character database 14.0:
-/// shared/vectors/compatibility.txt has those of the basic plane and of the mathematical letters.
+/// shared/characters/compatibility.txt has those of the basic plane and of the mathematical letters.
 /// </summary>
 public sealed class CompatibilityTests
 {
@@ -100,7 +100,7 @@ public sealed class CompatibilityTests
     }
 
     private static IEnumerable<(int, string)> Read([CallerFilePath] string file = "") =>
-        File.ReadLines(Path.Combine(Path.GetDirectoryName(file)!, "..", "..", "shared", "vectors", "compatibility.txt"))
+        File.ReadLines(Path.Combine(Path.GetDirectoryName(file)!, "..", "..", "shared", "characters", "compatibility.txt"))
             .Select(static line => line.Split(';')).Select(static parts => (
                 int.Parse(parts[0], NumberStyles.HexNumber, CultureInfo.InvariantCulture),
                 string.Concat(parts[1].Split(' ').Select(static code => char.ConvertFromUtf32(int.Parse(code, NumberStyles.HexNumber, CultureInfo.InvariantCulture))))));
