@@ -25,7 +25,8 @@ internal static class Transitions
                 PortEvent happened = events[at];
                 if (!PortNames.Same(happened.Port, capture.Port) && InForce(capture, happened.TimeUs) is { } contract)
                 {
-                    long endUs = at + 1 < events.Length ? events[at + 1].TimeUs : capture.Bench.EndUs;
+                    // What begins with the next event is of that one.
+                    long endUs = at + 1 < events.Length ? events[at + 1].TimeUs - 1 : capture.Bench.EndUs;
                     found.Add(Of(capture, happened, contract, Math.Max(endUs, happened.TimeUs), named));
                 }
             }

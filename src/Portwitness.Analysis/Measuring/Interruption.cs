@@ -27,6 +27,9 @@ public sealed record Interruption
     /// <summary>The Hard Reset came before VBUS fell: taking VBUS away is then what the source has to do (R3.2v1.1, 6.8.3).</summary>
     public bool AfterHardReset => HardResetUs <= StartUs;
 
+    /// <summary>No more than one sample shows it, which may be a misreading.</summary>
+    public bool SingleSample => StartUs == LastBelowUs;
+
     /// <summary>The load had taken more than the contract allows.</summary>
     public required bool Overloaded { get; init; }
 }

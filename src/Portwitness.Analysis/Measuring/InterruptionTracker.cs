@@ -44,7 +44,12 @@ internal sealed class InterruptionTracker
         if (sample.Millivolts + uncertainty < limit)
         {
             _open = _open is { } open
-                ? open with { LastBelowUs = sample.TimeUs, DeepestMillivolts = Math.Min(open.DeepestMillivolts, sample.Millivolts) }
+                ? open with
+                {
+                    LastBelowUs = sample.TimeUs,
+                    DeepestMillivolts = Math.Min(open.DeepestMillivolts, sample.Millivolts),
+                    Overloaded = open.Overloaded || overloaded,
+                }
                 : Begin(sample, overloaded);
             return;
         }

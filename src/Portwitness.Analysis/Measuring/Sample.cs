@@ -41,6 +41,9 @@ public sealed class RunTracker(int sign)
     /// <summary>How many there were.</summary>
     public long Runs { get; private set; }
 
+    /// <summary>There is or was one.</summary>
+    public bool IsAny => Runs > 0 || _current.Samples > 0;
+
     /// <summary>Takes the next sample.</summary>
     public void Take(bool beyond, long timeUs, int value, int? milliamperes)
     {

@@ -46,7 +46,8 @@ public sealed class NeighbourInterrupted : ArrangementRule
         {
             bool isReset = one.Interruption is null || one.Interruption.AfterHardReset;
             string nextStep = isReset ? "Capture with an instrument that shows which side sends the Hard Reset, and with another device at the port."
-                : one.Interruption!.Overloaded ? "Capture again with a load within the contract."
+                : one.Interruption!.SingleSample ? "Sample VBUS more often, at least every millisecond: a single sample may be a misreading."
+                : one.Interruption.Overloaded ? "Capture again with a load within the contract."
                 : one.UncertaintyUs > 0 ? "Record both ports on one clock: in one file, or with \"with\" and \"offset\" in the product file." : "";
             hits.Report(
                 this,
