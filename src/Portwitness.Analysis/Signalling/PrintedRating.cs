@@ -11,6 +11,9 @@ namespace Portwitness.Analysis.Signalling;
 /// <param name="Text">In words.</param>
 internal sealed record PrintedRating(Voltage? Voltage, Current? Current, string? Protocol, string Text)
 {
+    /// <summary>It is printed as one of USB PD, so that nothing else has to back it.</summary>
+    public bool NamesPowerDelivery => Protocol is not null && Protocols.IsPowerDelivery(Protocol);
+
     /// <summary>The rating; null for claims about anything else.</summary>
     public static PrintedRating? Of(Label label, Claim claim)
     {

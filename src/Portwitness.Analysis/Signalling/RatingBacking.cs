@@ -56,7 +56,8 @@ public sealed record RatingBacking(string Port, Place At, string Printed, Backin
         [
             .. claims.Select(claim =>
             {
-                if (claim.Combination is not null || !NeedsOther(claim, offering) || PrintedRating.Of(label, claim) is not { } rating)
+                if (claim.Combination is not null || !NeedsOther(claim, offering) || PrintedRating.Of(label, claim) is not { } rating
+                    || (claim.Outcome == ClaimOutcome.NotCaptured && rating.NamesPowerDelivery))
                 {
                     return claim;
                 }
@@ -141,7 +142,7 @@ public sealed record RatingBacking(string Port, Place At, string Printed, Backin
                 Evidence = $"{before}; the port answers to {By}, which may give it",
                 NextStep = $"Measure {Port} with a device of {By} at the printed voltage and current.",
             },
-            BackingOutcome.NotAnswered => claim.Fails(ClaimOutcome.NotAnswered, $"{before}; the port was asked, and there is {By}"),
+            BackingOutcome.NotAnswered => claim.Fails(ClaimOutcome.NotAnswered, $"{before}; the port was asked, and there is {By}") with { NextStep = "" },
             BackingOutcome.TooLittle => claim.CannotTell(
                 ClaimOutcome.NothingBacks, $"{before}; the port answers to {By}, which is less{limit}", LookForMore),
             _ => claim.CannotTell(ClaimOutcome.NothingBacks, $"{before}; nothing that the port was seen to answer to could give it", LookForMore),
