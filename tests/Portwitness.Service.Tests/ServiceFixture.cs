@@ -17,7 +17,7 @@ public sealed class ServiceFixture : IAsyncLifetime
     public async Task InitializeAsync()
     {
         ListenAddress.TryParse("http://127.0.0.1:0", out ListenAddress? address, out _).Should().BeTrue();
-        _app = ServiceHost.Build([address!], new ServiceLimits { FilesPerProduct = 3 }, _ => { });
+        _app = ServiceHost.Build([address!], new ServiceLimits { FilesPerProduct = 4 }, _ => { });
         await _app.StartAsync();
         Channel = GrpcChannel.ForAddress(_app.Urls.Single());
     }
