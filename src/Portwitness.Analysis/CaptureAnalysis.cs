@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Plots;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
@@ -56,6 +57,9 @@ public sealed record CaptureAnalysis
 
     /// <summary>What happened at the bench: ports in use, attaches, interruptions of VBUS, other signalling.</summary>
     public required BenchRecord Bench { get; init; }
+
+    /// <summary>VBUS and IBUS, thinned out for a plot.</summary>
+    public required ImmutableArray<TraceSpan> Trace { get; init; }
 
     /// <summary>The rules that were applied.</summary>
     public required RuleSelection Rules { get; init; }

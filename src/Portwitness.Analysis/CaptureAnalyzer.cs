@@ -90,6 +90,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
             AnyContract = _context.Contracts.AnyReady,
             Infos = [.. _context.Infos],
             Bench = _context.Bench.ToRecord(),
+            Trace = _context.Trace.Spans,
             Findings = [.. _context.Findings.Findings],
             Faults = [.. _faults],
             MessageCount = _messages,

@@ -47,7 +47,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
         IServerStreamWriter<Wire.CheckResponse> responseStream,
         ServerCallContext context) => AnswerAsync(nameof(Check), context, async () =>
         {
-            CheckCall call = new(limits, requestStream, responseStream, context.CancellationToken);
+            using CheckCall call = new(limits, requestStream, responseStream, context.CancellationToken);
             (ProductAnalysis analysis, int files) = await call.RunAsync();
             Log.Checked(logger, files, analysis.Findings.Length, analysis.Verdict.ToString());
             return true;

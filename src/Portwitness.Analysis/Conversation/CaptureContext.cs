@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
+using Portwitness.Analysis.Plots;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 
@@ -42,6 +43,9 @@ internal sealed class CaptureContext(CaptureOptions options)
 
     /// <summary>What happens at the bench.</summary>
     public BenchFollower Bench => _bench ??= new BenchFollower(this);
+
+    /// <summary>VBUS and IBUS for a plot.</summary>
+    public TraceFollower Trace { get; } = new();
 
     /// <summary>Where VBUS left its contract.</summary>
     public InterruptionTracker Interruptions { get; } = new();

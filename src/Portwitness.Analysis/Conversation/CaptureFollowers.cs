@@ -17,5 +17,6 @@ internal static class CaptureFollowers
         new VbusFollower(context),
         new LineFollower(context),
         context.Bench,
+        context.Trace,
     ];
 }

@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Plots;
 using Portwitness.Captures;
 using Portwitness.Captures.PowerLogs;
 
@@ -22,6 +23,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
     private readonly PowerLogReader _reader;
     private readonly List<PowerLogRow> _held = [];
     private readonly List<CaptureFault> _faults = [];
+    private readonly Trace _trace = new();
     private LogFollower? _follower;
     private long _longestStepUs;
     private long _rows;
@@ -42,6 +44,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
     public void OnRow(in PowerLogRow row)
     {
         _rows++;
+        _trace.Take(row.TimeUs, Thousandth(row.Microvolts), Thousandth(row.Microamperes));
         if (_follower is not null)
         {
             _follower.Take(row);
@@ -71,6 +74,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
             LongestStepUs = _longestStepUs,
             UnitsAssumed = _reader.UnitsAssumed,
             Faults = [.. _faults],
+            Trace = _trace.Spans,
         };
     }
 
@@ -89,6 +93,8 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
         _held.Clear();
         return _follower;
     }
+
+    private static int Thousandth(long millionths) => (int)Math.Clamp(millionths / 1000, int.MinValue, int.MaxValue);
 
     // Coarse clocks give many rows the same time.
     private long? UsualStep()

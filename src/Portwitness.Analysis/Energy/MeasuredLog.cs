@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Plots;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
 
@@ -103,6 +104,9 @@ public sealed record MeasuredLog
 
     /// <summary>What could not be read.</summary>
     public required ImmutableArray<CaptureFault> Faults { get; init; }
+
+    /// <summary>Voltage and current, thinned out for a plot.</summary>
+    public required ImmutableArray<TraceSpan> Trace { get; init; }
 
     /// <summary>Whether it can be reckoned with.</summary>
     public bool IsUsable => Rows > 1;

@@ -42,6 +42,7 @@ internal static class MeasuredLogs
             LongestStepUs = 0,
             UnitsAssumed = false,
             Faults = [],
+            Trace = [],
         };
     }
 

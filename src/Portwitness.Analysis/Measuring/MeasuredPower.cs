@@ -1,3 +1,4 @@
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Measuring;
@@ -10,6 +11,9 @@ namespace Portwitness.Analysis.Measuring;
 /// <param name="MostCurrent">The largest current.</param>
 public sealed record MeasuredPower(long Samples, Voltage Least, Voltage Mean, Voltage Most, Current? MostCurrent)
 {
+    /// <summary>Where VBUS has to stay under the contract; null where it is not stated.</summary>
+    public VoltageBand? Allowed { get; init; }
+
     /// <summary>Adds samples up.</summary>
     internal sealed class Sum
     {

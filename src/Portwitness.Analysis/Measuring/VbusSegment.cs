@@ -142,7 +142,7 @@ public sealed partial class VbusSegment
     public long LastUs => _last?.TimeUs ?? 0;
 
     /// <summary>Voltages and currents once settled.</summary>
-    public MeasuredPower? Measured => _measured.Samples > 0 ? _measured.ToPower() : null;
+    public MeasuredPower? Measured => _measured.Samples > 0 ? _measured.ToPower() with { Allowed = Terms.Static } : null;
 
     private static int Least(VbusTerms terms) => terms.IsPps
         ? new PpsSourceSupply(terms.Raw).MinimumVoltage.Millivolts * VbusLimits.PpsShutdownPercent / 100

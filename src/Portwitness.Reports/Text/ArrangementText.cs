@@ -1,5 +1,4 @@
 using System.Globalization;
-using Google.Protobuf.Collections;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Reports.Text;
@@ -26,17 +25,22 @@ internal static class ArrangementText
                 $"  combinations: {sharing.CombinationsPrinted} printed, {sharing.CombinationsCaptured} of them captured, {sharing.CombinationsHold} hold"));
         }
 
-        WriteArrangements(writer, report.Arrangements);
-        WriteChanges(writer, report.NeighbourChanges);
-    }
-
-    private static void WriteArrangements(TextWriter writer, RepeatedField<PortInArrangement> arrangements)
-    {
-        if (arrangements.Count == 0)
+        if (report.Arrangements.Count > 0)
         {
-            return;
+            writer.WriteLine();
+            Arrangements(report.Arrangements).Write(writer, "  ");
         }
 
+        if (report.NeighbourChanges.Count > 0)
+        {
+            writer.WriteLine();
+            Changes(report.NeighbourChanges).Write(writer, "  ");
+        }
+    }
+
+    /// <summary>Every port under every arrangement.</summary>
+    public static TextTable Arrangements(IEnumerable<PortInArrangement> arrangements)
+    {
         TextTable table = new();
         table.Add("attached", "port", "offered", "contract", "measured", "against the port alone");
         foreach (PortInArrangement row in arrangements.OrderBy(row => row.InUse.Count).ThenBy(Attached, StringComparer.Ordinal))
@@ -46,17 +50,12 @@ internal static class ArrangementText
                 row.HasMeasuredMw ? Amounts.Watts(row.MeasuredMw) : "-", Against(row));
         }
 
-        writer.WriteLine();
-        table.Write(writer, "  ");
+        return table;
     }
 
-    private static void WriteChanges(TextWriter writer, RepeatedField<NeighbourChange> changes)
+    /// <summary>What ports went through when neighbours came and went.</summary>
+    public static TextTable Changes(IEnumerable<NeighbourChange> changes)
     {
-        if (changes.Count == 0)
-        {
-            return;
-        }
-
         TextTable table = new();
         table.Add("port", "beside it", "at", "offered", "list after", "contract after", "VBUS");
         foreach (NeighbourChange change in changes)
@@ -70,8 +69,7 @@ internal static class ArrangementText
                 Vbus(change));
         }
 
-        writer.WriteLine();
-        table.Write(writer, "  ");
+        return table;
     }
 
     private static string Attached(PortInArrangement row) => row.InUse.Count <= 1 ? "alone"

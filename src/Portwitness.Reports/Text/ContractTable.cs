@@ -6,7 +6,10 @@ namespace Portwitness.Reports.Text;
 /// <summary>Requests and what became of them.</summary>
 internal static class ContractTable
 {
-    public static void Write(TextWriter writer, IReadOnlyCollection<Contract> contracts, string indent)
+    public static void Write(TextWriter writer, IReadOnlyCollection<Contract> contracts, string indent) => Of(contracts).Write(writer, indent);
+
+    /// <summary>A row for each request.</summary>
+    public static TextTable Of(IReadOnlyCollection<Contract> contracts)
     {
         TextTable table = new();
         table.Add("requested", "message", "object", "voltage", "current", "power", "outcome", "accepted after", "ready after",
@@ -27,7 +30,7 @@ internal static class ContractTable
                 string.Join("; ", Remarks(contract)));
         }
 
-        table.Write(writer, indent);
+        return table;
     }
 
     private static string Ended(Contract contract) =>

@@ -15,18 +15,30 @@ internal static class EnergyText
 
         if (report.Adapter.Count > 0)
         {
-            WriteAdapter(writer, report, style);
+            Begin(writer, "Mains supply", style);
+            Adapter(report).Write(writer, "  ");
         }
 
         if (report.Parts.Count > 0)
         {
-            WriteParts(writer, report, style);
+            Begin(writer, "Parts on VBUS", style);
+            Parts(report).Write(writer, "  ");
         }
     }
 
     private static void WriteLogs(TextWriter writer, ProductReport report, TextStyle style)
     {
         Begin(writer, "Measured energy", style);
+        Logs(report).Write(writer, "  ");
+        foreach (PowerLog log in report.PowerLogs)
+        {
+            Paragraph.WriteWrapped(writer, style, "  ", "    ", AboutLog(log));
+        }
+    }
+
+    /// <summary>What each log adds up to.</summary>
+    public static TextTable Logs(ProductReport report)
+    {
         TextTable table = new();
         table.Add("log", "port", "at", "charge", "between", "energy", "between", "of the cells", "mean", "load on", "ended by");
         foreach (PowerLog log in report.PowerLogs)
@@ -40,19 +52,20 @@ internal static class EnergyText
                 log.LoadUs > 0 ? Hours(log.LoadUs) : "", log.End);
         }
 
-        table.Write(writer, "  ");
-        foreach (PowerLog log in report.PowerLogs)
-        {
-            string gaps = log.Gaps + log.ClockStepsBack == 0 ? "" : string.Create(
-                CultureInfo.InvariantCulture, $" {log.Gaps} gaps and {log.ClockStepsBack} steps back of the clock were not added up.");
-            Paragraph.WriteWrapped(
-                writer, style, "  ", "    ", $"{log.File}: meter {log.Meter}; a positive current runs {log.PositiveCurrent}.{gaps}");
-        }
+        return table;
     }
 
-    private static void WriteAdapter(TextWriter writer, ProductReport report, TextStyle style)
+    /// <summary>How a log was taken, and what was left out of it.</summary>
+    public static string AboutLog(PowerLog log)
     {
-        Begin(writer, "Mains supply", style);
+        string gaps = log.Gaps + log.ClockStepsBack == 0 ? "" : string.Create(
+            CultureInfo.InvariantCulture, $" {log.Gaps} gaps and {log.ClockStepsBack} steps back of the clock were not added up.");
+        return $"{log.File}: meter {log.Meter}; a positive current runs {log.PositiveCurrent}.{gaps}";
+    }
+
+    /// <summary>Mean efficiency and power without a load of each output voltage.</summary>
+    public static TextTable Adapter(ProductReport report)
+    {
         TextTable table = new();
         table.Add("output", "mean of 25, 50, 75, 100 %", "without a load");
         foreach (AdapterResult run in report.Adapter)
@@ -63,12 +76,12 @@ internal static class EnergyText
                 run.HasNoLoadMw ? Amount(run.NoLoadMw, 1000, "W") : "not measured");
         }
 
-        table.Write(writer, "  ");
+        return table;
     }
 
-    private static void WriteParts(TextWriter writer, ProductReport report, TextStyle style)
+    /// <summary>Each part's rating, and what it is exposed to.</summary>
+    public static TextTable Parts(ProductReport report)
     {
-        Begin(writer, "Parts on VBUS", style);
         TextTable table = new();
         table.Add("part", "node", "rated", "highest voltage", "for a moment", "largest current");
         foreach (PartResult part in report.Parts)
@@ -81,7 +94,7 @@ internal static class EnergyText
                 part.HasLargestMa ? Amounts.Amperes(part.LargestMa) : "");
         }
 
-        table.Write(writer, "  ");
+        return table;
     }
 
     private static void Begin(TextWriter writer, string heading, TextStyle style)

@@ -53,7 +53,8 @@ internal static class FindingText
         Paragraph.Write(writer, style, Indent, "next", finding.NextStep);
     }
 
-    private static string Place(Finding finding)
+    /// <summary>Where it was found: file, port, arrangement, time, message, object, label line.</summary>
+    public static string Place(Finding finding)
     {
         List<string> parts = [];
         Add(finding.File.Length > 0, finding.File);

@@ -14,6 +14,17 @@ internal static class SignallingText
 
         writer.WriteLine();
         writer.WriteLine(style.Heading("Other signalling"));
+        Ports(report).Write(writer, "  ");
+        if (report.RatingBackings.Count > 0)
+        {
+            writer.WriteLine();
+            Ratings(report).Write(writer, "  ");
+        }
+    }
+
+    /// <summary>What each port answers to.</summary>
+    public static TextTable Ports(ProductReport report)
+    {
         TextTable ports = new();
         ports.Add("port", "answers to", "at 5 V", "by");
         foreach (PortSignalling port in report.Signalling)
@@ -26,13 +37,12 @@ internal static class SignallingText
             }
         }
 
-        ports.Write(writer, "  ");
-        if (report.RatingBackings.Count == 0)
-        {
-            return;
-        }
+        return ports;
+    }
 
-        writer.WriteLine();
+    /// <summary>Printed ratings that USB PD does not back.</summary>
+    public static TextTable Ratings(ProductReport report)
+    {
         TextTable ratings = new();
         ratings.Add("port", "printed, not backed by USB PD", "could be by", "label line");
         foreach (RatingBacking backing in report.RatingBackings)
@@ -40,7 +50,7 @@ internal static class SignallingText
             ratings.Add(backing.Port, backing.Printed, By(backing), Amounts.Number(backing.LabelLine));
         }
 
-        ratings.Write(writer, "  ");
+        return ratings;
     }
 
     private static string By(RatingBacking backing) => backing.Outcome switch

@@ -15,8 +15,11 @@ internal sealed class CheckCall(
     ServiceLimits limits,
     IAsyncStreamReader<Wire.CheckRequest> requests,
     IServerStreamWriter<Wire.CheckResponse> responses,
-    CancellationToken cancellation)
+    CancellationToken cancellation) : IDisposable
 {
+    private readonly InputHashes _inputs = new();
+    private bool _plots;
+
     public async Task<(ProductAnalysis Analysis, int Files)> RunAsync()
     {
         using ProductCheck check = await ReadOptionsAsync();
@@ -35,13 +38,22 @@ internal sealed class CheckCall(
         foreach (ProductLog log in check.Logs)
         {
             await responses.WriteAsync(new Wire.CheckResponse { Need = log.File }, cancellation);
-            await ReceiveLogAsync(check);
+            await ReceiveLogAsync(check, log.File);
         }
 
         ProductAnalysis analysis = check.Complete();
-        await responses.WriteAsync(new Wire.CheckResponse { Report = analysis.ToContract() }, cancellation);
+        Wire.ProductReport report = analysis.ToContract();
+        _inputs.AddTo(report);
+        if (_plots)
+        {
+            report.AddPlots(analysis);
+        }
+
+        await responses.WriteAsync(new Wire.CheckResponse { Report = report }, cancellation);
         return (analysis, check.Files.Count + check.Logs.Count);
     }
+
+    public void Dispose() => _inputs.Dispose();
 
     private async Task<ProductCheck> ReadOptionsAsync()
     {
@@ -74,6 +86,12 @@ internal sealed class CheckCall(
         }
 
         invalid.ThrowIfAny();
+        _plots = options.Plots;
+        if (options.Product is { } product)
+        {
+            _inputs.AddText(product.File, product.Text);
+        }
+
         ProductCheck check = options.SubjectCase == Wire.CheckOptions.SubjectOneofCase.Product
             ? ProductCheck.ForProduct(options.Product.File, options.Product.Text, edition, rules)
             : ProductCheck.ForCapture(
@@ -87,12 +105,12 @@ internal sealed class CheckCall(
     }
 
     private Task ReceiveAsync(ProductCheck check, string file) => ReceiveAsync(
-        () => new Upload(check.Open(file).Input, limits), check.Close, reason => check.Missing(file, reason));
+        file, () => new Upload(check.Open(file).Input, limits), check.Close, reason => check.Missing(file, reason));
 
-    private Task ReceiveLogAsync(ProductCheck check) => ReceiveAsync(
-        () => new Upload(check.OpenLog(), limits), check.CloseLog, check.MissingLog);
+    private Task ReceiveLogAsync(ProductCheck check, string file) => ReceiveAsync(
+        file, () => new Upload(check.OpenLog(), limits), check.CloseLog, check.MissingLog);
 
-    private async Task ReceiveAsync(Func<Upload> open, Action close, Action<string> missing)
+    private async Task ReceiveAsync(string file, Func<Upload> open, Action close, Action<string> missing)
     {
         Upload? upload = null;
         while (await requests.MoveNext(cancellation))
@@ -101,10 +119,12 @@ internal sealed class CheckCall(
             {
                 case Wire.CheckRequest.PartOneofCase.Data:
                     upload ??= open();
+                    _inputs.Take(file, requests.Current.Data);
                     await upload.TakeAsync(requests.Current.Data, static () => ValueTask.CompletedTask, cancellation);
                     break;
                 case Wire.CheckRequest.PartOneofCase.End:
                     _ = upload ?? open();
+                    _inputs.End(file);
                     close();
                     return;
                 case Wire.CheckRequest.PartOneofCase.Missing when upload is null:
@@ -159,6 +179,15 @@ internal sealed class CheckCall(
     {
         await responses.WriteAsync(new Wire.CheckResponse { NeedPiece = wanted.ToContract(file) }, cancellation);
         bool isThere = await requests.MoveNext(cancellation);
+        if (isThere && requests.Current.PartCase == Wire.CheckRequest.PartOneofCase.Data)
+        {
+            _inputs.Take(file, requests.Current.Data);
+        }
+        else if (isThere && requests.Current.PartCase == Wire.CheckRequest.PartOneofCase.End)
+        {
+            _inputs.End(file);
+        }
+
         return (isThere ? requests.Current.PartCase : Wire.CheckRequest.PartOneofCase.None) switch
         {
             Wire.CheckRequest.PartOneofCase.Data => requests.Current.Data,

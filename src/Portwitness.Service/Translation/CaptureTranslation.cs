@@ -122,6 +122,11 @@ internal static class CaptureTranslation
             translated.MostCurrentMa = current.Milliamperes;
         }
 
+        if (measured.Allowed is { } allowed)
+        {
+            (translated.AllowedLeastMv, translated.AllowedMostMv) = (allowed.Minimum.Millivolts, allowed.Maximum.Millivolts);
+        }
+
         return translated;
     }
 }

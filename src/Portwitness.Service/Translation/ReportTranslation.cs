@@ -19,6 +19,7 @@ internal static class ReportTranslation
             Unusable = analysis.Unusable,
             Rules = analysis.Rules.ToContract(),
             Devices = analysis.Devices.ToContract(),
+            ToolVersion = typeof(ReportTranslation).Assembly.GetName().Version!.ToString(3),
         };
         translated.Ports.AddRange(analysis.Captures.GroupBy(capture => capture.Port).Select(ToPort));
         translated.Findings.AddRange(analysis.Findings.Select(FindingTranslation.ToContract));
