@@ -16,27 +16,43 @@ internal static class DeviceMatrixText
 
         writer.WriteLine();
         writer.WriteLine(style.Heading("What described devices would get"));
-        List<DeviceMatrixRow> rows = [.. matrix.Rows.Take(MostColumns)];
-        bool sameName = rows.Select(static row => NegotiationText.PortIn(row.Port, row.InUse)).Distinct().Count() < rows.Count;
-        List<string[]> columns = [.. rows.Select(row => Column(row, sameName))];
+        List<string[]> columns = Columns(matrix);
         for (int first = 0; first < columns.Count;)
         {
             int count = Fitting(matrix, columns, first, style.Width);
-            WriteBlock(writer, matrix, columns.GetRange(first, count));
+            Block(matrix, columns.GetRange(first, count)).Write(writer, "  ");
             first += count;
         }
 
+        Paragraph.WriteWrapped(writer, style, "  ", "  ", Legend(matrix, columns));
+    }
+
+    /// <summary>The same for a page: headings, a row for each device, and what the marks mean.</summary>
+    public static (string[] Headings, string[][] Rows, string Legend) Cells(DeviceMatrix matrix)
+    {
+        List<string[]> columns = Columns(matrix);
+        TextTable table = Block(matrix, columns);
+        return (table.Rows[0], [.. table.Rows.Skip(1)], Legend(matrix, columns));
+    }
+
+    private static List<string[]> Columns(DeviceMatrix matrix)
+    {
+        List<DeviceMatrixRow> rows = [.. matrix.Rows.Take(MostColumns)];
+        bool sameName = rows.Select(static row => NegotiationText.PortIn(row.Port, row.InUse)).Distinct().Count() < rows.Count;
+        return [.. rows.Select(row => Column(row, sameName))];
+    }
+
+    private static string Legend(DeviceMatrix matrix, List<string[]> columns)
+    {
         HashSet<char> marks = [.. columns.SelectMany(static column => column.Skip(1)).Select(static cell => cell[^1])];
         string legend = string.Concat(
             marks.Contains('*') ? "* less than it wishes; " : "",
             marks.Contains('!') ? "! less than it needs; " : "",
             marks.Contains('?') ? "? less than it wishes, where more may be offered than was seen; " : "");
-        long unlisted = matrix.Unlisted + matrix.Rows.Count - rows.Count;
+        long unlisted = matrix.Unlisted + matrix.Rows.Count - columns.Count;
         string more = unlisted > 0 ? $"; {unlisted} more arrangements are not shown" : "";
-        Paragraph.WriteWrapped(
-            writer, style, "  ", "  ",
-            $"{legend}each with the cable of its description, by the policy {matrix.Policy.Name}: {matrix.Policy.Text}. Generic devices, no products"
-            + $" ('portwitness negotiate --list' describes them){more}.");
+        return $"{legend}each with the cable of its description, by the policy {matrix.Policy.Name}: {matrix.Policy.Text}. Generic devices, no products"
+            + $" ('portwitness negotiate --list' describes them){more}.";
     }
 
     private static string[] Column(DeviceMatrixRow row, bool withFile) =>
@@ -69,7 +85,7 @@ internal static class DeviceMatrixText
         return count;
     }
 
-    private static void WriteBlock(TextWriter writer, DeviceMatrix matrix, List<string[]> columns)
+    private static TextTable Block(DeviceMatrix matrix, List<string[]> columns)
     {
         TextTable table = new();
         table.Add(["device", "wish", .. columns.Select(static column => column[0])]);
@@ -79,6 +95,6 @@ internal static class DeviceMatrixText
             table.Add([sink.Name, Amounts.Watts(sink.WishMw), .. columns.Select(column => device + 1 < column.Length ? column[device + 1] : "")]);
         }
 
-        table.Write(writer, "  ");
+        return table;
     }
 }

@@ -28,14 +28,23 @@ public static class RuleText
     /// <summary>Which rules were left out, when any were: a result without them is no full one.</summary>
     public static void WriteSelection(TextWriter writer, RuleSelection? rules, TextStyle style)
     {
+        foreach (string sentence in Selection(rules))
+        {
+            Paragraph.WriteWrapped(writer, style, "", "  ", sentence);
+        }
+    }
+
+    /// <summary>The same as sentences; none when every rule was applied.</summary>
+    public static IEnumerable<string> Selection(RuleSelection? rules)
+    {
         if (rules is { Only.Count: > 0 })
         {
-            Paragraph.WriteWrapped(writer, style, "", "  ", $"Only these rules were applied: {string.Join(", ", rules.Only)}");
+            yield return $"Only these rules were applied: {string.Join(", ", rules.Only)}";
         }
 
         if (rules is { Without.Count: > 0 })
         {
-            Paragraph.WriteWrapped(writer, style, "", "  ", $"These rules were left out: {string.Join(", ", rules.Without)}");
+            yield return $"These rules were left out: {string.Join(", ", rules.Without)}";
         }
     }
 

@@ -1,0 +1,17 @@
+using System.Xml.Linq;
+using Portwitness.Contracts.V1;
+using Portwitness.Reports.Text;
+
+namespace Portwitness.Reports.Html;
+
+/// <summary>What logs of power add up to, with their curves; mains supplies and parts.</summary>
+internal static class EnergyPart
+{
+    public static XElement? Of(ProductReport report) => Markup.Section(
+        "energy", "Measured energy",
+        Markup.Table(EnergyText.Logs(report), "Logs of power, added up"),
+        Markup.List(report.PowerLogs.Select(EnergyText.AboutLog)),
+        report.PowerLogs.Select((log, index) => TracePlot.Of(log, $"d{index}")).OfType<XElement>().ToArray(),
+        Markup.Table(EnergyText.Adapter(report), "Mains supply"),
+        Markup.Table(EnergyText.Parts(report), "Parts on VBUS"));
+}

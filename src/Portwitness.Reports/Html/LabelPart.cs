@@ -1,0 +1,72 @@
+using System.Xml.Linq;
+using Portwitness.Contracts.V1;
+using Portwitness.Reports.Text;
+
+namespace Portwitness.Reports.Html;
+
+/// <summary>The printed text with each statement marked where it stands, and below it what was seen of each.</summary>
+internal static class LabelPart
+{
+    public static XElement? Of(ProductReport report)
+    {
+        if (report.Label is not { } label)
+        {
+            return null;
+        }
+
+        string[] lines = label.Text.ReplaceLineEndings("\n").TrimEnd('\n').Split('\n');
+        return Markup.Section(
+            "label", label.ByHand ? "The ratings, entered by hand" : "What the label says",
+            Markup.Scrolling("Printed text", Markup.Element("ol", Markup.Class("print"), lines.Select((line, index) => Line(line, index + 1, report)).ToArray())),
+            Markup.Element("p", Markup.Class("small"), "✓ holds, ✗ fails, ? cannot tell; … was not read."),
+            report.Statements.Count == 0 ? null : Statements(report));
+    }
+
+    private static XElement Statements(ProductReport report) => Markup.Scrolling("Printed statements", Markup.Element(
+        "table",
+        Markup.Element("caption", "Each printed statement and what was seen of it"),
+        Markup.Headings("verdict", "statement", "evidence", "printed at"),
+        Markup.Element("tbody", report.Statements.Select(statement => Markup.Element(
+            "tr",
+            Markup.Element("td", Markup.Mark(statement.Verdict)),
+            Markup.Element("th", new XAttribute("scope", "row"), statement.Claim),
+            Markup.Element("td", statement.Evidence, statement.NextStep.Length > 0 ? Markup.Element("p", Markup.Class("small"), $"next: {statement.NextStep}") : null),
+            Markup.Element("td", Amounts.Place(statement.LabelLine, statement.LabelColumn)))).ToArray())));
+
+    // What stands before the first marked place, and between one and the next, belongs to the mark before it.
+    private static XElement Line(string line, int number, ProductReport report)
+    {
+        List<(int Column, int Length, string Class, string Sign)> marks =
+        [
+            .. report.Statements.Where(statement => statement.LabelLine == number).GroupBy(statement => statement.LabelColumn)
+                .Select(at => (at.Key, 0, Markup.Word(Worst(at)), Markup.Sign(Worst(at)))),
+            .. report.Label.Unread.Where(span => span.Line == number).Select(span => (span.Column, span.Text.Length, "unread", "…")),
+        ];
+        marks.RemoveAll(mark => mark.Column < 1 || mark.Column > line.Length);
+        marks.Sort((one, other) => one.Column.CompareTo(other.Column));
+        List<object> parts = [];
+        int done = 0;
+        for (int at = 0; at < marks.Count; at++)
+        {
+            (int column, int length, string kind, string sign) = marks[at];
+            int start = Math.Max(done, column - 1);
+            int next = at + 1 < marks.Count ? marks[at + 1].Column - 1 : line.Length;
+            int end = Math.Clamp(length > 0 ? column - 1 + length : next, start, line.Length);
+            string marked = line[start..end].TrimEnd();
+            if (marked.Length == 0)
+            {
+                continue;
+            }
+
+            parts.Add(line[done..start]);
+            parts.Add(Markup.Element("span", Markup.Class($"at {kind}"), marked, Markup.Element("sup", sign)));
+            done = start + marked.Length;
+        }
+
+        parts.Add(line[done..]);
+        return Markup.Element("li", parts.ToArray());
+    }
+
+    private static Verdict Worst(IEnumerable<Statement> statements) => statements.Any(statement => statement.Verdict == Verdict.Fails) ? Verdict.Fails
+        : statements.All(statement => statement.Verdict == Verdict.Holds) ? Verdict.Holds : Verdict.CannotTell;
+}

@@ -1,0 +1,38 @@
+using System.Xml.Linq;
+using Portwitness.Contracts.V1;
+using Portwitness.Reports.Text;
+
+namespace Portwitness.Reports.Html;
+
+/// <summary>What each port offers under each arrangement: the envelope as a plot, and the same as a table.</summary>
+internal static class OfferPart
+{
+    private const int MostPlots = 60;
+
+    public static XElement? Of(ProductReport report)
+    {
+        (PortReport Port, ArrangementReport Arrangement)[] all = [.. report.Ports.SelectMany(port => port.Arrangements.Select(arrangement => (port, arrangement)))];
+        return Markup.Section("offers", "What each port offers", all.Select((one, index) => One(report, one.Port, one.Arrangement, index)).ToArray());
+    }
+
+    private static XElement One(ProductReport report, PortReport port, ArrangementReport arrangement, int index)
+    {
+        string name = port.Port.Length > 0 ? port.Port : "A port without a name";
+        string heading = arrangement.InUse.Count > 1 ? $"{name}, in use {string.Join(" + ", arrangement.InUse)}"
+            : arrangement.InUse.Count == 1 ? $"{name} alone" : name;
+        string about = $"{arrangement.File}; edition {arrangement.Edition}{(arrangement.Cable.Length > 0 ? $"; cable {arrangement.Cable}" : "")}";
+        Advertisement? offered = arrangement.Offered;
+        bool isAlone = arrangement.InUse.Count <= 1;
+        PrintedOutput? printed = isAlone ? report.Label?.Outputs.FirstOrDefault(output => string.Equals(output.Port, port.Port, StringComparison.OrdinalIgnoreCase)) : null;
+        return Markup.Element(
+            "article",
+            Markup.Element("h3", heading),
+            Markup.Element("p", Markup.Class("small"), about),
+            offered is null ? Markup.Element("p", "No capability list was seen.") : null,
+            offered is not null && index < MostPlots ? EnvelopePlot.Of(offered, printed, heading, $"e{index}") : null,
+            offered is null ? null : Markup.Table(
+                ["object", "word", "kind", "voltage", "current", "power", "flags"], offered.Objects.Select(PowerObjectRow.Of),
+                $"{heading}: {offered.Message}, message {offered.MessageIndex}{(offered.HasPdpMw ? $", PDP {Amounts.Watts(offered.PdpMw)} ({offered.PdpBasis})" : "")}"),
+            Markup.Table(ContractTable.Of(arrangement.Contracts), $"{heading}: requests and contracts"));
+    }
+}

@@ -1,0 +1,74 @@
+using System.Xml.Linq;
+using Portwitness.Contracts.V1;
+using Portwitness.Reports.Text;
+
+namespace Portwitness.Reports.Html;
+
+/// <summary>One product's report as a page of its own: the verdict first, then what it rests on.</summary>
+public static class ProductPage
+{
+    /// <summary>Writes the page. What plots are drawn from is in reports that were asked for with plots; others have tables only.</summary>
+    public static void Write(TextWriter writer, ProductReport report)
+    {
+        XElement?[] sections =
+        [
+            FindingPart.Of(report.Findings),
+            LabelPart.Of(report),
+            OfferPart.Of(report),
+            TogetherPart.Of(report),
+            EnergyPart.Of(report),
+            DevicePart.Of(report.Devices),
+            SignallingPart(report),
+            MeasuredPart.Of(report),
+            TimelinePart.Of(report),
+            Markup.Section("open", "Not captured, or not settled", Markup.List(report.NextSteps)),
+            Markup.Section("faults", "What could not be read", Markup.List(report.Faults.Select(FaultText.Of))),
+            Markup.Section("cautions", "Cautions", Markup.List(report.Cautions)),
+            SourcePart(report),
+        ];
+        XElement[] shown = [.. sections.OfType<XElement>()];
+        Page.Write(
+            writer, $"{report.Product}: {ProductText.Word(report.Verdict).ToLowerInvariant()}",
+            [
+                Markup.Element("header", Head(report)),
+                Markup.Element("nav", new XAttribute("aria-label", "Parts of this report"), Markup.Element("ul", shown.Select(Link).ToArray())),
+                Markup.Element("main", shown),
+            ]);
+    }
+
+    private static object?[] Head(ProductReport report) =>
+    [
+        Markup.Element("h1", report.Product),
+        Markup.Element("p", Markup.Class($"verdict {Markup.Word(report.Verdict)}"), Markup.Mark(report.Verdict)),
+        Markup.Element("p", $"Findings: {ProductText.FindingSummary(report)}. {Statements(report)}"),
+        RuleText.Selection(report.Rules).Select(sentence => Markup.Element("p", sentence)).ToArray(),
+        Markup.Element("p", Markup.Class("small"), "A pre-check from captures and a label; not a certification."),
+    ];
+
+    private static string Statements(ProductReport report)
+    {
+        if (report.Statements.Count == 0)
+        {
+            return "No printed statement was judged.";
+        }
+
+        int Count(Verdict verdict) => report.Statements.Count(statement => statement.Verdict == verdict);
+        return $"Of {Amounts.Count(report.Statements.Count, "printed statement", "printed statements")} {Count(Verdict.Holds)} hold, "
+            + $"{Count(Verdict.Fails)} fail, {report.Statements.Count - Count(Verdict.Holds) - Count(Verdict.Fails)} cannot be told.";
+    }
+
+    private static XElement Link(XElement section) => Markup.Element(
+        "li", Markup.Element("a", new XAttribute("href", "#" + section.Attribute("id")!.Value), section.Element("h2")!.Value));
+
+    private static XElement? SignallingPart(ProductReport report) => Markup.Section(
+        "signalling", "Other signalling", Markup.Table(SignallingText.Ports(report), "What each port answers to besides USB PD"),
+        Markup.Table(SignallingText.Ratings(report), "Printed ratings that USB PD does not back"));
+
+    private static XElement? SourcePart(ProductReport report) => Markup.Section(
+        "sources", "What this report was made from",
+        report.ToolVersion.Length > 0 ? Markup.Element("p", $"Portwitness {report.ToolVersion}.") : null,
+        report.Inputs.Count == 0 ? null : Markup.Table(
+            ["file", "bytes", "SHA-256"],
+            report.Inputs.Select(input => new[] { input.File, input.Bytes.ToString(System.Globalization.CultureInfo.InvariantCulture), input.Sha256 }),
+            "Input files"));
+}
