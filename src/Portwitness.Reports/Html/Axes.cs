@@ -13,6 +13,7 @@ namespace Portwitness.Reports.Html;
 /// <param name="ToY">The value at the upper edge; the lower one is 0, or FromY.</param>
 internal sealed record Axes(decimal Left, decimal Top, decimal Width, decimal Height, decimal FromX, decimal ToX, decimal ToY)
 {
+    private const int LeastStep = 26;
     private const int MostSteps = 8;
 
     /// <summary>The value at the lower edge.</summary>
@@ -28,7 +29,7 @@ internal sealed record Axes(decimal Left, decimal Top, decimal Width, decimal He
     public XElement Grid(string nameX, string nameY)
     {
         List<XElement> parts = [];
-        foreach (decimal value in Steps(FromX, ToX))
+        foreach (decimal value in Steps(FromX, ToX, MostSteps))
         {
             parts.Add(Line("grid", X(value), Top, X(value), Top + Height));
             if (nameX.Length > 0)
@@ -37,14 +38,14 @@ internal sealed record Axes(decimal Left, decimal Top, decimal Width, decimal He
             }
         }
 
-        foreach (decimal value in Steps(FromY, ToY))
+        foreach (decimal value in Steps(FromY, ToY, Math.Min(MostSteps, Height / LeastStep)))
         {
             parts.Add(Line("grid", Left, Y(value), Left + Width, Y(value)));
             parts.Add(Text("tick", Left - 6, Y(value) + 4, "end", Plain(value)));
         }
 
         parts.Add(Text("name", Left + Width, Top + Height + 34, "end", nameX));
-        parts.Add(Text("name", Left - 34, Top - 8, "start", nameY));
+        parts.Add(Text("name", Left - 40, Top - 13, "start", nameY));
         return Markup.Element("g", parts.ToArray());
     }
 
@@ -64,14 +65,14 @@ internal sealed record Axes(decimal Left, decimal Top, decimal Width, decimal He
     public static XAttribute At(string name, decimal value) => new(name, Markup.Number(value));
 
     /// <summary>The largest value that a scale from 0 needs for a value, a round number.</summary>
-    public static decimal Round(decimal value) => Steps(0, Math.Max(value, 0.001m)) is [_, var step, ..] ? Math.Ceiling(value / step) * step : value;
+    public static decimal Round(decimal value) => Steps(0, Math.Max(value, 0.001m), MostSteps) is [_, var step, ..] ? Math.Ceiling(value / step) * step : value;
 
-    private static decimal[] Steps(decimal from, decimal to)
+    private static decimal[] Steps(decimal from, decimal to, decimal most)
     {
         decimal step = 0.000001m;
         foreach (decimal factor in Enumerable.Range(0, 60).Select(static at => at % 3 == 0 ? 2m : at % 3 == 1 ? 2.5m : 2m))
         {
-            if ((to - from) / step <= MostSteps)
+            if ((to - from) / step <= most)
             {
                 break;
             }

@@ -46,7 +46,7 @@ internal static class EnvelopePlot
         foreach (Envelope area in areas.Where(area => area.IsArea))
         {
             parts.Add(Markup.Element("path", Markup.Class("area " + area.Kind), new XAttribute("d", Closed(area, axes))));
-            parts.Add(Axes.Text("label", axes.X(area.FromVolts) + 4, axes.Y(area.MostAmperes) - 5, "start", area.Name));
+            parts.Add(Axes.Text("label", axes.X(area.ToVolts) - 4, axes.Y(0) - 6, "end", area.Name));
         }
 
         foreach (Envelope point in areas.Where(area => !area.IsArea))

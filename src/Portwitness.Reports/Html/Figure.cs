@@ -17,10 +17,10 @@ internal static class Figure
     /// <param name="parts">The drawing.</param>
     public static XElement Of(string id, string title, string description, int height, IEnumerable<(string Kind, string Text)> keys, params object?[] parts) => Markup.Element(
         "figure",
+        Markup.Element("figcaption", Markup.Element("p", title), Markup.Element("ul", Markup.Class("keys"), keys.Select(key => Markup.Element("li", Sample(key.Kind), key.Text)).ToArray())),
         Markup.Scrolling(title, Markup.Element(
             "svg", new XAttribute("viewBox", $"0 0 {Width} {height}"), new XAttribute("role", "img"), new XAttribute("aria-labelledby", $"{id}-t {id}-d"),
-            Markup.Element("title", new XAttribute("id", $"{id}-t"), title), Markup.Element("desc", new XAttribute("id", $"{id}-d"), description), parts)),
-        Markup.Element("figcaption", Markup.Element("ul", Markup.Class("keys"), keys.Select(key => Markup.Element("li", Sample(key.Kind), key.Text)).ToArray())));
+            Markup.Element("title", new XAttribute("id", $"{id}-t"), title), Markup.Element("desc", new XAttribute("id", $"{id}-d"), description), parts)));
 
     private static XElement Sample(string kind) => Markup.Element(
         "svg", new XAttribute("viewBox", "0 0 28 14"), Markup.Class("key"), new XAttribute("aria-hidden", "true"),

@@ -7,6 +7,9 @@ namespace Portwitness.Reports.Html;
 /// <summary>The printed text with each statement marked where it stands, and below it what was seen of each.</summary>
 internal static class LabelPart
 {
+    // What stands between one statement and the next.
+    private static readonly char[] Between = [' ', '\t', '(', '[', ',', ';', '/', '|'];
+
     public static XElement? Of(ProductReport report)
     {
         if (report.Label is not { } label)
@@ -30,7 +33,7 @@ internal static class LabelPart
             "tr",
             Markup.Element("td", Markup.Mark(statement.Verdict)),
             Markup.Element("th", new XAttribute("scope", "row"), statement.Claim),
-            Markup.Element("td", statement.Evidence, statement.NextStep.Length > 0 ? Markup.Element("p", Markup.Class("small"), $"next: {statement.NextStep}") : null),
+            Markup.Element("td", Markup.Class("long"), statement.Evidence, statement.NextStep.Length > 0 ? Markup.Element("p", Markup.Class("small"), $"next: {statement.NextStep}") : null),
             Markup.Element("td", Amounts.Place(statement.LabelLine, statement.LabelColumn)))).ToArray())));
 
     // What stands before the first marked place, and between one and the next, belongs to the mark before it.
@@ -52,7 +55,7 @@ internal static class LabelPart
             int start = Math.Max(done, column - 1);
             int next = at + 1 < marks.Count ? marks[at + 1].Column - 1 : line.Length;
             int end = Math.Clamp(length > 0 ? column - 1 + length : next, start, line.Length);
-            string marked = line[start..end].TrimEnd();
+            string marked = line[start..end].TrimEnd(Between);
             if (marked.Length == 0)
             {
                 continue;

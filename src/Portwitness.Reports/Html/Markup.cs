@@ -8,6 +8,8 @@ namespace Portwitness.Reports.Html;
 /// <summary>Elements that all parts of a page are put together from. Text is made visible first, and escaped when it is written.</summary>
 internal static class Markup
 {
+    private const int LongCell = 40;
+
     /// <summary>An element; strings among its content are text of the report.</summary>
     public static XElement Element(string name, params object?[] content) => new(name, [.. content.Select(Content)]);
 
@@ -39,7 +41,7 @@ internal static class Markup
 
     /// <summary>The head of a table.</summary>
     public static XElement Headings(params string[] headings) => Element(
-        "thead", Element("tr", headings.Select(heading => Element("th", new XAttribute("scope", "col"), heading)).ToArray()));
+        "thead", Element("tr", headings.Select(heading => Element("th", new XAttribute("scope", "col"), heading.Length > 0 ? heading : "remarks")).ToArray()));
 
     /// <summary>A box that scrolls sideways, by keyboard too.</summary>
     public static XElement Scrolling(string label, params object?[] content) => Element(
@@ -79,7 +81,12 @@ internal static class Markup
     /// <summary>A number as coordinates need it.</summary>
     public static string Number(decimal value) => Math.Round(value, 1).ToString(CultureInfo.InvariantCulture);
 
-    private static XElement Cell(bool isFirst, string text) => isFirst ? Element("th", new XAttribute("scope", "row"), text) : Element("td", text);
+    // Short cells stay on one line.
+    private static XElement Cell(bool isFirst, string text)
+    {
+        XAttribute? isLong = text.Length > LongCell ? Class("long") : null;
+        return isFirst ? Element("th", new XAttribute("scope", "row"), isLong, text) : Element("td", isLong, text);
+    }
 
     private static object? Content(object? part) => part switch
     {

@@ -1,4 +1,5 @@
 using System.Xml.Linq;
+using Google.Protobuf.Collections;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
 
@@ -22,17 +23,45 @@ internal static class OfferPart
             : arrangement.InUse.Count == 1 ? $"{name} alone" : name;
         string about = $"{arrangement.File}; edition {arrangement.Edition}{(arrangement.Cable.Length > 0 ? $"; cable {arrangement.Cable}" : "")}";
         Advertisement? offered = arrangement.Offered;
-        bool isAlone = arrangement.InUse.Count <= 1;
-        PrintedOutput? printed = isAlone ? report.Label?.Outputs.FirstOrDefault(output => string.Equals(output.Port, port.Port, StringComparison.OrdinalIgnoreCase)) : null;
         return Markup.Element(
             "article",
             Markup.Element("h3", heading),
             Markup.Element("p", Markup.Class("small"), about),
             offered is null ? Markup.Element("p", "No capability list was seen.") : null,
-            offered is not null && index < MostPlots ? EnvelopePlot.Of(offered, printed, heading, $"e{index}") : null,
+            offered is not null && index < MostPlots ? EnvelopePlot.Of(offered, Printed(report.Label, port.Port, arrangement.InUse), heading, $"e{index}") : null,
             offered is null ? null : Markup.Table(
                 ["object", "word", "kind", "voltage", "current", "power", "flags"], offered.Objects.Select(PowerObjectRow.Of),
                 $"{heading}: {offered.Message}, message {offered.MessageIndex}{(offered.HasPdpMw ? $", PDP {Amounts.Watts(offered.PdpMw)} ({offered.PdpBasis})" : "")}"),
             Markup.Table(ContractTable.Of(arrangement.Contracts), $"{heading}: requests and contracts"));
+    }
+
+    // What the label prints for the port alone, or for it among those in use.
+    private static PrintedOutput? Printed(Label? label, string port, RepeatedField<string> inUse)
+    {
+        if (inUse.Count <= 1)
+        {
+            return label?.Outputs.FirstOrDefault(output => Plain(output.Port) == Plain(port));
+        }
+
+        PrintedShare? share = label?.Combinations.FirstOrDefault(one => one.Ports.Select(Plain).Order().SequenceEqual(inUse.Select(Plain).Order()))
+            ?.Split.FirstOrDefault(one => Plain(one.Port) == Plain(port));
+        if (share is null)
+        {
+            return null;
+        }
+
+        PrintedOutput printed = new() { Fixed = { share.Fixed }, Ranges = { share.Ranges } };
+        if (share.HasPowerMw)
+        {
+            printed.MaxPowerMw = share.PowerMw;
+        }
+
+        return printed;
+    }
+
+    private static string Plain(string port)
+    {
+        string letters = string.Concat(port.ToUpperInvariant().Where(char.IsLetterOrDigit));
+        return letters.StartsWith("USB", StringComparison.Ordinal) ? letters[3..] : letters;
     }
 }

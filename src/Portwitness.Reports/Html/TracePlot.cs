@@ -59,7 +59,7 @@ internal static class TracePlot
         [("trace volts", "voltage"), ("trace amperes", "current")], panels.Traces(log.Trace).ToArray());
 
     // Two panels over one time.
-    private sealed record Panels(Axes Volts, Axes Amperes, long FromUs, decimal UnitUs, string Unit, string About)
+    private sealed record Panels(Axes Volts, Axes Amperes, decimal UnitUs, string Unit, string About)
     {
         public static Panels? Of(RepeatedField<TraceSpan> trace, int allowedMv)
         {
@@ -73,15 +73,18 @@ internal static class TracePlot
             decimal volts = Math.Max(trace.Max(static span => span.HasMostMv ? span.MostMv : 0), allowedMv) / 1000m;
             decimal most = trace.Max(static span => span.HasMostMa ? span.MostMa : 0) / 1000m;
             decimal least = Math.Min(0, trace.Min(static span => span.HasLeastMa ? span.LeastMa : 0) / 1000m);
-            decimal end = (to - from) / unit;
+
+            // The clock of the capture, so that times of findings are found again; from 0 where that takes no more than a third of the room.
+            decimal start = from > 0 && from <= (to - from) / 2 ? 0 : from / unit;
+            decimal end = to / unit;
             return new Panels(
-                new Axes(52, 28, Figure.Width - 76, 200, 0, end, Axes.Round(volts * 1.08m)),
-                new Axes(52, 268, Figure.Width - 76, 84, 0, end, Axes.Round(Math.Max(most, 0.1m) * 1.1m)) { FromY = -Axes.Round(Math.Max(0, -least)) },
-                from, unit, name,
-                string.Create(CultureInfo.InvariantCulture, $"Up to {volts:0.###} V and {most:0.###} A over {end:0.###} {name}."));
+                new Axes(52, 28, Figure.Width - 76, 200, start, end, Axes.Round(volts * 1.08m)),
+                new Axes(52, 268, Figure.Width - 76, 84, start, end, Axes.Round(Math.Max(most, 0.1m) * 1.1m)) { FromY = -Axes.Round(Math.Max(0, -least)) },
+                unit, name,
+                string.Create(CultureInfo.InvariantCulture, $"Up to {volts:0.###} V and {most:0.###} A from {start:0.###} to {end:0.###} {name}."));
         }
 
-        public decimal Time(long us) => (us - FromUs) / UnitUs;
+        public decimal Time(long us) => us / UnitUs;
 
         public XElement Mark(string kind, long us, string text) => Markup.Element(
             "g", Axes.Line(kind, Volts.X(Time(us)), Volts.Top, Volts.X(Time(us)), Amperes.Top + Amperes.Height),
@@ -106,7 +109,7 @@ internal static class TracePlot
             long lastUs = 0;
             foreach (TraceSpan span in trace.Where(has))
             {
-                bool isOn = parts.Count > 0 && Time(span.FromUs) - Time(lastUs) <= axes.ToX / 8;
+                bool isOn = parts.Count > 0 && Time(span.FromUs) - Time(lastUs) <= (axes.ToX - axes.FromX) / 8;
                 (int least, int most) = of(span);
                 string high = $"{Markup.Number(axes.X(Time(span.FromUs)))} {Markup.Number(axes.Y(most / 1000m))}";
                 string low = $"{Markup.Number(axes.X(Time(span.ToUs)))} {Markup.Number(axes.Y(least / 1000m))}";
