@@ -1,0 +1,61 @@
+using Microsoft.Playwright;
+
+namespace Portwitness.Pages.Tests;
+
+/// <summary>Debian's Chromium without a window. Nothing but the page's own file may be loaded.</summary>
+public sealed class Browser : IAsyncLifetime
+{
+    /// <summary>Where Debian's package chromium puts it.</summary>
+    public const string Program = "/usr/bin/chromium";
+
+    private IPlaywright? _driver;
+    private IBrowser? _browser;
+
+    /// <inheritdoc/>
+    public async Task InitializeAsync()
+    {
+        if (!File.Exists(Program))
+        {
+            return;
+        }
+
+        _driver = await Playwright.CreateAsync();
+        _browser = await _driver.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
+        {
+            ExecutablePath = Program,
+            Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+        });
+    }
+
+    /// <summary>Opens a file.</summary>
+    /// <returns>The page, what its console said, and what it asked for besides itself.</returns>
+    public async Task<(IPage Page, List<string> Console, List<string> Requests)> OpenAsync(
+        string file, int width = 1280, ColorScheme scheme = ColorScheme.Light, bool scripts = true)
+    {
+        IBrowserContext context = await _browser!.NewContextAsync(new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = 900 },
+            ColorScheme = scheme,
+            JavaScriptEnabled = scripts,
+            BypassCSP = false,
+        });
+        IPage page = await context.NewPageAsync();
+        (List<string> said, List<string> asked) = ([], []);
+        page.Console += (_, message) => said.Add(message.Text);
+        page.PageError += (_, error) => said.Add(error);
+        page.Request += (_, request) => asked.Add(request.Url);
+        await page.GotoAsync("file://" + file);
+        return (page, said, asked);
+    }
+
+    /// <inheritdoc/>
+    public async Task DisposeAsync()
+    {
+        if (_browser is not null)
+        {
+            await _browser.DisposeAsync();
+        }
+
+        _driver?.Dispose();
+    }
+}
