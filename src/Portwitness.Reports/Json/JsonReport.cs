@@ -13,6 +13,21 @@ public static class JsonReport
     private static readonly JsonFormatter Indented =
         new(JsonFormatter.Settings.Default.WithFormatDefaultValues(true).WithIndentation("  "));
 
+    private static readonly JsonParser Parser = new(JsonParser.Settings.Default.WithIgnoreUnknownFields(true));
+
+    /// <summary>An object each.</summary>
+    public static void Write(TextWriter writer, ReportSet set)
+    {
+        foreach (ReportedProduct product in set.Products)
+        {
+            Write(writer, product.Read(), set.Indented);
+        }
+    }
+
+    /// <summary>Reads a product's report that was written here.</summary>
+    /// <exception cref="InvalidProtocolBufferException">It is no such report.</exception>
+    public static ProductReport Read(TextReader reader) => Parser.Parse<ProductReport>(reader);
+
     /// <summary>One object and a line end; on one line unless <paramref name="indented"/>.</summary>
     public static void Write(TextWriter writer, IMessage message, bool indented)
     {

@@ -8,6 +8,13 @@ internal static class AdvertisementText
 {
     public static void Write(TextWriter writer, Advertisement advertisement, string indent, TextStyle style)
     {
+        writer.WriteLine(indent + string.Join("  ", About(advertisement, style)));
+        Objects(advertisement).Write(writer, indent + "  ");
+    }
+
+    /// <summary>When it came, its name, message, repeats and PDP.</summary>
+    public static List<string> About(Advertisement advertisement, TextStyle style)
+    {
         List<string> parts =
         [
             Amounts.Seconds(advertisement.TimeUs),
@@ -24,13 +31,18 @@ internal static class AdvertisementText
             parts.Add($"PDP {Amounts.Watts(advertisement.PdpMw)}, {VisibleText.Of(advertisement.PdpBasis)}");
         }
 
-        writer.WriteLine(indent + string.Join("  ", parts));
+        return parts;
+    }
+
+    /// <summary>Its objects, a row each, as <see cref="PowerObjectRow"/> has them.</summary>
+    public static TextTable Objects(Advertisement advertisement)
+    {
         TextTable objects = new();
         foreach (PowerObject offered in advertisement.Objects)
         {
             objects.Add(PowerObjectRow.Of(offered));
         }
 
-        objects.Write(writer, indent + "  ");
+        return objects;
     }
 }

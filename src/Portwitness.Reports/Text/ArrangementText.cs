@@ -1,4 +1,5 @@
 using System.Globalization;
+using Google.Protobuf.Collections;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Reports.Text;
@@ -20,9 +21,7 @@ internal static class ArrangementText
         Paragraph.Write(writer, style, "  ", "next", sharing.NextStep);
         if (sharing.HasCombinationsPrinted)
         {
-            writer.WriteLine(string.Create(
-                CultureInfo.InvariantCulture,
-                $"  combinations: {sharing.CombinationsPrinted} printed, {sharing.CombinationsCaptured} of them captured, {sharing.CombinationsHold} hold"));
+            writer.WriteLine($"  combinations: {Combinations(sharing)}");
         }
 
         if (report.Arrangements.Count > 0)
@@ -38,8 +37,13 @@ internal static class ArrangementText
         }
     }
 
-    /// <summary>Every port under every arrangement.</summary>
-    public static TextTable Arrangements(IEnumerable<PortInArrangement> arrangements)
+    /// <summary>"3 printed, 2 of them captured, 1 hold".</summary>
+    public static string Combinations(Sharing sharing) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{sharing.CombinationsPrinted} printed, {sharing.CombinationsCaptured} of them captured, {sharing.CombinationsHold} hold");
+
+    /// <summary>Each port under each arrangement.</summary>
+    public static TextTable Arrangements(RepeatedField<PortInArrangement> arrangements)
     {
         TextTable table = new();
         table.Add("attached", "port", "offered", "contract", "measured", "against the port alone");
@@ -53,8 +57,8 @@ internal static class ArrangementText
         return table;
     }
 
-    /// <summary>What ports went through when neighbours came and went.</summary>
-    public static TextTable Changes(IEnumerable<NeighbourChange> changes)
+    /// <summary>What ports went through when their neighbours came and went.</summary>
+    public static TextTable Changes(RepeatedField<NeighbourChange> changes)
     {
         TextTable table = new();
         table.Add("port", "beside it", "at", "offered", "list after", "contract after", "VBUS");

@@ -8,7 +8,6 @@ internal static class ContractTable
 {
     public static void Write(TextWriter writer, IReadOnlyCollection<Contract> contracts, string indent) => Of(contracts).Write(writer, indent);
 
-    /// <summary>A row for each request.</summary>
     public static TextTable Of(IReadOnlyCollection<Contract> contracts)
     {
         TextTable table = new();

@@ -27,22 +27,16 @@ internal static class DeviceMatrixText
         Paragraph.WriteWrapped(writer, style, "  ", "  ", Legend(matrix, columns));
     }
 
-    /// <summary>The same for a page: headings, a row for each device, and what the marks mean.</summary>
-    public static (string[] Headings, string[][] Rows, string Legend) Cells(DeviceMatrix matrix)
-    {
-        List<string[]> columns = Columns(matrix);
-        TextTable table = Block(matrix, columns);
-        return (table.Rows[0], [.. table.Rows.Skip(1)], Legend(matrix, columns));
-    }
-
-    private static List<string[]> Columns(DeviceMatrix matrix)
+    /// <summary>A heading and a cell for each device, for each row of the matrix.</summary>
+    public static List<string[]> Columns(DeviceMatrix matrix)
     {
         List<DeviceMatrixRow> rows = [.. matrix.Rows.Take(MostColumns)];
         bool sameName = rows.Select(static row => NegotiationText.PortIn(row.Port, row.InUse)).Distinct().Count() < rows.Count;
         return [.. rows.Select(row => Column(row, sameName))];
     }
 
-    private static string Legend(DeviceMatrix matrix, List<string[]> columns)
+    /// <summary>What the marks mean, and how devices choose.</summary>
+    public static string Legend(DeviceMatrix matrix, List<string[]> columns)
     {
         HashSet<char> marks = [.. columns.SelectMany(static column => column.Skip(1)).Select(static cell => cell[^1])];
         string legend = string.Concat(
@@ -85,7 +79,8 @@ internal static class DeviceMatrixText
         return count;
     }
 
-    private static TextTable Block(DeviceMatrix matrix, List<string[]> columns)
+    /// <summary>Some of the columns beside the devices.</summary>
+    public static TextTable Block(DeviceMatrix matrix, List<string[]> columns)
     {
         TextTable table = new();
         table.Add(["device", "wish", .. columns.Select(static column => column[0])]);

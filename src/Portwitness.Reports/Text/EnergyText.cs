@@ -10,7 +10,12 @@ internal static class EnergyText
     {
         if (report.PowerLogs.Count > 0)
         {
-            WriteLogs(writer, report, style);
+            Begin(writer, "Measured energy", style);
+            Logs(report).Write(writer, "  ");
+            foreach (string remark in LogRemarks(report))
+            {
+                Paragraph.WriteWrapped(writer, style, "  ", "    ", remark);
+            }
         }
 
         if (report.Adapter.Count > 0)
@@ -23,16 +28,6 @@ internal static class EnergyText
         {
             Begin(writer, "Parts on VBUS", style);
             Parts(report).Write(writer, "  ");
-        }
-    }
-
-    private static void WriteLogs(TextWriter writer, ProductReport report, TextStyle style)
-    {
-        Begin(writer, "Measured energy", style);
-        Logs(report).Write(writer, "  ");
-        foreach (PowerLog log in report.PowerLogs)
-        {
-            Paragraph.WriteWrapped(writer, style, "  ", "    ", AboutLog(log));
         }
     }
 
@@ -55,15 +50,18 @@ internal static class EnergyText
         return table;
     }
 
-    /// <summary>How a log was taken, and what was left out of it.</summary>
-    public static string AboutLog(PowerLog log)
+    /// <summary>How each log was measured, a sentence each.</summary>
+    public static IEnumerable<string> LogRemarks(ProductReport report)
     {
-        string gaps = log.Gaps + log.ClockStepsBack == 0 ? "" : string.Create(
-            CultureInfo.InvariantCulture, $" {log.Gaps} gaps and {log.ClockStepsBack} steps back of the clock were not added up.");
-        return $"{log.File}: meter {log.Meter}; a positive current runs {log.PositiveCurrent}.{gaps}";
+        foreach (PowerLog log in report.PowerLogs)
+        {
+            string gaps = log.Gaps + log.ClockStepsBack == 0 ? "" : string.Create(
+                CultureInfo.InvariantCulture, $" {log.Gaps} gaps and {log.ClockStepsBack} steps back of the clock were not added up.");
+            yield return $"{log.File}: meter {log.Meter}; a positive current runs {log.PositiveCurrent}.{gaps}";
+        }
     }
 
-    /// <summary>Mean efficiency and power without a load of each output voltage.</summary>
+    /// <summary>A mains supply at each of its output voltages.</summary>
     public static TextTable Adapter(ProductReport report)
     {
         TextTable table = new();
@@ -79,7 +77,7 @@ internal static class EnergyText
         return table;
     }
 
-    /// <summary>Each part's rating, and what it is exposed to.</summary>
+    /// <summary>Parts against what their nodes are offered.</summary>
     public static TextTable Parts(ProductReport report)
     {
         TextTable table = new();

@@ -37,24 +37,30 @@ internal static class FindingText
     private static void WriteOne(TextWriter writer, Finding finding, TextStyle style)
     {
         const string Indent = "    ";
-        string verdict = finding.Verdict switch
-        {
-            Verdict.Fails => " (fails)",
-            Verdict.CannotTell => " (cannot tell)",
-            _ => "",
-        };
-        writer.WriteLine($"  {style.Severity(finding.Severity)} {VisibleText.Of(finding.Rule)}{verdict}");
+        writer.WriteLine($"  {style.Severity(finding.Severity)} {VisibleText.Of(finding.Rule)}{VerdictOf(finding)}");
         Paragraph.WriteWrapped(writer, style, Indent, Indent, finding.Title);
-        Paragraph.Write(writer, style, Indent, "found", finding.Detail);
-        Paragraph.Write(writer, style, Indent, "expected", finding.Expected);
-        Paragraph.Write(writer, style, Indent, "observed", finding.Observed);
-        Paragraph.Write(writer, style, Indent, "where", Place(finding));
-        Paragraph.Write(writer, style, Indent, "by", finding.Clause);
-        Paragraph.Write(writer, style, Indent, "next", finding.NextStep);
+        foreach ((string label, string text) in Lines(finding))
+        {
+            Paragraph.Write(writer, style, Indent, label, text);
+        }
     }
 
-    /// <summary>Where it was found: file, port, arrangement, time, message, object, label line.</summary>
-    public static string Place(Finding finding)
+    /// <summary>" (fails)", " (cannot tell)", or nothing for a note.</summary>
+    public static string VerdictOf(Finding finding) => finding.Verdict switch
+    {
+        Verdict.Fails => " (fails)",
+        Verdict.CannotTell => " (cannot tell)",
+        _ => "",
+    };
+
+    /// <summary>The evidence, each line with its label; texts may be empty.</summary>
+    public static (string Label, string Text)[] Lines(Finding finding) =>
+    [
+        ("found", finding.Detail), ("expected", finding.Expected), ("observed", finding.Observed),
+        ("where", Place(finding)), ("by", finding.Clause), ("next", finding.NextStep),
+    ];
+
+    private static string Place(Finding finding)
     {
         List<string> parts = [];
         Add(finding.File.Length > 0, finding.File);

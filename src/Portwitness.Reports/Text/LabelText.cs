@@ -51,14 +51,20 @@ public static class LabelText
     {
         writer.WriteLine();
         writer.WriteLine(style.Heading("Label text not read:") + (label.Unread.Count == 0 ? " none" : ""));
+        Unread(label).Write(writer, "  ");
+        WriteRest(writer, label.UnlistedUnread);
+    }
+
+    /// <summary>Places and words that were not read.</summary>
+    internal static TextTable Unread(Label label)
+    {
         TextTable table = new();
         foreach (UnreadSpan span in label.Unread)
         {
             table.Add(Amounts.Place(span.Line, span.Column), span.Text);
         }
 
-        table.Write(writer, "  ");
-        WriteRest(writer, label.UnlistedUnread);
+        return table;
     }
 
     /// <summary>Where something else was read than is printed; nothing when nowhere.</summary>
@@ -71,6 +77,13 @@ public static class LabelText
 
         writer.WriteLine();
         writer.WriteLine(style.Heading("Read differently than printed"));
+        Repairs(label).Write(writer, "  ");
+        WriteRest(writer, label.UnlistedRepairs);
+    }
+
+    /// <summary>Places where something else was read than is printed, and why.</summary>
+    internal static TextTable Repairs(Label label)
+    {
         TextTable table = new();
         foreach (PrintedRepair repair in label.Repairs)
         {
@@ -86,15 +99,17 @@ public static class LabelText
             table.Add(Amounts.Place(repair.Line, repair.Column), repair.Before, "as", repair.After, why);
         }
 
-        table.Write(writer, "  ");
-        WriteRest(writer, label.UnlistedRepairs);
+        return table;
     }
+
+    /// <summary>"and 12 more", or nothing.</summary>
+    internal static string Rest(int unlisted) => unlisted > 0 ? $"and {Amounts.Number(unlisted)} more" : "";
 
     private static void WriteRest(TextWriter writer, int unlisted)
     {
         if (unlisted > 0)
         {
-            writer.WriteLine($"  and {Amounts.Number(unlisted)} more");
+            writer.WriteLine($"  {Rest(unlisted)}");
         }
     }
 

@@ -5,6 +5,15 @@ namespace Portwitness.Reports.Text;
 /// <summary>One product's report for people: the verdict first, the cautions last.</summary>
 public static class ProductText
 {
+    /// <summary>Whole reports; nothing of products of which nothing could be judged.</summary>
+    public static void Write(TextWriter writer, ReportSet set)
+    {
+        foreach (ProductReport report in set.Products.Where(static one => one.Outcome != ProductOutcome.Unusable).Select(static one => one.Read()))
+        {
+            Write(writer, report, set.Style);
+        }
+    }
+
     /// <summary>The whole report.</summary>
     public static void Write(TextWriter writer, ProductReport report, TextStyle style)
     {
@@ -43,22 +52,29 @@ public static class ProductText
     /// <summary>"2 mismatches, 1 caution", or "none".</summary>
     public static string FindingSummary(ProductReport report) => FindingText.Summary(report.Findings);
 
+    internal static string PortHeading(PortReport port) => port.Port.Length > 0 ? $"Port {port.Port} offered" : "A port without a name offered";
+
+    /// <summary>"in use C1 + C2; c1.capture.jsonl; edition R3.2".</summary>
+    internal static string About(ArrangementReport arrangement)
+    {
+        List<string> about = [arrangement.InUse.Count > 0 ? $"in use {string.Join(" + ", arrangement.InUse)}" : "ports in use not stated"];
+        about.Add(arrangement.File);
+        about.Add($"edition {arrangement.Edition}");
+        if (arrangement.Cable.Length > 0)
+        {
+            about.Add($"cable {arrangement.Cable}");
+        }
+
+        return string.Join("; ", about);
+    }
+
     private static void WritePort(TextWriter writer, PortReport port, TextStyle style)
     {
         writer.WriteLine();
-        string name = port.Port.Length > 0 ? $"Port {port.Port} offered" : "A port without a name offered";
-        writer.WriteLine(style.Heading(VisibleText.Of(name)));
+        writer.WriteLine(style.Heading(VisibleText.Of(PortHeading(port))));
         foreach (ArrangementReport arrangement in port.Arrangements)
         {
-            List<string> about = [arrangement.InUse.Count > 0 ? $"in use {string.Join(" + ", arrangement.InUse)}" : "ports in use not stated"];
-            about.Add(arrangement.File);
-            about.Add($"edition {arrangement.Edition}");
-            if (arrangement.Cable.Length > 0)
-            {
-                about.Add($"cable {arrangement.Cable}");
-            }
-
-            Paragraph.WriteWrapped(writer, style, "  ", "    ", string.Join("; ", about));
+            Paragraph.WriteWrapped(writer, style, "  ", "    ", About(arrangement));
             if (arrangement.Offered is { } offered)
             {
                 AdvertisementText.Write(writer, offered, "    ", style);

@@ -34,7 +34,7 @@ public static class RuleText
         }
     }
 
-    /// <summary>The same as sentences; none when every rule was applied.</summary>
+    /// <summary>The same, a sentence each; none when all rules were applied.</summary>
     public static IEnumerable<string> Selection(RuleSelection? rules)
     {
         if (rules is { Only.Count: > 0 })

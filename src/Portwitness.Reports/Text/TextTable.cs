@@ -7,8 +7,8 @@ public sealed class TextTable
 
     private readonly List<string[]> _rows = [];
 
-    /// <summary>The rows so far, made safe to show; of a table with headings they are the first one.</summary>
-    public IReadOnlyList<string[]> Rows => _rows;
+    /// <summary>The rows so far, their cells safe to print.</summary>
+    public IReadOnlyList<IReadOnlyList<string>> Rows => _rows;
 
     /// <summary>Adds a row.</summary>
     public void Add(params string[] cells) => _rows.Add([.. cells.Select(VisibleText.Of)]);

@@ -1,0 +1,142 @@
+using Portwitness.Contracts.V1;
+using Portwitness.Reports.Text;
+
+namespace Portwitness.Reports.Markdown;
+
+/// <summary>Products' reports as GitHub-flavoured Markdown: the verdict first.</summary>
+public static class MarkdownReport
+{
+    /// <summary>Writes the reports, one below the other.</summary>
+    public static void Write(TextWriter writer, ReportSet set)
+    {
+        foreach (ReportedProduct product in set.Products)
+        {
+            WriteOne(writer, product.Read());
+        }
+    }
+
+    private static void WriteOne(TextWriter writer, ProductReport report)
+    {
+        writer.WriteLine($"# {MarkdownText.Of(report.Product)}");
+        writer.WriteLine();
+        writer.WriteLine(report.Unusable
+            ? "**Verdict: CANNOT TELL**, as nothing could be judged."
+            : $"**Verdict: {ProductText.Word(report.Verdict)}**. Findings: {ProductText.FindingSummary(report)}.");
+        foreach (string sentence in RuleText.Selection(report.Rules))
+        {
+            WriteParagraph(writer, sentence);
+        }
+
+        MarkdownFindings.Write(writer, report.Findings);
+        WriteStatements(writer, report);
+        MarkdownPorts.WriteTogether(writer, report);
+        MarkdownPorts.WriteOffers(writer, report);
+        WriteEnergy(writer, report);
+        WriteDevices(writer, report.Devices);
+        WriteList(writer, "Not read", report.Faults.Select(FaultText.Of));
+        WriteLabel(writer, report.Label);
+        WriteList(writer, "Cautions", report.Cautions);
+        WriteList(writer, "Next steps", report.NextSteps);
+        writer.WriteLine();
+        writer.WriteLine($"*Portwitness {ReportSet.ToolVersion}*");
+    }
+
+    internal static void WriteHeading(TextWriter writer, string heading)
+    {
+        writer.WriteLine();
+        writer.WriteLine($"## {MarkdownText.Of(heading)}");
+    }
+
+    internal static void WriteParagraph(TextWriter writer, string text)
+    {
+        if (text.Length > 0)
+        {
+            writer.WriteLine();
+            writer.WriteLine(MarkdownText.Of(text));
+        }
+    }
+
+    internal static void WriteList(TextWriter writer, string heading, IEnumerable<string> items)
+    {
+        string[] all = [.. items];
+        if (all.Length > 0)
+        {
+            WriteHeading(writer, heading);
+            writer.WriteLine();
+            WriteItems(writer, all);
+        }
+    }
+
+    private static void WriteItems(TextWriter writer, IEnumerable<string> items)
+    {
+        foreach (string item in items)
+        {
+            writer.WriteLine($"- {MarkdownText.Of(item)}");
+        }
+    }
+
+    private static void WriteStatements(TextWriter writer, ProductReport report)
+    {
+        TextTable table = new();
+        foreach (Statement statement in report.Statements)
+        {
+            table.Add(
+                ProductText.Word(statement.Verdict), statement.Claim, Amounts.Place(statement.LabelLine, statement.LabelColumn),
+                statement.Evidence, statement.NextStep);
+        }
+
+        WriteSection(
+            writer, report.Label?.ByHand == true ? "What the ratings say, entered by hand" : "What the label says",
+            ["verdict", "statement", "printed at", "evidence", "next step"], table);
+    }
+
+    private static void WriteEnergy(TextWriter writer, ProductReport report)
+    {
+        if (report.PowerLogs.Count > 0)
+        {
+            WriteSection(writer, "Measured energy", null, EnergyText.Logs(report));
+            writer.WriteLine();
+            WriteItems(writer, EnergyText.LogRemarks(report));
+        }
+
+        if (report.Adapter.Count > 0)
+        {
+            WriteSection(writer, "Mains supply", null, EnergyText.Adapter(report));
+        }
+
+        if (report.Parts.Count > 0)
+        {
+            WriteSection(writer, "Parts on VBUS", null, EnergyText.Parts(report));
+        }
+    }
+
+    private static void WriteDevices(TextWriter writer, DeviceMatrix? matrix)
+    {
+        if (matrix is { Rows.Count: > 0 })
+        {
+            List<string[]> columns = DeviceMatrixText.Columns(matrix);
+            WriteSection(writer, "What described devices would get", null, DeviceMatrixText.Block(matrix, columns));
+            WriteParagraph(writer, DeviceMatrixText.Legend(matrix, columns));
+        }
+    }
+
+    private static void WriteLabel(TextWriter writer, Label? label)
+    {
+        if (label is not null)
+        {
+            WriteSection(writer, "Label text not read", ["place", "text"], LabelText.Unread(label));
+            WriteParagraph(writer, LabelText.Rest(label.UnlistedUnread));
+            WriteSection(writer, "Read differently than printed", ["place", "printed", "", "read as", "why"], LabelText.Repairs(label));
+            WriteParagraph(writer, LabelText.Rest(label.UnlistedRepairs));
+        }
+    }
+
+    private static void WriteSection(TextWriter writer, string heading, string[]? columns, TextTable table)
+    {
+        if (table.Rows.Count > 0)
+        {
+            WriteHeading(writer, heading);
+            MarkdownTable.Write(writer, columns, table);
+        }
+    }
+}

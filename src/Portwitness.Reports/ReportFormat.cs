@@ -1,0 +1,36 @@
+using Portwitness.Reports.Csv;
+using Portwitness.Reports.Json;
+using Portwitness.Reports.Junit;
+using Portwitness.Reports.Markdown;
+using Portwitness.Reports.Sarif;
+using Portwitness.Reports.Text;
+
+namespace Portwitness.Reports;
+
+/// <summary>A format of products' reports.</summary>
+/// <param name="Name">As --format names it.</param>
+/// <param name="Ending">What names of its files end in.</param>
+/// <param name="Write">Writes a file of it.</param>
+public sealed record ReportFormat(string Name, string Ending, Action<TextWriter, ReportSet> Write)
+{
+    /// <summary>Every format, in the order of the help.</summary>
+    public static IReadOnlyList<ReportFormat> All { get; } =
+    [
+        new("text", ".txt", ProductText.Write),
+        new("json", ".json", JsonReport.Write),
+        new("markdown", ".md", MarkdownReport.Write),
+        new("csv-findings", ".findings.csv", FindingCsv.Write) { HoldsMany = true },
+        new("csv-offers", ".offers.csv", OfferCsv.Write) { HoldsMany = true },
+        new("junit", ".junit.xml", JunitReport.Write) { HoldsMany = true },
+        new("sarif", ".sarif", SarifReport.Write) { HoldsMany = true, DescribesRules = true },
+    ];
+
+    /// <summary>Whether one file of it holds the products of a batch.</summary>
+    public bool HoldsMany { get; init; }
+
+    /// <summary>Whether it wants the rule catalogue.</summary>
+    public bool DescribesRules { get; init; }
+
+    /// <summary>The format of a name that <see cref="All"/> has.</summary>
+    public static ReportFormat Of(string name) => All.Single(format => format.Name == name);
+}
