@@ -14,9 +14,10 @@ internal static class DevicePart
             return null;
         }
 
-        (string[] headings, string[][] rows, string legend) = DeviceMatrixText.Cells(matrix);
+        List<string[]> columns = DeviceMatrixText.Columns(matrix);
         return Markup.Section(
             "devices", "What described devices would get",
-            Markup.Table(headings, rows, "Power for each device, port and arrangement"), Markup.Element("p", Markup.Class("small"), legend));
+            Markup.Table(DeviceMatrixText.Block(matrix, columns), "Power for each device, port and arrangement"),
+            Markup.Element("p", Markup.Class("small"), DeviceMatrixText.Legend(matrix, columns)));
     }
 }

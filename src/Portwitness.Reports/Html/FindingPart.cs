@@ -19,8 +19,6 @@ internal static class FindingPart
             "article", Markup.Class($"finding {severity}"),
             Markup.Element("h3", Markup.Element("span", Markup.Class("severity"), severity), " " + finding.Title),
             Markup.Element("p", finding.Detail),
-            Markup.Terms(
-                ("expected", finding.Expected), ("observed", finding.Observed), ("where", FindingText.Place(finding)),
-                ("by", finding.Clause), ("next", finding.NextStep), ("rule", finding.Rule)));
+            Markup.Terms([.. FindingText.Lines(finding).Skip(1), ("rule", finding.Rule)]));
     }
 }

@@ -21,12 +21,11 @@ internal static class OfferPart
         string name = port.Port.Length > 0 ? port.Port : "A port without a name";
         string heading = arrangement.InUse.Count > 1 ? $"{name}, in use {string.Join(" + ", arrangement.InUse)}"
             : arrangement.InUse.Count == 1 ? $"{name} alone" : name;
-        string about = $"{arrangement.File}; edition {arrangement.Edition}{(arrangement.Cable.Length > 0 ? $"; cable {arrangement.Cable}" : "")}";
         Advertisement? offered = arrangement.Offered;
         return Markup.Element(
             "article",
             Markup.Element("h3", heading),
-            Markup.Element("p", Markup.Class("small"), about),
+            Markup.Element("p", Markup.Class("small"), ProductText.About(arrangement)),
             offered is null ? Markup.Element("p", "No capability list was seen.") : null,
             offered is not null && index < MostPlots ? EnvelopePlot.Of(offered, Printed(report.Label, port.Port, arrangement.InUse), heading, $"e{index}") : null,
             offered is null ? null : Markup.Table(

@@ -7,6 +7,9 @@ namespace Portwitness.Reports.Html;
 /// <summary>One product's report as a page of its own: the verdict first, then what it rests on.</summary>
 public static class ProductPage
 {
+    /// <summary>Writes the page of the only product.</summary>
+    public static void Write(TextWriter writer, ReportSet set) => Write(writer, set.Products[0].Read());
+
     /// <summary>Writes the page. What plots are drawn from is in reports that were asked for with plots; others have tables only.</summary>
     public static void Write(TextWriter writer, ProductReport report)
     {
@@ -66,7 +69,7 @@ public static class ProductPage
 
     private static XElement? SourcePart(ProductReport report) => Markup.Section(
         "sources", "What this report was made from",
-        report.ToolVersion.Length > 0 ? Markup.Element("p", $"Portwitness {report.ToolVersion}.") : null,
+        Markup.Element("p", $"Portwitness {(report.ToolVersion.Length > 0 ? report.ToolVersion : ReportSet.ToolVersion)}."),
         report.Inputs.Count == 0 ? null : Markup.Table(
             ["file", "bytes", "SHA-256"],
             report.Inputs.Select(input => new[] { input.File, input.Bytes.ToString(System.Globalization.CultureInfo.InvariantCulture), input.Sha256 }),
