@@ -1,5 +1,6 @@
 using Portwitness.Cli.Files;
 using Portwitness.Contracts.V1;
+using Portwitness.Reports;
 
 namespace Portwitness.Cli;
 
@@ -32,6 +33,20 @@ internal sealed record CheckSubject(CheckOptions Options, Func<string, Stream> O
         string text = await TextInput.ReadAsync(new InputFile(file, () => InputFile.OpenFile(file)), cancellation);
         ProductFolder folder = new(Path.GetDirectoryName(Path.GetFullPath(file))!);
         return new(new CheckOptions { Product = new ProductFile { File = file, Text = text } }, folder.Open);
+    }
+
+    /// <summary>One capture of several, which is opened when it is asked for.</summary>
+    public static CheckSubject FromCaptureFile(string path, string label) => new(
+        new CheckOptions { Capture = new LooseCapture { File = path, Label = label } },
+        need => need == path ? InputFile.OpenFile(path) : throw new CommandFailure("that file was not named"));
+
+    /// <summary>What was checked, as formats of reports name it.</summary>
+    public static ReportedProduct Reported(string path, Verdict verdict, int exitCode, Func<ProductReport> read)
+    {
+        bool isProduct = IsProduct(path);
+        return new ReportedProduct(
+            isProduct && Directory.Exists(path) ? Path.Combine(path, ProductFolder.ProductFileName) : path, isProduct,
+            ReportedProduct.OutcomeOf(verdict, exitCode == ExitCode.Unusable, exitCode == ExitCode.Findings), read);
     }
 
     private static CheckSubject FromCapture(

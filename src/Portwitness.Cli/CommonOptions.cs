@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Portwitness.Cli.Connection;
 using Portwitness.Contracts.V1;
+using Portwitness.Reports;
 
 namespace Portwitness.Cli;
 
@@ -13,12 +14,11 @@ internal sealed class CommonOptions
         HelpName = "URL",
     };
 
-    public Option<string> Format { get; } = new Option<string>("--format")
+    public Option<string> Format { get; } = new("--format")
     {
         Description = "text for people, json for scripts",
         DefaultValueFactory = _ => "text",
-        HelpName = "text|json",
-    }.AcceptOnlyFromAmong("text", "json");
+    };
 
     public Option<string> Output { get; } = new("--output")
     {
@@ -61,14 +61,31 @@ internal sealed class CommonOptions
         Description = "no colour; the same as setting NO_COLOR",
     };
 
-    public CommonOptions() => Server.Validators.Add(result =>
+    /// <summary>Makes the options.</summary>
+    /// <param name="formats">What --format takes.</param>
+    /// <param name="several">Whether it takes several at once, with commas between.</param>
+    public CommonOptions(IReadOnlyList<string>? formats = null, bool several = false)
     {
-        string text = result.GetValueOrDefault<string>() ?? "";
-        if (!ServerAddress.TryParse(text, out _))
+        string[] words = [.. formats ?? ["text", "json"]];
+        Format.HelpName = string.Join('|', words);
+        Format.CompletionSources.Add(words);
+        Format.Validators.Add(result =>
         {
-            result.AddError($"--server '{text}' is no address; expected http://host:port or unix:/path.");
-        }
-    });
+            string given = result.GetValueOrDefault<string>() ?? "";
+            foreach (string word in (several ? given.Split(',') : [given]).Where(word => !words.Contains(word)))
+            {
+                result.AddError($"--format '{word}' is none of {string.Join(", ", words)}.");
+            }
+        });
+        Server.Validators.Add(result =>
+        {
+            string text = result.GetValueOrDefault<string>() ?? "";
+            if (!ServerAddress.TryParse(text, out _))
+            {
+                result.AddError($"--server '{text}' is no address; expected http://host:port or unix:/path.");
+            }
+        });
+    }
 
     /// <summary>The options for a command that judges something.</summary>
     public void AddTo(Command command, bool edition)
@@ -120,6 +137,10 @@ internal sealed class CommonOptions
     /// <summary>Tells how far a reading is, unless nobody watches or wants to know.</summary>
     public Progress ProgressFor(ParseResult parsed, Terminal terminal) =>
         new(terminal.Error, terminal.ErrorIsTerminal && !parsed.GetValue(Quiet), TimeProvider.System);
+
+    /// <summary>What products' reports are written as; each once.</summary>
+    public IReadOnlyList<ReportFormat> FormatsFrom(ParseResult parsed) =>
+        [.. parsed.GetRequiredValue(Format).Split(',').Distinct().Select(ReportFormat.Of)];
 
     public bool IsJson(ParseResult parsed) => parsed.GetValue(Format) == "json";
 }

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Google.Protobuf;
 using Portwitness.Cli.Files;
+using Portwitness.Reports;
 using Portwitness.Reports.Json;
 using Portwitness.Reports.Text;
 
@@ -39,6 +40,9 @@ internal sealed class ReportOutput : IDisposable
     public TextWriter Writer => _path is not null
         ? (_file ??= AtomicFile.Create(_path)).Writer
         : _quiet ? TextWriter.Null : _terminal.Output;
+
+    /// <summary>A product's report in any format.</summary>
+    public void Write(ReportFormat format, ReportSet set) => format.Write(Writer, set with { Style = Style, Indented = _indented });
 
     public void WriteJson(IMessage message) => JsonReport.Write(Writer, message, _indented);
 

@@ -1,4 +1,5 @@
 using Portwitness.Reports.Csv;
+using Portwitness.Reports.Html;
 using Portwitness.Reports.Json;
 using Portwitness.Reports.Junit;
 using Portwitness.Reports.Markdown;
@@ -19,6 +20,7 @@ public sealed record ReportFormat(string Name, string Ending, Action<TextWriter,
         new("text", ".txt", ProductText.Write),
         new("json", ".json", JsonReport.Write),
         new("markdown", ".md", MarkdownReport.Write),
+        new("html", ".html", ProductPage.Write) { DrawsPlots = true },
         new("csv-findings", ".findings.csv", FindingCsv.Write) { HoldsMany = true },
         new("csv-offers", ".offers.csv", OfferCsv.Write) { HoldsMany = true },
         new("junit", ".junit.xml", JunitReport.Write) { HoldsMany = true },
@@ -30,6 +32,9 @@ public sealed record ReportFormat(string Name, string Ending, Action<TextWriter,
 
     /// <summary>Whether it wants the rule catalogue.</summary>
     public bool DescribesRules { get; init; }
+
+    /// <summary>Whether it wants what plots are drawn from.</summary>
+    public bool DrawsPlots { get; init; }
 
     /// <summary>The format of a name that <see cref="All"/> has.</summary>
     public static ReportFormat Of(string name) => All.Single(format => format.Name == name);

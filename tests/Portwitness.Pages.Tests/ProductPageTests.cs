@@ -77,6 +77,15 @@ public sealed class ProductPageTests(Browser browser) : IClassFixture<Browser>, 
     }
 
     [NeedsDebianPackageFact("chromium", Browser.Program)]
+    public async Task Barriers_AreFound()
+    {
+        (IPage page, _, _) = await browser.OpenAsync(_folder.Write("bad.html", "<!DOCTYPE html><html><body><p style='color:#bbb'>pale</p></body></html>"));
+
+        (await Accessibility.ViolationsAsync(page)).Should().Contain(found => found.StartsWith("color-contrast:", StringComparison.Ordinal))
+            .And.Contain(found => found.StartsWith("html-has-lang:", StringComparison.Ordinal));
+    }
+
+    [NeedsDebianPackageFact("chromium", Browser.Program)]
     public async Task Page_PrintsOnA4()
     {
         (IPage page, _, _) = await browser.OpenAsync(await PageOfAsync("shared-tb65"));

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
 using Portwitness.Contracts.V1;
+using Portwitness.Reports;
 using Portwitness.Reports.Text;
 
 namespace Portwitness.Cli.Commands;
@@ -23,7 +24,8 @@ internal static class CheckCommand
             HelpName = "NAME",
         };
         ReadingOptions reading = new();
-        CommonOptions common = new();
+        CommonOptions common = new([.. ReportFormat.All.Select(format => format.Name)]);
+        common.Format.Description = "text or markdown for people, html as a page of its own, json for scripts, csv for spreadsheets, junit and sarif\nfor build servers";
         Command command = new(
             "check",
             "Check what a product advertises against the standard and against its label. A folder with a product.yaml, or a\n"
@@ -50,7 +52,8 @@ internal static class CheckCommand
             "portwitness check c1.capture.jsonl --label @label.txt --port C1 --fail-on violation",
             "portwitness check chargers/th-65 --without optional-voltage-above-9v",
             "portwitness check analyser.csv --columns time=1:ms,sop=3,hex=7 --label @label.txt --port C1",
-            "portwitness check chargers/th-65 --format json --output th-65.json");
+            "portwitness check chargers/th-65 --format json --output th-65.json",
+            "portwitness check chargers/th-65 --format html --output th-65.html");
         command.SetAction(async (parsed, cancellation) =>
         {
             CheckSubject subject = await CheckSubject.FromAsync(
@@ -58,35 +61,23 @@ internal static class CheckCommand
                 await reading.ReadAsync(parsed, terminal, cancellation), reading.MeasurementsFrom(parsed, terminal), terminal, cancellation);
             subject.Options.Edition = common.EditionFrom(parsed);
             subject.Options.Rules = common.RulesFrom(parsed);
+            ReportFormat format = common.FormatsFrom(parsed)[0];
+            subject.Options.Plots = format.DrawsPlots;
             await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
             using ReportOutput output = new(terminal, common, parsed, single: true);
             ProductReport report = await CheckDialogue.RunAsync(service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), cancellation);
-            return Write(report, terminal, common, parsed, output);
-        });
-        return command;
-    }
-
-    private static int Write(
-        ProductReport report, Terminal terminal, CommonOptions common, ParseResult parsed, ReportOutput output)
-    {
-        if (report.Unusable)
-        {
-            foreach (Fault fault in report.Faults)
+            foreach (Fault fault in report.Unusable ? report.Faults : [])
             {
                 terminal.Say(FaultText.Of(fault));
             }
-        }
 
-        if (output.Json)
-        {
-            output.WriteJson(report);
-        }
-        else if (!report.Unusable)
-        {
-            ProductText.Write(output.Writer, report, output.Style);
-        }
-
-        output.Commit();
-        return report.Unusable ? ExitCode.Unusable : common.ExitCodeFor(parsed, report.Findings);
+            int exitCode = report.Unusable ? ExitCode.Unusable : common.ExitCodeFor(parsed, report.Findings);
+            ReportedProduct product = CheckSubject.Reported(
+                parsed.GetRequiredValue(path), report.Verdict, exitCode, () => report);
+            output.Write(format, new ReportSet([product]) { Rules = await RuleList.ForAsync(format, service.Client, cancellation) });
+            output.Commit();
+            return exitCode;
+        });
+        return command;
     }
 }

@@ -12,7 +12,7 @@ internal static class MarkdownTable
     public static void Write(TextWriter writer, IReadOnlyList<string>? heading, TextTable table)
     {
         heading ??= table.Rows[0];
-        IReadOnlyList<string>[] rows = [.. heading == table.Rows.FirstOrDefault() ? table.Rows.Skip(1) : table.Rows];
+        IReadOnlyList<string>[] rows = [.. (table.Rows.Count > 0 && heading == table.Rows[0]) ? table.Rows.Skip(1) : table.Rows];
         int[] columns = [.. Enumerable.Range(0, heading.Count).Where(column => rows.Any(row => column < row.Count && row[column].Length > 0))];
         if (columns.Length == 0)
         {
