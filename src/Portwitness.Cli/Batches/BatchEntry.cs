@@ -13,6 +13,10 @@ internal sealed record BatchEntry
     /// <summary>The report beside the journal; empty when the product was unchanged since another batch, which has it.</summary>
     public required string Report { get; init; }
 
+    /// <summary>The report of an unchanged product, in the folder of the batch before; empty otherwise.</summary>
+    [JsonIgnore]
+    public string EarlierReport { get; init; } = "";
+
     /// <summary>Version and options that the result depends on.</summary>
     public required string Settings { get; init; }
 

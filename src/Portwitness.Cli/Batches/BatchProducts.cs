@@ -26,6 +26,26 @@ internal static class BatchProducts
         return products;
     }
 
+    /// <summary>Captures: files, and all files of folders, which are not searched further.</summary>
+    public static IReadOnlyList<string> FindCaptures(IEnumerable<string> paths)
+    {
+        List<string> captures = [];
+        foreach (string path in paths)
+        {
+            if (Directory.Exists(path) && !SysfsFolder.Is(path))
+            {
+                string[] found = [.. Directory.EnumerateFiles(path).Where(static file => !Path.GetFileName(file).StartsWith('.')).Order(StringComparer.Ordinal)];
+                captures.AddRange(found.Length > 0 ? found : throw new CommandFailure($"{path}: holds no file."));
+            }
+            else
+            {
+                captures.Add(Path.Exists(path) ? path : throw new CommandFailure($"{path}: there is no such file or folder."));
+            }
+        }
+
+        return captures;
+    }
+
     /// <summary>
     /// The name of each product's report; folders of the same name are told apart by a number, and what was done before keeps its name.
     /// </summary>

@@ -4,6 +4,7 @@ using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
 using Portwitness.Cli.Files;
 using Portwitness.Contracts.V1;
+using Portwitness.Reports;
 using Portwitness.Reports.Json;
 using Portwitness.Reports.Text;
 
@@ -20,15 +21,22 @@ internal sealed class BatchRun(
     Terminal terminal, CommonOptions common, ParseResult parsed, Witness.WitnessClient client,
     IReadOnlyDictionary<string, BatchEntry> known, BatchJournal? journal)
 {
-    private readonly bool _json = common.IsJson(parsed);
+    private readonly IReadOnlyList<ReportFormat> _formats = BatchFormats.OfEach(common.FormatsFrom(parsed), parsed.GetValue(common.Output) is not null);
+    private readonly bool _lines = common.IsJson(parsed) && parsed.GetValue(common.Output) is null;
     private readonly bool _quiet = parsed.GetValue(common.Quiet);
     private readonly string? _directory = parsed.GetValue(common.Output);
     private readonly string _settings = common.SettingsFrom(parsed);
     private readonly BatchSummary _summary = new();
 
-    public async Task<int> RunAsync(IReadOnlyList<string> products, int atOnce, CancellationToken cancellation)
+    /// <summary>Checks products, or captures against one label.</summary>
+    /// <param name="products">Product folders and files, or captures.</param>
+    /// <param name="label">The label of captures; null for products, which have their own.</param>
+    /// <param name="atOnce">So many at a time.</param>
+    /// <param name="cancellation">Stops it.</param>
+    public async Task<int> RunAsync(IReadOnlyList<string> products, string? label, int atOnce, CancellationToken cancellation)
     {
-        IReadOnlyList<string> names = BatchProducts.ReportNames(products, _json ? ".json" : ".txt", journal?.Done ?? []);
+        IReadOnlyList<string> names = BatchProducts.ReportNames(products, _formats[0].Ending, journal?.Done ?? []);
+        BatchFiles files = new(_directory, common.FormatsFrom(parsed), client);
         using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
         BatchProgress progress = new(terminal, products.Count, _quiet, TimeProvider.System);
 
@@ -43,12 +51,13 @@ internal sealed class BatchRun(
                 {
                     string product = products[started];
                     string report = names[started];
-                    window.Enqueue(Task.Run(() => CheckAsync(product, report, stop.Token), stop.Token));
+                    window.Enqueue(Task.Run(() => CheckAsync(product, label, report, stop.Token), stop.Token));
                 }
 
                 Outcome outcome = await window.Dequeue();
                 Write(outcome);
                 _summary.Add(outcome.Entry, outcome.Skipped);
+                files.Add(outcome.Product, outcome.Entry);
                 Tell(outcome, progress, $"[{written + 1}/{products.Count}]");
             }
         }
@@ -60,20 +69,25 @@ internal sealed class BatchRun(
                 static _ => { }, CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
         }
 
+        foreach (string unlisted in await files.WriteAsync(cancellation))
+        {
+            terminal.Say(unlisted);
+        }
+
         if (!_quiet)
         {
-            _summary.Write(_json && _directory is null ? terminal.Error : terminal.Output);
+            _summary.Write(_lines ? terminal.Error : terminal.Output);
         }
 
         return _summary.ExitCode;
     }
 
-    private async Task<Outcome> CheckAsync(string product, string report, CancellationToken cancellation)
+    private async Task<Outcome> CheckAsync(string product, string? label, string report, CancellationToken cancellation)
     {
         InputDigests? digests = null;
         try
         {
-            CheckSubject subject = await CheckSubject.FromProductAsync(product, cancellation);
+            CheckSubject subject = label is null ? await CheckSubject.FromProductAsync(product, cancellation) : CheckSubject.FromCaptureFile(product, label);
             if (known.TryGetValue(Path.GetFullPath(product), out BatchEntry? earlier) && earlier.Settings == _settings
                 && await InputDigests.AreSameAsync(earlier, subject, cancellation))
             {
@@ -83,6 +97,7 @@ internal sealed class BatchRun(
             digests = new InputDigests(subject);
             subject.Options.Edition = common.EditionFrom(parsed);
             subject.Options.Rules = common.RulesFrom(parsed);
+            subject.Options.Plots = _formats.Any(static format => format.DrawsPlots);
             ProductReport found = await CheckDialogue.RunAsync(
                 client, subject.Options, digests.Around(subject.Open), Progress.None, cancellation);
             return Came(found, found.Unusable
@@ -140,14 +155,19 @@ internal sealed class BatchRun(
 
         if (_directory is not null)
         {
-            using AtomicFile file = AtomicFile.Create(Path.Combine(_directory, outcome.Entry.Report));
-            WriteReport(file.Writer, report, indented: true);
-            file.Commit();
+            ReportedProduct reported = CheckSubject.Reported(outcome.Product, report.Verdict, outcome.Entry.ExitCode, () => report);
+            foreach (ReportFormat format in _formats)
+            {
+                using AtomicFile file = AtomicFile.Create(Path.Combine(_directory, BatchFormats.Beside(outcome.Entry.Report, _formats[0], format)));
+                format.Write(file.Writer, new ReportSet([reported]) { Indented = true });
+                file.Commit();
+            }
+
             journal?.Add(outcome.Entry);
         }
-        else if (_json && !_quiet)
+        else if (_lines && !_quiet)
         {
-            WriteReport(terminal.Output, report, indented: false);
+            JsonReport.Write(terminal.Output, report, indented: false);
         }
     }
 
@@ -164,18 +184,6 @@ internal sealed class BatchRun(
         {
             string found = outcome.Report is { } report ? ProductText.FindingSummary(report) : "as before; its files are the same";
             progress.Say($"{count} {outcome.Product}: {ProductText.Word(entry.Verdict)}; findings: {found}");
-        }
-    }
-
-    private void WriteReport(TextWriter writer, ProductReport report, bool indented)
-    {
-        if (_json)
-        {
-            JsonReport.Write(writer, report, indented);
-        }
-        else
-        {
-            ProductText.Write(writer, report, TextStyle.Plain);
         }
     }
 

@@ -12,8 +12,7 @@ internal sealed class InputDigests
 
     private readonly SortedDictionary<string, string> _digests = new(StringComparer.Ordinal);
 
-    public InputDigests(CheckSubject subject) =>
-        _digests[subject.Options.Product.File] = DigestOf(subject.Options.Product);
+    public InputDigests(CheckSubject subject) => _digests[Given(subject.Options).Name] = DigestOf(Given(subject.Options).Text);
 
     public IReadOnlyDictionary<string, string> Digests => _digests;
 
@@ -31,7 +30,7 @@ internal sealed class InputDigests
     {
         foreach ((string file, string digest) in entry.Inputs)
         {
-            string now = file == subject.Options.Product.File ? DigestOf(subject.Options.Product)
+            string now = file == Given(subject.Options).Name ? DigestOf(Given(subject.Options).Text)
                 : await DigestOfAsync(file, subject.Open, cancellation);
             if (now != digest)
             {
@@ -42,7 +41,11 @@ internal sealed class InputDigests
         return entry.Inputs.Count > 0;
     }
 
-    private static string DigestOf(ProductFile product) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(product.Text)));
+    // What is sent without being asked for: the product file, or the label of a capture.
+    private static (string Name, string Text) Given(CheckOptions options) => options.Product is { } product
+        ? (product.File, product.Text) : ("--label", options.Capture.Label);
+
+    private static string DigestOf(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
 
     private static async Task<string> DigestOfAsync(string file, Func<string, Stream> open, CancellationToken cancellation)
     {

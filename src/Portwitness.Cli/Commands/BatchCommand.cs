@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Portwitness.Cli.Batches;
 using Portwitness.Cli.Connection;
+using Portwitness.Reports;
 
 namespace Portwitness.Cli.Commands;
 
@@ -14,7 +15,7 @@ internal static class BatchCommand
     {
         Argument<string[]> folders = new Argument<string[]>("FOLDER")
         {
-            Description = "folders whose subfolders each hold a product.yaml; a folder with a product.yaml of its own is one product",
+            Description = "folders whose subfolders each hold a product.yaml; a folder with a product.yaml of its own is one product. With a label:\ncaptures, or folders of them",
             Arity = ArgumentArity.OneOrMore,
         }.RefuseOptions();
         Option<int> parallel = new("--parallel")
@@ -39,7 +40,11 @@ internal static class BatchCommand
             Description = "folder of the reports of an earlier batch: products whose files have the same content since are not checked\nagain; their reports stay there",
             HelpName = "DIR",
         };
-        CommonOptions common = new();
+        LabelOptions label = new();
+        label.Text.Description = "the text of a label, or @FILE, that every capture is checked against";
+        CommonOptions common = new([.. ReportFormat.All.Select(format => format.Name)], several: true);
+        common.Format.Description = "what reports are written as; several with commas between. text, json, markdown and html are a file for each\n"
+            + "product, html with an index; csv, junit and sarif hold the whole batch. All but text and json need --output";
         common.Output.Description = "folder for one report a product, made when it is missing; each appears whole or not at all";
         common.Output.HelpName = "DIR";
         Command command = new(
@@ -47,31 +52,41 @@ internal static class BatchCommand
             "Check many products. One that cannot be read does not stop the others. Progress goes to standard error; the\n"
             + "summary, or with --format json one report a line, to standard output.")
         {
-            folders, parallel, resume, since,
+            folders, label.Text, label.File, parallel, resume, since,
         };
+        label.AddValidatorTo(command);
         common.AddTo(command, edition: true);
         command.Show(
             "portwitness batch chargers",
             "portwitness batch chargers power-banks --output reports --format json",
             "portwitness batch chargers --format json > reports.jsonl",
             "portwitness batch chargers --output reports --resume",
-            "portwitness batch chargers --output tuesday --since monday");
+            "portwitness batch chargers --output tuesday --since monday",
+            "portwitness batch chargers --output reports --format html,junit",
+            "portwitness batch captures/*.pcapng --label @label.txt --format json > reports.jsonl");
         command.Validators.Add(result =>
         {
             if (result.GetValue(resume) && result.GetValue(common.Output) is null)
             {
                 result.AddError("--resume needs --output: the folder of reports says what is done.");
             }
+
+            if (result.GetValue(common.Output) is null && result.GetValue(common.Format) is not ("text" or "json"))
+            {
+                result.AddError($"--format {result.GetValue(common.Format)} needs --output: it writes more than one stream.");
+            }
         });
         command.SetAction(async (parsed, cancellation) =>
         {
-            IReadOnlyList<string> products = BatchProducts.Find(parsed.GetRequiredValue(folders));
+            string? text = await label.ReadAsync(parsed, terminal, cancellation);
+            IReadOnlyList<string> products = text is null
+                ? BatchProducts.Find(parsed.GetRequiredValue(folders)) : BatchProducts.FindCaptures(parsed.GetRequiredValue(folders));
             string? directory = parsed.GetValue(common.Output);
             using BatchJournal? journal = directory is null ? null : BatchJournal.Open(directory, parsed.GetValue(resume));
             IReadOnlyDictionary<string, BatchEntry> before = Before(journal, parsed.GetValue(since));
             await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
             BatchRun run = new(terminal, common, parsed, service.Client, before, journal);
-            return await run.RunAsync(products, parsed.GetValue(parallel), cancellation);
+            return await run.RunAsync(products, text, parsed.GetValue(parallel), cancellation);
         });
         return command;
     }
@@ -80,7 +95,7 @@ internal static class BatchCommand
     private static Dictionary<string, BatchEntry> Before(BatchJournal? journal, string? since)
     {
         Dictionary<string, BatchEntry> before = since is null ? []
-            : BatchJournal.Read(since).ToDictionary(entry => entry.Key, entry => entry.Value with { Report = "" });
+            : BatchJournal.Read(since).ToDictionary(entry => entry.Key, entry => entry.Value with { Report = "", EarlierReport = Path.Combine(since, entry.Value.Report) });
         foreach ((string product, BatchEntry entry) in journal?.Done ?? [])
         {
             before[product] = entry;

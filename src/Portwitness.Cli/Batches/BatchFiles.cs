@@ -1,0 +1,86 @@
+using Portwitness.Cli.Calls;
+using Portwitness.Cli.Files;
+using Portwitness.Contracts.V1;
+using Portwitness.Reports;
+using Portwitness.Reports.Html;
+using Portwitness.Reports.Json;
+
+namespace Portwitness.Cli.Batches;
+
+/// <summary>What is written once for a whole batch, from the reports that are in its folder, one at a time.</summary>
+/// <param name="folder">The folder of reports; null when there is none.</param>
+/// <param name="formats">What was asked for.</param>
+/// <param name="client">The service, for its rules.</param>
+internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> formats, Witness.WitnessClient client)
+{
+    private readonly IReadOnlyList<ReportFormat> _ofEach = BatchFormats.OfEach(formats, folder is not null);
+    private readonly List<ReportedProduct> _products = [];
+    private readonly List<string> _links = [];
+    private readonly List<string> _unlisted = [];
+
+    private bool IsNeeded => folder is not null && formats.Any(static format => format.HoldsMany || BatchFormats.IsIndexed(format));
+
+    /// <summary>Takes a product; its reports are in place.</summary>
+    public void Add(string product, BatchEntry entry)
+    {
+        if (!IsNeeded)
+        {
+            return;
+        }
+
+        ReportFormat json = ReportFormat.Of("json");
+        string report = entry.Report.Length > 0 ? Path.Combine(folder!, entry.Report) : entry.EarlierReport;
+        string path = report.EndsWith(_ofEach[0].Ending, StringComparison.Ordinal) ? BatchFormats.Beside(report, _ofEach[0], json) : "";
+        if (!File.Exists(path))
+        {
+            _unlisted.Add($"{product}: its earlier report is not JSON; files of the whole batch leave it out.");
+            return;
+        }
+
+        _products.Add(CheckSubject.Reported(product, entry.Verdict, entry.ExitCode, () => Read(path)));
+        _links.Add(Path.GetRelativePath(folder!, BatchFormats.Beside(path, json, ReportFormat.Of("html"))));
+    }
+
+    /// <summary>Writes the files.</summary>
+    /// <returns>What they leave out, in words.</returns>
+    public async Task<IReadOnlyList<string>> WriteAsync(CancellationToken cancellation)
+    {
+        if (!IsNeeded)
+        {
+            return [];
+        }
+
+        foreach (ReportFormat format in formats.Where(static format => format.HoldsMany))
+        {
+            ReportSet set = new(_products) { Rules = await RuleList.ForAsync(format, client, cancellation) };
+            Write(BatchFormats.BatchName + format.Ending, writer => format.Write(writer, set));
+        }
+
+        if (formats.Any(BatchFormats.IsIndexed))
+        {
+            Write(BatchFormats.IndexName, writer => BatchPage.Write(writer, _products.Zip(_links)));
+        }
+
+        return _unlisted;
+    }
+
+    private void Write(string name, Action<TextWriter> write)
+    {
+        using AtomicFile file = AtomicFile.Create(Path.Combine(folder!, name));
+        write(file.Writer);
+        file.Commit();
+    }
+
+    private static ProductReport Read(string path)
+    {
+        try
+        {
+            using StreamReader reader = new(path);
+            return JsonReport.Read(reader);
+        }
+        catch (Exception exception) when (exception is IOException or UnauthorizedAccessException or Google.Protobuf.InvalidProtocolBufferException)
+        {
+            throw new CommandFailure($"{path}: cannot be read as a report: {exception.Message}");
+        }
+    }
+}
