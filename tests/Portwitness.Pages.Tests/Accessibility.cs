@@ -13,7 +13,7 @@ internal static class Accessibility
     public static async Task<string[]> ViolationsAsync(IPage page)
     {
         // The page forbids scripts; what the browser itself evaluates is not of the page.
-        await page.EvaluateAsync(await File.ReadAllTextAsync(Script!) + "\n0");
+        await page.EvaluateAsync(await File.ReadAllTextAsync(Script ?? throw new InvalidOperationException("Set PORTWITNESS_AXE to axe.min.js of the npm package axe-core, or run tests/run.")) + "\n0");
         JsonElement? result = await page.EvaluateAsync("async () => await axe.run()");
         return
         [

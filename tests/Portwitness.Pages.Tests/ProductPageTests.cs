@@ -64,7 +64,7 @@ public sealed class ProductPageTests(Browser browser) : IClassFixture<Browser>, 
         (await page.EvaluateAsync<string>("document.activeElement.getAttribute('href')")).Should().Be("#findings");
     }
 
-    [NeedsDebianPackageTheory("chromium", Browser.Program)]
+    [NeedsAxeTheory]
     [InlineData("shared-tb65", ColorScheme.Light)]
     [InlineData("shared-tb65", ColorScheme.Dark)]
     [InlineData("weak-tp10", ColorScheme.Light)]
@@ -76,7 +76,7 @@ public sealed class ProductPageTests(Browser browser) : IClassFixture<Browser>, 
         (await Accessibility.ViolationsAsync(page)).Should().BeEmpty();
     }
 
-    [NeedsDebianPackageFact("chromium", Browser.Program)]
+    [NeedsAxeFact]
     public async Task Barriers_AreFound()
     {
         (IPage page, _, _) = await browser.OpenAsync(_folder.Write("bad.html", "<!DOCTYPE html><html><body><p style='color:#bbb'>pale</p></body></html>"));

@@ -71,7 +71,7 @@ internal static class BatchCommand
                 result.AddError("--resume needs --output: the folder of reports says what is done.");
             }
 
-            if (result.GetValue(common.Output) is null && result.GetValue(common.Format) is not ("text" or "json"))
+            if (result.GetValue(common.Output) is null && result.GetValue(common.Format) is not (null or "text" or "json"))
             {
                 result.AddError($"--format {result.GetValue(common.Format)} needs --output: it writes more than one stream.");
             }

@@ -41,7 +41,7 @@ internal static partial class MarkdownText
         return line.Length == 0 ? "" : fence.Length > 1 ? $"{fence} {line} {fence}" : fence + line + fence;
     }
 
-    [GeneratedRegex(@"^(\d*)([-+=.)])")]
+    [GeneratedRegex(@"^(\d{1,9}(?=[.)](?:\s|$))|)([-+=.)])")]
     private static partial Regex Begins();
 
     [GeneratedRegex(@"((?:https?|ftp|mailto|xmpp)(?=:)|www(?=\.))([:.])", RegexOptions.IgnoreCase)]
