@@ -58,6 +58,9 @@ public sealed record CaptureAnalysis
     /// <summary>What happened at the bench: ports in use, attaches, interruptions of VBUS, other signalling.</summary>
     public required BenchRecord Bench { get; init; }
 
+    /// <summary>Which sample of the product the header says it is; empty when it does not.</summary>
+    public required string Sample { get; init; }
+
     /// <summary>VBUS and IBUS, thinned out for a plot.</summary>
     public required ImmutableArray<TraceSpan> Trace { get; init; }
 

@@ -91,6 +91,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
             Infos = [.. _context.Infos],
             Bench = _context.Bench.ToRecord(),
             Trace = _context.Trace.Spans,
+            Sample = _context.Header?.Sample ?? "",
             Findings = [.. _context.Findings.Findings],
             Faults = [.. _faults],
             MessageCount = _messages,

@@ -53,6 +53,7 @@ internal static class CommandLine
             DecodeCommand.Create(terminal),
             CheckCommand.Create(terminal),
             BatchCommand.Create(terminal),
+            CompareCommand.Create(terminal),
             LabelCommand.Create(terminal),
             NegotiateCommand.Create(terminal),
             ConvertCommand.Create(terminal),

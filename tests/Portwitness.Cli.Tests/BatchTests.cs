@@ -62,7 +62,8 @@ public sealed class BatchTests : IDisposable
             "batch", _folder.PathOf("bench"), _folder.PathOf("other"), "--output", reports, "--format", format);
 
         run.ExitCode.Should().Be(ExitCode.Findings);
-        Directory.GetFiles(reports).Select(Path.GetFileName).Order().Should().Equal(
+        // What is held against each other of one product is beside them.
+        Directory.GetFiles(reports).Select(Path.GetFileName).Where(name => name != "batch.spread.jsonl").Order().Should().Equal(
             "a-good-2" + extension, "a-good" + extension, "b-bad" + extension, "batch.journal.jsonl", "d-good" + extension);
         File.ReadAllText(Path.Combine(reports, "b-bad" + extension)).Should().Contain("first-object-not-vsafe5v");
     }

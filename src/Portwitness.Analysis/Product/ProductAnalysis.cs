@@ -16,6 +16,12 @@ public sealed record ProductAnalysis
     /// <summary>The product's name.</summary>
     public required string Product { get; init; }
 
+    /// <summary>Which sample of it, as the product file says, or all captures that say it; empty otherwise.</summary>
+    public required string Sample { get; init; }
+
+    /// <summary>The version of its firmware, as the product file says; empty otherwise.</summary>
+    public required string Firmware { get; init; }
+
     /// <summary>Whether it does what is printed and what the standard says.</summary>
     public required Verdict Verdict { get; init; }
 

@@ -12,6 +12,12 @@ public sealed record ProductFile
     /// <summary>The product's name.</summary>
     public string Product { get; init; } = "";
 
+    /// <summary>Which sample of the product; empty when it is not stated.</summary>
+    public string Sample { get; init; } = "";
+
+    /// <summary>The version of its firmware; empty when it is not stated.</summary>
+    public string Firmware { get; init; } = "";
+
     /// <summary>The printed label; null when none is given.</summary>
     public string? Label { get; init; }
 

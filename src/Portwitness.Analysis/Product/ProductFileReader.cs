@@ -60,6 +60,8 @@ public static class ProductFileReader
                 product = key.Text switch
                 {
                     "product" => product with { Product = _values.Text(value, "product") ?? "" },
+                    "sample" => product with { Sample = _values.Text(value, "sample") ?? "" },
+                    "firmware" => product with { Firmware = _values.Text(value, "firmware") ?? "" },
                     "label" => product with { Label = _values.Text(value, "label") },
                     "label_corrections" => product with { Corrections = Corrections(value) },
                     "ratings" => product with { Ratings = RatingsReader.Read(value, _values) },

@@ -96,6 +96,8 @@ internal static class ProductJudgement
         return new ProductAnalysis
         {
             Product = product.Product,
+            Sample = product.Sample.Length > 0 ? product.Sample : SampleOf(captures),
+            Firmware = product.Firmware,
             Verdict = Judge(findings, statements, label, captures, faults, anyMissing || nothingUsable),
             Rules = rules,
             Label = label,
@@ -120,6 +122,13 @@ internal static class ProductJudgement
             Cautions = Cautions,
             Unusable = nothingUsable,
         };
+    }
+
+    // Captures of different samples are no single one.
+    private static string SampleOf(IReadOnlyList<CaptureAnalysis> captures)
+    {
+        string[] stated = [.. captures.Select(static capture => capture.Sample).Where(static sample => sample.Length > 0).Distinct()];
+        return stated.Length == 1 ? stated[0] : "";
     }
 
     private static List<PortIntake> Intakes(Label label, IReadOnlyList<CaptureAnalysis> captures) =>

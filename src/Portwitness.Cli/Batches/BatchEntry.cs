@@ -13,6 +13,15 @@ internal sealed record BatchEntry
     /// <summary>The report beside the journal; empty when the product was unchanged since another batch, which has it.</summary>
     public required string Report { get; init; }
 
+    /// <summary>The product's name, as its product file says.</summary>
+    public string Name { get; init; } = "";
+
+    /// <summary>Which sample it is.</summary>
+    public string Sample { get; init; } = "";
+
+    /// <summary>Its firmware version.</summary>
+    public string Firmware { get; init; } = "";
+
     /// <summary>The report of an unchanged product, in the folder of the batch before; empty otherwise.</summary>
     [JsonIgnore]
     public string EarlierReport { get; init; } = "";

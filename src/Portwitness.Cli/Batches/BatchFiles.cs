@@ -18,20 +18,25 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
     private readonly List<string> _links = [];
     private readonly List<string> _unlisted = [];
 
+    /// <summary>Products of which there are several samples.</summary>
+    public BatchSpreads Spreads { get; } = new();
+
     private bool IsNeeded => folder is not null && formats.Any(static format => format.HoldsMany || BatchFormats.IsIndexed(format));
 
     /// <summary>Takes a product; its reports are in place.</summary>
     public void Add(string product, BatchEntry entry)
     {
+        ReportFormat json = ReportFormat.Of("json");
+        string report = entry.Report.Length > 0 && folder is not null ? Path.Combine(folder, entry.Report) : entry.EarlierReport;
+        string path = report.EndsWith(_ofEach[0].Ending, StringComparison.Ordinal) ? BatchFormats.Beside(report, _ofEach[0], json) : "";
+        bool isThere = File.Exists(path);
+        Spreads.Add(entry, isThere ? path : "");
         if (!IsNeeded)
         {
             return;
         }
 
-        ReportFormat json = ReportFormat.Of("json");
-        string report = entry.Report.Length > 0 ? Path.Combine(folder!, entry.Report) : entry.EarlierReport;
-        string path = report.EndsWith(_ofEach[0].Ending, StringComparison.Ordinal) ? BatchFormats.Beside(report, _ofEach[0], json) : "";
-        if (!File.Exists(path))
+        if (!isThere)
         {
             _unlisted.Add($"{product}: its earlier report is not JSON; files of the whole batch leave it out.");
             return;
@@ -45,6 +50,11 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
     /// <returns>What they leave out, in words.</returns>
     public async Task<IReadOnlyList<string>> WriteAsync(CancellationToken cancellation)
     {
+        if (folder is not null && Spreads.Any)
+        {
+            Write(BatchSpreads.FileName, writer => Spreads.WriteJson(writer, Read));
+        }
+
         if (!IsNeeded)
         {
             return [];

@@ -77,6 +77,7 @@ internal sealed class BatchRun(
         if (!_quiet)
         {
             _summary.Write(_lines ? terminal.Error : terminal.Output);
+            files.Spreads.Write(_lines ? terminal.Error : terminal.Output);
         }
 
         return _summary.ExitCode;
@@ -127,6 +128,9 @@ internal sealed class BatchRun(
                 Settings = _settings,
                 Inputs = digests?.Digests ?? new Dictionary<string, string>(),
                 Verdict = found.Verdict,
+                Name = found.Product,
+                Sample = found.Sample,
+                Firmware = found.Firmware,
                 Problem = problem,
                 ExitCode = problem is null ? common.ExitCodeFor(parsed, found.Findings) : ExitCode.Unusable,
                 Findings = found.Findings.CountBy(finding => finding.Rule).ToDictionary(),

@@ -14,6 +14,8 @@ internal static class ReportTranslation
         Wire.ProductReport translated = new()
         {
             Product = analysis.Product,
+            Sample = analysis.Sample,
+            Firmware = analysis.Firmware,
             Verdict = ((Verdict?)analysis.Verdict).ToContract(),
             Label = analysis.Label?.ToContract(),
             Unusable = analysis.Unusable,

@@ -1,0 +1,74 @@
+using System.CommandLine;
+using Portwitness.Cli.Calls;
+using Portwitness.Cli.Connection;
+using Portwitness.Cli.Files;
+using Portwitness.Contracts.V1;
+using Portwitness.Reports.Comparing;
+using Portwitness.Reports.Text;
+
+namespace Portwitness.Cli.Commands;
+
+/// <summary>compare: two samples, firmware versions, or reports.</summary>
+internal static class CompareCommand
+{
+    public static Command Create(Terminal terminal)
+    {
+        Argument<string> before = new Argument<string>("BEFORE")
+        {
+            Description = "a product's folder or product.yaml, a capture, or an earlier report in JSON",
+        }.RefuseOptions();
+        Argument<string> after = new Argument<string>("AFTER") { Description = "the same, to be held against it" }.RefuseOptions();
+        LabelOptions label = new();
+        CommonOptions common = new();
+        Command command = new(
+            "compare",
+            "Compare two samples, two firmware versions, or an earlier report with a later one: what was added, is gone or has\n"
+            + "changed. Times, messages and file names do not count. What only one of them captured is not compared, and said.\n"
+            + "The exit code is 1 when anything differs.")
+        {
+            before, after, label.Text, label.File,
+        };
+        label.AddValidatorTo(command);
+        common.AddOutputTo(command);
+        command.Add(common.Edition);
+        command.Show(
+            "portwitness compare chargers/th-65-sample-1 chargers/th-65-sample-2",
+            "portwitness compare reports/th-65.json chargers/th-65",
+            "portwitness compare c1-monday.pcapng c1-tuesday.pcapng --label @label.txt");
+        command.SetAction(async (parsed, cancellation) =>
+        {
+            string? text = await label.ReadAsync(parsed, terminal, cancellation);
+            await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
+            ReportComparison comparison = ReportComparer.Compare(
+                await ReportOfAsync(parsed.GetRequiredValue(before)), await ReportOfAsync(parsed.GetRequiredValue(after)));
+            using ReportOutput output = new(terminal, common, parsed, single: true);
+            if (output.Json)
+            {
+                output.WriteJson(comparison);
+            }
+            else
+            {
+                ComparisonText.Write(output.Writer, comparison, output.Style);
+            }
+
+            output.Commit();
+            return comparison.Differences.Count > 0 ? ExitCode.Findings : ExitCode.Clean;
+
+            async Task<ProductReport> ReportOfAsync(string path)
+            {
+                if (EarlierReport.TryRead(path) is { } earlier)
+                {
+                    return earlier;
+                }
+
+                CheckSubject subject = await CheckSubject.FromAsync(path, text, null, null, null, terminal, cancellation);
+                subject.Options.Edition = common.EditionFrom(parsed);
+                ProductReport report = await CheckDialogue.RunAsync(
+                    service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), cancellation);
+                return !report.Unusable ? report : throw new CommandFailure(
+                    $"{path}: nothing of it could be judged. {string.Join(" ", report.Faults.Take(1).Select(FaultText.Of))}");
+            }
+        });
+        return command;
+    }
+}

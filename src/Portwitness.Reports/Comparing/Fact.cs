@@ -1,0 +1,30 @@
+using System.Collections.Immutable;
+
+namespace Portwitness.Reports.Comparing;
+
+/// <summary>One thing that a report says, with what makes it the same thing in another report.</summary>
+/// <param name="Subject">"verdict", "finding", "offer", "statement", "label" or "sharing".</param>
+/// <param name="Port">The port; empty for the product.</param>
+/// <param name="InUse">Ports in use, in attach order, with "+" between.</param>
+/// <param name="About">What it is about.</param>
+internal sealed record FactKey(string Subject, string Port, string InUse, string About)
+{
+    /// <summary>Ports in use as a key has them: a port alone needs no name beside its own.</summary>
+    public static string Used(IReadOnlyCollection<string> inUse) => inUse.Count > 1 ? string.Join('+', inUse) : "";
+
+    /// <summary>Ports in use, one by one.</summary>
+    public ImmutableArray<string> Ports => InUse.Length == 0 ? [] : [.. InUse.Split('+')];
+}
+
+/// <summary>A quantity that a report gives, and between which values it is; null where that is not known.</summary>
+/// <param name="Value">As measured, in the unit of its key.</param>
+/// <param name="Least">No less than this.</param>
+/// <param name="Most">No more than this.</param>
+internal sealed record Quantity(long Value, long? Least = null, long? Most = null);
+
+/// <summary>What makes a quantity the same in another report.</summary>
+/// <param name="Port">The port.</param>
+/// <param name="InUse">Ports in use, in attach order, with "+" between.</param>
+/// <param name="About">What was measured, under what.</param>
+/// <param name="Unit">"mV", "mA", "us", "uAh" or "uWh".</param>
+internal sealed record QuantityKey(string Port, string InUse, string About, string Unit);

@@ -1,0 +1,104 @@
+using System.Globalization;
+using Portwitness.Contracts.V1;
+using Portwitness.Reports.Text;
+
+namespace Portwitness.Reports.Comparing;
+
+/// <summary>
+/// A report taken apart into facts that another report may have, too. Times, messages and file names are of one recording, and no part
+/// of what makes a fact the same.
+/// </summary>
+internal sealed class ReportFacts
+{
+    private readonly Dictionary<FactKey, string> _values = [];
+    private readonly List<FactKey> _order = [];
+
+    /// <summary>Takes a report apart.</summary>
+    public ReportFacts(ProductReport report)
+    {
+        Add(new FactKey("verdict", "", "", "the product"), ProductText.Word(report.Verdict));
+        foreach (Finding finding in report.Findings)
+        {
+            Add(KeyOf(finding), ValueOf(finding));
+        }
+
+        foreach (PortReport port in report.Ports)
+        {
+            foreach (ArrangementReport arrangement in port.Arrangements)
+            {
+                AddOffers(port.Port, arrangement);
+            }
+        }
+
+        foreach (Statement statement in report.Statements)
+        {
+            Add(new FactKey("statement", statement.Port, "", statement.Claim), ProductText.Word(statement.Verdict));
+        }
+
+        string[] lines = report.Label?.Text.ReplaceLineEndings("\n").TrimEnd().Split('\n') ?? [];
+        for (int line = 0; line < lines.Length; line++)
+        {
+            Add(new FactKey("label", "", "", $"line {(line + 1).ToString(CultureInfo.InvariantCulture)}"), lines[line].Trim());
+        }
+
+        if (report.Sharing is { } sharing)
+        {
+            Add(new FactKey("sharing", "", "", "how power is shared"), sharing.Policy);
+        }
+
+        Quantities = new ReportQuantities(report);
+    }
+
+    /// <summary>What was captured: ports with the ports in use beside them, and logs.</summary>
+    public HashSet<(string Port, string InUse)> Captured { get; } = [];
+
+    /// <summary>The facts in the order of the report.</summary>
+    public IReadOnlyList<FactKey> Keys => _order;
+
+    /// <summary>What was measured.</summary>
+    public ReportQuantities Quantities { get; }
+
+    /// <summary>What the report says of it; null when it says nothing.</summary>
+    public string? this[FactKey key] => _values.GetValueOrDefault(key);
+
+    /// <summary>Whether the report could say anything of it: a port under an arrangement that was not captured has no offers.</summary>
+    public bool Covers(FactKey key) => key.Subject is not ("offer" or "finding") || key.Port.Length == 0 || Captured.Contains((key.Port, key.InUse))
+        || (key.InUse.Length == 0 && Captured.Any(one => one.Port == key.Port));
+
+    private void AddOffers(string port, ArrangementReport arrangement)
+    {
+        string inUse = FactKey.Used(arrangement.InUse);
+        Captured.Add((port, inUse));
+        foreach (PowerObject offered in arrangement.Offered?.Objects ?? [])
+        {
+            string[] row = PowerObjectRow.Of(offered);
+            (string kind, string voltage, string current, string power, string flags) = (row[2], row[3], row[4], row[5], row[6]);
+            bool isSprAvs = offered.KindCase == PowerObject.KindOneofCase.SprAvs;
+            Add(
+                new FactKey("offer", port, inUse, isSprAvs ? kind : $"{kind} {voltage}".Trim()),
+                string.Join(", ", new[] { isSprAvs ? voltage : "", current, current.Length > 0 ? "" : power, flags }.Where(static part => part.Length > 0)));
+        }
+    }
+
+    private static FactKey KeyOf(Finding finding)
+    {
+        string place = finding.HasLabelLine ? $" (label line {Amounts.Number(finding.LabelLine)})"
+            : finding.HasObjectPosition ? $" (object {Amounts.Number(finding.ObjectPosition)})" : "";
+        return new FactKey("finding", finding.Port, FactKey.Used(finding.Arrangement), finding.Rule + place);
+    }
+
+    private static string ValueOf(Finding finding) => finding.Severity.ToString().ToLowerInvariant()
+        + (finding.Observed.Length > 0 ? $": {finding.Observed}" : "");
+
+    // A second one of the same kind is told apart by a number.
+    private void Add(FactKey key, string value)
+    {
+        FactKey one = key;
+        for (int number = 2; !_values.TryAdd(one, value); number++)
+        {
+            one = key with { About = string.Create(CultureInfo.InvariantCulture, $"{key.About} #{number}") };
+        }
+
+        _order.Add(one);
+    }
+}

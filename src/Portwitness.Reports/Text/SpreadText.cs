@@ -1,0 +1,73 @@
+using System.Globalization;
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.Reports.Text;
+
+/// <summary>Several samples of one product.</summary>
+public static class SpreadText
+{
+    private const int MostShown = 40;
+
+    /// <summary>What they do not have in common, and how far measured values are apart.</summary>
+    public static void Write(TextWriter writer, SampleSpread spread, TextStyle style)
+    {
+        string firmware = spread.Firmware.Length > 0 ? $", firmware {spread.Firmware}" : "";
+        writer.WriteLine(style.Heading(VisibleText.Of($"{spread.Product}{firmware}: {Amounts.Count(spread.Samples, "sample", "samples")}")));
+        writer.WriteLine($"  the same in all: {Amounts.Count(spread.Common, "fact", "facts")}");
+        if (spread.Differing.Count > 0)
+        {
+            Differing(spread).Write(writer, "  ");
+        }
+
+        long unlisted = spread.Unlisted + Math.Max(0, spread.Differing.Count - MostShown);
+        if (unlisted > 0)
+        {
+            writer.WriteLine($"  and {Amounts.Count(unlisted, "other", "others")}");
+        }
+
+        if (spread.Measured.Count > 0)
+        {
+            writer.WriteLine();
+            Measured(spread).Write(writer, "  ");
+        }
+    }
+
+    /// <summary>A row for each value of what is not the same in all samples.</summary>
+    public static TextTable Differing(SampleSpread spread)
+    {
+        TextTable table = new();
+        table.Add("differs", "port", "in use", "about", "value", "samples");
+        foreach (SpreadFact fact in spread.Differing.Take(MostShown))
+        {
+            foreach (SpreadValue value in fact.Values)
+            {
+                string names = value.Names.Count == 0 ? "" : $": {string.Join(", ", value.Names)}{(value.Names.Count < value.Samples ? ", ..." : "")}";
+                table.Add(
+                    fact.Subject, fact.Port, string.Join("+", fact.InUse), fact.About, value.Value.Length > 0 ? value.Value : "none",
+                    value.Samples.ToString(CultureInfo.InvariantCulture) + names);
+            }
+        }
+
+        return table;
+    }
+
+    /// <summary>A row for each quantity.</summary>
+    public static TextTable Measured(SampleSpread spread)
+    {
+        TextTable table = new();
+        table.Add("measured", "port", "in use", "n", "mean", "s", "least", "most", "unit", "outliers");
+        foreach (SpreadQuantity quantity in spread.Measured)
+        {
+            table.Add(
+                quantity.About, quantity.Port, string.Join("+", quantity.InUse), Number(quantity.Samples), Thousandths(quantity.MeanThousandths),
+                quantity.HasDeviationThousandths ? Thousandths(quantity.DeviationThousandths) : "-", Number(quantity.Least), Number(quantity.Most), quantity.Unit,
+                quantity.Samples < 5 ? "too few to tell" : quantity.Outliers.Count == 0 ? "none" : string.Join(", ", quantity.Outliers));
+        }
+
+        return table;
+    }
+
+    private static string Number(long value) => value.ToString(CultureInfo.InvariantCulture);
+
+    private static string Thousandths(long value) => (value / 1000m).ToString("0.###", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,75 @@
+using System.Text.Json.Nodes;
+
+namespace Portwitness.Cli.Tests;
+
+public sealed class CompareTests : IDisposable
+{
+    private readonly TemporaryFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    [Theory]
+    [InlineData("clean-th65")]
+    [InlineData("dishonest-th100")]
+    [InlineData("broken-tp20")]
+    [InlineData("shared-tb65")]
+    [InlineData("weak-tp10")]
+    public async Task DemoProduct_IsTheSameAsItself_AndAsItsReport(string product)
+    {
+        string folder = Repository.PathOf("captures", product);
+        string report = _folder.PathOf("report.json");
+        await CliRun.Async("check", folder, "--format", "json", "--output", report);
+
+        (await CliRun.Async("compare", folder, folder)).ExitCode.Should().Be(ExitCode.Clean);
+        (await CliRun.Async("compare", report, folder)).OutputLines.Should().Contain("Nothing differs");
+    }
+
+    [Fact]
+    public async Task TwoCaptures_AreComparedWordForWord()
+    {
+        string one = _folder.Write("a.words", "0x0801912C 0x0002D12C 0x0004B12C");
+        string other = _folder.Write("b.words", "0x0801912C 0x0002D0C8");
+
+        CliRun text = await CliRun.Async("compare", one, other, "--label", "USB-C: 5V⎓3A 9V⎓3A 15V⎓3A");
+        CliRun json = await CliRun.Async("compare", one, other, "--label", "USB-C: 5V⎓3A 9V⎓3A 15V⎓3A", "--format", "json");
+
+        text.ExitCode.Should().Be(ExitCode.Findings);
+        Golden.Check(text.Output.Replace(_folder.Path + "/", "", StringComparison.Ordinal), "compare-words.txt");
+        JsonNode.Parse(json.Output)!["differences"]!.AsArray().Should().Contain(difference => (string)difference!["about"]! == "fixed 15 V" && (string)difference["change"]! == "gone");
+    }
+
+    [Theory]
+    [InlineData("{\"verdict\":1,\"findings\":{}}")]
+    [InlineData("{\"verdict\":\"holds\",\"findings\":7}")]
+    [InlineData("[]")]
+    [InlineData("{")]
+    public async Task WhatIsNoReport_IsAMistake(string text)
+    {
+        string file = _folder.Write("x.json", text);
+
+        CliRun run = await CliRun.Async("compare", file, file);
+
+        run.ExitCode.Should().Be(ExitCode.Unusable);
+        run.Error.Should().Contain("x.json").And.NotContain("   at ");
+    }
+
+    [Fact]
+    public async Task Batch_HoldsSamplesAgainstEachOther()
+    {
+        for (int sample = 1; sample <= 6; sample++)
+        {
+            _folder.Write($"bench/s{sample}/c.words", sample == 4 ? "0x0801912C 0x0002D0C8" : "0x0801912C 0x0002D12C");
+            _folder.Write($"bench/s{sample}/product.yaml", $"product: Tarnholt TH-27\nsample: {sample}\nfirmware: 1.{(sample == 6 ? 1 : 0)}\nlabel: \"USB-C: 5V⎓3A 9V⎓3A\"\ncaptures: [{{file: c.words, port: C, in_use: [C]}}]\n");
+        }
+
+        CliRun run = await CliRun.Async("batch", _folder.PathOf("bench"), "--output", _folder.PathOf("out"), "--format", "json");
+        CliRun resumed = await CliRun.Async("batch", _folder.PathOf("bench"), "--output", _folder.PathOf("out"), "--format", "json", "--resume");
+        CliRun without = await CliRun.Async("batch", _folder.PathOf("bench"));
+
+        run.Output.Should().Contain("Tarnholt TH-27, firmware 1.0: 5 samples").And.Contain("1: 4").And.Contain("2 firmware versions; portwitness compare");
+        resumed.Output.Should().Contain("Tarnholt TH-27, firmware 1.0: 5 samples");
+        without.Output.Should().Contain("1 products have several samples");
+        JsonNode spread = JsonNode.Parse(File.ReadAllText(_folder.PathOf("out/batch.spread.jsonl")))!;
+        spread["differing"]!.AsArray().Should().Contain(fact => (string)fact!["about"]! == "fixed 9 V");
+    }
+}

@@ -1,0 +1,159 @@
+using Portwitness.Contracts.V1;
+using Portwitness.Reports.Comparing;
+
+namespace Portwitness.Reports.Tests;
+
+public sealed class ReportComparerTests
+{
+    [Fact]
+    public void SameReports_DifferInNothing() => ReportComparer.Compare(Report(), Report()).Differences.Should().BeEmpty();
+
+    [Fact]
+    public void Differences_AreToldBothWays()
+    {
+        ProductReport after = Report();
+        after.Verdict = Verdict.Fails;
+        after.Findings.Add(new Finding { Rule = "vbus-dropped-out", Severity = Severity.Violation, Port = "C1", Arrangement = { "C1" }, Observed = "0.3 V" });
+        after.Ports[0].Arrangements[0].Offered.Objects[1].Fixed.MaxCurrentMa = 2000;
+        after.Ports[0].Arrangements[0].Offered.Objects.RemoveAt(2);
+        after.Statements[0].Verdict = Verdict.Fails;
+
+        Change[] there = Changes(Report(), after);
+        Change[] back = Changes(after, Report());
+
+        there.Should().Equal(
+            new("verdict", "changed", "the product", "HOLDS", "FAILS"), new("finding", "added", "vbus-dropped-out", "", "violation: 0.3 V"),
+            new("offer", "changed", "fixed 9 V", "3 A", "2 A"), new("offer", "gone", "fixed 15 V", "3 A", ""),
+            new("statement", "changed", "C1 gives 9 V 3 A", "HOLDS", "FAILS"));
+        back.Should().BeEquivalentTo(there.Select(one => one with
+        {
+            Kind = one.Kind switch { "added" => "gone", "gone" => "added", _ => "changed" }, Before = one.After, After = one.Before,
+        }));
+    }
+
+    // What only one of them captured is neither gone nor added.
+    [Fact]
+    public void WhatWasNotCaptured_IsNotCompared()
+    {
+        ProductReport after = Report();
+        after.Ports[0].Arrangements.Add(new ArrangementReport { InUse = { "C1", "C2" }, File = "b", Offered = Offered(5000) });
+        after.Findings.Add(new Finding { Rule = "x", Severity = Severity.Note, Port = "C1", Arrangement = { "C1", "C2" } });
+
+        ReportComparison comparison = ReportComparer.Compare(Report(), after);
+
+        comparison.Differences.Should().BeEmpty();
+        comparison.NotCaptured.Should().Equal("C1, in use C1+C2: only in the second");
+    }
+
+    // A capture that names no port in use, and a finding that does, are of the port alone both.
+    [Fact]
+    public void PortAlone_IsTheSameHoweverItIsNamed()
+    {
+        ProductReport after = Report();
+        after.Ports[0].Arrangements[0].InUse.Clear();
+        after.Findings.Add(new Finding { Rule = "x", Severity = Severity.Mismatch, Port = "C1", Arrangement = { "C1" } });
+
+        Changes(Report(), after).Should().Equal(new Change("finding", "added", "x", "", "mismatch"));
+    }
+
+    // Other times, messages and file names are of another recording.
+    [Fact]
+    public void AnotherRecording_IsNoDifference()
+    {
+        ProductReport after = Report();
+        after.Ports[0].Arrangements[0].File = "other";
+        after.Ports[0].Arrangements[0].Offered.TimeUs = 99;
+        after.Ports[0].Arrangements[0].Offered.MessageIndex = 12;
+        after.Statements[0].Evidence = "message 12";
+
+        ReportComparer.Compare(Report(), after).Differences.Should().BeEmpty();
+    }
+
+    [Theory]
+    [InlineData(5600, 5700, "same")]
+    [InlineData(5600, 5701, "differs")]
+    [InlineData(5600, 5500, "same")]
+    [InlineData(5600, 5499, "differs")]
+    public void Logs_DifferOnlyBeyondTheirMeters(int before, int after, string verdict)
+    {
+        ReportComparison comparison = ReportComparer.Compare(WithLog(before, 50), WithLog(after, 50));
+
+        comparison.Measured[0].Verdict.Should().Be(verdict);
+        comparison.Differences.Should().BeEmpty();
+    }
+
+    [Fact]
+    public void ALogWithoutBound_IsOpen()
+    {
+        ProductReport open = WithLog(5600, 50);
+        open.PowerLogs[0].ChargeUah.ClearMost();
+
+        ReportComparer.Compare(open, WithLog(100, 1)).Measured[0].Verdict.Should().Be("open");
+    }
+
+    [Fact]
+    public void DifferencesBeyondTheLimit_AreCounted()
+    {
+        ProductReport many = Report();
+        many.Findings.AddRange(Enumerable.Range(0, 1500).Select(n => new Finding { Rule = $"r{n}", Severity = Severity.Note }));
+
+        ReportComparison comparison = ReportComparer.Compare(Report(), many);
+
+        (comparison.Differences.Count, comparison.Unlisted).Should().Be((1000, 500));
+    }
+
+    [Fact]
+    public void Spread_TellsWhatOnlySomeSamplesHave()
+    {
+        SpreadCollector collector = new("x", "1.0");
+        for (int sample = 1; sample <= 12; sample++)
+        {
+            ProductReport report = Report();
+            if (sample == 7)
+            {
+                report.Ports[0].Arrangements[0].Offered.Objects[1].Fixed.MaxCurrentMa = 2000;
+                report.Findings.Add(new Finding { Rule = "printed-current-differs", Severity = Severity.Mismatch, Port = "C1", Arrangement = { "C1" } });
+            }
+
+            collector.Add(report, $"{sample}");
+        }
+
+        SampleSpread spread = collector.ToSpread();
+
+        spread.Samples.Should().Be(12);
+        spread.Differing.Should().HaveCount(2);
+        spread.Differing[0].Values.Select(value => (value.Value, value.Samples)).Should().Equal(("mismatch", 1L), ("", 11L));
+        spread.Differing[1].Values.Select(value => (value.Value, value.Samples, value.Names.Count)).Should().Equal(("3 A", 11L, 10), ("2 A", 1L, 1));
+        spread.Differing[1].Values[1].Names.Should().Equal("7");
+        spread.Common.Should().BeGreaterThan(3);
+    }
+
+    private static Change[] Changes(ProductReport before, ProductReport after) =>
+        [.. ReportComparer.Compare(before, after).Differences.Select(one => new Change(one.Subject, one.Change, one.About, one.Before, one.After))];
+
+    private static ProductReport WithLog(int milliampereHours, int uncertainty)
+    {
+        ProductReport report = Report();
+        report.PowerLogs.Add(new PowerLog
+        {
+            Port = "C1", Kind = "discharge", At = "5V 2A", EnergyUwh = new MeasuredAmount(),
+            ChargeUah = new MeasuredAmount { Value = milliampereHours * 1000L, Least = (milliampereHours - uncertainty) * 1000L, Most = (milliampereHours + uncertainty) * 1000L },
+        });
+        return report;
+    }
+
+    private static ProductReport Report() => new()
+    {
+        Product = "x", Verdict = Verdict.Holds, Label = new Label { Text = "USB-C1: 5V⎓3A\n9V⎓3A" },
+        Statements = { new Statement { Port = "C1", Claim = "C1 gives 9 V 3 A", Verdict = Verdict.Holds } },
+        Ports = { new PortReport { Port = "C1", Arrangements = { new ArrangementReport { InUse = { "C1" }, File = "a", Offered = Offered(5000, 9000, 15000) } } } },
+    };
+
+    private static Advertisement Offered(params int[] millivolts) => new()
+    {
+        Message = "Source_Capabilities",
+        Objects = { millivolts.Select((volts, index) => new PowerObject { Position = index + 1, Fixed = new FixedSupply { VoltageMv = volts, MaxCurrentMa = 3000 } }) },
+    };
+
+    private sealed record Change(string Subject, string Kind, string About, string Before, string After);
+}
