@@ -1,0 +1,26 @@
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.History;
+
+/// <summary>Keeps reports. The same input is one entry, however often, and by however many processes at once, it is kept.</summary>
+public interface IReportStore : IAsyncDisposable
+{
+    /// <summary>Where it is, in words that hold no secret.</summary>
+    string Place { get; }
+
+    /// <summary>Keeps a report in one transaction. Of an input that is kept already only the time of the last sight changes.</summary>
+    /// <param name="key">What makes the input the same, 1 to 128 characters.</param>
+    /// <param name="report">The report.</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <returns>The entry's number.</returns>
+    /// <exception cref="StoreException">It could not be kept.</exception>
+    Task<long> SaveAsync(string key, ProductReport report, CancellationToken cancellation);
+
+    /// <summary>Entries that fit, the newest first.</summary>
+    /// <exception cref="StoreException">The store could not be read.</exception>
+    Task<IReadOnlyList<StoredReport>> ListAsync(ReportQuery query, CancellationToken cancellation);
+
+    /// <summary>One report; null when there is none of that number.</summary>
+    /// <exception cref="StoreException">The store could not be read.</exception>
+    Task<ProductReport?> FindAsync(long id, CancellationToken cancellation);
+}

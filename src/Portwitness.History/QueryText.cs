@@ -1,0 +1,40 @@
+using Portwitness.Contracts.V1;
+
+namespace Portwitness.History;
+
+/// <summary>A query's condition; what a user gives goes into parameters alone.</summary>
+internal static class QueryText
+{
+    /// <summary>The most that one page holds.</summary>
+    public const int MostOfAPage = 1000;
+
+    /// <summary>The condition, and the values of its parameters.</summary>
+    public static (string Where, (string, object)[] Values) Of(ReportQuery query)
+    {
+        List<string> parts = ["1 = 1"];
+        List<(string, object)> values = [("most", Math.Clamp(query.Most, 1, MostOfAPage))];
+        Add(query.Product.Length > 0, "LOWER(product) LIKE @product ESCAPE '\\'", "product", $"%{Literal(query.Product.ToLowerInvariant())}%");
+        Add(query.Sample.Length > 0, "sample = @sample", "sample", query.Sample);
+        Add(query.Firmware.Length > 0, "firmware = @firmware", "firmware", query.Firmware);
+        Add(query.Verdict != Verdict.Unspecified, "verdict = @verdict", "verdict", query.Verdict.ToString());
+        Add(query.Rule.Length > 0, "EXISTS (SELECT 1 FROM report_rules WHERE report_id = reports.id AND rule = @rule)", "rule", query.Rule);
+        Add(query.Since is not null, "first_seen_us >= @since", "since", Microseconds(query.Since));
+        Add(query.Until is not null, "first_seen_us < @until", "until", Microseconds(query.Until));
+        Add(query.Before is not null, "id < @before", "before", query.Before ?? 0);
+        return (string.Join(" AND ", parts), [.. values]);
+
+        void Add(bool isGiven, string part, string name, object value)
+        {
+            if (isGiven)
+            {
+                parts.Add(part);
+                values.Add((name, value));
+            }
+        }
+    }
+
+    private static string Literal(string text) => text.Replace("\\", "\\\\", StringComparison.Ordinal)
+        .Replace("%", "\\%", StringComparison.Ordinal).Replace("_", "\\_", StringComparison.Ordinal).Replace('\0', '\ufffd');
+
+    private static long Microseconds(DateTimeOffset? time) => time is { } given ? (given - DateTimeOffset.UnixEpoch).Ticks / TimeSpan.TicksPerMicrosecond : 0;
+}
