@@ -17,7 +17,7 @@ public sealed record ReportFormat(string Name, string Ending, Action<TextWriter,
     /// <summary>Every format, in the order of the help.</summary>
     public static IReadOnlyList<ReportFormat> All { get; } =
     [
-        new("text", ".txt", ProductText.Write),
+        new("text", ".txt", ProductText.Write) { TellsUnusable = false },
         new("json", ".json", JsonReport.Write),
         new("markdown", ".md", MarkdownReport.Write),
         new("html", ".html", ProductPage.Write) { DrawsPlots = true },
@@ -29,6 +29,9 @@ public sealed record ReportFormat(string Name, string Ending, Action<TextWriter,
 
     /// <summary>Whether one file of it holds the products of a batch.</summary>
     public bool HoldsMany { get; init; }
+
+    /// <summary>Whether it has a word for a product of which nothing could be judged.</summary>
+    public bool TellsUnusable { get; init; } = true;
 
     /// <summary>Whether it wants the rule catalogue.</summary>
     public bool DescribesRules { get; init; }

@@ -74,7 +74,11 @@ internal static class CheckCommand
             int exitCode = report.Unusable ? ExitCode.Unusable : common.ExitCodeFor(parsed, report.Findings);
             ReportedProduct product = CheckSubject.Reported(
                 parsed.GetRequiredValue(path), report.Verdict, exitCode, () => report);
-            output.Write(format, new ReportSet([product]) { Rules = await RuleList.ForAsync(format, service.Client, cancellation) });
+            if (!report.Unusable || format.TellsUnusable)
+            {
+                output.Write(format, new ReportSet([product]) { Rules = await RuleList.ForAsync(format, service.Client, cancellation) });
+            }
+
             output.Commit();
             return exitCode;
         });

@@ -3,27 +3,31 @@ using Portwitness.Reports.Text;
 
 namespace Portwitness.Reports.Csv;
 
-/// <summary>A row for each finding.</summary>
+/// <summary>Findings, a row each, with every member of the contract's message under its name there; units are part of the names.</summary>
 public static class FindingCsv
 {
-    /// <summary>Writes the heading and the rows of all products.</summary>
+    /// <summary>Writes the findings of all products.</summary>
     public static void Write(TextWriter writer, ReportSet set)
     {
-        CsvRows.Write(
-            writer, "source", "product", "product verdict", "rule", "severity", "verdict", "title", "detail", "expected", "observed", "clause", "file", "port",
-            "in use", "time (us)", "message", "object", "label line", "more times", "next step");
+        CsvRow.WriteHeadings(
+            writer, "source", "product", "product_verdict", "rule", "severity", "verdict", "title", "detail", "clause", "file", "port",
+            "arrangement", "time_us", "message_index", "object_position", "label_line", "expected", "observed", "next_step", "repeats");
         foreach (ReportedProduct product in set.Products)
         {
             ProductReport report = product.Read();
-            foreach (Finding finding in report.Findings.OrderBy(static finding => finding.Severity))
+            foreach (Finding finding in report.Findings)
             {
-                CsvRows.Write(
-                    writer, product.Source, report.Product, ProductText.Word(report.Verdict), finding.Rule, finding.Severity.ToString().ToLowerInvariant(),
-                    finding.Verdict == Verdict.Unspecified ? "" : ProductText.Word(finding.Verdict), finding.Title, finding.Detail, finding.Expected,
-                    finding.Observed, finding.Clause, finding.File, finding.Port, string.Join(" + ", finding.Arrangement),
-                    finding.HasTimeUs ? finding.TimeUs : null, finding.HasMessageIndex ? finding.MessageIndex : null,
-                    finding.HasObjectPosition ? finding.ObjectPosition : null, finding.HasLabelLine ? finding.LabelLine : null, finding.Repeats,
-                    finding.NextStep);
+                new CsvRow()
+                    .Add(product.Source).Add(report.Product).Add(Words.Of(report.Verdict))
+                    .Add(finding.Rule).Add(TextStyle.Plain.Severity(finding.Severity)).Add(Words.Of(finding.Verdict))
+                    .Add(finding.Title).Add(finding.Detail).Add(finding.Clause).Add(finding.File).Add(finding.Port)
+                    .Add(string.Join(" + ", finding.Arrangement))
+                    .Add(finding.HasTimeUs ? finding.TimeUs : null)
+                    .Add(finding.HasMessageIndex ? finding.MessageIndex : null)
+                    .Add(finding.HasObjectPosition ? finding.ObjectPosition : null)
+                    .Add(finding.HasLabelLine ? finding.LabelLine : null)
+                    .Add(finding.Expected).Add(finding.Observed).Add(finding.NextStep).Add(finding.Repeats)
+                    .Write(writer);
             }
         }
     }

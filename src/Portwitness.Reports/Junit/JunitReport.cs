@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Xml;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
@@ -6,80 +5,121 @@ using Portwitness.Reports.Text;
 namespace Portwitness.Reports.Junit;
 
 /// <summary>
-/// Products as test cases: one that fails, or has a finding that --fail-on counts, is a failure; one of which nothing could be judged an
-/// error; one that cannot be told is skipped, which is neither; its findings and next steps are in its output.
+/// Products as test cases of one suite, in the XML that build servers read: one that fails is a failure with its findings, one that
+/// the evidence does not settle is skipped and says why, one of which nothing could be judged is an error. Elements keep the order
+/// that the strict schemas ask for; times are left out, as nothing was timed.
 /// </summary>
 public static class JunitReport
 {
-    /// <summary>Writes one suite with all products.</summary>
+    private static readonly XmlWriterSettings Settings = new()
+    {
+        Indent = true,
+        NewLineChars = "\n",
+        OmitXmlDeclaration = true,
+        CheckCharacters = true,
+    };
+
+    /// <summary>Writes one suite.</summary>
     public static void Write(TextWriter writer, ReportSet set)
     {
-        // Reports are UTF-8, whatever the writer is.
+        // The declaration of its own: an XmlWriter names the encoding of a text writer's memory, and files are UTF-8.
         writer.Write("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
-        using XmlWriter xml = XmlWriter.Create(
-            writer, new XmlWriterSettings { Indent = true, NewLineChars = "\n", CloseOutput = false, OmitXmlDeclaration = true });
-        xml.WriteStartElement("testsuites");
-        xml.WriteStartElement("testsuite");
-        xml.WriteAttributeString("name", "portwitness");
-        WriteCount(xml, "tests", set.Products.Count);
-        WriteCount(xml, "failures", set.Products.Count(static one => one.Outcome == ProductOutcome.Fails));
-        WriteCount(xml, "errors", set.Products.Count(static one => one.Outcome == ProductOutcome.Unusable));
-        WriteCount(xml, "skipped", set.Products.Count(static one => one.Outcome == ProductOutcome.CannotTell));
-        foreach (ReportedProduct product in set.Products)
+        using (XmlWriter xml = XmlWriter.Create(writer, Settings))
         {
-            WriteCase(xml, product);
+            xml.WriteStartElement("testsuites");
+            xml.WriteStartElement("testsuite");
+            xml.WriteAttributeString("name", "portwitness");
+            WriteCount(xml, "tests", set.Products.Count);
+            WriteCount(xml, "failures", set.Products.Count(static one => one.Outcome == ProductOutcome.Fails));
+            WriteCount(xml, "errors", set.Products.Count(static one => one.Outcome == ProductOutcome.Unusable));
+            WriteCount(xml, "skipped", set.Products.Count(static one => one.Outcome == ProductOutcome.CannotTell));
+            xml.WriteStartElement("properties");
+            xml.WriteStartElement("property");
+            xml.WriteAttributeString("name", "portwitness version");
+            xml.WriteAttributeString("value", ReportSet.ToolVersion);
+            xml.WriteEndElement();
+            xml.WriteEndElement();
+            foreach (ReportedProduct product in set.Products)
+            {
+                WriteCase(xml, product, product.Read());
+            }
+
+            xml.WriteEndElement();
+            xml.WriteEndElement();
         }
 
-        xml.WriteEndElement();
-        xml.WriteEndElement();
-        xml.Flush();
         writer.Write('\n');
     }
 
-    private static void WriteCase(XmlWriter xml, ReportedProduct product)
+    private static void WriteCase(XmlWriter xml, ReportedProduct product, ProductReport report)
     {
-        ProductReport report = product.Read();
         xml.WriteStartElement("testcase");
-        xml.WriteAttributeString("name", Visible(report.Product.Length > 0 ? report.Product : product.Source));
-        xml.WriteAttributeString("classname", Visible(product.Source));
-        string summary = $"{ProductText.Word(report.Verdict)}: {ProductText.FindingSummary(report)}";
+        xml.WriteAttributeString("name", VisibleText.Of(report.Product.Length > 0 ? report.Product : product.Source));
+        xml.WriteAttributeString("classname", VisibleText.Of(product.Source));
         switch (product.Outcome)
         {
             case ProductOutcome.Fails:
-                WriteProblem(xml, "failure", "verdict", summary, string.Join("\n\n", report.Findings.OrderBy(static one => one.Severity).Select(Text)));
+                WriteResult(
+                    xml, "failure", TextStyle.Plain.Severity(report.Findings.Select(static one => one.Severity).DefaultIfEmpty().Min()),
+                    $"{ProductText.Word(report.Verdict)}: {ProductText.FindingSummary(report)}", Findings(report));
                 break;
             case ProductOutcome.Unusable:
-                WriteProblem(xml, "error", "unusable", "nothing could be judged", string.Join("\n", report.Faults.Select(FaultText.Of)));
+                WriteResult(
+                    xml, "error", "unusable", report.Faults.Select(FaultText.Of).FirstOrDefault("nothing could be judged"),
+                    string.Join('\n', report.Faults.Select(FaultText.Of)));
                 break;
             case ProductOutcome.CannotTell:
-                xml.WriteElementString("skipped", Visible(summary));
+                xml.WriteElementString("skipped", Open(report));
+                WriteOutput(xml, report);
                 break;
-        }
-
-        if (product.Outcome is ProductOutcome.Passes or ProductOutcome.CannotTell)
-        {
-            IEnumerable<string> next = report.NextSteps.Select(static step => "next: " + Visible(step));
-            xml.WriteElementString("system-out", string.Join("\n\n", report.Findings.OrderBy(static one => one.Severity).Select(Text).Concat(next).Prepend(summary)));
+            default:
+                WriteOutput(xml, report);
+                break;
         }
 
         xml.WriteEndElement();
     }
 
-    private static void WriteProblem(XmlWriter xml, string element, string type, string message, string text)
+    private static void WriteResult(XmlWriter xml, string element, string type, string message, string text)
     {
         xml.WriteStartElement(element);
         xml.WriteAttributeString("type", type);
-        xml.WriteAttributeString("message", Visible(message));
+        xml.WriteAttributeString("message", message);
         xml.WriteString(text);
         xml.WriteEndElement();
     }
 
-    private static string Text(Finding finding) => string.Join('\n', FindingText.Lines(finding).Where(static line => line.Text.Length > 0)
-        .Select(static line => $"  {line.Label}: {Visible(line.Text)}")
-        .Prepend(Visible($"{finding.Severity.ToString().ToLowerInvariant()} {finding.Rule}{FindingText.VerdictOf(finding)}: {finding.Title}")));
+    private static void WriteOutput(XmlWriter xml, ProductReport report)
+    {
+        if (report.Findings.Count > 0 || report.Faults.Count > 0 || report.Rules is not null)
+        {
+            xml.WriteElementString("system-out", Findings(report));
+        }
+    }
 
-    // What XML 1.0 cannot hold is among what is spelled out.
-    private static string Visible(string text) => VisibleText.Of(text);
+    private static void WriteCount(XmlWriter xml, string name, int count) => xml.WriteAttributeString(name, Amounts.Number(count));
 
-    private static void WriteCount(XmlWriter xml, string name, int count) => xml.WriteAttributeString(name, count.ToString(CultureInfo.InvariantCulture));
+    private static string Findings(ProductReport report)
+    {
+        using StringWriter text = new() { NewLine = "\n" };
+        RuleText.WriteSelection(text, report.Rules, TextStyle.Plain);
+        FindingText.Write(text, report.Findings, TextStyle.Plain);
+        FaultText.Write(text, report.Faults, TextStyle.Plain);
+        NextStepText.Write(text, report.NextSteps, TextStyle.Plain);
+        return text.ToString();
+    }
+
+    // What is not settled, and what would settle it.
+    private static string Open(ProductReport report)
+    {
+        using StringWriter text = new() { NewLine = "\n" };
+        text.Write($"{ProductText.Word(report.Verdict)}: the evidence does not settle it.\n");
+        foreach (Statement statement in report.Statements.Where(static one => one.Verdict == Verdict.CannotTell))
+        {
+            text.Write($"not settled: {VisibleText.Of(statement.Claim)}\n");
+        }
+
+        NextStepText.Write(text, report.NextSteps, TextStyle.Plain);
+        return text.ToString();
+    }
 }

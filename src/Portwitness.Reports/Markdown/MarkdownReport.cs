@@ -52,7 +52,7 @@ public static class MarkdownReport
         if (text.Length > 0)
         {
             writer.WriteLine();
-            writer.WriteLine(MarkdownText.Of(text));
+            writer.WriteLine(MarkdownText.Line(text));
         }
     }
 
@@ -71,7 +71,7 @@ public static class MarkdownReport
     {
         foreach (string item in items)
         {
-            writer.WriteLine($"- {MarkdownText.Of(item)}");
+            writer.WriteLine($"- {MarkdownText.Line(item)}");
         }
     }
 

@@ -11,8 +11,8 @@ internal static class MarkdownTable
     /// <param name="table">The rows.</param>
     public static void Write(TextWriter writer, IReadOnlyList<string>? heading, TextTable table)
     {
+        IReadOnlyList<string>[] rows = [.. heading is null ? table.Rows.Skip(1) : table.Rows];
         heading ??= table.Rows[0];
-        IReadOnlyList<string>[] rows = [.. (table.Rows.Count > 0 && heading == table.Rows[0]) ? table.Rows.Skip(1) : table.Rows];
         int[] columns = [.. Enumerable.Range(0, heading.Count).Where(column => rows.Any(row => column < row.Count && row[column].Length > 0))];
         if (columns.Length == 0)
         {

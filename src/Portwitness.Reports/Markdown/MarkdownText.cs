@@ -10,8 +10,9 @@ namespace Portwitness.Reports.Markdown;
 /// </summary>
 internal static partial class MarkdownText
 {
-    private const string Escaped = @"\`*_{}[]#|~$!";
+    private const string Escaped = @"\`*_[]#|~$";
 
+    /// <summary>Words within a line or a cell.</summary>
     public static string Of(string text)
     {
         string line = string.Join(' ', text.ReplaceLineEndings("\n").Split('\n').Select(VisibleText.Of)).Trim();
@@ -29,19 +30,22 @@ internal static partial class MarkdownText
             }
         }
 
-        // What would begin a list or a rule, or become a link without any mark-up (GFM 6.9).
-        return Links().Replace(Begins().Replace(words.ToString(), @"$1\$2"), @"$1\$2");
+        // What would become a link without any mark-up (GFM 6.9).
+        return Links().Replace(words.ToString(), @"$1\$2");
     }
+
+    /// <summary>Words that a line, or an item of a list, begins with: they begin no list, heading or rule of their own.</summary>
+    public static string Line(string text) => Begins().Replace(Of(text), @"$1\$2");
 
     /// <summary>A name as code, which nothing within can end: its fence is longer than any run of backticks (CommonMark 6.1).</summary>
     public static string Code(string text)
     {
-        string line = VisibleText.Of(text.ReplaceLineEndings(" ")).Replace("|", "\\|", StringComparison.Ordinal);
+        string line = VisibleText.Of(text.ReplaceLineEndings(" "));
         string fence = new('`', 1 + Backticks().Matches(line).Select(static run => run.Length).DefaultIfEmpty(0).Max());
         return line.Length == 0 ? "" : fence.Length > 1 ? $"{fence} {line} {fence}" : fence + line + fence;
     }
 
-    [GeneratedRegex(@"^(\d{1,9}(?=[.)](?:\s|$))|)([-+=.)])")]
+    [GeneratedRegex(@"^(\d*)((?<=\d)[.)](?=\s|$)|(?<!\d)[-+=])")]
     private static partial Regex Begins();
 
     [GeneratedRegex(@"((?:https?|ftp|mailto|xmpp)(?=:)|www(?=\.))([:.])", RegexOptions.IgnoreCase)]

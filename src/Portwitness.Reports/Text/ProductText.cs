@@ -5,12 +5,12 @@ namespace Portwitness.Reports.Text;
 /// <summary>One product's report for people: the verdict first, the cautions last.</summary>
 public static class ProductText
 {
-    /// <summary>Whole reports; nothing of products of which nothing could be judged.</summary>
+    /// <summary>Whole reports, one below the other.</summary>
     public static void Write(TextWriter writer, ReportSet set)
     {
-        foreach (ProductReport report in set.Products.Where(static one => one.Outcome != ProductOutcome.Unusable).Select(static one => one.Read()))
+        foreach (ReportedProduct product in set.Products)
         {
-            Write(writer, report, set.Style);
+            Write(writer, product.Read(), set.Style);
         }
     }
 
