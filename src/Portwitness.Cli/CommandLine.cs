@@ -54,6 +54,7 @@ internal static class CommandLine
             CheckCommand.Create(terminal),
             BatchCommand.Create(terminal),
             CompareCommand.Create(terminal),
+            HistoryCommand.Create(terminal),
             LabelCommand.Create(terminal),
             NegotiateCommand.Create(terminal),
             ConvertCommand.Create(terminal),

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Google.Protobuf;
 using Portwitness.Cli.Files;
+using Portwitness.Contracts.V1;
 using Portwitness.Reports;
 using Portwitness.Reports.Json;
 using Portwitness.Reports.Text;
@@ -43,6 +44,21 @@ internal sealed class ReportOutput : IDisposable
 
     /// <summary>A product's report in any format.</summary>
     public void Write(ReportFormat format, ReportSet set) => format.Write(Writer, set with { Style = Style, Indented = _indented });
+
+    /// <summary>What differs between two reports, as text or JSON; it is complete then.</summary>
+    public void Write(ReportComparison comparison)
+    {
+        if (Json)
+        {
+            WriteJson(comparison);
+        }
+        else
+        {
+            ComparisonText.Write(Writer, comparison, Style);
+        }
+
+        Commit();
+    }
 
     public void WriteJson(IMessage message) => JsonReport.Write(Writer, message, _indented);
 

@@ -6,6 +6,7 @@ using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Synthesis;
 using Portwitness.Captures;
+using Portwitness.History;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Service.Calls;
@@ -15,7 +16,10 @@ using Wire = Portwitness.Contracts.V1;
 namespace Portwitness.Service;
 
 /// <summary>The gRPC service: translates a request, calls the analysis, translates the answer.</summary>
-public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService> logger) : Wire.Witness.WitnessBase
+/// <param name="limits">What is accepted.</param>
+/// <param name="logger">Where log messages go.</param>
+/// <param name="store">Where reports are kept; null when they are not.</param>
+public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService> logger, IReportStore? store = null) : Wire.Witness.WitnessBase
 {
     /// <inheritdoc/>
     public override Task Decode(
@@ -47,7 +51,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
         IServerStreamWriter<Wire.CheckResponse> responseStream,
         ServerCallContext context) => AnswerAsync(nameof(Check), context, async () =>
         {
-            using CheckCall call = new(limits, requestStream, responseStream, context.CancellationToken);
+            using CheckCall call = new(limits, store, requestStream, responseStream, context.CancellationToken);
             (ProductAnalysis analysis, int files) = await call.RunAsync();
             Log.Checked(logger, files, analysis.Findings.Length, analysis.Verdict.ToString());
             return true;
@@ -130,6 +134,14 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
             response.Policies.AddRange(SinkPolicy.All.Select(SinkTranslation.ToContract));
             return Task.FromResult(response);
         });
+
+    /// <inheritdoc/>
+    public override Task<Wire.ListReportsResponse> ListReports(Wire.ListReportsRequest request, ServerCallContext context) =>
+        AnswerAsync(nameof(ListReports), context, () => new HistoryCalls(store, limits).ListAsync(request, context.CancellationToken));
+
+    /// <inheritdoc/>
+    public override Task<Wire.ProductReport> GetReport(Wire.GetReportRequest request, ServerCallContext context) =>
+        AnswerAsync(nameof(GetReport), context, () => new HistoryCalls(store, limits).GetAsync(request, context.CancellationToken));
 
     private async Task<T> AnswerAsync<T>(string call, ServerCallContext context, Func<Task<T>> answer)
     {

@@ -101,7 +101,8 @@ internal sealed class BatchRun(
             subject.Options.Plots = _formats.Any(static format => format.DrawsPlots);
             ProductReport found = await CheckDialogue.RunAsync(
                 client, subject.Options, digests.Around(subject.Open), Progress.None, cancellation);
-            return Came(found, found.Unusable
+            bool isKept = StoredReports.SayWhatWasNotKept(found, terminal);
+            return Came(found, !isKept ? "its report could not be kept" : found.Unusable
                 ? string.Join("; ", found.Faults.Select(FaultText.Of).DefaultIfEmpty("nothing could be judged"))
                 : null);
         }

@@ -41,6 +41,7 @@ internal static class BatchCommand
             HelpName = "DIR",
         };
         LabelOptions label = new();
+        StoreOption store = new();
         label.Text.Description = "the text of a label, or @FILE, that every capture is checked against";
         CommonOptions common = new([.. ReportFormat.All.Select(format => format.Name)], several: true);
         common.Format.Description = "what reports are written as; several with commas between. text, json, markdown and html are a file for each\n"
@@ -56,6 +57,7 @@ internal static class BatchCommand
         };
         label.AddValidatorTo(command);
         common.AddTo(command, edition: true);
+        store.AddTo(command, common);
         command.Show(
             "portwitness batch chargers",
             "portwitness batch chargers power-banks --output reports --format json",
@@ -84,7 +86,8 @@ internal static class BatchCommand
             string? directory = parsed.GetValue(common.Output);
             using BatchJournal? journal = directory is null ? null : BatchJournal.Open(directory, parsed.GetValue(resume));
             IReadOnlyDictionary<string, BatchEntry> before = Before(journal, parsed.GetValue(since));
-            await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
+            await using ServiceConnection service = await ServiceConnection.OpenAsync(
+                common.ServerFrom(parsed), cancellation, await store.OpenAsync(parsed, cancellation));
             BatchRun run = new(terminal, common, parsed, service.Client, before, journal);
             return await run.RunAsync(products, text, parsed.GetValue(parallel), cancellation);
         });

@@ -24,6 +24,7 @@ internal static class CheckCommand
             HelpName = "NAME",
         };
         ReadingOptions reading = new();
+        StoreOption store = new();
         CommonOptions common = new([.. ReportFormat.All.Select(format => format.Name)]);
         common.Format.Description = "text or markdown for people, html as a page of its own, json for scripts, csv for spreadsheets, junit and sarif\nfor build servers";
         Command command = new(
@@ -37,6 +38,7 @@ internal static class CheckCommand
         label.AddValidatorTo(command);
         reading.AddTo(command, port: false);
         common.AddTo(command, edition: true);
+        store.AddTo(command, common);
         command.Validators.Add(result =>
         {
             string named = result.GetValue(path) ?? "";
@@ -53,7 +55,8 @@ internal static class CheckCommand
             "portwitness check chargers/th-65 --without optional-voltage-above-9v",
             "portwitness check analyser.csv --columns time=1:ms,sop=3,hex=7 --label @label.txt --port C1",
             "portwitness check chargers/th-65 --format json --output th-65.json",
-            "portwitness check chargers/th-65 --format html --output th-65.html");
+            "portwitness check chargers/th-65 --format html --output th-65.html",
+            "portwitness check chargers/th-65 --store bench.db");
         command.SetAction(async (parsed, cancellation) =>
         {
             CheckSubject subject = await CheckSubject.FromAsync(
@@ -63,7 +66,8 @@ internal static class CheckCommand
             subject.Options.Rules = common.RulesFrom(parsed);
             ReportFormat format = common.FormatsFrom(parsed)[0];
             subject.Options.Plots = format.DrawsPlots;
-            await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
+            await using ServiceConnection service = await ServiceConnection.OpenAsync(
+                common.ServerFrom(parsed), cancellation, await store.OpenAsync(parsed, cancellation));
             using ReportOutput output = new(terminal, common, parsed, single: true);
             ProductReport report = await CheckDialogue.RunAsync(service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), cancellation);
             foreach (Fault fault in report.Unusable ? report.Faults : [])
@@ -71,6 +75,7 @@ internal static class CheckCommand
                 terminal.Say(FaultText.Of(fault));
             }
 
+            bool isKept = StoredReports.SayWhatWasNotKept(report, terminal);
             int exitCode = report.Unusable ? ExitCode.Unusable : common.ExitCodeFor(parsed, report.Findings);
             ReportedProduct product = CheckSubject.Reported(
                 parsed.GetRequiredValue(path), report.Verdict, exitCode, () => report);
@@ -80,7 +85,7 @@ internal static class CheckCommand
             }
 
             output.Commit();
-            return exitCode;
+            return isKept ? exitCode : ExitCode.Unusable;
         });
         return command;
     }

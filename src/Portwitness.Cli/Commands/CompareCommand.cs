@@ -42,16 +42,7 @@ internal static class CompareCommand
             ReportComparison comparison = ReportComparer.Compare(
                 await ReportOfAsync(parsed.GetRequiredValue(before)), await ReportOfAsync(parsed.GetRequiredValue(after)));
             using ReportOutput output = new(terminal, common, parsed, single: true);
-            if (output.Json)
-            {
-                output.WriteJson(comparison);
-            }
-            else
-            {
-                ComparisonText.Write(output.Writer, comparison, output.Style);
-            }
-
-            output.Commit();
+            output.Write(comparison);
             return comparison.Differences.Count > 0 ? ExitCode.Findings : ExitCode.Clean;
 
             async Task<ProductReport> ReportOfAsync(string path)

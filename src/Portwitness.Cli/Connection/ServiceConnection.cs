@@ -1,6 +1,7 @@
 using Grpc.Core;
 using Grpc.Net.Client;
 using Portwitness.Contracts.V1;
+using Portwitness.History;
 using Portwitness.Service;
 using Portwitness.Service.Hosting;
 
@@ -14,16 +15,21 @@ internal sealed class ServiceConnection : IAsyncDisposable
 
     private readonly GrpcChannel? _channel;
 
-    private ServiceConnection(CallInvoker service, GrpcChannel? channel)
+    private readonly IReportStore? _store;
+
+    private ServiceConnection(CallInvoker service, GrpcChannel? channel, IReportStore? store = null)
     {
-        _channel = channel;
+        (_channel, _store) = (channel, store);
         Client = new Witness.WitnessClient(service);
     }
 
     public Witness.WitnessClient Client { get; }
 
     /// <summary>Connects to the service that was named, or to one of this process when none was.</summary>
-    public static async Task<ServiceConnection> OpenAsync(ServerAddress? server, CancellationToken cancellation)
+    /// <param name="server">The service; null for one of this process.</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <param name="store">Where a service of this process keeps reports; it is closed with the connection.</param>
+    public static async Task<ServiceConnection> OpenAsync(ServerAddress? server, CancellationToken cancellation, IReportStore? store = null)
     {
         if (server is not null)
         {
@@ -40,13 +46,16 @@ internal sealed class ServiceConnection : IAsyncDisposable
             }
         }
 
-        return new ServiceConnection(ServiceHost.Embed(new ServiceLimits()), null);
+        return new ServiceConnection(ServiceHost.Embed(new ServiceLimits(), store), null, store);
     }
 
-    public ValueTask DisposeAsync()
+    public async ValueTask DisposeAsync()
     {
         _channel?.Dispose();
-        return ValueTask.CompletedTask;
+        if (_store is not null)
+        {
+            await _store.DisposeAsync();
+        }
     }
 
     private static GrpcChannel OpenChannel(Uri address, HttpMessageHandler handler) => GrpcChannel.ForAddress(

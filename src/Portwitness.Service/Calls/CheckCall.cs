@@ -4,6 +4,7 @@ using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
+using Portwitness.History;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
@@ -13,12 +14,13 @@ namespace Portwitness.Service.Calls;
 /// <summary>One Check call: options, then each file as it is asked for, then the report.</summary>
 internal sealed class CheckCall(
     ServiceLimits limits,
+    IReportStore? store,
     IAsyncStreamReader<Wire.CheckRequest> requests,
     IServerStreamWriter<Wire.CheckResponse> responses,
     CancellationToken cancellation) : IDisposable
 {
     private readonly InputHashes _inputs = new();
-    private bool _plots;
+    private Wire.CheckOptions _options = new();
 
     public async Task<(ProductAnalysis Analysis, int Files)> RunAsync()
     {
@@ -44,13 +46,34 @@ internal sealed class CheckCall(
         ProductAnalysis analysis = check.Complete();
         Wire.ProductReport report = analysis.ToContract();
         _inputs.AddTo(report);
-        if (_plots)
-        {
-            report.AddPlots(analysis);
-        }
+        await KeepAsync(report, analysis);
 
         await responses.WriteAsync(new Wire.CheckResponse { Report = report }, cancellation);
         return (analysis, check.Files.Count + check.Logs.Count);
+    }
+
+    // What is kept can be drawn later; a report is given whether it could be kept or not, and says so.
+    private async Task KeepAsync(Wire.ProductReport report, ProductAnalysis analysis)
+    {
+        if (store is null && !_options.Plots)
+        {
+            return;
+        }
+
+        report.AddPlots(analysis);
+        try
+        {
+            _ = store is null ? 0 : await store.SaveAsync(InputKey.Of(_options, report), report, cancellation);
+        }
+        catch (StoreException exception)
+        {
+            report.Faults.Add(new Wire.Fault { Code = ServiceFaultCodes.NotKept, Detail = $"the report could not be kept. {exception.Message}" });
+        }
+
+        if (!_options.Plots)
+        {
+            report.RemovePlots();
+        }
     }
 
     public void Dispose() => _inputs.Dispose();
@@ -86,7 +109,7 @@ internal sealed class CheckCall(
         }
 
         invalid.ThrowIfAny();
-        _plots = options.Plots;
+        _options = options;
         if (options.Product is { } product)
         {
             _inputs.AddText(product.File, product.Text);

@@ -9,6 +9,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using Portwitness.Contracts.V1;
+using Portwitness.History;
 using HealthStatus = Grpc.Health.V1.HealthCheckResponse.Types.ServingStatus;
 
 namespace Portwitness.Service.Hosting;
@@ -20,10 +21,16 @@ public static class ServiceHost
     /// <param name="addresses">Where to listen, at least one.</param>
     /// <param name="limits">What to accept.</param>
     /// <param name="configureLogging">Where log messages go.</param>
+    /// <param name="store">Where reports are kept; null when they are not. The caller closes it.</param>
     public static WebApplication Build(
-        IReadOnlyList<ListenAddress> addresses, ServiceLimits limits, Action<ILoggingBuilder> configureLogging)
+        IReadOnlyList<ListenAddress> addresses, ServiceLimits limits, Action<ILoggingBuilder> configureLogging, IReportStore? store = null)
     {
         WebApplicationBuilder builder = CreateBuilder(limits);
+        if (store is not null)
+        {
+            builder.Services.AddSingleton(store);
+        }
+
         configureLogging(builder.Logging);
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
@@ -57,8 +64,9 @@ public static class ServiceHost
 
     /// <summary>The service within this process; nobody else can reach it.</summary>
     /// <param name="limits">What to accept.</param>
-    public static CallInvoker Embed(ServiceLimits limits) =>
-        new InProcessInvoker(new WitnessService(limits, NullLogger<WitnessService>.Instance));
+    /// <param name="store">Where reports are kept; null when they are not. The caller closes it.</param>
+    public static CallInvoker Embed(ServiceLimits limits, IReportStore? store = null) =>
+        new InProcessInvoker(new WitnessService(limits, NullLogger<WitnessService>.Instance, store));
 
     private static WebApplicationBuilder CreateBuilder(ServiceLimits limits)
     {

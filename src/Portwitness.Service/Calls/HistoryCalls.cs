@@ -1,0 +1,83 @@
+using System.Globalization;
+using Grpc.Core;
+using Portwitness.History;
+using Portwitness.Service.Translation;
+using Wire = Portwitness.Contracts.V1;
+
+namespace Portwitness.Service.Calls;
+
+/// <summary>Lists and opens reports that are kept.</summary>
+internal sealed class HistoryCalls(IReportStore? store, ServiceLimits limits)
+{
+    private const int UsualPage = 50;
+    private const int LargestPage = 1000;
+
+    public async Task<Wire.ListReportsResponse> ListAsync(Wire.ListReportsRequest request, CancellationToken cancellation)
+    {
+        InvalidRequest invalid = new();
+        foreach ((string name, string text) in new[]
+        {
+            ("product", request.Product), ("sample", request.Sample), ("firmware", request.Firmware), ("rule", request.Rule), ("page_token", request.PageToken),
+        })
+        {
+            invalid.CheckName(name, text, limits);
+        }
+
+        if (request.PageSize is < 0 or > LargestPage)
+        {
+            invalid.Add("page_size", $"{request.PageSize}; 1 to {LargestPage}, or 0 for {UsualPage}.");
+        }
+
+        long before = 0;
+        if (request.PageToken.Length > 0 && !long.TryParse(request.PageToken, NumberStyles.None, CultureInfo.InvariantCulture, out before))
+        {
+            invalid.Add("page_token", "not one of an answer of this service.");
+        }
+
+        DateTimeOffset? since = Time("since_us", request.HasSinceUs, request.SinceUs, invalid);
+        DateTimeOffset? until = Time("until_us", request.HasUntilUs, request.UntilUs, invalid);
+        invalid.ThrowIfAny();
+        int size = request.PageSize == 0 ? UsualPage : request.PageSize;
+        IReadOnlyList<StoredReport> found = await Asked(Store.ListAsync(
+            new ReportQuery
+            {
+                Product = request.Product, Sample = request.Sample, Firmware = request.Firmware, Rule = request.Rule, Verdict = request.Verdict,
+                Since = since, Until = until, Before = request.PageToken.Length > 0 ? before : null, Most = size,
+            },
+            cancellation));
+        Wire.ListReportsResponse response = new() { NextPageToken = found.Count == size ? found[^1].Id.ToString(CultureInfo.InvariantCulture) : "" };
+        response.Reports.AddRange(found.Select(HistoryTranslation.ToContract));
+        return response;
+    }
+
+    public async Task<Wire.ProductReport> GetAsync(Wire.GetReportRequest request, CancellationToken cancellation) =>
+        await Asked(Store.FindAsync(request.Id, cancellation))
+        ?? throw new RpcException(new Status(StatusCode.NotFound, $"No report has the number {request.Id}."));
+
+    private IReportStore Store => store
+        ?? throw new RpcException(new Status(StatusCode.FailedPrecondition, "This service keeps no reports; start it with --store."));
+
+    private static async Task<T> Asked<T>(Task<T> answer)
+    {
+        try
+        {
+            return await answer;
+        }
+        catch (StoreException exception)
+        {
+            throw new RpcException(new Status(exception.IsUnreachable ? StatusCode.Unavailable : StatusCode.FailedPrecondition, exception.Message));
+        }
+    }
+
+    private static DateTimeOffset? Time(string name, bool has, long microseconds, InvalidRequest invalid)
+    {
+        const long Latest = 253_402_300_799_000_000;
+        if (has && microseconds is < 0 or > Latest)
+        {
+            invalid.Add(name, "not a time between 1970 and 9999.");
+            return null;
+        }
+
+        return has ? DateTimeOffset.UnixEpoch.AddTicks(microseconds * TimeSpan.TicksPerMicrosecond) : null;
+    }
+}
