@@ -12,7 +12,8 @@ public class ProjectArrowTests
     [InlineData("Labels", "PowerDelivery")]
     [InlineData("Analysis", "Captures Labels")]
     [InlineData("Contracts", "")]
-    [InlineData("Service", "Analysis Contracts")]
+    [InlineData("History", "Contracts")]
+    [InlineData("Service", "Analysis Contracts History")]
     [InlineData("Reports", "Contracts")]
     [InlineData("Cli", "Contracts Reports Service")]
     public void Project_RefersOnlyToItsNeighbours(string project, string expected)
@@ -30,7 +31,7 @@ public class ProjectArrowTests
     {
         string solution = File.ReadAllText(Repository.PathOf("Protocols.sln"));
         string[] sources = Directory.GetDirectories(Repository.PathOf("src"));
-        sources.Should().HaveCount(8);
+        sources.Should().HaveCount(9);
         foreach (string folder in sources.Concat(Directory.GetDirectories(Repository.PathOf("tests"), "Portwitness.*")))
         {
             solution.Should().Contain($"{Path.GetFileName(folder)}.csproj");
