@@ -35,7 +35,7 @@ public sealed class PublishedBinaryTests
     {
         using TemporaryFolder folder = new();
         string address = $"unix:{folder.PathOf("socket")}";
-        using Process service = Start("serve", "--listen", address);
+        using Process service = Start("serve", "--no-store", "--listen", address);
         (await service.StandardOutput.ReadLineAsync()).Should().Be($"Listening on {address}");
 
         await SameAsync("decode", "--words", "0x0801912C", "--server", address);

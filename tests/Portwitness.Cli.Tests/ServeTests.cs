@@ -17,7 +17,7 @@ public sealed class ServeTests : IDisposable
     [InlineData("http://192.0.2.7:5000")]
     public async Task AddressForOtherMachines_IsRefused(string address)
     {
-        CliRun run = await CliRun.Async("serve", "--listen", address);
+        CliRun run = await CliRun.Async("serve", "--no-store", "--listen", address);
 
         run.ExitCode.Should().Be(ExitCode.Unusable);
         run.Error.Should().Contain("no authentication");
@@ -28,7 +28,7 @@ public sealed class ServeTests : IDisposable
     {
         string path = _folder.Write("notes.txt", "keep me");
 
-        CliRun run = await CliRun.Async("serve", "--listen", $"unix:{path}");
+        CliRun run = await CliRun.Async("serve", "--no-store", "--listen", $"unix:{path}");
 
         run.ExitCode.Should().Be(ExitCode.Unusable);
         File.ReadAllText(path).Should().Be("keep me");
@@ -47,7 +47,7 @@ public sealed class ServeTests : IDisposable
         }
 
         File.Move(path + ".kept", path);
-        using Process service = Start("serve", "--listen", $"unix:{path}");
+        using Process service = Start("serve", "--no-store", "--listen", $"unix:{path}");
         (await service.StandardOutput.ReadLineAsync()).Should().Be($"Listening on unix:{path}");
         File.GetUnixFileMode(path).Should().Be(UnixFileMode.UserRead | UnixFileMode.UserWrite);
 
@@ -61,7 +61,7 @@ public sealed class ServeTests : IDisposable
     [Fact]
     public async Task PortChosenByTheSystem_IsPrintedAndServed()
     {
-        using Process service = Start("serve", "--listen", "http://127.0.0.1:0");
+        using Process service = Start("serve", "--no-store", "--listen", "http://127.0.0.1:0");
         string line = (await service.StandardOutput.ReadLineAsync())!;
         line.Should().MatchRegex("^Listening on http://127\\.0\\.0\\.1:[1-9][0-9]*$");
 
