@@ -20,6 +20,4 @@ internal static class DateOption
         result.AddError($"'{text}' is no date; expected 2026-03-09 or 2026-03-09T21:04:10Z.");
         return null;
     }
-
-    public static long Microseconds(DateTimeOffset time) => (time - DateTimeOffset.UnixEpoch).Ticks / TimeSpan.TicksPerMicrosecond;
 }

@@ -5,14 +5,11 @@ namespace Portwitness.History;
 /// <summary>A query's condition; what a user gives goes into parameters alone.</summary>
 internal static class QueryText
 {
-    /// <summary>The most that one page holds.</summary>
-    public const int MostOfAPage = 1000;
-
     /// <summary>The condition, and the values of its parameters.</summary>
     public static (string Where, (string, object)[] Values) Of(ReportQuery query)
     {
         List<string> parts = ["1 = 1"];
-        List<(string, object)> values = [("most", Math.Clamp(query.Most, 1, MostOfAPage))];
+        List<(string, object)> values = [("most", Math.Clamp(query.Most, 1, ReportQuery.Largest))];
         Add(query.Product.Length > 0, "LOWER(product) LIKE @product ESCAPE '\\'", "product", $"%{Literal(query.Product.ToLowerInvariant())}%");
         Add(query.Sample.Length > 0, "sample = @sample", "sample", query.Sample);
         Add(query.Firmware.Length > 0, "firmware = @firmware", "firmware", query.Firmware);
@@ -36,5 +33,5 @@ internal static class QueryText
     private static string Literal(string text) => text.Replace("\\", "\\\\", StringComparison.Ordinal)
         .Replace("%", "\\%", StringComparison.Ordinal).Replace("_", "\\_", StringComparison.Ordinal).Replace('\0', '\ufffd');
 
-    private static long Microseconds(DateTimeOffset? time) => time is { } given ? (given - DateTimeOffset.UnixEpoch).Ticks / TimeSpan.TicksPerMicrosecond : 0;
+    private static long Microseconds(DateTimeOffset? time) => time is { } given ? UnixMicroseconds.Of(given) : 0;
 }

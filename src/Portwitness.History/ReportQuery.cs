@@ -5,6 +5,12 @@ namespace Portwitness.History;
 /// <summary>Which entries are wanted. What is empty or null fits everything.</summary>
 public sealed record ReportQuery
 {
+    /// <summary>So many are given when nothing is said.</summary>
+    public const int Usual = 50;
+
+    /// <summary>The most that are given at once.</summary>
+    public const int Largest = 1000;
+
     /// <summary>The product's name, or a part of it; upper and lower case are the same.</summary>
     public string Product { get; init; } = "";
 
@@ -30,7 +36,7 @@ public sealed record ReportQuery
     public long? Before { get; init; }
 
     /// <summary>At most so many.</summary>
-    public int Most { get; init; } = 50;
+    public int Most { get; init; } = Usual;
 }
 
 /// <summary>What is told of an entry without opening its report.</summary>

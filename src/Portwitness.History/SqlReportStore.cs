@@ -57,7 +57,7 @@ internal abstract class SqlReportStore(DbDataSource source, string kind) : IRepo
         int Count(Severity severity) => report.Findings.Count(finding => finding.Severity == severity);
         return RunAsync(async connection =>
         {
-            long now = Microseconds(DateTimeOffset.UtcNow);
+            long now = UnixMicroseconds.Of(DateTimeOffset.UtcNow);
             await using DbTransaction transaction = await BeginAsync(connection, cancellation);
             await using DbCommand insert = Command(
                 connection, Insert, ("input_key", key), ("product", Text(report.Product)), ("sample", Text(report.Sample)), ("firmware", Text(report.Firmware)),
@@ -98,8 +98,8 @@ internal abstract class SqlReportStore(DbDataSource source, string kind) : IRepo
         {
             found.Add(new StoredReport(
                 rows.GetInt64(0), rows.GetString(1), rows.GetString(2), rows.GetString(3), Enum.TryParse(rows.GetString(4), out Verdict verdict) ? verdict : default,
-                rows.GetString(5), new FindingCounts(rows.GetInt32(6), rows.GetInt32(7), rows.GetInt32(8), rows.GetInt32(9)), Time(rows.GetInt64(10)),
-                Time(rows.GetInt64(11))));
+                rows.GetString(5), new FindingCounts(rows.GetInt32(6), rows.GetInt32(7), rows.GetInt32(8), rows.GetInt32(9)), UnixMicroseconds.ToTime(rows.GetInt64(10)),
+                UnixMicroseconds.ToTime(rows.GetInt64(11))));
         }
 
         return found;
@@ -140,10 +140,6 @@ internal abstract class SqlReportStore(DbDataSource source, string kind) : IRepo
 
     // Null characters are no text for either database.
     private static string Text(string text) => text.Replace('\0', '\ufffd');
-
-    private static long Microseconds(DateTimeOffset time) => (time - DateTimeOffset.UnixEpoch).Ticks / TimeSpan.TicksPerMicrosecond;
-
-    private static DateTimeOffset Time(long microseconds) => DateTimeOffset.UnixEpoch.AddTicks(microseconds * TimeSpan.TicksPerMicrosecond);
 
     private static DbCommand Command(DbConnection connection, string text, params (string Name, object Value)[] values)
     {

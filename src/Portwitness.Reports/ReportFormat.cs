@@ -27,6 +27,9 @@ public sealed record ReportFormat(string Name, string Ending, Action<TextWriter,
         new("sarif", ".sarif", SarifReport.Write) { HoldsMany = true, DescribesRules = true },
     ];
 
+    /// <summary>Their names.</summary>
+    public static IReadOnlyList<string> Names { get; } = [.. All.Select(static format => format.Name)];
+
     /// <summary>Whether one file of it holds the products of a batch.</summary>
     public bool HoldsMany { get; init; }
 

@@ -3,17 +3,16 @@ using Portwitness.Cli.Files;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports;
 using Portwitness.Reports.Html;
-using Portwitness.Reports.Json;
 
 namespace Portwitness.Cli.Batches;
 
 /// <summary>What is written once for a whole batch, from the reports that are in its folder, one at a time.</summary>
 /// <param name="folder">The folder of reports; null when there is none.</param>
 /// <param name="formats">What was asked for.</param>
+/// <param name="ofEach">The formats of each product's own files.</param>
 /// <param name="client">The service, for its rules.</param>
-internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> formats, Witness.WitnessClient client)
+internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> formats, IReadOnlyList<ReportFormat> ofEach, Witness.WitnessClient client)
 {
-    private readonly IReadOnlyList<ReportFormat> _ofEach = BatchFormats.OfEach(formats, folder is not null);
     private readonly List<ReportedProduct> _products = [];
     private readonly List<string> _links = [];
     private readonly List<string> _unlisted = [];
@@ -28,7 +27,7 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
     {
         ReportFormat json = ReportFormat.Of("json");
         string report = entry.Report.Length > 0 && folder is not null ? Path.Combine(folder, entry.Report) : entry.EarlierReport;
-        string path = report.EndsWith(_ofEach[0].Ending, StringComparison.Ordinal) ? BatchFormats.Beside(report, _ofEach[0], json) : "";
+        string path = report.EndsWith(ofEach[0].Ending, StringComparison.Ordinal) ? BatchFormats.Beside(report, ofEach[0], json) : "";
         bool isThere = File.Exists(path);
         Spreads.Add(entry, isThere ? path : "");
         if (!IsNeeded)
@@ -42,7 +41,7 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
             return;
         }
 
-        _products.Add(CheckSubject.Reported(product, entry.Verdict, entry.ExitCode, () => Read(path)));
+        _products.Add(CheckSubject.Reported(product, entry.Verdict, entry.ExitCode, () => EarlierReport.Read(path)));
         _links.Add(Path.GetRelativePath(folder!, BatchFormats.Beside(path, json, ReportFormat.Of("html"))));
     }
 
@@ -52,7 +51,7 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
     {
         if (folder is not null && Spreads.Any)
         {
-            Write(BatchSpreads.FileName, writer => Spreads.WriteJson(writer, Read));
+            Write(BatchSpreads.FileName, writer => Spreads.WriteJson(writer, EarlierReport.Read));
         }
 
         if (!IsNeeded)
@@ -79,18 +78,5 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
         using AtomicFile file = AtomicFile.Create(Path.Combine(folder!, name));
         write(file.Writer);
         file.Commit();
-    }
-
-    private static ProductReport Read(string path)
-    {
-        try
-        {
-            using StreamReader reader = new(path);
-            return JsonReport.Read(reader);
-        }
-        catch (Exception exception) when (exception is IOException or UnauthorizedAccessException or Google.Protobuf.InvalidProtocolBufferException)
-        {
-            throw new CommandFailure($"{path}: cannot be read as a report: {exception.Message}");
-        }
     }
 }

@@ -36,7 +36,7 @@ internal sealed class BatchRun(
     public async Task<int> RunAsync(IReadOnlyList<string> products, string? label, int atOnce, CancellationToken cancellation)
     {
         IReadOnlyList<string> names = BatchProducts.ReportNames(products, _formats[0].Ending, journal?.Done ?? []);
-        BatchFiles files = new(_directory, common.FormatsFrom(parsed), client);
+        BatchFiles files = new(_directory, common.FormatsFrom(parsed), _formats, client);
         using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
         BatchProgress progress = new(terminal, products.Count, _quiet, TimeProvider.System);
 

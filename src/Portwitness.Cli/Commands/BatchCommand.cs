@@ -43,7 +43,7 @@ internal static class BatchCommand
         LabelOptions label = new();
         StoreOption store = new();
         label.Text.Description = "the text of a label, or @FILE, that every capture is checked against";
-        CommonOptions common = new([.. ReportFormat.All.Select(format => format.Name)], several: true);
+        CommonOptions common = new(ReportFormat.Names, several: true);
         common.Format.Description = "what reports are written as; several with commas between. text, json, markdown and html are a file for each\n"
             + "product, html with an index; csv, junit and sarif hold the whole batch. All but text and json need --output";
         common.Output.Description = "folder for one report a product, made when it is missing; each appears whole or not at all";

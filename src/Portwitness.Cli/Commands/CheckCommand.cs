@@ -25,7 +25,7 @@ internal static class CheckCommand
         };
         ReadingOptions reading = new();
         StoreOption store = new();
-        CommonOptions common = new([.. ReportFormat.All.Select(format => format.Name)]);
+        CommonOptions common = new(ReportFormat.Names);
         common.Format.Description = "text or markdown for people, html as a page of its own, json for scripts, csv for spreadsheets, junit and sarif\nfor build servers";
         Command command = new(
             "check",

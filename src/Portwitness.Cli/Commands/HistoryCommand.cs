@@ -6,13 +6,13 @@ using Portwitness.History;
 using Portwitness.Reports;
 using Portwitness.Reports.Comparing;
 using Portwitness.Reports.Text;
+using Portwitness.Service;
 
 namespace Portwitness.Cli.Commands;
 
 /// <summary>history: reports that are kept.</summary>
 internal static class HistoryCommand
 {
-    private const int MostRows = 1000;
     private static readonly string[] Verdicts = ["holds", "fails", "cannot_tell"];
 
     public static Command Create(Terminal terminal)
@@ -26,13 +26,13 @@ internal static class HistoryCommand
         Option<DateTimeOffset?> until = new("--until") { Description = "kept before this date, or date and time", HelpName = "DATE", CustomParser = DateOption.Read };
         Option<int> most = new("--most")
         {
-            Description = string.Create(CultureInfo.InvariantCulture, $"reports listed at most, 1 to {MostRows}"), DefaultValueFactory = _ => 50, HelpName = "COUNT",
+            Description = string.Create(CultureInfo.InvariantCulture, $"reports listed at most, 1 to {ReportQuery.Largest}"), DefaultValueFactory = _ => ReportQuery.Usual, HelpName = "COUNT",
         };
         most.Validators.Add(result =>
         {
-            if (result.GetValueOrDefault<int>() is < 1 or > MostRows)
+            if (result.GetValueOrDefault<int>() is < 1 or > ReportQuery.Largest)
             {
-                result.AddError($"--most takes 1 to {MostRows}.");
+                result.AddError($"--most takes 1 to {ReportQuery.Largest}.");
             }
         });
         StoreOption store = NewStore();
@@ -66,12 +66,12 @@ internal static class HistoryCommand
             };
             if (parsed.GetValue(since) is { } first)
             {
-                request.SinceUs = DateOption.Microseconds(first);
+                request.SinceUs = UnixMicroseconds.Of(first);
             }
 
             if (parsed.GetValue(until) is { } last)
             {
-                request.UntilUs = DateOption.Microseconds(last);
+                request.UntilUs = UnixMicroseconds.Of(last);
             }
 
             await using ServiceConnection service = await OpenAsync(store, common, parsed, cancellation);
@@ -96,7 +96,7 @@ internal static class HistoryCommand
     {
         Argument<long> id = new("ID") { Description = "number of a report, as the list has it" };
         StoreOption store = NewStore();
-        CommonOptions common = new([.. ReportFormat.All.Select(format => format.Name)]);
+        CommonOptions common = new(ReportFormat.Names);
         Command command = new("show", "Print one report as check does.") { id };
         common.AddOutputTo(command);
         command.Add(common.FailOnWord);
@@ -108,13 +108,12 @@ internal static class HistoryCommand
             ReportFormat format = common.FormatsFrom(parsed)[0];
             if (!format.DrawsPlots)
             {
-                KeptPlots.Remove(report);
+                ReportPlots.Remove(report);
             }
 
             int exitCode = report.Unusable ? ExitCode.Unusable : common.ExitCodeFor(parsed, report.Findings);
             string source = report.Inputs.Count > 0 ? report.Inputs[0].File : report.Product;
-            ReportedProduct product = new(
-                source, CheckSubject.IsProduct(source), ReportedProduct.OutcomeOf(report.Verdict, report.Unusable, exitCode == ExitCode.Findings), () => report);
+            ReportedProduct product = CheckSubject.Reported(source, report.Verdict, exitCode, () => report);
             using ReportOutput output = new(terminal, common, parsed, single: true);
             output.Write(format, new ReportSet([product]) { Rules = await Calls.RuleList.ForAsync(format, service.Client, cancellation) });
             output.Commit();

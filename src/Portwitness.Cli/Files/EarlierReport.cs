@@ -14,11 +14,13 @@ internal static class EarlierReport
     /// <exception cref="CommandFailure">It is a report that cannot be read.</exception>
     public static ProductReport? TryRead(string path)
     {
-        if (!File.Exists(path) || CheckSubject.IsProduct(path) || !IsReport(path))
-        {
-            return null;
-        }
+        return File.Exists(path) && !CheckSubject.IsProduct(path) && IsReport(path) ? Read(path) : null;
+    }
 
+    /// <summary>Reads a file that is a report.</summary>
+    /// <exception cref="CommandFailure">It cannot be read as one.</exception>
+    public static ProductReport Read(string path)
+    {
         try
         {
             using StreamReader reader = new(path);

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Portwitness.Reports.Comparing;
 
 /// <summary>One thing that a report says, with what makes it the same thing in another report.</summary>
@@ -7,14 +5,7 @@ namespace Portwitness.Reports.Comparing;
 /// <param name="Port">The port; empty for the product.</param>
 /// <param name="InUse">Ports in use, in attach order, with "+" between.</param>
 /// <param name="About">What it is about.</param>
-internal sealed record FactKey(string Subject, string Port, string InUse, string About)
-{
-    /// <summary>Ports in use as a key has them: a port alone needs no name beside its own.</summary>
-    public static string Used(IReadOnlyCollection<string> inUse) => inUse.Count > 1 ? string.Join('+', inUse) : "";
-
-    /// <summary>Ports in use, one by one.</summary>
-    public ImmutableArray<string> Ports => InUse.Length == 0 ? [] : [.. InUse.Split('+')];
-}
+internal sealed record FactKey(string Subject, string Port, string InUse, string About);
 
 /// <summary>A quantity that a report gives, and between which values it is; null where that is not known.</summary>
 /// <param name="Value">As measured, in the unit of its key.</param>

@@ -29,7 +29,7 @@ public static class ReportComparer
             comparison.Differences.Add(new Difference
             {
                 Subject = key.Subject, Change = one is null ? "added" : other is null ? "gone" : "changed",
-                Port = key.Port, InUse = { key.Ports }, About = key.About, Before = one ?? "", After = other ?? "",
+                Port = key.Port, InUse = { PortsInUse.Of(key.InUse) }, About = key.About, Before = one ?? "", After = other ?? "",
             });
         }
 
@@ -70,7 +70,7 @@ public static class ReportComparer
         bool isKnown = before is { Least: not null, Most: not null } && after is { Least: not null, Most: not null };
         return new MeasuredPair
         {
-            Port = key.Port, InUse = { new FactKey("", "", key.InUse, "").Ports }, About = key.About, Unit = key.Unit, Before = before.Value, After = after.Value,
+            Port = key.Port, InUse = { PortsInUse.Of(key.InUse) }, About = key.About, Unit = key.Unit, Before = before.Value, After = after.Value,
             Verdict = !isKnown ? "open" : before.Least <= after.Most && after.Least <= before.Most ? "same" : "differs",
         };
     }

@@ -38,7 +38,7 @@ internal sealed class ReportFacts
         string[] lines = report.Label?.Text.ReplaceLineEndings("\n").TrimEnd().Split('\n') ?? [];
         for (int line = 0; line < lines.Length; line++)
         {
-            Add(new FactKey("label", "", "", $"line {(line + 1).ToString(CultureInfo.InvariantCulture)}"), lines[line].Trim());
+            Add(new FactKey("label", "", "", $"line {Amounts.Number(line + 1)}"), lines[line].Trim());
         }
 
         if (report.Sharing is { } sharing)
@@ -49,7 +49,7 @@ internal sealed class ReportFacts
         Quantities = new ReportQuantities(report);
     }
 
-    /// <summary>What was captured: ports with the ports in use beside them, and logs.</summary>
+    /// <summary>What was captured: ports with the ports in use beside them.</summary>
     public HashSet<(string Port, string InUse)> Captured { get; } = [];
 
     /// <summary>The facts in the order of the report.</summary>
@@ -67,7 +67,7 @@ internal sealed class ReportFacts
 
     private void AddOffers(string port, ArrangementReport arrangement)
     {
-        string inUse = FactKey.Used(arrangement.InUse);
+        string inUse = PortsInUse.Key(arrangement.InUse);
         Captured.Add((port, inUse));
         foreach (PowerObject offered in arrangement.Offered?.Objects ?? [])
         {
@@ -84,10 +84,10 @@ internal sealed class ReportFacts
     {
         string place = finding.HasLabelLine ? $" (label line {Amounts.Number(finding.LabelLine)})"
             : finding.HasObjectPosition ? $" (object {Amounts.Number(finding.ObjectPosition)})" : "";
-        return new FactKey("finding", finding.Port, FactKey.Used(finding.Arrangement), finding.Rule + place);
+        return new FactKey("finding", finding.Port, PortsInUse.Key(finding.Arrangement), finding.Rule + place);
     }
 
-    private static string ValueOf(Finding finding) => finding.Severity.ToString().ToLowerInvariant()
+    private static string ValueOf(Finding finding) => TextStyle.Plain.Severity(finding.Severity)
         + (finding.Observed.Length > 0 ? $": {finding.Observed}" : "");
 
     // A second one of the same kind is told apart by a number.

@@ -17,7 +17,7 @@ internal sealed class ReportQuantities
             {
                 foreach (Contract contract in arrangement.Contracts.Where(static contract => contract.Measured is not null))
                 {
-                    AddContract(port.Port, FactKey.Used(arrangement.InUse), contract);
+                    AddContract(port.Port, PortsInUse.Key(arrangement.InUse), contract);
                 }
             }
         }
@@ -25,7 +25,7 @@ internal sealed class ReportQuantities
         foreach (NeighbourChange change in report.NeighbourChanges.Where(static change => change.Interruption is { HasEndUs: true }))
         {
             Add(
-                new QuantityKey(change.Port, FactKey.Used(change.InUse), $"interruption at {change.Event} {change.Neighbour}", "us"),
+                new QuantityKey(change.Port, PortsInUse.Key(change.InUse), $"interruption at {change.Event} {change.Neighbour}", "us"),
                 new Quantity(
                     change.Interruption.EndUs - change.Interruption.StartUs, change.Interruption.LastBelowUs - change.Interruption.StartUs,
                     change.Interruption.HasLastGoodUs ? change.Interruption.EndUs - change.Interruption.LastGoodUs : null));

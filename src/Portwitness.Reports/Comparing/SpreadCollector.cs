@@ -74,7 +74,7 @@ public sealed class SpreadCollector(string product, string firmware)
 
     private static SpreadFact Differing(FactKey key, Dictionary<string, Samples> values, long without)
     {
-        SpreadFact fact = new() { Subject = key.Subject, Port = key.Port, InUse = { key.Ports }, About = key.About };
+        SpreadFact fact = new() { Subject = key.Subject, Port = key.Port, InUse = { PortsInUse.Of(key.InUse) }, About = key.About };
         fact.Values.AddRange(values.OrderByDescending(static value => value.Value.Count).ThenBy(static value => value.Key, StringComparer.Ordinal)
             .Select(static value => new SpreadValue { Value = value.Key, Samples = value.Value.Count, Names = { value.Value.Names } }));
         if (without > 0)

@@ -20,7 +20,7 @@ internal static class SpreadStatistics
         BigInteger sum = values.Aggregate(BigInteger.Zero, static (total, one) => total + one.Value);
         SpreadQuantity quantity = new()
         {
-            Port = key.Port, InUse = { new FactKey("", "", key.InUse, "").Ports }, About = key.About, Unit = key.Unit, Samples = values.Count,
+            Port = key.Port, InUse = { PortsInUse.Of(key.InUse) }, About = key.About, Unit = key.Unit, Samples = values.Count,
             MeanThousandths = (long)Rounded(sum * 1000, n), Least = values.Min(static one => one.Value), Most = values.Max(static one => one.Value),
         };
         if (values.Count > 1)

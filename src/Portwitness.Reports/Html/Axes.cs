@@ -70,7 +70,7 @@ internal sealed record Axes(decimal Left, decimal Top, decimal Width, decimal He
     private static decimal[] Steps(decimal from, decimal to, decimal most)
     {
         decimal step = 0.000001m;
-        foreach (decimal factor in Enumerable.Range(0, 60).Select(static at => at % 3 == 0 ? 2m : at % 3 == 1 ? 2.5m : 2m))
+        foreach (decimal factor in Enumerable.Range(0, 60).Select(static at => at % 3 == 1 ? 2.5m : 2m))
         {
             if ((to - from) / step <= most)
             {

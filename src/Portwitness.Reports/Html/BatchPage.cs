@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Xml.Linq;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
@@ -45,7 +44,7 @@ public static class BatchPage
             "a", new XAttribute("href", string.Join('/', link.Split('/').Select(Uri.EscapeDataString))), report.Product.Length > 0 ? report.Product : product.Source)),
         Markup.Element("td", Markup.Mark(report.Verdict), report.Unusable ? " (cannot be read)" : null),
         Severities.Select(severity => Markup.Element(
-            "td", report.Findings.Count(finding => finding.Severity == severity).ToString(CultureInfo.InvariantCulture))).ToArray(),
+            "td", Amounts.Number(report.Findings.Count(finding => finding.Severity == severity)))).ToArray(),
         Markup.Element("td", product.Source));
 
     private static string Plural(Severity severity) => severity switch

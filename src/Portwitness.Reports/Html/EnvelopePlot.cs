@@ -38,7 +38,7 @@ internal static class EnvelopePlot
         AddPower(offered.HasPdpMw ? offered.PdpMw : null, "pdp", "offered PD power", axes, parts, keys);
         AddPrinted(printed, axes, parts, keys);
         return Figure.Of(
-            id, $"Power envelope of {name}", $"{areas.Count} supplies up to {Amounts.Volts((int)(volts * 1000))}. The table that follows has the numbers.", Height, keys, parts.ToArray());
+            id, $"Power envelope of {name}", $"{areas.Count} supplies up to {Amounts.Volts((int)(volts * 1000))}. The table that follows has the numbers.", Height, keys.Distinct(), parts.ToArray());
     }
 
     private static void AddOffered(List<Envelope> areas, Axes axes, List<XElement> parts, List<(string, string)> keys)
@@ -58,7 +58,7 @@ internal static class EnvelopePlot
             parts.Add(Axes.Text("label", x, y - 10, "middle", point.Name));
         }
 
-        keys.AddRange(areas.Select(area => (area.IsArea ? "area " + area.Kind : "fixed", area.IsArea ? $"offered {area.Kind} supply" : "offered fixed supply")).Distinct());
+        keys.AddRange(areas.Select(area => (area.IsArea ? "area " + area.Kind : "fixed", area.IsArea ? $"offered {area.Kind} supply" : "offered fixed supply")));
     }
 
     private static void AddPower(int? milliwatts, string kind, string name, Axes axes, List<XElement> parts, List<(string, string)> keys)
@@ -97,9 +97,6 @@ internal static class EnvelopePlot
         }
 
         AddPower(printed is { HasMaxPowerMw: true } ? printed.MaxPowerMw : null, "most", "printed maximum", axes, parts, keys);
-        (string, string)[] once = [.. keys.Distinct()];
-        keys.Clear();
-        keys.AddRange(once);
     }
 
     private static string Closed(Envelope area, Axes axes) => "M" + string.Join(

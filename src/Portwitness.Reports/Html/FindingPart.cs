@@ -14,7 +14,7 @@ internal static class FindingPart
 
     private static XElement One(Finding finding)
     {
-        string severity = finding.Severity.ToString().ToLowerInvariant();
+        string severity = TextStyle.Plain.Severity(finding.Severity);
         return Markup.Element(
             "article", Markup.Class($"finding {severity}"),
             Markup.Element("h3", Markup.Element("span", Markup.Class("severity"), severity), " " + finding.Title),

@@ -72,6 +72,6 @@ public static class ProductPage
         Markup.Element("p", $"Portwitness {(report.ToolVersion.Length > 0 ? report.ToolVersion : ReportSet.ToolVersion)}."),
         report.Inputs.Count == 0 ? null : Markup.Table(
             ["file", "bytes", "SHA-256"],
-            report.Inputs.Select(input => new[] { input.File, input.Bytes.ToString(System.Globalization.CultureInfo.InvariantCulture), input.Sha256 }),
+            report.Inputs.Select(input => new[] { input.File, Amounts.Number(input.Bytes), input.Sha256 }),
             "Input files"));
 }

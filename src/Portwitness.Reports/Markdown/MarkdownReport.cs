@@ -86,7 +86,7 @@ public static class MarkdownReport
         }
 
         WriteSection(
-            writer, report.Label?.ByHand == true ? "What the ratings say, entered by hand" : "What the label says",
+            writer, StatementText.Heading(report.Label?.ByHand == true),
             ["verdict", "statement", "printed at", "evidence", "next step"], table);
     }
 

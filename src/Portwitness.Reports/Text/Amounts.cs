@@ -33,7 +33,7 @@ internal static class Amounts
     /// <summary>"line 2, column 9".</summary>
     public static string Place(int line, int column) => string.Create(CultureInfo.InvariantCulture, $"line {line}, column {column}");
 
-    public static string Number(int value) => value.ToString(CultureInfo.InvariantCulture);
+    public static string Number(long value) => value.ToString(CultureInfo.InvariantCulture);
 
     public static int Digits(int value) => Number(value).Length;
 

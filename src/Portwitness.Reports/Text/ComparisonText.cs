@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Reports.Text;
@@ -55,7 +54,7 @@ public static class ComparisonText
         foreach (MeasuredPair pair in comparison.Measured)
         {
             table.Add(
-                pair.Port, string.Join("+", pair.InUse), pair.About, Number(pair.Before), Number(pair.After), pair.Unit, pair.Verdict switch
+                pair.Port, string.Join("+", pair.InUse), pair.About, Amounts.Number(pair.Before), Amounts.Number(pair.After), pair.Unit, pair.Verdict switch
                 {
                     "same" => "the same within what the meters leave open",
                     "differs" => "differs by more than the meters leave open",
@@ -74,6 +73,4 @@ public static class ComparisonText
     }
 
     private static string OrNone(string text) => text.Length > 0 ? text : "none";
-
-    private static string Number(long value) => value.ToString(CultureInfo.InvariantCulture);
 }

@@ -20,7 +20,7 @@ public static class HistoryText
         foreach (StoredReport report in found.Reports)
         {
             table.Add(
-                report.Id.ToString(CultureInfo.InvariantCulture), Time(report.FirstSeenUs), report.Product, report.Sample, report.Firmware,
+                Amounts.Number(report.Id), Time(report.FirstSeenUs), report.Product, report.Sample, report.Firmware,
                 ProductText.Word(report.Verdict), Amounts.Number(report.Violations), Amounts.Number(report.Mismatches), Amounts.Number(report.Cautions),
                 Amounts.Number(report.Notes), report.LastSeenUs > report.FirstSeenUs ? Time(report.LastSeenUs) : "");
         }

@@ -44,7 +44,7 @@ public static class SpreadText
                 string names = value.Names.Count == 0 ? "" : $": {string.Join(", ", value.Names)}{(value.Names.Count < value.Samples ? ", ..." : "")}";
                 table.Add(
                     fact.Subject, fact.Port, string.Join("+", fact.InUse), fact.About, value.Value.Length > 0 ? value.Value : "none",
-                    value.Samples.ToString(CultureInfo.InvariantCulture) + names);
+                    Amounts.Number(value.Samples) + names);
             }
         }
 
@@ -59,15 +59,13 @@ public static class SpreadText
         foreach (SpreadQuantity quantity in spread.Measured)
         {
             table.Add(
-                quantity.About, quantity.Port, string.Join("+", quantity.InUse), Number(quantity.Samples), Thousandths(quantity.MeanThousandths),
-                quantity.HasDeviationThousandths ? Thousandths(quantity.DeviationThousandths) : "-", Number(quantity.Least), Number(quantity.Most), quantity.Unit,
+                quantity.About, quantity.Port, string.Join("+", quantity.InUse), Amounts.Number(quantity.Samples), Thousandths(quantity.MeanThousandths),
+                quantity.HasDeviationThousandths ? Thousandths(quantity.DeviationThousandths) : "-", Amounts.Number(quantity.Least), Amounts.Number(quantity.Most), quantity.Unit,
                 quantity.Samples < 5 ? "too few to tell" : quantity.Outliers.Count == 0 ? "none" : string.Join(", ", quantity.Outliers));
         }
 
         return table;
     }
-
-    private static string Number(long value) => value.ToString(CultureInfo.InvariantCulture);
 
     private static string Thousandths(long value) => (value / 1000m).ToString("0.###", CultureInfo.InvariantCulture);
 }

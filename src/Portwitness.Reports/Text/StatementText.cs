@@ -8,6 +8,9 @@ internal static class StatementText
 {
     private const int VerdictColumns = 11;
 
+    /// <summary>What the statements are of.</summary>
+    public static string Heading(bool byHand) => byHand ? "What the ratings say, entered by hand" : "What the label says";
+
     public static void Write(TextWriter writer, IReadOnlyCollection<Statement> statements, bool byHand, TextStyle style)
     {
         if (statements.Count == 0)
@@ -17,7 +20,7 @@ internal static class StatementText
 
         const string Indent = "               ";
         writer.WriteLine();
-        writer.WriteLine(style.Heading(byHand ? "What the ratings say, entered by hand" : "What the label says"));
+        writer.WriteLine(style.Heading(Heading(byHand)));
         foreach (Statement statement in statements)
         {
             string verdict = style.Verdict(statement.Verdict)

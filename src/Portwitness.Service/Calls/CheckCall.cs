@@ -55,24 +55,31 @@ internal sealed class CheckCall(
     // What is kept can be drawn later; a report is given whether it could be kept or not, and says so.
     private async Task KeepAsync(Wire.ProductReport report, ProductAnalysis analysis)
     {
-        if (store is null && !_options.Plots)
+        if (store is not null || _options.Plots)
         {
-            return;
+            report.AddPlots(analysis);
         }
 
-        report.AddPlots(analysis);
-        try
+        if (store is not null)
         {
-            _ = store is null ? 0 : await store.SaveAsync(InputKey.Of(_options, report), report, cancellation);
-        }
-        catch (StoreException exception)
-        {
-            report.Faults.Add(new Wire.Fault { Code = ServiceFaultCodes.NotKept, Detail = $"the report could not be kept. {exception.Message}" });
+            await SaveAsync(store, report);
         }
 
         if (!_options.Plots)
         {
-            report.RemovePlots();
+            ReportPlots.Remove(report);
+        }
+    }
+
+    private async Task SaveAsync(IReportStore place, Wire.ProductReport report)
+    {
+        try
+        {
+            await place.SaveAsync(InputKey.Of(_options, report), report, cancellation);
+        }
+        catch (StoreException exception)
+        {
+            report.Faults.Add(new Wire.Fault { Code = ServiceFaultCodes.NotKept, Detail = $"the report could not be kept. {exception.Message}" });
         }
     }
 
@@ -202,21 +209,19 @@ internal sealed class CheckCall(
     {
         await responses.WriteAsync(new Wire.CheckResponse { NeedPiece = wanted.ToContract(file) }, cancellation);
         bool isThere = await requests.MoveNext(cancellation);
-        if (isThere && requests.Current.PartCase == Wire.CheckRequest.PartOneofCase.Data)
+        switch (isThere ? requests.Current.PartCase : Wire.CheckRequest.PartOneofCase.None)
         {
-            _inputs.Take(file, requests.Current.Data);
+            case Wire.CheckRequest.PartOneofCase.Data:
+                _inputs.Take(file, requests.Current.Data);
+                return requests.Current.Data;
+            case Wire.CheckRequest.PartOneofCase.End:
+                _inputs.End(file);
+                return null;
+            case Wire.CheckRequest.PartOneofCase.Missing:
+                return null;
+            default:
+                throw InvalidRequest.Because("part", "missing; send data, end or missing for the file that was asked for.");
         }
-        else if (isThere && requests.Current.PartCase == Wire.CheckRequest.PartOneofCase.End)
-        {
-            _inputs.End(file);
-        }
-
-        return (isThere ? requests.Current.PartCase : Wire.CheckRequest.PartOneofCase.None) switch
-        {
-            Wire.CheckRequest.PartOneofCase.Data => requests.Current.Data,
-            Wire.CheckRequest.PartOneofCase.End or Wire.CheckRequest.PartOneofCase.Missing => null,
-            _ => throw InvalidRequest.Because("part", "missing; send data, end or missing for the file that was asked for."),
-        };
     }
 
     private string Reason()

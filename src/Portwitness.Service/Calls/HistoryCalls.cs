@@ -9,9 +9,6 @@ namespace Portwitness.Service.Calls;
 /// <summary>Lists and opens reports that are kept.</summary>
 internal sealed class HistoryCalls(IReportStore? store, ServiceLimits limits)
 {
-    private const int UsualPage = 50;
-    private const int LargestPage = 1000;
-
     public async Task<Wire.ListReportsResponse> ListAsync(Wire.ListReportsRequest request, CancellationToken cancellation)
     {
         InvalidRequest invalid = new();
@@ -23,9 +20,9 @@ internal sealed class HistoryCalls(IReportStore? store, ServiceLimits limits)
             invalid.CheckName(name, text, limits);
         }
 
-        if (request.PageSize is < 0 or > LargestPage)
+        if (request.PageSize is < 0 or > ReportQuery.Largest)
         {
-            invalid.Add("page_size", $"{request.PageSize}; 1 to {LargestPage}, or 0 for {UsualPage}.");
+            invalid.Add("page_size", $"{request.PageSize}; 1 to {ReportQuery.Largest}, or 0 for {ReportQuery.Usual}.");
         }
 
         long before = 0;
@@ -37,7 +34,7 @@ internal sealed class HistoryCalls(IReportStore? store, ServiceLimits limits)
         DateTimeOffset? since = Time("since_us", request.HasSinceUs, request.SinceUs, invalid);
         DateTimeOffset? until = Time("until_us", request.HasUntilUs, request.UntilUs, invalid);
         invalid.ThrowIfAny();
-        int size = request.PageSize == 0 ? UsualPage : request.PageSize;
+        int size = request.PageSize == 0 ? ReportQuery.Usual : request.PageSize;
         IReadOnlyList<StoredReport> found = await Asked(Store.ListAsync(
             new ReportQuery
             {
@@ -78,6 +75,6 @@ internal sealed class HistoryCalls(IReportStore? store, ServiceLimits limits)
             return null;
         }
 
-        return has ? DateTimeOffset.UnixEpoch.AddTicks(microseconds * TimeSpan.TicksPerMicrosecond) : null;
+        return has ? UnixMicroseconds.ToTime(microseconds) : null;
     }
 }

@@ -18,9 +18,7 @@ internal static class HistoryTranslation
         Mismatches = report.Counts.Mismatches,
         Cautions = report.Counts.Cautions,
         Notes = report.Counts.Notes,
-        FirstSeenUs = Microseconds(report.FirstSeen),
-        LastSeenUs = Microseconds(report.LastSeen),
+        FirstSeenUs = UnixMicroseconds.Of(report.FirstSeen),
+        LastSeenUs = UnixMicroseconds.Of(report.LastSeen),
     };
-
-    private static long Microseconds(DateTimeOffset time) => (time - DateTimeOffset.UnixEpoch).Ticks / TimeSpan.TicksPerMicrosecond;
 }

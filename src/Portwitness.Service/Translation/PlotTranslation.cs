@@ -21,16 +21,6 @@ internal static class PlotTranslation
         }
     }
 
-    /// <summary>Takes them out again.</summary>
-    public static void RemovePlots(this Wire.ProductReport report)
-    {
-        report.Plots.Clear();
-        foreach (Wire.PowerLog log in report.PowerLogs)
-        {
-            log.Trace.Clear();
-        }
-    }
-
     private static Wire.CapturePlot ToContract(CaptureAnalysis capture)
     {
         Wire.CapturePlot plot = new()

@@ -89,7 +89,7 @@ public class ArrangementRuleTests
     {
         Offers first = new(Alone65, "5V 3A, 9V 3A, 15V 3A", "5V 3A, 9V 3A, 15V 3A");
         Offers second = new(Alone30, "5V 3A, 9V 2.22A", "5V 3A, 9V 2.22A");
-        PortCapture alone = new("C1", PortsTogether.Second("C1", "C1", first).Replace("[C1, C1]", "[C1]", StringComparison.Ordinal));
+        PortCapture alone = new("C1", PortsTogether.Alone("C1", first.Second));
         ProductAnalysis analysis = PortsTogether.Check(
             Ports + "C1+C2: 45W+20W", [alone, .. PortsTogether.BothOrders(first, second, 0, 0).Take(captures)]);
 

@@ -87,6 +87,21 @@ internal static class PortsTogether
 
         """;
 
+    /// <summary>A port that nothing is attached beside.</summary>
+    public static string Alone(string port, string list) =>
+        $"""
+        port: {port}
+        in_use: [{port}]
+        edition: R3.0
+        cable: 5A captive
+        source: [{list}]
+        steps:
+          - attach
+          - advertise
+          - contract 1 at 1A
+
+        """;
+
     /// <summary>A port that is attached to a product whose other port is in use.</summary>
     public static string Second(string other, string port, Offers offers) =>
         $"""

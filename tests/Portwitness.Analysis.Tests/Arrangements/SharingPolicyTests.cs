@@ -66,7 +66,7 @@ public class SharingPolicyTests
     public void OneOrderOnly_DoesNotTellASplitFromAPriority()
     {
         PortCapture[] all = PortsTogether.BothOrders(new(Watts65, Watts45, Watts45), new(Watts30, Watts30, Watts20), 0, 0);
-        ProductAnalysis analysis = PortsTogether.Check("", all[0], all[1], new PortCapture("C2", Alone("C2", Watts30)));
+        ProductAnalysis analysis = PortsTogether.Check("", all[0], all[1], new PortCapture("C2", PortsTogether.Alone("C2", Watts30)));
 
         SharingPolicy sharing = analysis.Arrangements!.Sharing!;
         (sharing.Kind, sharing.Verdict).Should().Be((SharingKind.Unknown, Verdict.CannotTell));
@@ -99,7 +99,7 @@ public class SharingPolicyTests
     public void SinglePorts_SayNothingOfSharing()
     {
         SharingPolicy sharing = PortsTogether.Check(
-            "", new PortCapture("C1", Alone("C1", Watts65)), new PortCapture("C2", Alone("C2", Watts30))).Arrangements!.Sharing!;
+            "", new PortCapture("C1", PortsTogether.Alone("C1", Watts65)), new PortCapture("C2", PortsTogether.Alone("C2", Watts30))).Arrangements!.Sharing!;
 
         (sharing.Kind, sharing.Verdict).Should().Be((SharingKind.Unknown, Verdict.CannotTell));
         sharing.NextStep.Should().NotBeEmpty();
@@ -112,7 +112,7 @@ public class SharingPolicyTests
         const string Label = "USB-C1: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓3.25A (65W Max)\nUSB-C2: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓3.25A (65W Max)\nC1+C2: 45W+20W\nTotal Output: 65W";
         PortCapture[] all = PortsTogether.BothOrders(
             new(Watts65, Watts45, Watts20), new(Watts65, "5V 3A, 9V 3A, 15V 3A, 20V 2.25A", Watts20), 0, 0);
-        PortCapture[] printed = [all[0], all[1], new PortCapture("C2", Alone("C2", Watts65))];
+        PortCapture[] printed = [all[0], all[1], new PortCapture("C2", PortsTogether.Alone("C2", Watts65))];
 
         ProductAnalysis inOrder = PortsTogether.Check(Label, printed);
         ProductAnalysis both = PortsTogether.Check(Label, [.. printed, all[2], all[3]]);
@@ -123,20 +123,6 @@ public class SharingPolicyTests
         both.Accusations().Should().Contain(finding => finding.Port == "C1" && finding.Detail.Contains("attached C2, then C1", StringComparison.Ordinal));
         both.Verdict.Should().Be(Verdict.Fails);
     }
-
-    private static string Alone(string port, string list) =>
-        $"""
-        port: {port}
-        in_use: [{port}]
-        edition: R3.0
-        cable: 5A captive
-        source: [{list}]
-        steps:
-          - attach
-          - advertise
-          - contract 1 at 1A
-
-        """;
 
     private static long Interrupted(ProductAnalysis analysis, string port) =>
         analysis.Arrangements!.Transitions.Single(one => one.Attached && one.Port == port).Interruption is { } lost
