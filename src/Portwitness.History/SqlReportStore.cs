@@ -50,7 +50,7 @@ internal abstract class SqlReportStore(DbDataSource source, string kind) : IRepo
     }, cancellation);
 
     /// <inheritdoc/>
-    public Task<long> SaveAsync(string key, ProductReport report, CancellationToken cancellation)
+    public virtual Task<long> SaveAsync(string key, ProductReport report, CancellationToken cancellation)
     {
         ArgumentException.ThrowIfNullOrEmpty(key);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(key.Length, 128);

@@ -1,5 +1,6 @@
 using System.Data.Common;
 using Microsoft.Data.Sqlite;
+using Portwitness.Contracts.V1;
 
 namespace Portwitness.History.Sqlite;
 
@@ -11,8 +12,32 @@ internal sealed class SqliteReportStore(string path) : SqlReportStore(Open(path)
 {
     private const int WaitSeconds = 60;
 
+    // A file has one writer at a time, and the library polls for its turn. Writers of this process take turns here, where none of them sleeps.
+    private readonly SemaphoreSlim _turn = new(1);
+
     /// <inheritdoc/>
     public override string Place => path;
+
+    /// <inheritdoc/>
+    public override async Task<long> SaveAsync(string key, ProductReport report, CancellationToken cancellation)
+    {
+        await _turn.WaitAsync(cancellation);
+        try
+        {
+            return await base.SaveAsync(key, report, cancellation);
+        }
+        finally
+        {
+            _turn.Release();
+        }
+    }
+
+    /// <inheritdoc/>
+    public override ValueTask DisposeAsync()
+    {
+        _turn.Dispose();
+        return base.DisposeAsync();
+    }
 
     /// <inheritdoc/>
     protected override async Task PrepareAsync(DbConnection connection, CancellationToken cancellation) =>
