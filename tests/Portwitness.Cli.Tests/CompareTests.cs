@@ -58,7 +58,7 @@ public sealed class CompareTests : IDisposable
     {
         for (int sample = 1; sample <= 6; sample++)
         {
-            _folder.Write($"bench/s{sample}/c.words", sample == 4 ? "0x0801912C 0x0002D0C8" : "0x0801912C 0x0002D12C");
+            _folder.Write($"bench/s{sample}/c.words", $"0x0801912C {sample switch { 4 => "0x0002D0C8", 6 => "0x0002D0E1", _ => "0x0002D12C" }}");
             _folder.Write($"bench/s{sample}/product.yaml", $"product: Tarnholt TH-27\nsample: {sample}\nfirmware: 1.{(sample == 6 ? 1 : 0)}\nlabel: \"USB-C: 5V⎓3A 9V⎓3A\"\ncaptures: [{{file: c.words, port: C, in_use: [C]}}]\n");
         }
 
@@ -66,10 +66,13 @@ public sealed class CompareTests : IDisposable
         CliRun resumed = await CliRun.Async("batch", _folder.PathOf("bench"), "--output", _folder.PathOf("out"), "--format", "json", "--resume");
         CliRun without = await CliRun.Async("batch", _folder.PathOf("bench"));
 
-        run.Output.Should().Contain("Tarnholt TH-27, firmware 1.0: 5 samples").And.Contain("1: 4").And.Contain("2 firmware versions; portwitness compare");
+        run.Output.Should().Contain("Tarnholt TH-27, firmware 1.0: 5 samples").And.Contain("1: 4")
+            .And.Contain("Tarnholt TH-27: firmware 1.0 (5 samples), 1.1 (1 sample)").And.MatchRegex("offer +C +fixed 9 V +1.1 +2.25 A +1");
         resumed.Output.Should().Contain("Tarnholt TH-27, firmware 1.0: 5 samples");
-        without.Output.Should().Contain("1 products have several samples");
+        without.Output.Should().Contain("1 product has several samples");
         JsonNode spread = JsonNode.Parse(File.ReadAllText(_folder.PathOf("out/batch.spread.jsonl")))!;
         spread["differing"]!.AsArray().Should().Contain(fact => (string)fact!["about"]! == "fixed 9 V");
+        JsonNode versions = JsonNode.Parse(File.ReadAllText(_folder.PathOf("out/batch.firmware.jsonl")))!;
+        versions["differing"]!.AsArray().Should().Contain(fact => (string)fact!["about"]! == "fixed 9 V");
     }
 }

@@ -128,6 +128,45 @@ public sealed class ReportComparerTests
         spread.Common.Should().BeGreaterThan(3);
     }
 
+    // What only one sample of a version has is not the version's: 9 V at 2 A is seen under both.
+    [Fact]
+    public void Firmware_IsToldApartByWhatNoSampleOfTheOtherHas()
+    {
+        FirmwareCollector collector = new("x");
+        for (int sample = 0; sample < 6; sample++)
+        {
+            ProductReport report = Report();
+            report.Ports[0].Arrangements[0].Offered.Objects[1].Fixed.MaxCurrentMa = sample is 1 or 4 ? 2000 : 3000;
+            report.Ports[0].Arrangements[0].Offered.Objects[2].Fixed.MaxCurrentMa = sample < 3 ? 3000 : 2250;
+            if (sample < 3)
+            {
+                report.Findings.Add(new Finding { Rule = "x", Severity = Severity.Caution });
+            }
+
+            collector.Add(report, sample < 3 ? "1.0" : "1.1");
+        }
+
+        FirmwareSpread spread = collector.ToSpread();
+
+        spread.Versions.Select(static one => (one.Firmware, one.Samples)).Should().Equal(("1.0", 3L), ("1.1", 3L));
+        spread.Differing.Select(static fact => (fact.Subject, fact.About)).Should().Equal(("finding", "x"), ("offer", "fixed 15 V"));
+        spread.Differing[0].Values.Select(static one => (one.Firmware, one.Value, one.Samples)).Should().Equal(("1.0", "caution", 3L), ("1.1", "", 3L));
+        spread.Differing[1].Values.Select(static one => (one.Firmware, one.Value, one.Samples)).Should().Equal(("1.0", "3 A", 3L), ("1.1", "2.25 A", 3L));
+    }
+
+    // A port that was not captured under one version tells nothing of it.
+    [Fact]
+    public void Firmware_IsNotToldApartByWhatWasNotCaptured()
+    {
+        FirmwareCollector collector = new("x");
+        collector.Add(Report(), "1.0");
+        ProductReport other = Report();
+        other.Ports.Clear();
+        collector.Add(other, "1.1");
+
+        collector.ToSpread().Differing.Should().BeEmpty();
+    }
+
     private static Change[] Changes(ProductReport before, ProductReport after) =>
         [.. ReportComparer.Compare(before, after).Differences.Select(one => new Change(one.Subject, one.Change, one.About, one.Before, one.After))];
 

@@ -1,8 +1,10 @@
+using Google.Protobuf;
 using Portwitness.Cli.Calls;
 using Portwitness.Cli.Files;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports;
 using Portwitness.Reports.Html;
+using Portwitness.Reports.Json;
 
 namespace Portwitness.Cli.Batches;
 
@@ -49,9 +51,19 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
     /// <returns>What they leave out, in words.</returns>
     public async Task<IReadOnlyList<string>> WriteAsync(CancellationToken cancellation)
     {
-        if (folder is not null && Spreads.Any)
+        if (folder is not null)
         {
-            Write(BatchSpreads.FileName, writer => Spreads.WriteJson(writer, EarlierReport.Read));
+            Spreads.Collect(EarlierReport.Read);
+            foreach ((string name, IReadOnlyList<IMessage> lines) in Spreads.Files())
+            {
+                Write(name, writer =>
+                {
+                    foreach (IMessage line in lines)
+                    {
+                        JsonReport.Write(writer, line, indented: false);
+                    }
+                });
+            }
         }
 
         if (!IsNeeded)

@@ -1,27 +1,28 @@
 using System.Globalization;
+using Google.Protobuf;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Comparing;
-using Portwitness.Reports.Json;
 using Portwitness.Reports.Text;
 
 namespace Portwitness.Cli.Batches;
 
 /// <summary>
-/// Products of which a batch has several samples, apart by firmware. Their reports are read again one at a time, and not held.
+/// Products of which a batch has several samples, by firmware version. Their reports are read again one at a time, and not held.
 /// </summary>
 internal sealed class BatchSpreads
 {
-    /// <summary>The spreads, one JSON object a line.</summary>
+    /// <summary>The samples of each version, one JSON object a line.</summary>
     public const string FileName = "batch.spread.jsonl";
 
-    private readonly Dictionary<(string Product, string Firmware), List<(string Sample, string Report)>> _groups = [];
+    /// <summary>The versions of each product, one JSON object a line.</summary>
+    public const string FirmwareFileName = "batch.firmware.jsonl";
+
+    private readonly Dictionary<string, SortedDictionary<string, List<Sample>>> _products = [];
     private readonly List<SampleSpread> _spreads = [];
+    private readonly List<FirmwareSpread> _versions = [];
 
-    /// <summary>Whether there are several samples of any product, with reports that can be read again.</summary>
-    public bool Any => Groups.Any();
-
-    private IEnumerable<KeyValuePair<(string Product, string Firmware), List<(string Sample, string Report)>>> Groups =>
-        _groups.Where(static group => group.Value.Count > 1 && group.Value.TrueForAll(static one => one.Report.Length > 0));
+    private IEnumerable<KeyValuePair<string, SortedDictionary<string, List<Sample>>>> Several =>
+        _products.Where(static product => product.Value.Values.Sum(static samples => samples.Count) > 1);
 
     /// <summary>Takes a product.</summary>
     /// <param name="entry">How it came out.</param>
@@ -30,51 +31,68 @@ internal sealed class BatchSpreads
     {
         if (entry.Problem is null && entry.Name.Length > 0)
         {
-            (_groups.TryGetValue((entry.Name, entry.Firmware), out var samples) ? samples : _groups[(entry.Name, entry.Firmware)] = [])
-                .Add((entry.Sample.Length > 0 ? entry.Sample : Path.GetFileName(entry.Product), report));
+            SortedDictionary<string, List<Sample>> versions = _products.TryGetValue(entry.Name, out SortedDictionary<string, List<Sample>>? known)
+                ? known : _products[entry.Name] = new(StringComparer.Ordinal);
+            (versions.TryGetValue(entry.Firmware, out List<Sample>? samples) ? samples : versions[entry.Firmware] = [])
+                .Add(new Sample(entry.Sample.Length > 0 ? entry.Sample : Path.GetFileName(entry.Product), report));
         }
     }
 
-    /// <summary>Reads the reports, and writes a line for each product.</summary>
-    public void WriteJson(TextWriter writer, Func<string, ProductReport> read)
+    /// <summary>Reads the reports, each once.</summary>
+    public void Collect(Func<string, ProductReport> read)
     {
-        foreach (((string product, string firmware), List<(string Sample, string Report)> samples) in Groups)
+        foreach ((string product, SortedDictionary<string, List<Sample>> versions) in Several.Where(static product => CanBeRead(product.Value)))
         {
-            SpreadCollector collector = new(product, firmware);
-            foreach ((string sample, string report) in samples)
+            FirmwareCollector all = new(product);
+            foreach ((string firmware, List<Sample> samples) in versions)
             {
-                collector.Add(read(report), sample);
+                SpreadCollector ofVersion = new(product, firmware);
+                foreach (Sample sample in samples)
+                {
+                    ProductReport report = read(sample.Report);
+                    ofVersion.Add(report, sample.Name);
+                    all.Add(report, firmware);
+                }
+
+                _spreads.AddRange(samples.Count > 1 ? [ofVersion.ToSpread()] : []);
             }
 
-            _spreads.Add(collector.ToSpread());
-            JsonReport.Write(writer, _spreads[^1], indented: false);
+            _versions.AddRange(versions.Count > 1 ? [all.ToSpread()] : []);
         }
     }
+
+    /// <summary>What there is for files: their names, and an object a line.</summary>
+    public IEnumerable<(string Name, IReadOnlyList<IMessage> Lines)> Files() => new (string, IReadOnlyList<IMessage>)[]
+    {
+        (FileName, _spreads), (FirmwareFileName, _versions),
+    }.Where(static file => file.Item2.Count > 0);
 
     /// <summary>For people; nothing where no product has several samples.</summary>
     public void Write(TextWriter writer)
     {
+        foreach (FirmwareSpread versions in _versions)
+        {
+            writer.WriteLine();
+            FirmwareText.Write(writer, versions, TextStyle.Plain);
+        }
+
         foreach (SampleSpread spread in _spreads)
         {
             writer.WriteLine();
             SpreadText.Write(writer, spread, TextStyle.Plain);
         }
 
-        int unread = _groups.Values.Count(static samples => samples.Count > 1) - _spreads.Count;
+        int unread = Several.Count(static product => !CanBeRead(product.Value));
         if (unread > 0)
         {
             writer.WriteLine();
-            writer.WriteLine(string.Create(
-                CultureInfo.InvariantCulture, $"{unread} products have several samples; with --output and --format json they are held against each other."));
-        }
-
-        foreach (IGrouping<string, KeyValuePair<(string Product, string Firmware), List<(string Sample, string Report)>>> versions in _groups
-            .Where(static group => group.Value[0].Report.Length > 0).GroupBy(static group => group.Key.Product).Where(static versions => versions.Count() > 1))
-        {
-            string[] first = [.. versions.OrderBy(static group => group.Key.Firmware, StringComparer.Ordinal).Take(2).Select(static group => group.Value[0].Report)];
-            writer.WriteLine();
-            writer.WriteLine(VisibleText.Of(string.Create(
-                CultureInfo.InvariantCulture, $"{versions.Key}: {versions.Count()} firmware versions; portwitness compare {first[0]} {first[1]} tells them apart.")));
+            writer.WriteLine(
+                $"{unread.ToString(CultureInfo.InvariantCulture)} {(unread == 1 ? "product has" : "products have")} several samples; with --output and --format json they are held against each other.");
         }
     }
+
+    private static bool CanBeRead(SortedDictionary<string, List<Sample>> versions) =>
+        versions.Values.All(static samples => samples.TrueForAll(static sample => sample.Report.Length > 0));
+
+    private sealed record Sample(string Name, string Report);
 }

@@ -62,8 +62,13 @@ internal sealed class ReportFacts
     public string? this[FactKey key] => _values.GetValueOrDefault(key);
 
     /// <summary>Whether the report could say anything of it: a port under an arrangement that was not captured has no offers.</summary>
-    public bool Covers(FactKey key) => key.Subject is not ("offer" or "finding") || key.Port.Length == 0 || Captured.Contains((key.Port, key.InUse))
-        || (key.InUse.Length == 0 && Captured.Any(one => one.Port == key.Port));
+    public bool Covers(FactKey key) => !IsOfCaptures(key) || Captured.Any(one => one.Port == key.Port && (one.InUse == key.InUse || IsOfAny(key)));
+
+    /// <summary>Whether captures of its port have to be there for it to be said.</summary>
+    public static bool IsOfCaptures(FactKey key) => key.Subject is "offer" or "finding" && key.Port.Length > 0;
+
+    /// <summary>Whether captures of the port under any arrangement do: a finding may name none.</summary>
+    public static bool IsOfAny(FactKey key) => key.Subject == "finding" && key.InUse.Length == 0;
 
     private void AddOffers(string port, ArrangementReport arrangement)
     {

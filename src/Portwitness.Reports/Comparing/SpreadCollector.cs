@@ -13,7 +13,7 @@ public sealed class SpreadCollector(string product, string firmware)
 
     private readonly Dictionary<FactKey, Dictionary<string, Samples>> _facts = [];
     private readonly Dictionary<QuantityKey, List<(long Value, string Sample)>> _quantities = [];
-    private readonly Dictionary<(string, string), long> _captured = [];
+    private readonly Coverage _coverage = new();
     private readonly Samples _all = new();
 
     /// <summary>How many samples there are.</summary>
@@ -26,11 +26,7 @@ public sealed class SpreadCollector(string product, string firmware)
     {
         ReportFacts facts = new(report);
         _all.Add(name);
-        foreach ((string, string) captured in facts.Captured)
-        {
-            _captured[captured] = _captured.GetValueOrDefault(captured) + 1;
-        }
-
+        _coverage.Add(facts);
         foreach (FactKey key in facts.Keys)
         {
             Dictionary<string, Samples> values = _facts.TryGetValue(key, out Dictionary<string, Samples>? known) ? known : _facts[key] = [];
@@ -49,7 +45,7 @@ public sealed class SpreadCollector(string product, string firmware)
         SampleSpread spread = new() { Product = product, Firmware = firmware, Samples = _all.Count, Names = { _all.Names } };
         foreach ((FactKey key, Dictionary<string, Samples> values) in _facts.OrderBy(static fact => ReportComparer.Rank(fact.Key.Subject)))
         {
-            long without = Coverage(key) - values.Values.Sum(static samples => samples.Count);
+            long without = _coverage.Of(key) - values.Values.Sum(static samples => samples.Count);
             if (values.Count == 1 && without <= 0)
             {
                 spread.Common++;
@@ -67,10 +63,6 @@ public sealed class SpreadCollector(string product, string firmware)
         spread.Measured.AddRange(_quantities.Select(static quantity => SpreadStatistics.Of(quantity.Key, quantity.Value)));
         return spread;
     }
-
-    // So many samples could have it: what was not captured of a sample is nothing that it lacks.
-    private long Coverage(FactKey key) => key.Subject is "offer" or "finding" && key.Port.Length > 0 && key.InUse.Length > 0
-        ? _captured.GetValueOrDefault((key.Port, key.InUse)) : _all.Count;
 
     private static SpreadFact Differing(FactKey key, Dictionary<string, Samples> values, long without)
     {

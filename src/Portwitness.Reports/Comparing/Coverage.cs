@@ -1,0 +1,30 @@
+namespace Portwitness.Reports.Comparing;
+
+/// <summary>How many samples could have a fact: what was not captured of a sample is nothing that it lacks.</summary>
+internal sealed class Coverage
+{
+    private readonly Dictionary<(string Port, string InUse), long> _arrangements = [];
+    private readonly Dictionary<string, long> _ports = [];
+
+    /// <summary>How many samples there are.</summary>
+    public long Samples { get; private set; }
+
+    /// <summary>Takes one sample.</summary>
+    public void Add(ReportFacts facts)
+    {
+        Samples++;
+        foreach ((string Port, string InUse) captured in facts.Captured)
+        {
+            _arrangements[captured] = _arrangements.GetValueOrDefault(captured) + 1;
+        }
+
+        foreach (string port in facts.Captured.Select(static captured => captured.Port).Distinct())
+        {
+            _ports[port] = _ports.GetValueOrDefault(port) + 1;
+        }
+    }
+
+    /// <summary>So many could have it.</summary>
+    public long Of(FactKey key) => !ReportFacts.IsOfCaptures(key) ? Samples
+        : ReportFacts.IsOfAny(key) ? _ports.GetValueOrDefault(key.Port) : _arrangements.GetValueOrDefault((key.Port, key.InUse));
+}
