@@ -61,6 +61,7 @@ internal static class CommandLine
             RulesCommand.Create(terminal),
             SynthesizeCommand.Create(terminal),
             ServeCommand.Create(terminal),
+            TokensCommand.Create(terminal),
             CompletionCommand.Create(terminal),
         };
         root.HelpName = "portwitness";
@@ -70,8 +71,14 @@ internal static class CommandLine
 
     private static async Task<int> InvokeAsync(string[] args, Terminal terminal)
     {
-        // "@FILE" is ours: the file of a label, not of more arguments.
-        ParseResult parsed = Create(terminal).Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
+        // "@FILE" is ours: the file of a label, not of more arguments, but for serve, whose options live in a file.
+        ParserConfiguration parsing = new();
+        if (args is not ["serve", ..])
+        {
+            parsing.ResponseFileTokenReplacer = null;
+        }
+
+        ParseResult parsed = Create(terminal).Parse(args, parsing);
         InvocationConfiguration configuration = new()
         {
             Output = terminal.Output,

@@ -10,7 +10,8 @@ internal sealed class CommonOptions
 {
     public Option<string> Server { get; } = new("--server")
     {
-        Description = "service to use: http://host:port or unix:/path; without it this process serves itself",
+        Description = "service to use: http://host:port, https://host:port or unix:/path; without it this process serves itself. Its token is taken\n"
+            + "from PORTWITNESS_TOKEN or PORTWITNESS_TOKEN_FILE; PORTWITNESS_CA, _CERTIFICATE and _KEY name PEM files for TLS",
         HelpName = "URL",
     };
 
@@ -82,7 +83,7 @@ internal sealed class CommonOptions
             string text = result.GetValueOrDefault<string>() ?? "";
             if (!ServerAddress.TryParse(text, out _))
             {
-                result.AddError($"--server '{text}' is no address; expected http://host:port or unix:/path.");
+                result.AddError($"--server '{text}' is no address; expected http://host:port, https://host:port or unix:/path.");
             }
         });
     }

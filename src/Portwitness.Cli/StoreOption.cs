@@ -12,6 +12,9 @@ internal sealed class StoreOption
         HelpName = "FILE|URL",
     };
 
+    /// <summary>Where a service keeps reports when nothing is said: what PORTWITNESS_STORE names, which may hold a password, or the user's state folder.</summary>
+    public static string Usual => Environment.GetEnvironmentVariable("PORTWITNESS_STORE") is { Length: > 0 } place ? place : ReportStores.DefaultPlace;
+
     /// <summary>Adds it to a command that may also speak with a server, which keeps reports where it was told to.</summary>
     public void AddTo(Command command, CommonOptions common)
     {

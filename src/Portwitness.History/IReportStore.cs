@@ -8,6 +8,9 @@ public interface IReportStore : IAsyncDisposable
     /// <summary>Where it is, in words that hold no secret.</summary>
     string Place { get; }
 
+    /// <summary>Who may use a service that keeps its reports here.</summary>
+    ITokenStore Tokens { get; }
+
     /// <summary>Keeps a report in one transaction. Of an input that is kept already only the time of the last sight changes.</summary>
     /// <param name="key">What makes the input the same, 1 to 128 characters.</param>
     /// <param name="report">The report.</param>

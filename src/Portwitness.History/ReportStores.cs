@@ -29,15 +29,15 @@ public static class ReportStores
     /// <exception cref="StoreException">It cannot be opened, or is of a later version.</exception>
     public static async Task<IReportStore> OpenAsync(string place, CancellationToken cancellation)
     {
-        SqlReportStore store = IsServer(place) ? new PostgresReportStore(place) : new SqliteReportStore(place);
+        SqlDatabase database = IsServer(place) ? new PostgresDatabase(place) : new SqliteDatabase(place);
         try
         {
-            await store.MigrateAsync(cancellation);
-            return store;
+            await database.MigrateAsync(cancellation);
+            return new SqlReportStore(database);
         }
         catch
         {
-            await store.DisposeAsync();
+            await database.DisposeAsync();
             throw;
         }
     }

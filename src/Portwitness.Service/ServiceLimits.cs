@@ -1,6 +1,6 @@
 namespace Portwitness.Service;
 
-/// <summary>What the service accepts. Every limit is in bytes or a count; null means that there is none.</summary>
+/// <summary>What the service accepts. Every limit is in bytes, a count or a time; null means that there is none.</summary>
 public sealed record ServiceLimits
 {
     /// <summary>
@@ -28,4 +28,19 @@ public sealed record ServiceLimits
 
     /// <summary>How many messages of a capture go into one answer. Default 256.</summary>
     public int MessagesPerAnswer { get; init; } = 256;
+
+    /// <summary>The most calls of one client at once, streams among them. Default 256.</summary>
+    public int CallsAtOnce { get; init; } = 256;
+
+    /// <summary>The most calls of one client in a second; twice as many may come in one burst. Default 1000.</summary>
+    public int CallsPerSecond { get; init; } = 1000;
+
+    /// <summary>The most connections of all clients. Default 1000.</summary>
+    public int Connections { get; init; } = 1000;
+
+    /// <summary>How long a client may send or take nothing in the middle of a call. Default 60 s.</summary>
+    public TimeSpan Patience { get; init; } = TimeSpan.FromSeconds(60);
+
+    /// <summary>The same for what is watched while it happens. Default 1 h.</summary>
+    public TimeSpan WatchPatience { get; init; } = TimeSpan.FromHours(1);
 }

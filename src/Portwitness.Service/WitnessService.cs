@@ -1,4 +1,5 @@
 using Grpc.Core;
+using Microsoft.AspNetCore.Authorization;
 using Microsoft.Extensions.Logging;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Negotiation;
@@ -10,6 +11,7 @@ using Portwitness.History;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Service.Calls;
+using Portwitness.Service.Doors;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
 
@@ -22,6 +24,7 @@ namespace Portwitness.Service;
 public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService> logger, IReportStore? store = null) : Wire.Witness.WitnessBase
 {
     /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Submitters)]
     public override Task Decode(
         IAsyncStreamReader<Wire.DecodeRequest> requestStream,
         IServerStreamWriter<Wire.DecodeResponse> responseStream,
@@ -34,6 +37,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
         });
 
     /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Submitters)]
     public override Task Convert(
         IAsyncStreamReader<Wire.ConvertRequest> requestStream,
         IServerStreamWriter<Wire.ConvertResponse> responseStream,
@@ -46,6 +50,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
         });
 
     /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Submitters)]
     public override Task Check(
         IAsyncStreamReader<Wire.CheckRequest> requestStream,
         IServerStreamWriter<Wire.CheckResponse> responseStream,
@@ -58,6 +63,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
         });
 
     /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Submitters)]
     public override Task<Wire.ReadLabelResponse> ReadLabel(Wire.ReadLabelRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(ReadLabel), context, () =>
         {
@@ -74,6 +80,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
         });
 
     /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Readers)]
     public override Task<Wire.ListRulesResponse> ListRules(Wire.ListRulesRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(ListRules), context, () =>
         {
@@ -98,6 +105,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
         });
 
     /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Submitters)]
     public override Task Synthesize(
         Wire.SynthesizeRequest request, IServerStreamWriter<Wire.SynthesizeResponse> responseStream, ServerCallContext context) =>
         AnswerAsync(nameof(Synthesize), context, async () =>
@@ -114,6 +122,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
         });
 
     /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Submitters)]
     public override Task Negotiate(
         IAsyncStreamReader<Wire.NegotiateRequest> requestStream,
         IServerStreamWriter<Wire.NegotiateResponse> responseStream,
@@ -126,6 +135,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
         });
 
     /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Readers)]
     public override Task<Wire.ListSinksResponse> ListSinks(Wire.ListSinksRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(ListSinks), context, () =>
         {
@@ -136,10 +146,12 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
         });
 
     /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Readers)]
     public override Task<Wire.ListReportsResponse> ListReports(Wire.ListReportsRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(ListReports), context, () => new HistoryCalls(store, limits).ListAsync(request, context.CancellationToken));
 
     /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Readers)]
     public override Task<Wire.ProductReport> GetReport(Wire.GetReportRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(GetReport), context, () => new HistoryCalls(store, limits).GetAsync(request, context.CancellationToken));
 

@@ -25,6 +25,11 @@ internal static class RemoteService
             KeepAlivePingDelay = TimeSpan.FromSeconds(30),
             KeepAlivePingTimeout = TimeSpan.FromSeconds(20),
         };
+        if (server.Uri.Scheme == Uri.UriSchemeHttps)
+        {
+            handler.SslOptions = ClientIdentity.TlsOptions();
+        }
+
         if (server.SocketPath is { } path)
         {
             handler.ConnectCallback = (_, cancellation) => ConnectAsync(path, cancellation);
@@ -65,6 +70,9 @@ internal static class RemoteService
 
     private static string Explain(RpcException exception, ServerAddress server) => exception.StatusCode switch
     {
+        StatusCode.Unauthenticated or StatusCode.PermissionDenied => $"{server.Text} refuses: {exception.Status.Detail}",
+        StatusCode.Internal or StatusCode.Unavailable when exception.Status.DebugException?.InnerException is System.Security.Authentication.AuthenticationException tls =>
+            $"{server.Text} cannot be trusted, or does not trust this client: {tls.Message} PORTWITNESS_CA, PORTWITNESS_CERTIFICATE and PORTWITNESS_KEY name PEM files.",
         StatusCode.Unavailable =>
             $"no service answers at {server.Text} ({Tries} tries). Start one with 'portwitness serve', or leave --server out.",
         StatusCode.DeadlineExceeded =>

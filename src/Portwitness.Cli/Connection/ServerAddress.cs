@@ -17,7 +17,7 @@ internal sealed record ServerAddress(string Text, Uri Uri, string? SocketPath)
         {
             address = new(text, new Uri("http://localhost"), Path.GetFullPath(text[UnixPrefix.Length..]));
         }
-        else if (Uri.TryCreate(text, UriKind.Absolute, out Uri? uri) && uri.Scheme == Uri.UriSchemeHttp
+        else if (Uri.TryCreate(text, UriKind.Absolute, out Uri? uri) && (uri.Scheme == Uri.UriSchemeHttp || uri.Scheme == Uri.UriSchemeHttps)
             && uri.PathAndQuery == "/" && uri.UserInfo.Length == 0)
         {
             address = new(text, uri, null);

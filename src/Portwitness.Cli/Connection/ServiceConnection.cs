@@ -1,4 +1,5 @@
 using Grpc.Core;
+using Grpc.Core.Interceptors;
 using Grpc.Net.Client;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
@@ -37,7 +38,7 @@ internal sealed class ServiceConnection : IAsyncDisposable
             try
             {
                 await RemoteService.WaitUntilServingAsync(remote, server, cancellation);
-                return new ServiceConnection(remote.CreateCallInvoker(), remote);
+                return new ServiceConnection(WithToken(remote.CreateCallInvoker()), remote);
             }
             catch
             {
@@ -57,6 +58,14 @@ internal sealed class ServiceConnection : IAsyncDisposable
             await _store.DisposeAsync();
         }
     }
+
+    // On a channel without TLS, too: it may be a Unix socket, or loopback.
+    private static CallInvoker WithToken(CallInvoker service) => ClientIdentity.Token is not { } token ? service
+        : service.Intercept(metadata =>
+        {
+            metadata.Add("authorization", $"Bearer {token}");
+            return metadata;
+        });
 
     private static GrpcChannel OpenChannel(Uri address, HttpMessageHandler handler) => GrpcChannel.ForAddress(
         address,

@@ -18,7 +18,8 @@ internal static class ServiceFault
         StatusCode.Unimplemented => "the service is of another version: it does not know this call.",
         StatusCode.InvalidArgument when Violations(exception) is { Length: > 0 } violations =>
             $"the service refused the request: {violations}",
-        StatusCode.ResourceExhausted => $"too large for the service: {exception.Status.Detail}",
+        StatusCode.ResourceExhausted => $"too much for the service: {exception.Status.Detail}",
+        StatusCode.Unauthenticated or StatusCode.PermissionDenied => $"the service refuses: {exception.Status.Detail}",
         _ => $"the service failed: {exception.Status.Detail}",
     };
 

@@ -5,8 +5,8 @@ using System.Net;
 namespace Portwitness.Service.Hosting;
 
 /// <summary>
-/// Where the service listens: a TCP port of this machine's loopback, or a Unix socket. There is no authentication, so
-/// nothing that other machines can reach is accepted.
+/// Where the service listens: a TCP port, with or without TLS, or a Unix socket. What may be listened at depends on who is let in
+/// (<see cref="Doors.DoorSettings.ProblemWith"/>).
 /// </summary>
 public sealed record ListenAddress
 {
@@ -22,7 +22,13 @@ public sealed record ListenAddress
     /// <summary>Path of the Unix socket; null for TCP.</summary>
     public string? SocketPath { get; private init; }
 
-    /// <summary>Reads "http://127.0.0.1:5000", "http://localhost:5000", "http://[::1]:5000" or "unix:/path".</summary>
+    /// <summary>Whether it is encrypted.</summary>
+    public bool IsSecure { get; private init; }
+
+    /// <summary>Whether this machine alone can reach it.</summary>
+    public bool IsLocal => Tcp is null || IPAddress.IsLoopback(Tcp.Address);
+
+    /// <summary>Reads "http://127.0.0.1:5000", "https://0.0.0.0:7443", "http://localhost:5000", "http://[::1]:5000" or "unix:/path".</summary>
     public static bool TryParse(
         string text, [NotNullWhen(true)] out ListenAddress? address, [NotNullWhen(false)] out string? problem)
     {
@@ -35,28 +41,27 @@ public sealed record ListenAddress
             return problem is null;
         }
 
-        if (!Uri.TryCreate(text, UriKind.Absolute, out Uri? uri) || uri.Scheme != Uri.UriSchemeHttp
+        if (!Uri.TryCreate(text, UriKind.Absolute, out Uri? uri) || (uri.Scheme != Uri.UriSchemeHttp && uri.Scheme != Uri.UriSchemeHttps)
             || uri.PathAndQuery != "/" || uri.UserInfo.Length > 0)
         {
-            problem = $"'{text}' is no address; expected http://127.0.0.1:PORT or unix:/path.";
+            problem = $"'{text}' is no address; expected http://127.0.0.1:PORT, https://ADDRESS:PORT or unix:/path.";
             return false;
         }
 
         IPAddress? ip = uri.Host == "localhost" ? IPAddress.Loopback : null;
-        if ((ip is null && !IPAddress.TryParse(uri.Host, out ip)) || !IPAddress.IsLoopback(ip))
+        if (ip is null && !IPAddress.TryParse(uri.Host, out ip))
         {
-            problem = $"'{text}' can be reached from other machines, and the service has no authentication; "
-                + "use http://127.0.0.1:PORT or unix:/path, and a tunnel to reach it from elsewhere.";
+            problem = $"'{text}' names a host; expected a number such as 127.0.0.1, [::1], or 0.0.0.0 for all of this machine's.";
             return false;
         }
 
         problem = null;
-        address = new() { Tcp = new IPEndPoint(ip, uri.Port) };
+        address = new() { Tcp = new IPEndPoint(ip, uri.Port), IsSecure = uri.Scheme == Uri.UriSchemeHttps };
         return true;
     }
 
     /// <inheritdoc/>
     public override string ToString() => SocketPath is null
-        ? string.Create(CultureInfo.InvariantCulture, $"http://{Tcp}")
+        ? string.Create(CultureInfo.InvariantCulture, $"{(IsSecure ? "https" : "http")}://{Tcp}")
         : UnixPrefix + SocketPath;
 }

@@ -10,6 +10,7 @@ using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
+using Portwitness.Service.Doors;
 using HealthStatus = Grpc.Health.V1.HealthCheckResponse.Types.ServingStatus;
 
 namespace Portwitness.Service.Hosting;
@@ -22,10 +23,21 @@ public static class ServiceHost
     /// <param name="limits">What to accept.</param>
     /// <param name="configureLogging">Where log messages go.</param>
     /// <param name="store">Where reports are kept; null when they are not. The caller closes it.</param>
+    /// <param name="doors">Who is let in; null for everybody who can reach it.</param>
+    /// <exception cref="DoorException">An address may not be listened at like that, or a certificate cannot be read.</exception>
     public static WebApplication Build(
-        IReadOnlyList<ListenAddress> addresses, ServiceLimits limits, Action<ILoggingBuilder> configureLogging, IReportStore? store = null)
+        IReadOnlyList<ListenAddress> addresses, ServiceLimits limits, Action<ILoggingBuilder> configureLogging, IReportStore? store = null,
+        DoorSettings? doors = null)
     {
+        DoorSettings settings = doors ?? new DoorSettings();
+        if (addresses.Select(settings.ProblemWith).FirstOrDefault(static problem => problem is not null) is { } problem)
+        {
+            throw new DoorException(problem);
+        }
+
         WebApplicationBuilder builder = CreateBuilder(limits);
+        DoorServices.AddTo(builder, settings, limits, store);
+        TlsDoor? tls = settings.Certificate is null ? null : new TlsDoor(settings);
         if (store is not null)
         {
             builder.Services.AddSingleton(store);
@@ -42,7 +54,13 @@ public static class ServiceHost
                 }
                 else
                 {
-                    kestrel.Listen(address.Tcp!);
+                    kestrel.Listen(address.Tcp!, listen =>
+                    {
+                        if (address.IsSecure)
+                        {
+                            tls!.AddTo(listen);
+                        }
+                    });
                 }
             }
         });
@@ -56,8 +74,9 @@ public static class ServiceHost
             Witness.Descriptor, Grpc.Health.V1.Health.Descriptor, ServerReflection.Descriptor));
 
         WebApplication app = builder.Build();
+        DoorServices.UseIn(app);
         app.MapGrpcService<WitnessService>();
-        app.MapGrpcService<HealthServiceImpl>();
+        app.MapGrpcService<HealthServiceImpl>().AllowAnonymous();
         app.MapGrpcService<ReflectionServiceImpl>();
         return app;
     }
@@ -71,8 +90,10 @@ public static class ServiceHost
     private static WebApplicationBuilder CreateBuilder(ServiceLimits limits)
     {
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
-        builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
+        builder.WebHost.UseKestrelCore().UseKestrelHttpsConfiguration().ConfigureKestrel(kestrel =>
         {
+            kestrel.Limits.MaxConcurrentConnections = limits.Connections;
+            kestrel.Limits.Http2.MaxStreamsPerConnection = limits.CallsAtOnce;
             kestrel.AddServerHeader = false;
             kestrel.ConfigureEndpointDefaults(listen => listen.Protocols = HttpProtocols.Http2);
             // Captures are read as they come, at the pace of whatever records them.
@@ -89,6 +110,7 @@ public static class ServiceHost
         {
             grpc.MaxReceiveMessageSize = limits.MessageBytes;
             grpc.MaxSendMessageSize = null;
+            grpc.Interceptors.Add<PatientStreams>();
         });
         return builder;
     }

@@ -1,6 +1,5 @@
 using System.Data.Common;
 using Microsoft.Data.Sqlite;
-using Portwitness.Contracts.V1;
 
 namespace Portwitness.History.Sqlite;
 
@@ -8,7 +7,7 @@ namespace Portwitness.History.Sqlite;
 /// Reports in one file. It is written ahead (WAL) with synchronous=FULL: what was kept is kept when the process is killed, and when the power
 /// goes. Whoever comes while another one writes waits up to a minute.
 /// </summary>
-internal sealed class SqliteReportStore(string path) : SqlReportStore(Open(path), "Sqlite")
+internal sealed class SqliteDatabase(string path) : SqlDatabase(Open(path), "Sqlite")
 {
     private const int WaitSeconds = 60;
 
@@ -19,12 +18,12 @@ internal sealed class SqliteReportStore(string path) : SqlReportStore(Open(path)
     public override string Place => path;
 
     /// <inheritdoc/>
-    public override async Task<long> SaveAsync(string key, ProductReport report, CancellationToken cancellation)
+    public override async Task<T> WriteAsync<T>(Func<DbConnection, Task<T>> write, CancellationToken cancellation)
     {
         await _turn.WaitAsync(cancellation);
         try
         {
-            return await base.SaveAsync(key, report, cancellation);
+            return await base.WriteAsync(write, cancellation);
         }
         finally
         {

@@ -4,7 +4,7 @@ using Npgsql;
 namespace Portwitness.History.Postgres;
 
 /// <summary>Reports in a PostgreSQL database, which several machines may share.</summary>
-internal sealed class PostgresReportStore : SqlReportStore
+internal sealed class PostgresDatabase : SqlDatabase
 {
     // Any number that nothing else in the database uses.
     private const long MigrationLock = 0x506F7274;
@@ -12,12 +12,12 @@ internal sealed class PostgresReportStore : SqlReportStore
     private readonly NpgsqlConnectionStringBuilder _settings;
 
     /// <summary>A store at an address.</summary>
-    public PostgresReportStore(string address)
+    public PostgresDatabase(string address)
         : this(Read(address))
     {
     }
 
-    private PostgresReportStore(NpgsqlConnectionStringBuilder settings)
+    private PostgresDatabase(NpgsqlConnectionStringBuilder settings)
         : base(new NpgsqlSlimDataSourceBuilder(settings.ConnectionString).Build(), "Postgres") => _settings = settings;
 
     /// <inheritdoc/>

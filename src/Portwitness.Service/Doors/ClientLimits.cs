@@ -1,0 +1,31 @@
+using System.Threading.RateLimiting;
+using Grpc.Core;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.RateLimiting;
+
+namespace Portwitness.Service.Doors;
+
+/// <summary>What each client may do at once and in a second. A client is a token, a certificate, or where it comes from.</summary>
+internal static class ClientLimits
+{
+    /// <summary>Sets the limits.</summary>
+    public static void Configure(RateLimiterOptions options, ServiceLimits limits)
+    {
+        options.GlobalLimiter = PartitionedRateLimiter.CreateChained(
+            PartitionedRateLimiter.Create<HttpContext, string>(context => RateLimitPartition.GetTokenBucketLimiter(ClientOf(context), _ => new TokenBucketRateLimiterOptions
+            {
+                TokenLimit = 2 * limits.CallsPerSecond, TokensPerPeriod = Math.Max(1, limits.CallsPerSecond / 10), ReplenishmentPeriod = TimeSpan.FromMilliseconds(100),
+                QueueLimit = 0, AutoReplenishment = true,
+            })),
+            PartitionedRateLimiter.Create<HttpContext, string>(context => RateLimitPartition.GetConcurrencyLimiter(ClientOf(context), _ => new ConcurrencyLimiterOptions
+            {
+                PermitLimit = limits.CallsAtOnce, QueueLimit = 0,
+            })));
+        options.OnRejected = (rejected, _) => new ValueTask(Refusal.WriteAsync(
+            rejected.HttpContext, StatusCode.ResourceExhausted,
+            $"too many calls of one client: at most {limits.CallsAtOnce} at once and {limits.CallsPerSecond} a second; try again a little later."));
+    }
+
+    private static string ClientOf(HttpContext context) =>
+        context.User.Identity is { IsAuthenticated: true, Name: { } name } && name != "this machine" ? name : context.Connection.RemoteIpAddress?.ToString() ?? "local";
+}

@@ -1,0 +1,36 @@
+using Microsoft.AspNetCore.Authentication;
+using Microsoft.AspNetCore.Authorization;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.Extensions.DependencyInjection;
+using Portwitness.History;
+
+namespace Portwitness.Service.Doors;
+
+/// <summary>Puts the doors before the service: who is it, how much may it, what may it.</summary>
+internal static class DoorServices
+{
+    /// <summary>Adds what they need.</summary>
+    /// <exception cref="DoorException">Tokens are asked for, and there is no store that could hold them.</exception>
+    public static void AddTo(WebApplicationBuilder builder, DoorSettings settings, ServiceLimits limits, IReportStore? store)
+    {
+        if (settings.RequireTokens)
+        {
+            IReportStore tokens = store ?? throw new DoorException("tokens are kept in the store: --require-tokens needs one.");
+            builder.Services.AddSingleton(new KnownTokens(tokens.Tokens, TimeProvider.System));
+        }
+
+        builder.Services.AddSingleton(settings);
+        builder.Services.AddAuthentication(DoorHandler.SchemeName).AddScheme<AuthenticationSchemeOptions, DoorHandler>(DoorHandler.SchemeName, null);
+        builder.Services.AddAuthorization(static options => options.FallbackPolicy = new AuthorizationPolicyBuilder().RequireAuthenticatedUser().Build());
+        builder.Services.AddRateLimiter(options => ClientLimits.Configure(options, limits));
+    }
+
+    /// <summary>Puts them in their order.</summary>
+    public static void UseIn(WebApplication app)
+    {
+        app.UseRouting();
+        app.UseAuthentication();
+        app.UseRateLimiter();
+        app.UseAuthorization();
+    }
+}

@@ -1,0 +1,72 @@
+using Grpc.Core;
+using Grpc.Core.Interceptors;
+
+namespace Portwitness.Service.Doors;
+
+/// <summary>Ends calls of clients that send nothing, or take nothing, for too long; a call that is watched may be silent for longer.</summary>
+internal sealed class PatientStreams(ServiceLimits limits) : Interceptor
+{
+    /// <inheritdoc/>
+    public override Task<TResponse> ClientStreamingServerHandler<TRequest, TResponse>(
+        IAsyncStreamReader<TRequest> requestStream, ServerCallContext context, ClientStreamingServerMethod<TRequest, TResponse> continuation) =>
+        continuation(new Reader<TRequest>(requestStream, PatienceFor(context)), context);
+
+    /// <inheritdoc/>
+    public override Task ServerStreamingServerHandler<TRequest, TResponse>(
+        TRequest request, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, ServerStreamingServerMethod<TRequest, TResponse> continuation) =>
+        continuation(request, new Writer<TResponse>(responseStream, limits.Patience), context);
+
+    /// <inheritdoc/>
+    public override Task DuplexStreamingServerHandler<TRequest, TResponse>(
+        IAsyncStreamReader<TRequest> requestStream, IServerStreamWriter<TResponse> responseStream, ServerCallContext context,
+        DuplexStreamingServerMethod<TRequest, TResponse> continuation) =>
+        continuation(new Reader<TRequest>(requestStream, PatienceFor(context)), new Writer<TResponse>(responseStream, limits.Patience), context);
+
+    private TimeSpan PatienceFor(ServerCallContext context) =>
+        context.Method.EndsWith("/Watch", StringComparison.Ordinal) ? limits.WatchPatience : limits.Patience;
+
+    private static RpcException Late(string what, TimeSpan patience) =>
+        new(new Status(StatusCode.DeadlineExceeded, $"The client {what} nothing for {patience.TotalSeconds:0} s."));
+
+    private sealed class Reader<T>(IAsyncStreamReader<T> inner, TimeSpan patience) : IAsyncStreamReader<T>
+    {
+        public T Current => inner.Current;
+
+        public async Task<bool> MoveNext(CancellationToken cancellationToken)
+        {
+            Task<bool> next = inner.MoveNext(cancellationToken);
+            try
+            {
+                return next.IsCompleted ? await next : await next.WaitAsync(patience, cancellationToken);
+            }
+            catch (TimeoutException)
+            {
+                throw Late("sent", patience);
+            }
+        }
+    }
+
+    private sealed class Writer<T>(IServerStreamWriter<T> inner, TimeSpan patience) : IServerStreamWriter<T>
+    {
+        public WriteOptions? WriteOptions
+        {
+            get => inner.WriteOptions;
+            set => inner.WriteOptions = value;
+        }
+
+        public Task WriteAsync(T message) => WriteAsync(message, CancellationToken.None);
+
+        public async Task WriteAsync(T message, CancellationToken cancellationToken)
+        {
+            Task written = inner.WriteAsync(message, cancellationToken);
+            try
+            {
+                await (written.IsCompleted ? written : written.WaitAsync(patience, cancellationToken));
+            }
+            catch (TimeoutException)
+            {
+                throw Late("took", patience);
+            }
+        }
+    }
+}

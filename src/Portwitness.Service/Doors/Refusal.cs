@@ -1,0 +1,35 @@
+using Grpc.Core;
+using Microsoft.AspNetCore.Http;
+
+namespace Portwitness.Service.Doors;
+
+/// <summary>Refuses a request before any service sees it, as gRPC or as HTTP, whichever it is.</summary>
+internal static class Refusal
+{
+    private const string Grpc = "application/grpc";
+
+    /// <summary>Writes the refusal.</summary>
+    public static Task WriteAsync(HttpContext context, StatusCode status, string message)
+    {
+        HttpResponse response = context.Response;
+        if (context.Request.ContentType?.StartsWith(Grpc, StringComparison.OrdinalIgnoreCase) == true)
+        {
+            // gRPC over HTTP/2, "Trailers-Only": the status is in the headers.
+            response.StatusCode = StatusCodes.Status200OK;
+            response.ContentType = Grpc;
+            response.Headers["grpc-status"] = ((int)status).ToString(System.Globalization.CultureInfo.InvariantCulture);
+            response.Headers["grpc-message"] = Uri.EscapeDataString(message);
+            return Task.CompletedTask;
+        }
+
+        // Codes: google/rpc/code.proto says which HTTP status stands for which.
+        response.StatusCode = status switch
+        {
+            StatusCode.Unauthenticated => StatusCodes.Status401Unauthorized,
+            StatusCode.PermissionDenied => StatusCodes.Status403Forbidden,
+            _ => StatusCodes.Status429TooManyRequests,
+        };
+        response.ContentType = "text/plain; charset=utf-8";
+        return response.WriteAsync(message + "\n", context.RequestAborted);
+    }
+}

@@ -1,0 +1,46 @@
+using System.Net.Security;
+using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
+
+namespace Portwitness.Service.Doors;
+
+/// <summary>The service's certificate, read again when its file has changed: a renewed one needs no restart.</summary>
+internal sealed class ServiceCertificate(string file, string keyFile)
+{
+    private readonly Lock _reading = new();
+    private (DateTime Written, SslStreamCertificateContext Certificate)? _current;
+
+    /// <summary>The certificate as it is now. When a new one cannot be read the last good one is used on.</summary>
+    /// <exception cref="DoorException">There is none yet.</exception>
+    public SslStreamCertificateContext Current
+    {
+        get
+        {
+            lock (_reading)
+            {
+                DateTime written = File.GetLastWriteTimeUtc(file);
+                if (_current is { } current && current.Written == written)
+                {
+                    return current.Certificate;
+                }
+
+                try
+                {
+                    X509Certificate2Collection chain = [];
+                    chain.ImportFromPemFile(file);
+                    _current = (written, SslStreamCertificateContext.Create(X509Certificate2.CreateFromPemFile(file, keyFile), chain, offline: true));
+                }
+                catch (Exception exception) when (exception is CryptographicException or IOException or UnauthorizedAccessException or ArgumentException)
+                {
+                    if (_current is null)
+                    {
+                        throw new DoorException(
+                            $"{file} and {keyFile} are no certificate with its key ({exception.Message.TrimEnd('.')}); both have to be PEM, the key without a password.", exception);
+                    }
+                }
+
+                return _current!.Value.Certificate;
+            }
+        }
+    }
+}
