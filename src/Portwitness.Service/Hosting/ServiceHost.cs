@@ -10,6 +10,7 @@ using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
+using Portwitness.Service.Telemetry;
 using HealthStatus = Grpc.Health.V1.HealthCheckResponse.Types.ServingStatus;
 
 namespace Portwitness.Service.Hosting;
@@ -22,8 +23,10 @@ public static class ServiceHost
     /// <param name="limits">What to accept.</param>
     /// <param name="configureLogging">Where log messages go.</param>
     /// <param name="store">Where reports are kept; null when they are not. The caller closes it.</param>
+    /// <param name="telemetry">Where telemetry goes; null exports none, whatever the environment says.</param>
     public static WebApplication Build(
-        IReadOnlyList<ListenAddress> addresses, ServiceLimits limits, Action<ILoggingBuilder> configureLogging, IReportStore? store = null)
+        IReadOnlyList<ListenAddress> addresses, ServiceLimits limits, Action<ILoggingBuilder> configureLogging, IReportStore? store = null,
+        TelemetrySettings? telemetry = null)
     {
         WebApplicationBuilder builder = CreateBuilder(limits);
         if (store is not null)
@@ -32,6 +35,11 @@ public static class ServiceHost
         }
 
         configureLogging(builder.Logging);
+        if (telemetry is not null)
+        {
+            TelemetryExport.AddTo(builder, telemetry);
+        }
+
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
             foreach (ListenAddress address in addresses)
@@ -66,7 +74,7 @@ public static class ServiceHost
     /// <param name="limits">What to accept.</param>
     /// <param name="store">Where reports are kept; null when they are not. The caller closes it.</param>
     public static CallInvoker Embed(ServiceLimits limits, IReportStore? store = null) =>
-        new InProcessInvoker(new WitnessService(limits, NullLogger<WitnessService>.Instance, store));
+        new InProcessInvoker(new WitnessService(limits, NullLogger<WitnessService>.Instance, new ServiceMetrics(), store));
 
     private static WebApplicationBuilder CreateBuilder(ServiceLimits limits)
     {
@@ -84,6 +92,7 @@ public static class ServiceHost
         });
         builder.Services.AddRoutingCore();
         builder.Services.AddSingleton(limits);
+        builder.Services.AddSingleton<ServiceMetrics>();
         builder.Services.AddSingleton<WitnessService>();
         builder.Services.AddGrpc(grpc =>
         {
