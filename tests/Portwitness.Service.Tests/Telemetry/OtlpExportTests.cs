@@ -37,6 +37,9 @@ public class OtlpExportTests
         WireMessage duration = metrics.Named("portwitness.call.duration").Last().Message(9).Messages(1).Single();
         duration.Number(4).Should().Be(2);
         duration.Double(5).Should().BeInRange(0.0001, 60);
+        // Metric.gauge = 5, Gauge.data_points = 1, NumberDataPoint.as_int = 6.
+        metrics.Named("portwitness.queue.depth").Last().Message(5).Message(1).Number(6).Should().Be(3);
+        metrics.Named("portwitness.queue.parked").Should().BeEmpty("nobody tells");
         // Metric.unit = 3.
         metrics.Select(metric => (metric.Text(1), metric.Text(3))).Distinct().Should().Contain(
             [("portwitness.received", "By"), ("portwitness.call.duration", "s"), ("portwitness.messages", "{message}")]);
@@ -86,12 +89,30 @@ public class OtlpExportTests
         }
     }
 
-    [Fact]
-    public async Task WithoutACollector_NothingIsExported()
+    [Theory]
+    [InlineData(null, true)]
+    [InlineData("true", false)]
+    public async Task Environment_NamesTheCollector(string? isDisabled, bool isExported)
     {
-        ProductReport report = await WatchedService.RunAsync(new TelemetrySettings());
+        await using OtlpReceiver receiver = await OtlpReceiver.StartAsync(OtlpProtocol.Http);
+        using EnvironmentValues environment = new(
+            ("OTEL_EXPORTER_OTLP_ENDPOINT", $"{receiver.Address}"), ("OTEL_EXPORTER_OTLP_PROTOCOL", "http/protobuf"),
+            ("OTEL_SERVICE_NAME", "bench-4"), ("OTEL_SDK_DISABLED", isDisabled));
+        await WatchedService.RunAsync(new TelemetrySettings());
 
-        report.Findings.Should().NotBeEmpty();
+        receiver.Of("traces").Any().Should().Be(isExported);
+        receiver.Of("metrics").Select(export => OtlpReading.ResourceOf(export)["service.name"]).Distinct()
+            .Should().Equal(isExported ? ["bench-4"] : Array.Empty<string>());
+    }
+
+    [Fact]
+    public async Task ServiceThatIsToldOfNoTelemetry_ExportsNothing()
+    {
+        await using OtlpReceiver receiver = await OtlpReceiver.StartAsync(OtlpProtocol.Http);
+        using EnvironmentValues environment = new(("OTEL_EXPORTER_OTLP_ENDPOINT", $"{receiver.Address}"));
+        await WatchedService.RunAsync(settings: null);
+
+        receiver.Raw.Should().BeEmpty();
     }
 
     // Each message of the open format is a line with its bytes.

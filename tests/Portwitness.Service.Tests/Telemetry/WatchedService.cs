@@ -3,6 +3,7 @@ using Grpc.Net.Client;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
+using OpenTelemetry.Metrics;
 using Portwitness.Contracts.V1;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Telemetry;
@@ -36,6 +37,8 @@ internal sealed class WatchedService
         Witness.WitnessClient client = new(channel);
         ProductReport report = await client.CheckDemoAsync(Product);
         await RefuseAsync(client);
+        // As after an interval: gauges are not asked any more when a service ends.
+        app.Services.GetService<MeterProvider>()?.ForceFlush();
         await app.StopAsync();
         return report;
     }
