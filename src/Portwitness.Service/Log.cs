@@ -2,7 +2,9 @@ using Microsoft.Extensions.Logging;
 
 namespace Portwitness.Service;
 
-/// <summary>Every message that the service logs. Numbers are stable; names from clients never appear, and texts that may hold some are given as LogText.</summary>
+/// <summary>
+/// Every message that the service logs. Numbers are stable; names from clients never appear, and texts that may hold some are given as LogText.
+/// </summary>
 internal static partial class Log
 {
     [LoggerMessage(1, LogLevel.Debug, "Decoded a capture of {Bytes} bytes: {Messages} messages, {Findings} findings.")]

@@ -35,6 +35,8 @@ public static class ServiceHost
         }
 
         configureLogging(builder.Logging);
+        // Below warnings these write requests and refusals as clients sent them; the service logs each call itself.
+        builder.Logging.AddFilter("Grpc.AspNetCore", LogLevel.Warning).AddFilter("Microsoft.AspNetCore.Hosting", LogLevel.Warning);
         if (telemetry is not null)
         {
             TelemetryExport.AddTo(builder, telemetry);

@@ -26,11 +26,11 @@ internal sealed class WatchedService
     public const string NoRule = "red\u001b[31m-rule";
 
     /// <summary>Answers one Check of a demo product, and a Check that is refused, and ends; then all is exported.</summary>
-    public static async Task<ProductReport> RunAsync(TelemetrySettings? settings)
+    public static async Task<ProductReport> RunAsync(TelemetrySettings? settings, Action<ILoggingBuilder>? logs = null)
     {
         ListenAddress.TryParse("http://127.0.0.1:0", out ListenAddress? address, out _).Should().BeTrue();
         await using WebApplication app = ServiceHost.Build(
-            [address!], new ServiceLimits(), logging => logging.SetMinimumLevel(LogLevel.Warning), telemetry: settings);
+            [address!], new ServiceLimits(), logs ?? (static logging => logging.SetMinimumLevel(LogLevel.Warning)), telemetry: settings);
         await app.StartAsync();
         app.Services.GetRequiredService<ServiceMetrics>().QueueDepth = () => 3;
         using GrpcChannel channel = GrpcChannel.ForAddress(app.Urls.Single());
