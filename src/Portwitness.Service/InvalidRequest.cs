@@ -1,6 +1,7 @@
 using Google.Protobuf.WellKnownTypes;
 using Google.Rpc;
 using Grpc.Core;
+using Portwitness.Service.Telemetry;
 
 namespace Portwitness.Service;
 
@@ -8,9 +9,17 @@ namespace Portwitness.Service;
 internal sealed class InvalidRequest
 {
     private readonly BadRequest _violations = new();
+    private bool _isTooMuch;
 
     public void Add(string field, string description) =>
         _violations.FieldViolations.Add(new BadRequest.Types.FieldViolation { Field = field, Description = description });
+
+    /// <summary>Something is beyond a limit.</summary>
+    public void AddTooMuch(string field, string description)
+    {
+        _isTooMuch = true;
+        Add(field, description);
+    }
 
     public void ThrowIfAny()
     {
@@ -27,10 +36,13 @@ internal sealed class InvalidRequest
         return request.ToException();
     }
 
+    public static RpcException TooMuch(string field, string description) =>
+        Because(field, description).With(RejectionReason.Size);
+
     private RpcException ToException() => new Google.Rpc.Status
     {
         Code = (int)Code.InvalidArgument,
         Message = string.Join(' ', _violations.FieldViolations.Select(v => $"{v.Field}: {v.Description}")),
         Details = { Any.Pack(_violations) },
-    }.ToRpcException();
+    }.ToRpcException().With(_isTooMuch ? RejectionReason.Size : RejectionReason.Invalid);
 }

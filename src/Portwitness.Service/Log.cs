@@ -2,7 +2,9 @@ using Microsoft.Extensions.Logging;
 
 namespace Portwitness.Service;
 
-/// <summary>Every message that the service logs. Numbers are stable; names from clients never appear.</summary>
+/// <summary>
+/// Every message that the service logs. Numbers are stable; names from clients never appear, and texts that may hold some are given as LogText.
+/// </summary>
 internal static partial class Log
 {
     [LoggerMessage(1, LogLevel.Debug, "Decoded a capture of {Bytes} bytes: {Messages} messages, {Findings} findings.")]
@@ -20,8 +22,8 @@ internal static partial class Log
     [LoggerMessage(5, LogLevel.Debug, "A client went away during {Call}.")]
     public static partial void ClientLeft(ILogger logger, string call);
 
-    [LoggerMessage(6, LogLevel.Error, "{Call} failed because of a fault in Portwitness itself.")]
-    public static partial void Failed(ILogger logger, string call, Exception exception);
+    [LoggerMessage(6, LogLevel.Error, "{Call} failed because of a fault in Portwitness itself: {Kind}, {Reason} {Stack}")]
+    public static partial void Failed(ILogger logger, string call, string kind, string reason, string stack);
 
     [LoggerMessage(7, LogLevel.Debug, "Read a script of {Characters} characters: {Records} records, {Faults} faults.")]
     public static partial void Synthesized(ILogger logger, int characters, long records, int faults);

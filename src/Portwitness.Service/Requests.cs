@@ -16,7 +16,7 @@ internal static class Requests
     {
         if (name.Length > limits.NameCharacters)
         {
-            invalid.Add(field, $"{name.Length} characters long; at most {limits.NameCharacters} are taken.");
+            invalid.AddTooMuch(field, $"{name.Length} characters long; at most {limits.NameCharacters} are taken.");
         }
     }
 
@@ -25,7 +25,7 @@ internal static class Requests
         int bytes = Encoding.UTF8.GetByteCount(text);
         if (bytes > limits.TextBytes)
         {
-            invalid.Add(field, $"{bytes} bytes long; at most {limits.TextBytes} are taken.");
+            invalid.AddTooMuch(field, $"{bytes} bytes long; at most {limits.TextBytes} are taken.");
         }
     }
 

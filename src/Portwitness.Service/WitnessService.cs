@@ -1,7 +1,10 @@
+using System.Collections.Immutable;
+using System.Text;
 using Grpc.Core;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.Extensions.Logging;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
@@ -12,6 +15,7 @@ using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Service.Calls;
 using Portwitness.Service.Doors;
+using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
 
@@ -20,17 +24,19 @@ namespace Portwitness.Service;
 /// <summary>The gRPC service: translates a request, calls the analysis, translates the answer.</summary>
 /// <param name="limits">What is accepted.</param>
 /// <param name="logger">Where log messages go.</param>
+/// <param name="metrics">What calls are counted with.</param>
 /// <param name="store">Where reports are kept; null when they are not.</param>
-public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService> logger, IReportStore? store = null) : Wire.Witness.WitnessBase
+public sealed class WitnessService(
+    ServiceLimits limits, ILogger<WitnessService> logger, ServiceMetrics metrics, IReportStore? store = null) : Wire.Witness.WitnessBase
 {
     /// <inheritdoc/>
     [Authorize(Roles = DoorRoles.Submitters)]
     public override Task Decode(
         IAsyncStreamReader<Wire.DecodeRequest> requestStream,
         IServerStreamWriter<Wire.DecodeResponse> responseStream,
-        ServerCallContext context) => AnswerAsync(nameof(Decode), context, async () =>
+        ServerCallContext context) => AnswerAsync(nameof(Decode), context, async watched =>
         {
-            DecodeCall call = new(limits, requestStream, responseStream, context.CancellationToken);
+            DecodeCall call = new(limits, watched, requestStream, responseStream, context.CancellationToken);
             (CaptureAnalysis analysis, long bytes) = await call.RunAsync();
             Log.Decoded(logger, bytes, analysis.MessageCount, analysis.Findings.Length);
             return true;
@@ -41,9 +47,9 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
     public override Task Convert(
         IAsyncStreamReader<Wire.ConvertRequest> requestStream,
         IServerStreamWriter<Wire.ConvertResponse> responseStream,
-        ServerCallContext context) => AnswerAsync(nameof(Convert), context, async () =>
+        ServerCallContext context) => AnswerAsync(nameof(Convert), context, async watched =>
         {
-            using ConvertCall call = new(limits, requestStream, responseStream, context.CancellationToken);
+            using ConvertCall call = new(limits, watched, requestStream, responseStream, context.CancellationToken);
             (Wire.Conversion conversion, long bytes) = await call.RunAsync();
             Log.Converted(logger, bytes, conversion.Written.Sum(count => count.Count), conversion.Faults.Count);
             return true;
@@ -54,9 +60,9 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
     public override Task Check(
         IAsyncStreamReader<Wire.CheckRequest> requestStream,
         IServerStreamWriter<Wire.CheckResponse> responseStream,
-        ServerCallContext context) => AnswerAsync(nameof(Check), context, async () =>
+        ServerCallContext context) => AnswerAsync(nameof(Check), context, async watched =>
         {
-            using CheckCall call = new(limits, store, requestStream, responseStream, context.CancellationToken);
+            using CheckCall call = new(limits, watched, store, requestStream, responseStream, context.CancellationToken);
             (ProductAnalysis analysis, int files) = await call.RunAsync();
             Log.Checked(logger, files, analysis.Findings.Length, analysis.Verdict.ToString());
             return true;
@@ -65,16 +71,19 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
     /// <inheritdoc/>
     [Authorize(Roles = DoorRoles.Submitters)]
     public override Task<Wire.ReadLabelResponse> ReadLabel(Wire.ReadLabelRequest request, ServerCallContext context) =>
-        AnswerAsync(nameof(ReadLabel), context, () =>
+        AnswerAsync(nameof(ReadLabel), context, watched =>
         {
             InvalidRequest invalid = new();
             invalid.CheckText("text", request.Text, limits);
             invalid.ThrowIfAny();
+            watched.Received(Encoding.UTF8.GetByteCount(request.Text));
             Label label = LabelReader.Read(request.Text);
             Log.LabelRead(logger, request.Text.Length, label.Outputs.Length, label.Unread.Length + label.UnlistedUnread);
             Wire.Label read = label.ToContract();
             read.Cautions.AddRange(LabelCautions.Of(label));
-            read.Findings.AddRange(PrintedCheck.Of(label, out long unlisted).Select(FindingTranslation.ToContract));
+            ImmutableArray<Finding> findings = [.. PrintedCheck.Of(label, out long unlisted)];
+            watched.Found(findings);
+            read.Findings.AddRange(findings.Select(FindingTranslation.ToContract));
             read.UnlistedFindings = unlisted;
             return Task.FromResult(new Wire.ReadLabelResponse { Label = read });
         });
@@ -82,7 +91,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
     /// <inheritdoc/>
     [Authorize(Roles = DoorRoles.Readers)]
     public override Task<Wire.ListRulesResponse> ListRules(Wire.ListRulesRequest request, ServerCallContext context) =>
-        AnswerAsync(nameof(ListRules), context, () =>
+        AnswerAsync(nameof(ListRules), context, watched =>
         {
             InvalidRequest invalid = new();
             Editions editions = invalid.ReadEdition("edition", request.Edition) ?? Editions.All;
@@ -108,13 +117,14 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
     [Authorize(Roles = DoorRoles.Submitters)]
     public override Task Synthesize(
         Wire.SynthesizeRequest request, IServerStreamWriter<Wire.SynthesizeResponse> responseStream, ServerCallContext context) =>
-        AnswerAsync(nameof(Synthesize), context, async () =>
+        AnswerAsync(nameof(Synthesize), context, async watched =>
         {
             InvalidRequest invalid = new();
             invalid.CheckName("file", request.File, limits);
             invalid.CheckText("text", request.Text, limits);
             (CaptureFormat? format, bool packed) = invalid.ReadFormat("to", request.To.Length == 0 ? "jsonl" : request.To, limits);
             invalid.ThrowIfAny();
+            watched.Received(Encoding.UTF8.GetByteCount(request.Text));
             SynthesisScript script = ScriptReader.Read(request.Text);
             await responseStream.WriteScriptAsync(script, request.File, format!, packed, context.CancellationToken);
             Log.Synthesized(logger, request.Text.Length, script.Records, script.Faults.Length);
@@ -126,9 +136,9 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
     public override Task Negotiate(
         IAsyncStreamReader<Wire.NegotiateRequest> requestStream,
         IServerStreamWriter<Wire.NegotiateResponse> responseStream,
-        ServerCallContext context) => AnswerAsync(nameof(Negotiate), context, async () =>
+        ServerCallContext context) => AnswerAsync(nameof(Negotiate), context, async watched =>
         {
-            NegotiateCall call = new(limits, requestStream, responseStream, context.CancellationToken);
+            NegotiateCall call = new(limits, watched, requestStream, responseStream, context.CancellationToken);
             Wire.NegotiationReport report = await call.RunAsync();
             Log.Negotiated(logger, report.Sinks.Count, report.Offers.Count, report.Faults.Count);
             return true;
@@ -137,7 +147,7 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
     /// <inheritdoc/>
     [Authorize(Roles = DoorRoles.Readers)]
     public override Task<Wire.ListSinksResponse> ListSinks(Wire.ListSinksRequest request, ServerCallContext context) =>
-        AnswerAsync(nameof(ListSinks), context, () =>
+        AnswerAsync(nameof(ListSinks), context, watched =>
         {
             Wire.ListSinksResponse response = new();
             response.Sinks.AddRange(ShippedSinks.All.Select(SinkTranslation.ToContract));
@@ -148,22 +158,26 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
     /// <inheritdoc/>
     [Authorize(Roles = DoorRoles.Readers)]
     public override Task<Wire.ListReportsResponse> ListReports(Wire.ListReportsRequest request, ServerCallContext context) =>
-        AnswerAsync(nameof(ListReports), context, () => new HistoryCalls(store, limits).ListAsync(request, context.CancellationToken));
+        AnswerAsync(nameof(ListReports), context, watched => new HistoryCalls(store, limits).ListAsync(request, context.CancellationToken));
 
     /// <inheritdoc/>
     [Authorize(Roles = DoorRoles.Readers)]
     public override Task<Wire.ProductReport> GetReport(Wire.GetReportRequest request, ServerCallContext context) =>
-        AnswerAsync(nameof(GetReport), context, () => new HistoryCalls(store, limits).GetAsync(request, context.CancellationToken));
+        AnswerAsync(nameof(GetReport), context, watched => new HistoryCalls(store, limits).GetAsync(request, context.CancellationToken));
 
-    private async Task<T> AnswerAsync<T>(string call, ServerCallContext context, Func<Task<T>> answer)
+    private async Task<T> AnswerAsync<T>(string call, ServerCallContext context, Func<WatchedCall, Task<T>> answer)
     {
+        using WatchedCall watched = metrics.Begin(call, context.RequestHeaders);
         try
         {
-            return await answer();
+            T answered = await answer(watched);
+            watched.Status = StatusCode.OK;
+            return answered;
         }
         catch (RpcException exception)
         {
-            Log.Refused(logger, exception.Status.Detail);
+            watched.Refused(exception);
+            Log.Refused(logger, LogText.Of(exception.Status.Detail));
             throw;
         }
         catch (Exception exception) when (context.CancellationToken.IsCancellationRequested)
@@ -173,7 +187,8 @@ public sealed class WitnessService(ServiceLimits limits, ILogger<WitnessService>
         }
         catch (Exception exception) when (exception is not OperationCanceledException)
         {
-            Log.Failed(logger, call, exception);
+            watched.Status = StatusCode.Internal;
+            Log.Failed(logger, call, exception.GetType().Name, LogText.Of(exception.Message), LogText.Stack(exception));
             throw new RpcException(new Status(
                 StatusCode.Internal, $"A fault in Portwitness itself ({exception.GetType().Name}). The input was not judged."));
         }

@@ -46,7 +46,10 @@ internal static class Checking
         {
             if (call.ResponseStream.Current.PartCase == CheckResponse.PartOneofCase.Report)
             {
-                return call.ResponseStream.Current.Report;
+                ProductReport report = call.ResponseStream.Current.Report;
+                // To the end of the call: who leaves before it has cancelled it.
+                (await call.ResponseStream.MoveNext(CancellationToken.None)).Should().BeFalse();
+                return report;
             }
 
             CheckRequest[] given = give(call.ResponseStream.Current.Need);

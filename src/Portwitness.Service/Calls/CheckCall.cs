@@ -1,3 +1,4 @@
+using System.Text;
 using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Analysis.Energy;
@@ -6,6 +7,7 @@ using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.History;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
 
@@ -14,6 +16,7 @@ namespace Portwitness.Service.Calls;
 /// <summary>One Check call: options, then each file as it is asked for, then the report.</summary>
 internal sealed class CheckCall(
     ServiceLimits limits,
+    WatchedCall call,
     IReportStore? store,
     IAsyncStreamReader<Wire.CheckRequest> requests,
     IServerStreamWriter<Wire.CheckResponse> responses,
@@ -48,6 +51,7 @@ internal sealed class CheckCall(
         _inputs.AddTo(report);
         await KeepAsync(report, analysis);
 
+        call.Answered(analysis);
         await responses.WriteAsync(new Wire.CheckResponse { Report = report }, cancellation);
         return (analysis, check.Files.Count + check.Logs.Count);
     }
@@ -120,6 +124,7 @@ internal sealed class CheckCall(
         if (options.Product is { } product)
         {
             _inputs.AddText(product.File, product.Text);
+            call.Received(Encoding.UTF8.GetByteCount(product.Text));
         }
 
         ProductCheck check = options.SubjectCase == Wire.CheckOptions.SubjectOneofCase.Product
@@ -130,15 +135,15 @@ internal sealed class CheckCall(
         int files = check.Logs.Count + check.Captures.Count + check.Captures.Count(capture => capture.MeasurementsFile is not null);
         return files <= limits.FilesPerProduct
             ? check
-            : throw InvalidRequest.Because(
+            : throw InvalidRequest.TooMuch(
                 "options.product.text", $"names {files} files; at most {limits.FilesPerProduct} are taken.");
     }
 
     private Task ReceiveAsync(ProductCheck check, string file) => ReceiveAsync(
-        file, () => new Upload(check.Open(file).Input, limits), check.Close, reason => check.Missing(file, reason));
+        file, () => new Upload(check.Open(file).Input, limits, call), check.Close, reason => check.Missing(file, reason));
 
     private Task ReceiveLogAsync(ProductCheck check, string file) => ReceiveAsync(
-        file, () => new Upload(check.OpenLog(), limits), check.CloseLog, check.MissingLog);
+        file, () => new Upload(check.OpenLog(), limits, call), check.CloseLog, check.MissingLog);
 
     private async Task ReceiveAsync(string file, Func<Upload> open, Action close, Action<string> missing)
     {
@@ -182,7 +187,7 @@ internal sealed class CheckCall(
             return;
         }
 
-        Upload upload = new(check.Open(file).Input, limits);
+        Upload upload = new(check.Open(file).Input, limits, call);
         bool isFirst = true;
         await upload.TakeInTurnsAsync(
             async wanted =>

@@ -1,6 +1,7 @@
 using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Captures;
+using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
 
@@ -9,6 +10,7 @@ namespace Portwitness.Service.Calls;
 /// <summary>One Convert call: options, bytes, and what was written back as it is read.</summary>
 internal sealed class ConvertCall(
     ServiceLimits limits,
+    WatchedCall call,
     IAsyncStreamReader<Wire.ConvertRequest> requests,
     IServerStreamWriter<Wire.ConvertResponse> responses,
     CancellationToken cancellation) : IDisposable
@@ -28,7 +30,7 @@ internal sealed class ConvertCall(
         {
             conversion = new Conversion(writer);
             input = new CaptureInput(conversion, reading);
-            upload = new Upload(input, limits);
+            upload = new Upload(input, limits, call);
             await ReceiveAsync(upload, reading.Measurements is not null);
             input.Complete();
         }
@@ -39,6 +41,7 @@ internal sealed class ConvertCall(
             await SendWrittenAsync(1);
         }
 
+        call.Read(messages: 0);
         Wire.Conversion done = conversion.ToContract(_options.File, input.Format, packed ? $"{format.Name}{CaptureFormats.PackedEnding}" : format.Name);
         await responses.WriteAsync(new Wire.ConvertResponse { Conversion = done }, cancellation);
         return (done, upload.Bytes);

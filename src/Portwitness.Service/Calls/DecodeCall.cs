@@ -2,6 +2,7 @@ using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Analysis;
 using Portwitness.Captures;
+using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
 
@@ -10,6 +11,7 @@ namespace Portwitness.Service.Calls;
 /// <summary>One Decode call: options, bytes, and messages back as they are read.</summary>
 internal sealed class DecodeCall(
     ServiceLimits limits,
+    WatchedCall call,
     IAsyncStreamReader<Wire.DecodeRequest> requests,
     IServerStreamWriter<Wire.DecodeResponse> responses,
     CancellationToken cancellation)
@@ -21,9 +23,10 @@ internal sealed class DecodeCall(
     {
         CaptureOptions options = await ReadOptionsAsync();
         CaptureAnalyzer analyzer = new(options);
-        Upload upload = new(analyzer.Input, limits);
+        Upload upload = new(analyzer.Input, limits, call);
         await ReceiveAsync(upload, options.Reading.Measurements is not null);
         CaptureAnalysis analysis = analyzer.Complete();
+        call.Answered(analysis);
         await SendMessagesAsync();
         await responses.WriteAsync(new Wire.DecodeResponse { Capture = analysis.ToContract() }, cancellation);
         return (analysis, upload.Bytes);

@@ -4,6 +4,7 @@ using Portwitness.Analysis;
 using Portwitness.Analysis.Negotiation;
 using Portwitness.Captures;
 using Portwitness.Labels;
+using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
 
@@ -12,6 +13,7 @@ namespace Portwitness.Service.Calls;
 /// <summary>One Negotiate call: options, the bytes of a capture unless a label is the source, then the report.</summary>
 internal sealed class NegotiateCall(
     ServiceLimits limits,
+    WatchedCall call,
     IAsyncStreamReader<Wire.NegotiateRequest> requests,
     IServerStreamWriter<Wire.NegotiateResponse> responses,
     CancellationToken cancellation)
@@ -57,7 +59,7 @@ internal sealed class NegotiateCall(
     private async Task<CaptureAnalysis> ReceiveAsync(string file, CaptureReadOptions reading)
     {
         CaptureAnalyzer analyzer = new(new CaptureOptions { File = file, Reading = reading });
-        Upload upload = new(analyzer.Input, limits);
+        Upload upload = new(analyzer.Input, limits, call);
         while (await requests.MoveNext(cancellation))
         {
             if (requests.Current.PartCase != Wire.NegotiateRequest.PartOneofCase.Data)
@@ -68,7 +70,9 @@ internal sealed class NegotiateCall(
             await upload.TakeAsync(requests.Current.Data, static () => ValueTask.CompletedTask, cancellation);
         }
 
-        return analyzer.Complete();
+        CaptureAnalysis analysis = analyzer.Complete();
+        call.Read(analysis.MessageCount);
+        return analysis;
     }
 
     private async Task ExpectEndAsync()

@@ -1,6 +1,7 @@
 using Google.Protobuf;
 using Portwitness.Analysis.Energy;
 using Portwitness.Captures;
+using Portwitness.Service.Telemetry;
 
 namespace Portwitness.Service.Calls;
 
@@ -10,10 +11,11 @@ internal sealed class Upload
     private readonly ServiceLimits _limits;
     private readonly CaptureInput? _capture;
     private readonly LogIntake? _log;
+    private readonly WatchedCall _call;
 
-    public Upload(CaptureInput capture, ServiceLimits limits) => (_capture, _limits) = (capture, limits);
+    public Upload(CaptureInput capture, ServiceLimits limits, WatchedCall call) => (_capture, _limits, _call) = (capture, limits, call);
 
-    public Upload(LogIntake log, ServiceLimits limits) => (_log, _limits) = (log, limits);
+    public Upload(LogIntake log, ServiceLimits limits, WatchedCall call) => (_log, _limits, _call) = (log, limits, call);
 
     // Small enough that the messages of one slice need little room until they are sent.
     private const int SliceBytes = 16 << 10;
@@ -30,13 +32,14 @@ internal sealed class Upload
     {
         if (piece.Length > _limits.PieceBytes)
         {
-            throw InvalidRequest.Because("data", $"{piece.Length} bytes; a piece holds at most {_limits.PieceBytes}. Send more pieces.");
+            throw InvalidRequest.TooMuch("data", $"{piece.Length} bytes; a piece holds at most {_limits.PieceBytes}. Send more pieces.");
         }
 
         Bytes += piece.Length;
+        _call.Received(piece.Length);
         if (Bytes > _limits.FileBytes)
         {
-            throw InvalidRequest.Because("data", $"the file is longer than the {_limits.FileBytes} bytes that this service takes.");
+            throw InvalidRequest.TooMuch("data", $"the file is longer than the {_limits.FileBytes} bytes that this service takes.");
         }
 
         for (ReadOnlyMemory<byte> rest = piece.Memory; !rest.IsEmpty;)

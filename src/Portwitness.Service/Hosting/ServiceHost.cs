@@ -11,6 +11,7 @@ using Microsoft.Extensions.Logging.Abstractions;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.Service.Doors;
+using Portwitness.Service.Telemetry;
 using HealthStatus = Grpc.Health.V1.HealthCheckResponse.Types.ServingStatus;
 
 namespace Portwitness.Service.Hosting;
@@ -24,10 +25,11 @@ public static class ServiceHost
     /// <param name="configureLogging">Where log messages go.</param>
     /// <param name="store">Where reports are kept; null when they are not. The caller closes it.</param>
     /// <param name="doors">Who is let in; null for everybody who can reach it.</param>
+    /// <param name="telemetry">Where telemetry goes; null exports none, whatever the environment says.</param>
     /// <exception cref="DoorException">An address may not be listened at like that, or a certificate cannot be read.</exception>
     public static WebApplication Build(
         IReadOnlyList<ListenAddress> addresses, ServiceLimits limits, Action<ILoggingBuilder> configureLogging, IReportStore? store = null,
-        DoorSettings? doors = null)
+        DoorSettings? doors = null, TelemetrySettings? telemetry = null)
     {
         DoorSettings settings = doors ?? new DoorSettings();
         if (addresses.Select(settings.ProblemWith).FirstOrDefault(static problem => problem is not null) is { } problem)
@@ -44,6 +46,13 @@ public static class ServiceHost
         }
 
         configureLogging(builder.Logging);
+        // Below warnings these write requests and refusals as clients sent them; the service logs each call itself.
+        builder.Logging.AddFilter("Grpc.AspNetCore", LogLevel.Warning).AddFilter("Microsoft.AspNetCore.Hosting", LogLevel.Warning);
+        if (telemetry is not null)
+        {
+            TelemetryExport.AddTo(builder, telemetry);
+        }
+
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
             foreach (ListenAddress address in addresses)
@@ -85,7 +94,7 @@ public static class ServiceHost
     /// <param name="limits">What to accept.</param>
     /// <param name="store">Where reports are kept; null when they are not. The caller closes it.</param>
     public static CallInvoker Embed(ServiceLimits limits, IReportStore? store = null) =>
-        new InProcessInvoker(new WitnessService(limits, NullLogger<WitnessService>.Instance, store));
+        new InProcessInvoker(new WitnessService(limits, NullLogger<WitnessService>.Instance, new ServiceMetrics(), store));
 
     private static WebApplicationBuilder CreateBuilder(ServiceLimits limits)
     {
@@ -105,6 +114,7 @@ public static class ServiceHost
         });
         builder.Services.AddRoutingCore();
         builder.Services.AddSingleton(limits);
+        builder.Services.AddSingleton<ServiceMetrics>();
         builder.Services.AddSingleton<WitnessService>();
         builder.Services.AddGrpc(grpc =>
         {
