@@ -11,6 +11,12 @@ public interface IReportStore : IAsyncDisposable
     /// <summary>Who may use a service that keeps its reports here.</summary>
     ITokenStore Tokens { get; }
 
+    /// <summary>What was submitted to be judged by whichever node has time.</summary>
+    ISubmissionStore Submissions { get; }
+
+    /// <summary>What was uploaded for that.</summary>
+    IUploadStore Uploads { get; }
+
     /// <summary>Keeps a report in one transaction. Of an input that is kept already only the time of the last sight changes.</summary>
     /// <param name="key">What makes the input the same, 1 to 128 characters.</param>
     /// <param name="report">The report.</param>

@@ -27,6 +27,12 @@ internal sealed class SqlReportStore(SqlDatabase database) : IReportStore
     public ITokenStore Tokens { get; } = new SqlTokenStore(database);
 
     /// <inheritdoc/>
+    public ISubmissionStore Submissions { get; } = new SqlSubmissionStore(database);
+
+    /// <inheritdoc/>
+    public IUploadStore Uploads { get; } = new SqlUploadStore(database);
+
+    /// <inheritdoc/>
     public Task<long> SaveAsync(string key, ProductReport report, CancellationToken cancellation)
     {
         ArgumentException.ThrowIfNullOrEmpty(key);
