@@ -57,6 +57,12 @@ public sealed class CaptureAnalyzer : ICaptureSink
     /// <summary>Takes the next piece of the capture.</summary>
     public void Write(ReadOnlySpan<byte> piece) => Input.Write(piece);
 
+    /// <summary>What was found so far and stays found.</summary>
+    public IReadOnlyList<Finding> FoundSoFar => _context.Findings.Findings;
+
+    /// <summary>What is wrong with capability lists by what has come so far. They are judged at the end, by all that was learned, and may then be right.</summary>
+    public IReadOnlyList<Finding> PreviewLists() => _context.Lists.Preview();
+
     /// <summary>Says that the capture has ended, and gives what was learned.</summary>
     public CaptureAnalysis Complete()
     {

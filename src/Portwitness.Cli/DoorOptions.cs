@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using Portwitness.Service;
 using Portwitness.Service.Doors;
 
@@ -14,10 +13,10 @@ internal sealed class DoorOptions
     private readonly Option<string> _key = File("--key", "the certificate's private key, PEM without a password");
     private readonly Option<string> _authorities = File("--client-authorities", "authorities, PEM; clients need a certificate that one of them signed (mutual TLS)");
     private readonly Option<bool> _tokens = new("--require-tokens") { Description = "every call needs a token of the store: 'portwitness tokens'" };
-    private readonly Option<int> _calls = Number("--calls-at-once", "calls of one client at once", Usual.CallsAtOnce, 1_000_000);
-    private readonly Option<int> _rate = Number("--calls-per-second", "calls of one client in a second; twice as many in one burst", Usual.CallsPerSecond, 10_000_000);
-    private readonly Option<int> _connections = Number("--connections", "connections of all clients", Usual.Connections, 1_000_000);
-    private readonly Option<int> _patience = Number("--patience", "seconds that a client may be silent in the middle of a call", (int)Usual.Patience.TotalSeconds, 86_400);
+    private readonly Option<int> _calls = NumberOption.Create("--calls-at-once", "calls of one client at once", Usual.CallsAtOnce, 1, 1_000_000);
+    private readonly Option<int> _rate = NumberOption.Create("--calls-per-second", "calls of one client in a second; twice as many in one burst", Usual.CallsPerSecond, 1, 10_000_000);
+    private readonly Option<int> _connections = NumberOption.Create("--connections", "connections of all clients", Usual.Connections, 1, 1_000_000);
+    private readonly Option<int> _patience = NumberOption.Create("--patience", "seconds that a client may be silent in the middle of a call", (int)Usual.Patience.TotalSeconds, 1, 86_400, "SECONDS");
     private readonly Option<long?> _file = new("--largest-file") { Description = "bytes of one uploaded file; no limit without it", HelpName = "BYTES" };
 
     /// <summary>Adds them.</summary>
@@ -57,25 +56,8 @@ internal sealed class DoorOptions
     {
         CallsAtOnce = parsed.GetValue(_calls), CallsPerSecond = parsed.GetValue(_rate), Connections = parsed.GetValue(_connections),
         Patience = TimeSpan.FromSeconds(parsed.GetValue(_patience)), FileBytes = parsed.GetValue(_file),
+        UploadBytes = parsed.GetValue(_file) ?? Usual.UploadBytes,
     };
 
     private static Option<string> File(string name, string description) => new(name) { Description = description, HelpName = "FILE" };
-
-    private static Option<int> Number(string name, string description, int usual, int most)
-    {
-        Option<int> option = new(name) { Description = description, DefaultValueFactory = _ => usual, HelpName = "COUNT" };
-        option.Validators.Add(result =>
-        {
-            if (result.Errors.Any())
-            {
-                return;
-            }
-
-            if (result.GetValueOrDefault<int>() is var value && (value < 1 || value > most))
-            {
-                result.AddError(string.Create(CultureInfo.InvariantCulture, $"{name} takes 1 to {most}."));
-            }
-        });
-        return option;
-    }
 }

@@ -33,4 +33,22 @@ internal static partial class Log
 
     [LoggerMessage(9, LogLevel.Debug, "Negotiated for {Devices} devices: {Offers} offers, {Faults} faults.")]
     public static partial void Negotiated(ILogger logger, int devices, int offers, int faults);
+
+    [LoggerMessage(10, LogLevel.Warning, "Work waits: {Reason}")]
+    public static partial void WorkDelayed(ILogger logger, string reason);
+
+    [LoggerMessage(11, LogLevel.Warning, "Try {Number} of a submission failed: {Kind}, {Reason} {Stack}")]
+    public static partial void WorkFailed(ILogger logger, int number, string kind, string reason, string stack);
+
+    [LoggerMessage(12, LogLevel.Error, "Set the submission {Key} aside after {Tries} tries: {Reason}")]
+    public static partial void WorkParked(ILogger logger, string key, int tries, string reason);
+
+    [LoggerMessage(13, LogLevel.Information, "Put {Count} submissions into the queue that were kept and not in it.")]
+    public static partial void Requeued(ILogger logger, int count);
+
+    [LoggerMessage(14, LogLevel.Debug, "Checked many: {Judged} judged, {Refused} not.")]
+    public static partial void CheckedMany(ILogger logger, int judged, int refused);
+
+    [LoggerMessage(15, LogLevel.Debug, "Took an upload: {Bytes} bytes are kept.")]
+    public static partial void Uploaded(ILogger logger, long bytes);
 }

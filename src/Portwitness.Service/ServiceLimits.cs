@@ -23,6 +23,9 @@ public sealed record ServiceLimits
     /// </summary>
     public long? FileBytes { get; init; }
 
+    /// <summary>The most bytes of one file that is uploaded to be kept until it is judged. Default 16 GiB.</summary>
+    public long UploadBytes { get; init; } = 16L << 30;
+
     /// <summary>The most files that one product may name. Default 1000.</summary>
     public int FilesPerProduct { get; init; } = 1000;
 

@@ -13,8 +13,10 @@ using Portwitness.Captures;
 using Portwitness.History;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.Queue;
 using Portwitness.Service.Calls;
 using Portwitness.Service.Doors;
+using Portwitness.Service.Submitting;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
@@ -26,8 +28,10 @@ namespace Portwitness.Service;
 /// <param name="logger">Where log messages go.</param>
 /// <param name="metrics">What calls are counted with.</param>
 /// <param name="store">Where reports are kept; null when they are not.</param>
+/// <param name="queue">Where what is submitted waits; null when nothing can be submitted.</param>
 public sealed class WitnessService(
-    ServiceLimits limits, ILogger<WitnessService> logger, ServiceMetrics metrics, IReportStore? store = null) : Wire.Witness.WitnessBase
+    ServiceLimits limits, ILogger<WitnessService> logger, ServiceMetrics metrics, IReportStore? store = null, IWorkQueue? queue = null)
+    : Wire.Witness.WitnessBase
 {
     /// <inheritdoc/>
     [Authorize(Roles = DoorRoles.Submitters)]
@@ -164,6 +168,81 @@ public sealed class WitnessService(
     [Authorize(Roles = DoorRoles.Readers)]
     public override Task<Wire.ProductReport> GetReport(Wire.GetReportRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(GetReport), context, watched => new HistoryCalls(store, limits).GetAsync(request, context.CancellationToken));
+
+    /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Submitters)]
+    public override Task<Wire.ProductReport> CheckProduct(Wire.SubmitRequest request, ServerCallContext context) =>
+        AnswerAsync(nameof(CheckProduct), context, async watched =>
+        {
+            SubmittedProduct product = SubmittedProduct.Read(request, "", limits);
+            if (product.WantedFiles.Count > 0)
+            {
+                throw InvalidRequest.Because("files", SubmissionCalls.WantedText(product.WantedFiles));
+            }
+
+            (Wire.ProductReport report, ProductAnalysis analysis) =
+                await SubmittedCheck.RunAsync(request, limits, watched, store, store?.Uploads, context.CancellationToken);
+            Log.Checked(logger, request.Files.Count, analysis.Findings.Length, analysis.Verdict.ToString());
+            return report;
+        });
+
+    /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Submitters)]
+    public override Task CheckMany(
+        IAsyncStreamReader<Wire.CheckManyRequest> requestStream,
+        IServerStreamWriter<Wire.CheckManyResponse> responseStream,
+        ServerCallContext context) => AnswerAsync(nameof(CheckMany), context, async watched =>
+        {
+            CheckManyCall call = new(limits, watched, store, requestStream, responseStream, context.CancellationToken);
+            (int judged, int refused) = await call.RunAsync();
+            Log.CheckedMany(logger, judged, refused);
+            return true;
+        });
+
+    /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Submitters)]
+    public override Task Upload(
+        IAsyncStreamReader<Wire.UploadRequest> requestStream,
+        IServerStreamWriter<Wire.UploadResponse> responseStream,
+        ServerCallContext context) => AnswerAsync(nameof(Upload), context, async watched =>
+        {
+            UploadCall call = new(limits, watched, store, Clients.NameOf(context), requestStream, responseStream, context.CancellationToken);
+            Log.Uploaded(logger, await call.RunAsync());
+            return true;
+        });
+
+    /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Submitters)]
+    public override Task Watch(
+        IAsyncStreamReader<Wire.DecodeRequest> requestStream,
+        IServerStreamWriter<Wire.WatchResponse> responseStream,
+        ServerCallContext context) => AnswerAsync(nameof(Watch), context, async watched =>
+        {
+            WatchCall call = new(limits, watched, requestStream, responseStream, context.CancellationToken);
+            (CaptureAnalysis analysis, long bytes) = await call.RunAsync();
+            Log.Decoded(logger, bytes, analysis.MessageCount, analysis.Findings.Length);
+            return true;
+        });
+
+    /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Submitters)]
+    public override Task<Wire.Submission> Submit(Wire.SubmitRequest request, ServerCallContext context) =>
+        AnswerAsync(nameof(Submit), context, watched => new SubmissionCalls(store, queue, limits).SubmitAsync(request, watched, context.CancellationToken));
+
+    /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Readers)]
+    public override Task<Wire.Submission> GetSubmission(Wire.GetSubmissionRequest request, ServerCallContext context) =>
+        AnswerAsync(nameof(GetSubmission), context, watched => new SubmissionCalls(store, queue, limits).GetAsync(request, context.CancellationToken));
+
+    /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Readers)]
+    public override Task<Wire.ListSubmissionsResponse> ListSubmissions(Wire.ListSubmissionsRequest request, ServerCallContext context) =>
+        AnswerAsync(nameof(ListSubmissions), context, watched => new SubmissionCalls(store, queue, limits).ListAsync(request, context.CancellationToken));
+
+    /// <inheritdoc/>
+    [Authorize(Roles = DoorRoles.Admin)]
+    public override Task<Wire.Submission> RetrySubmission(Wire.RetrySubmissionRequest request, ServerCallContext context) =>
+        AnswerAsync(nameof(RetrySubmission), context, watched => new SubmissionCalls(store, queue, limits).RetryAsync(request, context.CancellationToken));
 
     private async Task<T> AnswerAsync<T>(string call, ServerCallContext context, Func<WatchedCall, Task<T>> answer)
     {

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Headers;
@@ -67,12 +68,26 @@ internal sealed class CapabilityLists(CaptureContext context)
     /// <summary>Judges all lists and gives them with what was learned of their PD power.</summary>
     public ImmutableArray<Advertisement> Judge() => [.. _log.Lists.Select(Judge)];
 
+    /// <summary>What is wrong with the lists by all that is known now. Nothing is kept of it: what comes later may excuse it.</summary>
+    public IReadOnlyList<Finding> Preview()
+    {
+        FindingLog found = new() { File = context.Findings.File, Rules = context.Findings.Rules, Port = context.Port };
+        foreach (Advertisement list in _log.Lists)
+        {
+            (found.TimeUs, found.MessageIndex, found.Arrangement) = (list.TimeUs, list.MessageIndex, list.InUse);
+            CapabilityChecker.Check(list, EvidenceFor(list), found);
+        }
+
+        return found.Findings;
+    }
+
+    private SourceEvidence EvidenceFor(Advertisement list) =>
+        context.Facts.EvidenceFor(list.InUse, CapabilityList.IsOfSource(list.Message) && !list.ByPartner);
+
     private Advertisement Judge(Advertisement list)
     {
         context.FindAt(list.TimeUs, list.MessageIndex, list.InUse);
-        SourceEvidence evidence = context.Facts.EvidenceFor(
-            list.InUse, CapabilityList.IsOfSource(list.Message) && !list.ByPartner);
-        PowerFit fit = CapabilityChecker.Check(list, evidence, context.Findings);
+        PowerFit fit = CapabilityChecker.Check(list, EvidenceFor(list), context.Findings);
         return fit.PdpMilliwatts == 0
             ? list
             : list with { Pdp = Power.FromMilliwatts(fit.PdpMilliwatts), PdpBasis = fit.Basis };

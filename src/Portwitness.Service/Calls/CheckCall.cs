@@ -3,10 +3,8 @@ using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Product;
-using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.History;
-using Portwitness.PowerDelivery.Limits;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
@@ -97,46 +95,15 @@ internal sealed class CheckCall(
             throw InvalidRequest.Because("options", "missing; they are the first message of a call.");
         }
 
-        Wire.CheckOptions options = requests.Current.Options;
-        InvalidRequest invalid = new();
-        Editions? edition = invalid.ReadEdition("options.edition", options.Edition);
-        RuleSelection rules = invalid.ReadRules("options.rules", options.Rules);
-        CaptureReadOptions reading = new();
-        switch (options.SubjectCase)
-        {
-            case Wire.CheckOptions.SubjectOneofCase.Product:
-                invalid.CheckName("options.product.file", options.Product.File, limits);
-                invalid.CheckText("options.product.text", options.Product.Text, limits);
-                break;
-            case Wire.CheckOptions.SubjectOneofCase.Capture:
-                invalid.CheckName("options.capture.file", options.Capture.File, limits);
-                invalid.CheckName("options.capture.port", options.Capture.Port, limits);
-                invalid.CheckText("options.capture.label", options.Capture.Label, limits);
-                reading = invalid.ReadReading("options.capture.read", options.Capture.Read, limits);
-                break;
-            default:
-                invalid.Add("options.subject", "missing; send a product file or name a capture.");
-                break;
-        }
-
-        invalid.ThrowIfAny();
-        _options = options;
-        if (options.Product is { } product)
+        _options = requests.Current.Options;
+        ProductCheck check = CheckSetup.Read(_options, limits);
+        if (_options.Product is { } product)
         {
             _inputs.AddText(product.File, product.Text);
             call.Received(Encoding.UTF8.GetByteCount(product.Text));
         }
 
-        ProductCheck check = options.SubjectCase == Wire.CheckOptions.SubjectOneofCase.Product
-            ? ProductCheck.ForProduct(options.Product.File, options.Product.Text, edition, rules)
-            : ProductCheck.ForCapture(
-                options.Capture.File, NullIfEmpty(options.Capture.Label), NullIfEmpty(options.Capture.Port), edition, rules, reading,
-                options.Capture.Read?.Measurements?.File);
-        int files = check.Logs.Count + check.Captures.Count + check.Captures.Count(capture => capture.MeasurementsFile is not null);
-        return files <= limits.FilesPerProduct
-            ? check
-            : throw InvalidRequest.TooMuch(
-                "options.product.text", $"names {files} files; at most {limits.FilesPerProduct} are taken.");
+        return check;
     }
 
     private Task ReceiveAsync(ProductCheck check, string file) => ReceiveAsync(
@@ -236,6 +203,4 @@ internal sealed class CheckCall(
         invalid.ThrowIfAny();
         return requests.Current.Missing.Reason;
     }
-
-    private static string? NullIfEmpty(string text) => text.Length == 0 ? null : text;
 }

@@ -74,16 +74,7 @@ internal sealed class DecodeCall(
 
         Wire.DecodeOptions options = _options = requests.Current.Options;
         InvalidRequest invalid = new();
-        invalid.CheckName("options.file", options.File, limits);
-        CaptureOptions read = new()
-        {
-            File = options.File,
-            Edition = invalid.ReadEdition("options.edition", options.Edition),
-            Rules = invalid.ReadRules("options.rules", options.Rules),
-            Reading = invalid.ReadReading("options.read", options.Read, limits),
-            ExplainIndex = options.Explain > 0 ? options.Explain : null,
-            OnMessage = options.Messages ? message => _unsent.Messages.Add(message.ToContract()) : null,
-        };
+        CaptureOptions read = DecodeSetup.Read(options, invalid, limits, message => _unsent.Messages.Add(message.ToContract()));
         invalid.ThrowIfAny();
         return read;
     }

@@ -20,26 +20,15 @@ internal sealed class HistoryCalls(IReportStore? store, ServiceLimits limits)
             invalid.CheckName(name, text, limits);
         }
 
-        if (request.PageSize is < 0 or > ReportQuery.Largest)
-        {
-            invalid.Add("page_size", $"{request.PageSize}; 1 to {ReportQuery.Largest}, or 0 for {ReportQuery.Usual}.");
-        }
-
-        long before = 0;
-        if (request.PageToken.Length > 0 && !long.TryParse(request.PageToken, NumberStyles.None, CultureInfo.InvariantCulture, out before))
-        {
-            invalid.Add("page_token", "not one of an answer of this service.");
-        }
-
+        (long? before, int size) = invalid.ReadPage(request.PageToken, request.PageSize);
         DateTimeOffset? since = Time("since_us", request.HasSinceUs, request.SinceUs, invalid);
         DateTimeOffset? until = Time("until_us", request.HasUntilUs, request.UntilUs, invalid);
         invalid.ThrowIfAny();
-        int size = request.PageSize == 0 ? ReportQuery.Usual : request.PageSize;
-        IReadOnlyList<StoredReport> found = await Asked(Store.ListAsync(
+        IReadOnlyList<StoredReport> found = await StoreCalls.AskAsync(StoreCalls.Of(store).ListAsync(
             new ReportQuery
             {
                 Product = request.Product, Sample = request.Sample, Firmware = request.Firmware, Rule = request.Rule, Verdict = request.Verdict,
-                Since = since, Until = until, Before = request.PageToken.Length > 0 ? before : null, Most = size,
+                Since = since, Until = until, Before = before, Most = size,
             },
             cancellation));
         Wire.ListReportsResponse response = new() { NextPageToken = found.Count == size ? found[^1].Id.ToString(CultureInfo.InvariantCulture) : "" };
@@ -48,23 +37,8 @@ internal sealed class HistoryCalls(IReportStore? store, ServiceLimits limits)
     }
 
     public async Task<Wire.ProductReport> GetAsync(Wire.GetReportRequest request, CancellationToken cancellation) =>
-        await Asked(Store.FindAsync(request.Id, cancellation))
+        await StoreCalls.AskAsync(StoreCalls.Of(store).FindAsync(request.Id, cancellation))
         ?? throw new RpcException(new Status(StatusCode.NotFound, $"No report has the number {request.Id}."));
-
-    private IReportStore Store => store
-        ?? throw new RpcException(new Status(StatusCode.FailedPrecondition, "This service keeps no reports; start it with --store."));
-
-    private static async Task<T> Asked<T>(Task<T> answer)
-    {
-        try
-        {
-            return await answer;
-        }
-        catch (StoreException exception)
-        {
-            throw new RpcException(new Status(exception.IsUnreachable ? StatusCode.Unavailable : StatusCode.FailedPrecondition, exception.Message));
-        }
-    }
 
     private static DateTimeOffset? Time(string name, bool has, long microseconds, InvalidRequest invalid)
     {

@@ -12,12 +12,12 @@ internal static class ClientLimits
     public static void Configure(RateLimiterOptions options, ServiceLimits limits)
     {
         options.GlobalLimiter = PartitionedRateLimiter.CreateChained(
-            PartitionedRateLimiter.Create<HttpContext, string>(context => RateLimitPartition.GetTokenBucketLimiter(ClientOf(context), _ => new TokenBucketRateLimiterOptions
+            PartitionedRateLimiter.Create<HttpContext, string>(context => RateLimitPartition.GetTokenBucketLimiter(Clients.NameOf(context), _ => new TokenBucketRateLimiterOptions
             {
                 TokenLimit = 2 * limits.CallsPerSecond, TokensPerPeriod = Math.Max(1, limits.CallsPerSecond / 10), ReplenishmentPeriod = TimeSpan.FromMilliseconds(100),
                 QueueLimit = 0, AutoReplenishment = true,
             })),
-            PartitionedRateLimiter.Create<HttpContext, string>(context => RateLimitPartition.GetConcurrencyLimiter(ClientOf(context), _ => new ConcurrencyLimiterOptions
+            PartitionedRateLimiter.Create<HttpContext, string>(context => RateLimitPartition.GetConcurrencyLimiter(Clients.NameOf(context), _ => new ConcurrencyLimiterOptions
             {
                 PermitLimit = limits.CallsAtOnce, QueueLimit = 0,
             })));
@@ -25,7 +25,4 @@ internal static class ClientLimits
             rejected.HttpContext, StatusCode.ResourceExhausted,
             $"too many calls of one client: at most {limits.CallsAtOnce} at once and {limits.CallsPerSecond} a second; try again a little later."));
     }
-
-    private static string ClientOf(HttpContext context) =>
-        context.User.Identity is { IsAuthenticated: true, Name: { } name } && name != "this machine" ? name : context.Connection.RemoteIpAddress?.ToString() ?? "local";
 }

@@ -49,7 +49,7 @@ internal sealed class DoorHandler(
                 : AuthenticateResult.NoResult();
         }
 
-        return Let("this machine", DoorRoles.Admin);
+        return Let(Clients.ThisMachine, DoorRoles.Admin);
     }
 
     /// <inheritdoc/>

@@ -12,6 +12,7 @@ using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.Service.Doors;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Working;
 using HealthStatus = Grpc.Health.V1.HealthCheckResponse.Types.ServingStatus;
 
 namespace Portwitness.Service.Hosting;
@@ -26,10 +27,11 @@ public static class ServiceHost
     /// <param name="store">Where reports are kept; null when they are not. The caller closes it.</param>
     /// <param name="doors">Who is let in; null for everybody who can reach it.</param>
     /// <param name="telemetry">Where telemetry goes; null exports none, whatever the environment says.</param>
+    /// <param name="work">How what is submitted is worked on; null when nothing can be. It needs a store.</param>
     /// <exception cref="DoorException">An address may not be listened at like that, or a certificate cannot be read.</exception>
     public static WebApplication Build(
         IReadOnlyList<ListenAddress> addresses, ServiceLimits limits, Action<ILoggingBuilder> configureLogging, IReportStore? store = null,
-        DoorSettings? doors = null, TelemetrySettings? telemetry = null)
+        DoorSettings? doors = null, TelemetrySettings? telemetry = null, ServiceWork? work = null)
     {
         DoorSettings settings = doors ?? new DoorSettings();
         if (addresses.Select(settings.ProblemWith).FirstOrDefault(static problem => problem is not null) is { } problem)
@@ -43,6 +45,11 @@ public static class ServiceHost
         if (store is not null)
         {
             builder.Services.AddSingleton(store);
+        }
+
+        if (store is not null && work is not null)
+        {
+            work.AddTo(builder.Services);
         }
 
         configureLogging(builder.Logging);

@@ -1,0 +1,102 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.Extensions.Logging;
+using Portwitness.Cli.Files;
+using Portwitness.History;
+using Portwitness.Service;
+using Portwitness.Service.Doors;
+using Portwitness.Service.Hosting;
+using Portwitness.Service.Telemetry;
+using Portwitness.Service.Working;
+
+namespace Portwitness.Cli.Commands;
+
+/// <summary>The service from its start until it is stopped.</summary>
+internal sealed class ServeRun
+{
+    public required ListenAddress[] Addresses { get; init; }
+
+    public required IReportStore? Store { get; init; }
+
+    public required DoorSettings Doors { get; init; }
+
+    public required ServiceLimits Limits { get; init; }
+
+    public required TelemetrySettings Telemetry { get; init; }
+
+    public required ServiceWork Work { get; init; }
+
+    public required bool Verbose { get; init; }
+
+    public async Task<int> UntilStoppedAsync(Terminal terminal, CancellationToken cancellation)
+    {
+        string[] sockets = [.. Addresses.Select(address => address.SocketPath).OfType<string>()];
+        foreach (string socket in sockets)
+        {
+            await StaleSocket.RemoveAsync(socket, cancellation);
+        }
+
+        await using WebApplication app = Build();
+        try
+        {
+            await app.StartAsync(cancellation);
+        }
+        catch (IOException exception)
+        {
+            throw new CommandFailure($"cannot listen: {exception.Message}");
+        }
+
+        foreach (string socket in sockets)
+        {
+            StaleSocket.KeepPrivate(socket);
+        }
+
+        foreach (string url in app.Urls)
+        {
+            await terminal.Output.WriteLineAsync($"Listening on {url.Replace("http://unix:", "unix:", StringComparison.Ordinal)}");
+        }
+
+        await terminal.Output.FlushAsync(cancellation);
+        terminal.Say(Store is null ? "reports are not kept." : $"reports are kept in {Store.Place}.");
+        if (Store is not null)
+        {
+            terminal.Say($"submissions wait in {Work.Queue.Place}; {Work.Settings.AtOnce} are worked on at once.");
+        }
+
+        terminal.Say(Doors switch
+        {
+            { RequireTokens: true, ClientAuthorities: not null } => "clients need a certificate and a token.",
+            { RequireTokens: true } => "clients need a token, which 'portwitness tokens create' makes.",
+            { ClientAuthorities: not null } => "clients need a certificate.",
+            _ => "there is no authentication: whoever can reach this address on this machine can use the service.",
+        });
+        try
+        {
+            await Task.Delay(Timeout.Infinite, cancellation);
+        }
+        catch (OperationCanceledException)
+        {
+            // Ctrl-C or SIGTERM: calls that have begun may end.
+        }
+
+        terminal.Say("stopping: what has begun may end.");
+        using CancellationTokenSource patience = new(Work.Settings.Drain);
+        await app.StopAsync(patience.Token);
+        terminal.Say("stopped.");
+        return ExitCode.Clean;
+    }
+
+    private WebApplication Build()
+    {
+        try
+        {
+            return ServiceHost.Build(Addresses, Limits, logging => logging
+                .SetMinimumLevel(Verbose ? LogLevel.Debug : LogLevel.Warning)
+                .AddSimpleConsole(console => console.SingleLine = true)
+                .AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace), Store, Doors, Telemetry, Work);
+        }
+        catch (DoorException exception)
+        {
+            throw new CommandFailure(exception.Message);
+        }
+    }
+}

@@ -1,0 +1,109 @@
+using Grpc.Core;
+using Portwitness.Analysis;
+using Portwitness.Analysis.Findings;
+using Portwitness.Service.Telemetry;
+using Portwitness.Service.Translation;
+using Wire = Portwitness.Contracts.V1;
+
+namespace Portwitness.Service.Calls;
+
+/// <summary>One Watch call: options, then bytes as a bench records them, and findings back as they are made.</summary>
+internal sealed class WatchCall(
+    ServiceLimits limits, WatchedCall call, IAsyncStreamReader<Wire.DecodeRequest> requests, IServerStreamWriter<Wire.WatchResponse> responses,
+    CancellationToken cancellation)
+{
+    private readonly Dictionary<object, Finding> _provisional = [];
+    private Wire.DecodedMessages _unsent = new();
+    private int _told;
+
+    /// <summary>Follows the capture to its end.</summary>
+    public async Task<(CaptureAnalysis Analysis, long Bytes)> RunAsync()
+    {
+        CaptureAnalyzer analyzer = new(await ReadOptionsAsync());
+        Upload upload = new(analyzer.Input, limits, call);
+        while (await requests.MoveNext(cancellation))
+        {
+            if (requests.Current.PartCase != Wire.DecodeRequest.PartOneofCase.Data)
+            {
+                throw InvalidRequest.Because("options", "sent twice; after the options only data may follow.");
+            }
+
+            await upload.TakeAsync(requests.Current.Data, SendFullAnswerAsync, cancellation);
+            await SendMessagesAsync();
+            await TellAsync(analyzer);
+        }
+
+        CaptureAnalysis analysis = analyzer.Complete();
+        call.Answered(analysis);
+        await SendMessagesAsync();
+        await responses.WriteAsync(new Wire.WatchResponse { Capture = analysis.ToContract() }, cancellation);
+        return (analysis, upload.Bytes);
+    }
+
+    private async Task<CaptureOptions> ReadOptionsAsync()
+    {
+        if (!await requests.MoveNext(cancellation) || requests.Current.PartCase != Wire.DecodeRequest.PartOneofCase.Options)
+        {
+            throw InvalidRequest.Because("options", "missing; they are the first message of a call.");
+        }
+
+        Wire.DecodeOptions options = requests.Current.Options;
+        InvalidRequest invalid = new();
+        if (options.Read?.Measurements is not null)
+        {
+            invalid.Add("options.read.measurements", "cannot be joined while a capture is watched; write them into the capture.");
+        }
+
+        CaptureOptions read = DecodeSetup.Read(options, invalid, limits, message => _unsent.Messages.Add(message.ToContract()));
+        invalid.ThrowIfAny();
+        return read;
+    }
+
+    private async Task TellAsync(CaptureAnalyzer analyzer)
+    {
+        for (; _told < analyzer.FoundSoFar.Count; _told++)
+        {
+            await TellAsync(analyzer.FoundSoFar[_told], false, false);
+        }
+
+        Dictionary<object, Finding> now = [];
+        foreach (Finding finding in analyzer.PreviewLists())
+        {
+            object key = (finding.Rule, finding.MessageIndex, finding.ObjectPosition, finding.Observed, finding.Expected, finding.Verdict);
+            if (now.TryAdd(key, finding) && !_provisional.ContainsKey(key))
+            {
+                await TellAsync(finding, true, false);
+            }
+        }
+
+        foreach ((object key, Finding finding) in _provisional.Where(known => !now.ContainsKey(known.Key)))
+        {
+            await TellAsync(finding, true, true);
+        }
+
+        _provisional.Clear();
+        foreach ((object key, Finding finding) in now)
+        {
+            _provisional.Add(key, finding);
+        }
+    }
+
+    private Task TellAsync(Finding finding, bool isProvisional, bool isWithdrawn) => responses.WriteAsync(
+        new Wire.WatchResponse
+        {
+            Finding = new Wire.WatchedFinding { Finding = finding.ToContract(), Provisional = isProvisional, Withdrawn = isWithdrawn },
+        },
+        cancellation);
+
+    private ValueTask SendFullAnswerAsync() => _unsent.Messages.Count < limits.MessagesPerAnswer ? ValueTask.CompletedTask : SendMessagesAsync();
+
+    private async ValueTask SendMessagesAsync()
+    {
+        if (_unsent.Messages.Count > 0)
+        {
+            Wire.DecodedMessages answer = _unsent;
+            _unsent = new();
+            await responses.WriteAsync(new Wire.WatchResponse { Messages = answer }, cancellation);
+        }
+    }
+}

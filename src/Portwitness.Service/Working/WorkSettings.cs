@@ -1,0 +1,23 @@
+namespace Portwitness.Service.Working;
+
+/// <summary>How a node works on what was submitted.</summary>
+public sealed record WorkSettings
+{
+    /// <summary>So many products at once; 0 for a node that only accepts. Default: as many as there are processors.</summary>
+    public int AtOnce { get; init; } = Environment.ProcessorCount;
+
+    /// <summary>So often a product is tried before it is set aside. Default 5.</summary>
+    public int Tries { get; init; } = 5;
+
+    /// <summary>The pause before the second try; each further one waits twice as long. Default 2 s.</summary>
+    public TimeSpan Pause { get; init; } = TimeSpan.FromSeconds(2);
+
+    /// <summary>How long one try may take. Default 1 h.</summary>
+    public TimeSpan Time { get; init; } = TimeSpan.FromHours(1);
+
+    /// <summary>How long work that has begun may go on when the node is stopped. Default 30 s.</summary>
+    public TimeSpan Drain { get; init; } = TimeSpan.FromSeconds(30);
+
+    /// <summary>How often a node looks whether something was kept that is in no queue. Default 15 s.</summary>
+    public TimeSpan Sweep { get; init; } = TimeSpan.FromSeconds(15);
+}
