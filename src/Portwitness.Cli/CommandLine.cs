@@ -84,7 +84,7 @@ internal static class CommandLine
             Output = terminal.Output,
             Error = terminal.Error,
             EnableDefaultExceptionHandler = false,
-            ProcessTerminationTimeout = TimeToStop,
+            ProcessTerminationTimeout = TimeToStopOf(parsed),
         };
         if (parsed.Action is not ParseErrorAction)
         {
@@ -99,6 +99,11 @@ internal static class CommandLine
         terminal.Say($"run '{HelpWithExamples.FullName(parsed.CommandResult.Command)} --help' for usage and examples.");
         return ExitCode.Unusable;
     }
+
+    // A service lets end what has begun.
+    private static TimeSpan TimeToStopOf(ParseResult parsed) =>
+        parsed.CommandResult.Command.Options.OfType<Option<int>>().FirstOrDefault(static option => option.Name == WorkOptions.DrainName) is { } drain
+            ? TimeToStop + TimeToStop + TimeSpan.FromSeconds(parsed.GetValue(drain)) : TimeToStop;
 
     private static int Fail(Terminal terminal, string message, int exitCode)
     {

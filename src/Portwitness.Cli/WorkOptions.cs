@@ -7,6 +7,8 @@ namespace Portwitness.Cli;
 /// <summary>How a service works on what is submitted.</summary>
 internal sealed class WorkOptions
 {
+    public const string DrainName = "--drain";
+
     private static readonly WorkSettings Usual = new();
 
     private readonly Option<string> _queue = new("--queue")
@@ -19,7 +21,7 @@ internal sealed class WorkOptions
     private readonly Option<int> _workers = NumberOption.Create("--workers", "submissions that are worked on at once; 0 only accepts them", Usual.AtOnce, 0, 256);
     private readonly Option<int> _tries = NumberOption.Create("--tries", "how often a submission is tried before it is set aside with its problem", Usual.Tries, 1, 100);
     private readonly Option<int> _drain = NumberOption.Create(
-        "--drain", "how long calls and work that have begun may go on when the service is stopped", (int)Usual.Drain.TotalSeconds, 0, 3600, "SECONDS");
+        DrainName, "how long calls and work that have begun may go on when the service is stopped", (int)Usual.Drain.TotalSeconds, 0, 3600, "SECONDS");
 
     public void AddTo(Command command)
     {

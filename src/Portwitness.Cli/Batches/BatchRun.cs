@@ -14,11 +14,11 @@ namespace Portwitness.Cli.Batches;
 /// <param name="terminal">Where to write.</param>
 /// <param name="common">The options of the command line.</param>
 /// <param name="parsed">Their values.</param>
-/// <param name="client">The service.</param>
+/// <param name="service">The service.</param>
 /// <param name="known">How products came out before, which are not checked again as long as their files are the same.</param>
 /// <param name="journal">Takes what is done; null without a folder of reports.</param>
 internal sealed class BatchRun(
-    Terminal terminal, CommonOptions common, ParseResult parsed, Witness.WitnessClient client,
+    Terminal terminal, CommonOptions common, ParseResult parsed, ServiceConnection service,
     IReadOnlyDictionary<string, BatchEntry> known, BatchJournal? journal)
 {
     private readonly IReadOnlyList<ReportFormat> _formats = BatchFormats.OfEach(common.FormatsFrom(parsed), parsed.GetValue(common.Output) is not null);
@@ -36,7 +36,7 @@ internal sealed class BatchRun(
     public async Task<int> RunAsync(IReadOnlyList<string> products, string? label, int atOnce, CancellationToken cancellation)
     {
         IReadOnlyList<string> names = BatchProducts.ReportNames(products, _formats[0].Ending, journal?.Done ?? []);
-        BatchFiles files = new(_directory, common.FormatsFrom(parsed), _formats, client);
+        BatchFiles files = new(_directory, common.FormatsFrom(parsed), _formats, service.Client);
         using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
         BatchProgress progress = new(terminal, products.Count, _quiet, TimeProvider.System);
 
@@ -99,8 +99,8 @@ internal sealed class BatchRun(
             subject.Options.Edition = common.EditionFrom(parsed);
             subject.Options.Rules = common.RulesFrom(parsed);
             subject.Options.Plots = _formats.Any(static format => format.DrawsPlots);
-            ProductReport found = await CheckDialogue.RunAsync(
-                client, subject.Options, digests.Around(subject.Open), Progress.None, cancellation);
+            ProductReport found = await ResilientCalls.RunAsync(
+                service.Again, token => CheckDialogue.RunAsync(service.Client, subject.Options, digests.Around(subject.Open), Progress.None, token), cancellation);
             bool isKept = StoredReports.SayWhatWasNotKept(found, terminal);
             return Came(found, !isKept ? "its report could not be kept" : found.Unusable
                 ? string.Join("; ", found.Faults.Select(FaultText.Of).DefaultIfEmpty("nothing could be judged"))

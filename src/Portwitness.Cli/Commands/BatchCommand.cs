@@ -87,8 +87,8 @@ internal static class BatchCommand
             using BatchJournal? journal = directory is null ? null : BatchJournal.Open(directory, parsed.GetValue(resume));
             IReadOnlyDictionary<string, BatchEntry> before = Before(journal, parsed.GetValue(since));
             await using ServiceConnection service = await ServiceConnection.OpenAsync(
-                common.ServerFrom(parsed), cancellation, await store.OpenAsync(parsed, cancellation));
-            BatchRun run = new(terminal, common, parsed, service.Client, before, journal);
+                common.ServerFrom(parsed), cancellation, await store.OpenAsync(parsed, cancellation), onRetry: terminal.Say);
+            BatchRun run = new(terminal, common, parsed, service, before, journal);
             return await run.RunAsync(products, text, parsed.GetValue(parallel), cancellation);
         });
         return command;

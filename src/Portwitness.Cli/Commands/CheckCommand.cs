@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Polly;
 using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
 using Portwitness.Contracts.V1;
@@ -67,9 +68,11 @@ internal static class CheckCommand
             ReportFormat format = common.FormatsFrom(parsed)[0];
             subject.Options.Plots = format.DrawsPlots;
             await using ServiceConnection service = await ServiceConnection.OpenAsync(
-                common.ServerFrom(parsed), cancellation, await store.OpenAsync(parsed, cancellation));
+                common.ServerFrom(parsed), cancellation, await store.OpenAsync(parsed, cancellation), onRetry: terminal.Say);
             using ReportOutput output = new(terminal, common, parsed, single: true);
-            ProductReport report = await CheckDialogue.RunAsync(service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), cancellation);
+            ProductReport report = await ResilientCalls.RunAsync(
+                CheckSubject.IsProduct(parsed.GetRequiredValue(path)) ? service.Again : ResiliencePipeline.Empty,
+                token => CheckDialogue.RunAsync(service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), token), cancellation);
             foreach (Fault fault in report.Unusable ? report.Faults : [])
             {
                 terminal.Say(FaultText.Of(fault));

@@ -156,7 +156,7 @@ internal static class HistoryCommand
     private static async Task<ServiceConnection> OpenAsync(StoreOption store, CommonOptions common, ParseResult parsed, CancellationToken cancellation)
     {
         ServerAddress? server = common.ServerFrom(parsed);
-        string place = parsed.GetValue(store.Where) ?? ReportStores.DefaultPlace;
+        string place = parsed.GetValue(store.Where) ?? StoreOption.Usual;
         if (server is null && !ReportStores.IsServer(place) && !File.Exists(place) && !Directory.Exists(place))
         {
             throw new CommandFailure($"{place}: no reports are kept there; keep some with --store, or name the store.");

@@ -1,6 +1,7 @@
 using Grpc.Core;
 using Grpc.Core.Interceptors;
 using Grpc.Net.Client;
+using Polly;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.Service;
@@ -18,19 +19,26 @@ internal sealed class ServiceConnection : IAsyncDisposable
 
     private readonly IReportStore? _store;
 
-    private ServiceConnection(CallInvoker service, GrpcChannel? channel, IReportStore? store = null)
+    private ServiceConnection(CallInvoker service, GrpcChannel? channel, IReportStore? store, ResiliencePipeline again)
     {
-        (_channel, _store) = (channel, store);
+        (_channel, _store, Again) = (channel, store, again);
         Client = new Witness.WitnessClient(service);
     }
 
+    /// <summary>The service. Calls with one answer are made again when it was away.</summary>
     public Witness.WitnessClient Client { get; }
+
+    /// <summary>Makes a whole dialogue again when the service was away; only for what can be sent twice, which a pipe cannot.</summary>
+    public ResiliencePipeline Again { get; }
 
     /// <summary>Connects to the service that was named, or to one of this process when none was.</summary>
     /// <param name="server">The service; null for one of this process.</param>
     /// <param name="cancellation">Stops it.</param>
     /// <param name="store">Where a service of this process keeps reports; it is closed with the connection.</param>
-    public static async Task<ServiceConnection> OpenAsync(ServerAddress? server, CancellationToken cancellation, IReportStore? store = null)
+    /// <param name="resilience">How a service that goes away is put up with.</param>
+    /// <param name="onRetry">Told when it is away.</param>
+    public static async Task<ServiceConnection> OpenAsync(
+        ServerAddress? server, CancellationToken cancellation, IReportStore? store = null, Resilience? resilience = null, Action<string>? onRetry = null)
     {
         if (server is not null)
         {
@@ -38,7 +46,9 @@ internal sealed class ServiceConnection : IAsyncDisposable
             try
             {
                 await RemoteService.WaitUntilServingAsync(remote, server, cancellation);
-                return new ServiceConnection(WithToken(remote.CreateCallInvoker()), remote);
+                resilience ??= Resilience.Usual;
+                ResiliencePipeline again = resilience.CreatePipeline(onRetry);
+                return new ServiceConnection(WithToken(remote.CreateCallInvoker()).Intercept(new ResilientCalls(again, resilience.AnswerTime)), remote, null, again);
             }
             catch
             {
@@ -47,7 +57,7 @@ internal sealed class ServiceConnection : IAsyncDisposable
             }
         }
 
-        return new ServiceConnection(ServiceHost.Embed(new ServiceLimits(), store), null, store);
+        return new ServiceConnection(ServiceHost.Embed(new ServiceLimits(), store), null, store, ResiliencePipeline.Empty);
     }
 
     public async ValueTask DisposeAsync()

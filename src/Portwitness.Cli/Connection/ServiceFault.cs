@@ -13,7 +13,7 @@ internal static class ServiceFault
 
     public static string Describe(RpcException exception) => exception.StatusCode switch
     {
-        StatusCode.Unavailable => "the service went away during the call; try again.",
+        StatusCode.Unavailable => "the service went away during the call, and did not come back; what it had accepted is kept. Run the same command again when it is there.",
         StatusCode.DeadlineExceeded => "the service did not answer in time.",
         StatusCode.Unimplemented => "the service is of another version: it does not know this call.",
         StatusCode.InvalidArgument when Violations(exception) is { Length: > 0 } violations =>

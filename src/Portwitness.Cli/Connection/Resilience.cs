@@ -1,0 +1,56 @@
+using Grpc.Core;
+using Polly;
+using Polly.CircuitBreaker;
+using Polly.Retry;
+
+namespace Portwitness.Cli.Connection;
+
+/// <summary>
+/// How a service that goes away for a while is put up with. What is called again has to be the same when it is done twice; all that this contract
+/// has is.
+/// </summary>
+/// <param name="Tries">So often in all.</param>
+/// <param name="FirstPause">Before the second try; each further pause is twice as long, with a random part, so that clients do not come back all at once.</param>
+/// <param name="LongestPause">No pause is longer.</param>
+/// <param name="BreakTime">After many failures in a row nobody asks for this long.</param>
+/// <param name="AnswerTime">How long one try of a call with one answer may take.</param>
+internal sealed record Resilience(int Tries, TimeSpan FirstPause, TimeSpan LongestPause, TimeSpan BreakTime, TimeSpan AnswerTime)
+{
+    private const int FailuresThatBreak = 20;
+
+    /// <summary>About a minute and a half in all: long enough for a service that is started anew.</summary>
+    public static Resilience Usual { get; } = new(
+        12, TimeSpan.FromMilliseconds(200), TimeSpan.FromSeconds(15), TimeSpan.FromSeconds(5), TimeSpan.FromSeconds(60));
+
+    /// <summary>One pipeline, which all calls to one service share: what one of them learns spares the others.</summary>
+    /// <param name="onRetry">Told of each pause; null for silence.</param>
+    public ResiliencePipeline CreatePipeline(Action<string>? onRetry = null) => new ResiliencePipelineBuilder()
+        .AddRetry(new RetryStrategyOptions
+        {
+            MaxRetryAttempts = Tries - 1,
+            Delay = FirstPause,
+            MaxDelay = LongestPause,
+            BackoffType = DelayBackoffType.Exponential,
+            UseJitter = true,
+            ShouldHandle = new PredicateBuilder().Handle<RpcException>(IsPassing).Handle<BrokenCircuitException>(),
+            OnRetry = retry =>
+            {
+                onRetry?.Invoke($"the service is away (try {retry.AttemptNumber + 1} of {Tries}); the next one comes in {retry.RetryDelay.TotalSeconds:0.0} s.");
+                return default;
+            },
+        })
+        .AddCircuitBreaker(new CircuitBreakerStrategyOptions
+        {
+            FailureRatio = 0.9,
+            MinimumThroughput = FailuresThatBreak,
+            SamplingDuration = TimeSpan.FromSeconds(10),
+            BreakDuration = BreakTime,
+            ShouldHandle = new PredicateBuilder().Handle<RpcException>(IsPassing),
+        })
+        .Build();
+
+    // What the service refuses for good is not asked again. "Too many calls" passes; "too large" is ResourceExhausted, too, but as the
+    // contract says it with a field, it comes as InvalidArgument.
+    private static bool IsPassing(RpcException exception) => exception.StatusCode == StatusCode.Unavailable
+        || (exception.StatusCode == StatusCode.ResourceExhausted && exception.Status.Detail.StartsWith("too many calls", StringComparison.Ordinal));
+}
