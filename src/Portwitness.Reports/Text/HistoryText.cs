@@ -32,6 +32,6 @@ public static class HistoryText
         }
     }
 
-    private static string Time(long microseconds) =>
+    internal static string Time(long microseconds) =>
         DateTimeOffset.UnixEpoch.AddTicks(microseconds * TimeSpan.TicksPerMicrosecond).ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture);
 }
