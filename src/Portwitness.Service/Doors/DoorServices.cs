@@ -20,7 +20,11 @@ internal static class DoorServices
         }
 
         builder.Services.AddSingleton(settings);
-        builder.Services.AddAuthentication(DoorHandler.SchemeName).AddScheme<AuthenticationSchemeOptions, DoorHandler>(DoorHandler.SchemeName, null);
+
+        // The core alone: the rest protects cookies, with keys that it would write to disk.
+        builder.Services.AddAuthenticationCore(static options => options.DefaultScheme = DoorHandler.SchemeName).AddWebEncoders();
+        builder.Services.AddSingleton(TimeProvider.System);
+        new AuthenticationBuilder(builder.Services).AddScheme<AuthenticationSchemeOptions, DoorHandler>(DoorHandler.SchemeName, null);
         builder.Services.AddAuthorization(static options => options.FallbackPolicy = new AuthorizationPolicyBuilder().RequireAuthenticatedUser().Build());
         builder.Services.AddRateLimiter(options => ClientLimits.Configure(options, limits));
     }

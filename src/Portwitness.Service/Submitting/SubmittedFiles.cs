@@ -52,6 +52,9 @@ internal sealed class SubmittedFiles(Wire.SubmitRequest request, IUploadStore? u
     }
 
     /// <inheritdoc/>
+    public Task WriteAsync(Wire.CheckResponse message, CancellationToken cancellationToken) => WriteAsync(message);
+
+    /// <inheritdoc/>
     public Task WriteAsync(Wire.CheckResponse message)
     {
         switch (message.PartCase)

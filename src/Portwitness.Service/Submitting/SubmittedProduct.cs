@@ -1,4 +1,3 @@
-using System.Reflection;
 using System.Security.Cryptography;
 using System.Text;
 using Google.Protobuf;
@@ -73,7 +72,7 @@ internal sealed class SubmittedProduct
         return new SubmittedProduct(request, [.. FilesOf(check).Distinct().Where(file => !given.Contains(file))]);
     }
 
-    private static string Version { get; } = typeof(SubmittedProduct).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "";
+    private static string Version { get; } = typeof(SubmittedProduct).Assembly.GetName().Version!.ToString(3);
 
     private static void CheckFile(Wire.SubmittedFile file, string field, HashSet<string> given, InvalidRequest invalid, ServiceLimits limits)
     {
