@@ -13,7 +13,8 @@ public class ProjectArrowTests
     [InlineData("Analysis", "Captures Labels")]
     [InlineData("Contracts", "")]
     [InlineData("History", "Contracts")]
-    [InlineData("Service", "Analysis Contracts History")]
+    [InlineData("Service", "Analysis Contracts History Queue")]
+    [InlineData("Queue", "")]
     [InlineData("Reports", "Contracts")]
     [InlineData("Cli", "Contracts Reports Service")]
     public void Project_RefersOnlyToItsNeighbours(string project, string expected)
@@ -31,7 +32,7 @@ public class ProjectArrowTests
     {
         string solution = File.ReadAllText(Repository.PathOf("Protocols.sln"));
         string[] sources = Directory.GetDirectories(Repository.PathOf("src"));
-        sources.Should().HaveCount(9);
+        sources.Should().HaveCount(10);
         foreach (string folder in sources.Concat(Directory.GetDirectories(Repository.PathOf("tests"), "Portwitness.*")))
         {
             solution.Should().Contain($"{Path.GetFileName(folder)}.csproj");

@@ -36,13 +36,26 @@ public sealed class PostgresReportStoreTests : ReportStoreConformance
 
     private protected override Task ExecuteAsync(string place, string statement) => RunAsync(place, statement);
 
+    private protected override async Task<string> DumpAsync(string place, string table)
+    {
+        await using NpgsqlConnection connection = await ConnectAsync(place);
+        await using NpgsqlCommand command = new($"SELECT * FROM {table}", connection);
+        return await RowsAsTextAsync(command);
+    }
+
     private static async Task RunAsync(string place, string statement)
+    {
+        await using NpgsqlConnection connection = await ConnectAsync(place);
+        await using NpgsqlCommand command = new(statement, connection);
+        await command.ExecuteNonQueryAsync();
+    }
+
+    private static async Task<NpgsqlConnection> ConnectAsync(string place)
     {
         Uri uri = new(place);
         NpgsqlConnectionStringBuilder settings = new() { Host = uri.Host, Port = uri.Port, Username = uri.UserInfo, Database = uri.AbsolutePath.Trim('/'), Pooling = false };
-        await using NpgsqlConnection connection = new(settings.ConnectionString);
+        NpgsqlConnection connection = new(settings.ConnectionString);
         await connection.OpenAsync();
-        await using NpgsqlCommand command = new(statement, connection);
-        await command.ExecuteNonQueryAsync();
+        return connection;
     }
 }

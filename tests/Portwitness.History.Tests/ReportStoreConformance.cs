@@ -3,7 +3,7 @@ using Portwitness.Contracts.V1;
 namespace Portwitness.History.Tests;
 
 /// <summary>What every store does. Each kind runs the same tests.</summary>
-public abstract class ReportStoreConformance
+public abstract partial class ReportStoreConformance
 {
     private static readonly Dictionary<string, Func<ReportStoreConformance, Task>> All = new()
     {
@@ -15,6 +15,17 @@ public abstract class ReportStoreConformance
         [nameof(LaterSchema_IsRefusedWithWords)] = static store => store.LaterSchema_IsRefusedWithWords(),
         [nameof(DamagedReport_IsSaidSo)] = static store => store.DamagedReport_IsSaidSo(),
         [nameof(HostileWords_AreKept)] = static store => store.HostileWords_AreKept(),
+        [nameof(Submission_GoesFromQueuedToDone)] = static store => store.Submission_GoesFromQueuedToDone(),
+        [nameof(SameSubmission_IsOne_WhoeverSendsIt)] = static store => store.SameSubmission_IsOne_WhoeverSendsIt(),
+        [nameof(FailedSubmission_IsTriedAgain_UntilItIsSetAside)] = static store => store.FailedSubmission_IsTriedAgain_UntilItIsSetAside(),
+        [nameof(QueuedSubmissions_AreFoundByAge)] = static store => store.QueuedSubmissions_AreFoundByAge(),
+        [nameof(Submissions_AreListedByPages)] = static store => store.Submissions_AreListedByPages(),
+        [nameof(Upload_GoesOnWhereItStopped)] = static store => store.Upload_GoesOnWhereItStopped(),
+        [nameof(Upload_ThatIsSomethingElse_IsDropped)] = static store => store.Upload_ThatIsSomethingElse_IsDropped(),
+        [nameof(Uploads_OfTwoClients_DoNotMix)] = static store => store.Uploads_OfTwoClients_DoNotMix(),
+        [nameof(Uploads_AreDropped_WhenNobodyNeedsThem)] = static store => store.Uploads_AreDropped_WhenNobodyNeedsThem(),
+        [nameof(Token_IsKnownByItsSecret_WhichIsNotKept)] = static store => store.Token_IsKnownByItsSecret_WhichIsNotKept(),
+        [nameof(RevokedAndExpiredTokens_AreNotKnown)] = static store => store.RevokedAndExpiredTokens_AreNotKnown(),
     };
 
     public static IEnumerable<object[]> Checks => All.Keys.Select(static name => new object[] { name });
@@ -140,6 +151,9 @@ public abstract class ReportStoreConformance
     }
 
     private protected abstract string Damage { get; }
+
+    /// <summary>All that is in the tables, as text: what must not be there can be looked for.</summary>
+    private protected abstract Task<string> DumpAsync(string place, string table);
 
     /// <summary>A place that nothing is kept in yet.</summary>
     private protected abstract Task<string> NewPlaceAsync();

@@ -33,6 +33,14 @@ public sealed class SqliteReportStoreTests : ReportStoreConformance, IDisposable
 
     private protected override Task<string> NewPlaceAsync() => Task.FromResult(Path.Combine(_folder, $"deep/{++_places}/reports.db"));
 
+    private protected override async Task<string> DumpAsync(string place, string table)
+    {
+        await using SqliteConnection connection = new($"Data Source={place}");
+        await connection.OpenAsync();
+        await using SqliteCommand command = new($"SELECT * FROM {table}", connection);
+        return await RowsAsTextAsync(command);
+    }
+
     private protected override async Task ExecuteAsync(string place, string statement)
     {
         await using SqliteConnection connection = new($"Data Source={place}");
