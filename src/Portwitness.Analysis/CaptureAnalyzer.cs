@@ -23,8 +23,7 @@ namespace Portwitness.Analysis;
 /// </summary>
 public sealed class CaptureAnalyzer : ICaptureSink
 {
-    // The reader lists a thousand and counts the rest in one more; what is found wrong with chunks comes on top.
-    private const int MostFaults = 2000;
+    private const int MostFaults = 2000; // A thousand of the reader, one that counts the rest, and what is wrong with chunks.
     private const ushort OnlyKindKnown = 0x801F;
 
     private readonly CaptureOptions _options;
@@ -57,11 +56,8 @@ public sealed class CaptureAnalyzer : ICaptureSink
     /// <summary>Takes the next piece of the capture.</summary>
     public void Write(ReadOnlySpan<byte> piece) => Input.Write(piece);
 
-    /// <summary>What was found so far and stays found.</summary>
-    public IReadOnlyList<Finding> FoundSoFar => _context.Findings.Findings;
-
-    /// <summary>What is wrong with capability lists by what has come so far. They are judged at the end, by all that was learned, and may then be right.</summary>
-    public IReadOnlyList<Finding> PreviewLists() => _context.Lists.Preview();
+    /// <summary>What was found so far: what stays, and what is wrong with capability lists by what has come yet; what comes later may excuse it.</summary>
+    public (IReadOnlyList<Finding> Stays, IReadOnlyList<Finding> Provisional) FoundSoFar() => (_context.Findings.Findings, _context.Lists.Preview());
 
     /// <summary>Says that the capture has ended, and gives what was learned.</summary>
     public CaptureAnalysis Complete()

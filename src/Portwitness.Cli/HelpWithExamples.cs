@@ -33,7 +33,7 @@ internal static class HelpWithExamples
     }
 
     public static string FullName(Command command) =>
-        command is RootCommand ? "portwitness" : $"portwitness {command.Name}";
+        command is RootCommand ? "portwitness" : $"{FullName(command.Parents.OfType<Command>().First())} {command.Name}";
 
     private sealed class ActionWithExamples(HelpAction usual) : SynchronousCommandLineAction
     {

@@ -20,7 +20,7 @@ public sealed class ServeTests : IDisposable
         CliRun run = await CliRun.Async("serve", "--no-store", "--listen", address);
 
         run.ExitCode.Should().Be(ExitCode.Unusable);
-        run.Error.Should().Contain("no authentication");
+        run.Error.Should().Contain("nothing would be encrypted");
     }
 
     [Theory]

@@ -84,16 +84,13 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
         int taken = Math.Min(piece.Length, wanted - _probed);
         piece[..taken].CopyTo(_probe.AsSpan(_probed));
         _probed += taken;
-        if (_probed == wanted)
+        if (_atStart && _probed == wanted)
         {
-            if (_atStart)
-            {
-                Begin();
-            }
-            else
-            {
-                Decide();
-            }
+            Begin();
+        }
+        else if (!_atStart && _probed > 0 && (_probed == wanted || FormatDetector.IsCaptureFromItsFirstLine(_probe.AsSpan(0, _probed))))
+        {
+            Decide();
         }
 
         return taken;

@@ -30,6 +30,11 @@ internal static class FormatDetector
     /// <param name="waveform">What is known of a recording of the line.</param>
     public static DetectedFormat Detect(ReadOnlySpan<byte> start, WaveformOptions waveform)
     {
+        if (IsCaptureFromItsFirstLine(start))
+        {
+            return DetectedFormat.Capture;
+        }
+
         if (GzipInput.IsLikely(start) || TarInput.IsLikely(start))
         {
             return GzipInput.IsLikely(start) ? DetectedFormat.Gzip : DetectedFormat.Tar;
@@ -91,6 +96,13 @@ internal static class FormatDetector
 
         return found;
     }
+
+    /// <summary>
+    /// Whether the first line is there and settles it, so that a capture that is still being recorded is read from its first line on. Other
+    /// formats are told by more than that.
+    /// </summary>
+    public static bool IsCaptureFromItsFirstLine(ReadOnlySpan<byte> start) =>
+        start is [(byte)'{', ..] && start.IndexOf((byte)'\n') is > 0 and var end && !start[..end].Contains((byte)0);
 
     private static bool IsUtf16(ReadOnlySpan<byte> start) =>
         start.StartsWith("\uFEFF"u8) is false && (start.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]) ||

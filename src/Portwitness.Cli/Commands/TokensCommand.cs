@@ -10,10 +10,18 @@ internal static class TokensCommand
 {
     private static readonly string[] Roles = ["read", "submit", "admin"];
 
-    public static Command Create(Terminal terminal) => new("tokens", "Make, list and revoke the tokens that a service with --require-tokens asks for. They are kept in its store, hashed.")
+    public static Command Create(Terminal terminal)
     {
-        CreateCommand(terminal), ListCommand(terminal), RevokeCommand(terminal),
-    };
+        Command command = new("tokens", "Make, list and revoke the tokens that a service with --require-tokens asks for. They are kept in its store, hashed.")
+        {
+            CreateCommand(terminal), ListCommand(terminal), RevokeCommand(terminal),
+        };
+        command.Show(
+            "portwitness tokens create bench-3 --role submit",
+            "portwitness tokens list",
+            "portwitness tokens revoke 5b3c81e0");
+        return command;
+    }
 
     private static Command CreateCommand(Terminal terminal)
     {

@@ -61,13 +61,14 @@ internal sealed class WatchCall(
 
     private async Task TellAsync(CaptureAnalyzer analyzer)
     {
-        for (; _told < analyzer.FoundSoFar.Count; _told++)
+        (IReadOnlyList<Finding> stays, IReadOnlyList<Finding> provisional) = analyzer.FoundSoFar();
+        for (; _told < stays.Count; _told++)
         {
-            await TellAsync(analyzer.FoundSoFar[_told], false, false);
+            await TellAsync(stays[_told], false, false);
         }
 
         Dictionary<object, Finding> now = [];
-        foreach (Finding finding in analyzer.PreviewLists())
+        foreach (Finding finding in provisional)
         {
             object key = (finding.Rule, finding.MessageIndex, finding.ObjectPosition, finding.Observed, finding.Expected, finding.Verdict);
             if (now.TryAdd(key, finding) && !_provisional.ContainsKey(key))
