@@ -11,11 +11,11 @@ internal static class CommandLine
 {
     private static readonly TimeSpan TimeToStop = TimeSpan.FromSeconds(5);
 
-    public static async Task<int> RunAsync(string[] args, Terminal terminal)
+    public static async Task<int> RunAsync(string[] args, Terminal terminal, ServeExtension? more = null)
     {
         try
         {
-            int exitCode = await InvokeAsync(args, terminal);
+            int exitCode = await InvokeAsync(args, terminal, more);
             await terminal.Output.FlushAsync();
             return exitCode;
         }
@@ -44,7 +44,7 @@ internal static class CommandLine
         }
     }
 
-    public static RootCommand Create(Terminal terminal)
+    public static RootCommand Create(Terminal terminal, ServeExtension? more = null)
     {
         RootCommand root = new(
             "Tells whether a charger or power bank does what its label says: decodes captured USB Power Delivery\n"
@@ -63,16 +63,16 @@ internal static class CommandLine
             WatchCommand.Create(terminal),
             SubmitCommand.Create(terminal),
             SubmissionsCommand.Create(terminal),
-            ServeCommand.Create(terminal),
+            ServeCommand.Create(terminal, more),
             TokensCommand.Create(terminal),
             CompletionCommand.Create(terminal),
         };
-        root.HelpName = "portwitness";
+        root.HelpName = more?.Program ?? "portwitness";
         HelpWithExamples.Install(root);
         return root;
     }
 
-    private static async Task<int> InvokeAsync(string[] args, Terminal terminal)
+    private static async Task<int> InvokeAsync(string[] args, Terminal terminal, ServeExtension? more)
     {
         // "@FILE" is ours: the file of a label, not of more arguments, but for serve, whose options live in a file.
         ParserConfiguration parsing = new();
@@ -81,7 +81,7 @@ internal static class CommandLine
             parsing.ResponseFileTokenReplacer = null;
         }
 
-        ParseResult parsed = Create(terminal).Parse(args, parsing);
+        ParseResult parsed = Create(terminal, more).Parse(args, parsing);
         InvocationConfiguration configuration = new()
         {
             Output = terminal.Output,

@@ -11,7 +11,9 @@ internal static class ServeCommand
 {
     private const string DefaultAddress = "http://127.0.0.1:5000";
 
-    public static Command Create(Terminal terminal)
+    /// <param name="terminal">Where to write.</param>
+    /// <param name="more">What another program serves besides; null for nothing.</param>
+    public static Command Create(Terminal terminal, ServeExtension? more = null)
     {
         Option<string[]> listen = new("--listen")
         {
@@ -27,20 +29,16 @@ internal static class ServeCommand
         WorkOptions work = new();
         OtlpOptions otlp = new();
         Option<bool> verbose = new("--verbose") { Description = "log every call on standard error" };
-        listen.Validators.Add(result =>
-        {
-            foreach (string text in result.GetValueOrDefault<string[]>() ?? [])
-            {
-                if (!ListenAddress.TryParse(text, out _, out string? problem))
-                {
-                    result.AddError("--listen " + problem);
-                }
-            }
-        });
+        CheckAddresses(listen);
         Command command = new("serve", "Run the gRPC service, with health and reflection, until Ctrl-C or SIGTERM.")
         {
             listen, store.Where, noStore,
         };
+        foreach (Option option in more?.Options ?? [])
+        {
+            command.Add(option);
+        }
+
         work.AddTo(command);
         doors.AddTo(command);
         command.Add(otlp.Collector);
@@ -61,20 +59,36 @@ internal static class ServeCommand
             "portwitness decode c1.capture.jsonl --server http://127.0.0.1:5000");
         command.SetAction(async (parsed, cancellation) =>
         {
-            ListenAddress[] addresses = [.. parsed.GetRequiredValue(listen).Select(text =>
-                ListenAddress.TryParse(text, out ListenAddress? address, out string? problem)
-                    ? address
-                    : throw new CommandFailure(problem))];
             await using IReportStore? kept = parsed.GetValue(noStore) ? null
                 : await StoreOption.OpenAsync(parsed.GetValue(store.Where) ?? StoreOption.Usual, cancellation);
             await using IWorkQueue queue = work.OpenQueue(parsed);
             ServeRun run = new()
             {
-                Addresses = addresses, Store = kept, Doors = doors.SettingsFrom(parsed), Limits = doors.LimitsFrom(parsed), Telemetry = otlp.Read(parsed),
+                Addresses = AddressesOf(parsed, listen), Store = kept, Doors = doors.SettingsFrom(parsed), Limits = doors.LimitsFrom(parsed), Telemetry = otlp.Read(parsed),
                 Work = new ServiceWork(queue, work.SettingsFrom(parsed)), Verbose = parsed.GetValue(verbose),
+                Extension = more?.Read(parsed),
             };
             return await run.UntilStoppedAsync(terminal, cancellation);
         });
         return command;
     }
+
+    /// <summary>Refuses what is no address.</summary>
+    public static void CheckAddresses(Option<string[]> option) => option.Validators.Add(result =>
+    {
+        foreach (string text in result.GetValueOrDefault<string[]>() ?? [])
+        {
+            if (!ListenAddress.TryParse(text, out _, out string? problem))
+            {
+                result.AddError($"{option.Name} {problem}");
+            }
+        }
+    });
+
+    /// <summary>The addresses of an option.</summary>
+    public static ListenAddress[] AddressesOf(ParseResult parsed, Option<string[]> option) =>
+    [
+        .. parsed.GetRequiredValue(option).Select(static text =>
+            ListenAddress.TryParse(text, out ListenAddress? address, out string? problem) ? address : throw new CommandFailure(problem)),
+    ];
 }

@@ -27,6 +27,9 @@ internal sealed class ServeRun
 
     public required bool Verbose { get; init; }
 
+    /// <summary>What is served beside gRPC; null for nothing.</summary>
+    public ServiceExtension? Extension { get; init; }
+
     public async Task<int> UntilStoppedAsync(Terminal terminal, CancellationToken cancellation)
     {
         string[] sockets = [.. Addresses.Select(address => address.SocketPath).OfType<string>()];
@@ -92,7 +95,7 @@ internal sealed class ServeRun
             return ServiceHost.Build(Addresses, Limits, logging => logging
                 .SetMinimumLevel(Verbose ? LogLevel.Debug : LogLevel.Warning)
                 .AddSimpleConsole(console => console.SingleLine = true)
-                .AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace), Store, Doors, Telemetry, Work);
+                .AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace), Store, Doors, Telemetry, Work, Extension);
         }
         catch (DoorException exception)
         {

@@ -7,21 +7,22 @@ namespace Portwitness.Reports.Html;
 /// <summary>The frame of a page: everything that it needs is in it, and nothing else may be loaded.</summary>
 internal static class Page
 {
-    private const string Nothing = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+    private const string Nothing = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action ";
 
     /// <summary>Writes a page.</summary>
     /// <param name="writer">Where to.</param>
     /// <param name="title">Its title.</param>
     /// <param name="body">Its content.</param>
     /// <param name="script">A script of this project that it may run; null for none. It can be read without.</param>
-    public static void Write(TextWriter writer, string title, XElement[] body, string? script = null)
+    /// <param name="asks">Whether it has a form, with which only the page's own server is asked.</param>
+    public static void Write(TextWriter writer, string title, XElement[] body, string? script = null, bool asks = false)
     {
         XElement page = Markup.Element(
             "html", new XAttribute("lang", "en"),
             Markup.Element(
                 "head",
                 Markup.Element("meta", new XAttribute("charset", "utf-8")),
-                Markup.Element("meta", new XAttribute("http-equiv", "Content-Security-Policy"), new XAttribute("content", script is null ? Nothing : Nothing + "; script-src 'unsafe-inline'")),
+                Markup.Element("meta", new XAttribute("http-equiv", "Content-Security-Policy"), new XAttribute("content", Nothing + (asks ? "'self'" : "'none'") + (script is null ? "" : "; script-src 'unsafe-inline'"))),
                 Markup.Element("meta", new XAttribute("name", "viewport"), new XAttribute("content", "width=device-width, initial-scale=1")),
                 Markup.Element("meta", new XAttribute("name", "color-scheme"), new XAttribute("content", "light dark")),
                 Markup.Element("title", title),

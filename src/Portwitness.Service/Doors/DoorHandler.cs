@@ -1,9 +1,11 @@
 using System.Security.Claims;
+using System.Text;
 using System.Text.Encodings.Web;
 using Grpc.Core;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Options;
+using Microsoft.Extensions.Primitives;
 using Portwitness.History;
 
 namespace Portwitness.Service.Doors;
@@ -17,14 +19,15 @@ internal sealed class DoorHandler(
     public const string SchemeName = "Door";
 
     private const string Bearer = "Bearer ";
+    private const string Basic = "Basic ";
+    private const int LongestBasic = 512;
 
     /// <inheritdoc/>
     protected override async Task<AuthenticateResult> HandleAuthenticateAsync()
     {
-        string given = Request.Headers.Authorization.ToString();
         if (settings.RequireTokens)
         {
-            if (!given.StartsWith(Bearer, StringComparison.OrdinalIgnoreCase))
+            if (TokenIn(Request.Headers.Authorization.ToString()) is not { } given)
             {
                 return AuthenticateResult.NoResult();
             }
@@ -32,7 +35,7 @@ internal sealed class DoorHandler(
             string from = Context.Connection.RemoteIpAddress?.ToString() ?? "local";
             try
             {
-                return await tokens!.FindAsync(given[Bearer.Length..].Trim(), from, Context.RequestAborted) is { } token
+                return await tokens!.FindAsync(given, from, Context.RequestAborted) is { } token
                     ? Let($"token {token.Id}", token.Role.ToString())
                     : AuthenticateResult.Fail("the token is not valid.");
             }
@@ -56,7 +59,8 @@ internal sealed class DoorHandler(
     protected override async Task HandleChallengeAsync(AuthenticationProperties properties)
     {
         string? problem = (await HandleAuthenticateOnceSafeAsync()).Failure?.Message;
-        Response.Headers.WWWAuthenticate = "Bearer";
+        // Browsers ask people for what Basic needs.
+        Response.Headers.WWWAuthenticate = new StringValues([$"{Bearer}realm=\"portwitness\"", $"{Basic}realm=\"portwitness\", charset=\"UTF-8\""]);
         await Refusal.WriteAsync(
             Context, StatusCode.Unauthenticated,
             problem is null ? "a token is needed: authorization: Bearer TOKEN, made by 'portwitness tokens create'." : problem);
@@ -65,6 +69,19 @@ internal sealed class DoorHandler(
     /// <inheritdoc/>
     protected override Task HandleForbiddenAsync(AuthenticationProperties properties) =>
         Refusal.WriteAsync(Context, StatusCode.PermissionDenied, "the role of the token does not allow this call.");
+
+    // RFC 6750, 2.1; RFC 7617, 2: the token is the password, whatever the user is called.
+    private static string? TokenIn(string header)
+    {
+        if (header.StartsWith(Bearer, StringComparison.OrdinalIgnoreCase))
+        {
+            return header[Bearer.Length..].Trim();
+        }
+
+        byte[] text = new byte[LongestBasic];
+        return header.StartsWith(Basic, StringComparison.OrdinalIgnoreCase) && Convert.TryFromBase64String(header[Basic.Length..].Trim(), text, out int length)
+            && Encoding.UTF8.GetString(text, 0, length) is var pair && pair.IndexOf(':', StringComparison.Ordinal) is >= 0 and var colon ? pair[(colon + 1)..] : null;
+    }
 
     private static AuthenticateResult Let(string name, string role)
     {

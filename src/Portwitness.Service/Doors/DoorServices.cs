@@ -1,6 +1,11 @@
+using Grpc.AspNetCore.Server;
+using Grpc.Core;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.Features;
+using Microsoft.AspNetCore.Server.Kestrel.Core.Features;
 using Microsoft.Extensions.DependencyInjection;
 using Portwitness.History;
 
@@ -33,8 +38,30 @@ internal static class DoorServices
     public static void UseIn(WebApplication app)
     {
         app.UseRouting();
+        long largest = 2L * app.Services.GetRequiredService<ServiceLimits>().MessageBytes;
+        app.Use((context, next) =>
+        {
+            LimitBody(context, largest);
+            return next(context);
+        });
         app.UseAuthentication();
         app.UseRateLimiter();
         app.UseAuthorization();
+    }
+
+    // Streams may pause, as long as PatientStreams lets them, and their messages are counted one by one. Anything else has to come at Kestrel's
+    // usual pace at least, and holds one message: as JSON, bytes take a third more.
+    private static void LimitBody(HttpContext context, long largest)
+    {
+        bool isStream = context.GetEndpoint()?.Metadata.GetMetadata<GrpcMethodMetadata>()?.Method.Type is MethodType.ClientStreaming or MethodType.DuplexStreaming;
+        if (isStream && context.Features.Get<IHttpMinRequestBodyDataRateFeature>() is { } pace)
+        {
+            pace.MinDataRate = null;
+        }
+
+        if (!isStream && context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } size)
+        {
+            size.MaxRequestBodySize = largest;
+        }
     }
 }

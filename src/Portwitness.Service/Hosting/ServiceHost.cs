@@ -13,13 +13,15 @@ using Portwitness.History;
 using Portwitness.Service.Doors;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Working;
-using HealthStatus = Grpc.Health.V1.HealthCheckResponse.Types.ServingStatus;
 
 namespace Portwitness.Service.Hosting;
 
 /// <summary>Builds the server: Kestrel with HTTP/2 alone, and as little else as gRPC needs.</summary>
 public static class ServiceHost
 {
+    /// <summary>Roles that may read, as an authorization attribute has them.</summary>
+    public const string ReaderRoles = DoorRoles.Readers;
+
     /// <summary>A server for other processes, with health and reflection.</summary>
     /// <param name="addresses">Where to listen, at least one.</param>
     /// <param name="limits">What to accept.</param>
@@ -28,13 +30,14 @@ public static class ServiceHost
     /// <param name="doors">Who is let in; null for everybody who can reach it.</param>
     /// <param name="telemetry">Where telemetry goes; null exports none, whatever the environment says.</param>
     /// <param name="work">How what is submitted is worked on; null when nothing can be. It needs a store.</param>
+    /// <param name="extension">What is served beside gRPC; null for nothing.</param>
     /// <exception cref="DoorException">An address may not be listened at like that, or a certificate cannot be read.</exception>
     public static WebApplication Build(
         IReadOnlyList<ListenAddress> addresses, ServiceLimits limits, Action<ILoggingBuilder> configureLogging, IReportStore? store = null,
-        DoorSettings? doors = null, TelemetrySettings? telemetry = null, ServiceWork? work = null)
+        DoorSettings? doors = null, TelemetrySettings? telemetry = null, ServiceWork? work = null, ServiceExtension? extension = null)
     {
         DoorSettings settings = doors ?? new DoorSettings();
-        if (addresses.Select(settings.ProblemWith).FirstOrDefault(static problem => problem is not null) is { } problem)
+        if (addresses.Concat(extension?.Addresses ?? []).Select(settings.ProblemWith).FirstOrDefault(static problem => problem is not null) is { } problem)
         {
             throw new DoorException(problem);
         }
@@ -64,37 +67,46 @@ public static class ServiceHost
         {
             foreach (ListenAddress address in addresses)
             {
-                if (address.SocketPath is { } path)
-                {
-                    kestrel.ListenUnixSocket(path);
-                }
-                else
-                {
-                    kestrel.Listen(address.Tcp!, listen =>
-                    {
-                        if (address.IsSecure)
-                        {
-                            tls!.AddTo(listen);
-                        }
-                    });
-                }
+                Listen(kestrel, address, address.IsSecure && extension is not null ? HttpProtocols.Http1AndHttp2 : HttpProtocols.Http2, tls);
+            }
+
+            foreach (ListenAddress address in extension?.Addresses ?? [])
+            {
+                Listen(kestrel, address, HttpProtocols.Http1, tls);
             }
         });
 
-        HealthServiceImpl health = new();
-        health.SetStatus("", HealthStatus.Serving);
-        health.SetStatus(Witness.Descriptor.FullName, HealthStatus.Serving);
-        builder.Services.AddSingleton(health);
+        builder.Services.AddSingleton<HealthServiceImpl>().AddSingleton<Readiness>().AddHostedService(static services => services.GetRequiredService<Readiness>());
         // Given the descriptors, the reflection service looks nothing up by .NET reflection.
         builder.Services.AddSingleton(new ReflectionServiceImpl(
             Witness.Descriptor, Grpc.Health.V1.Health.Descriptor, ServerReflection.Descriptor));
 
+        extension?.Configure(builder);
         WebApplication app = builder.Build();
         DoorServices.UseIn(app);
         app.MapGrpcService<WitnessService>();
         app.MapGrpcService<HealthServiceImpl>().AllowAnonymous();
         app.MapGrpcService<ReflectionServiceImpl>();
+        extension?.Map(app);
         return app;
+    }
+
+    private static void Listen(KestrelServerOptions kestrel, ListenAddress address, HttpProtocols protocols, TlsDoor? tls)
+    {
+        if (address.SocketPath is { } path)
+        {
+            kestrel.ListenUnixSocket(path, listen => listen.Protocols = protocols);
+            return;
+        }
+
+        kestrel.Listen(address.Tcp!, listen =>
+        {
+            listen.Protocols = protocols;
+            if (address.IsSecure)
+            {
+                tls!.AddTo(listen);
+            }
+        });
     }
 
     /// <summary>The service within this process; nobody else can reach it.</summary>
@@ -111,10 +123,9 @@ public static class ServiceHost
             kestrel.Limits.MaxConcurrentConnections = limits.Connections;
             kestrel.Limits.Http2.MaxStreamsPerConnection = limits.CallsAtOnce;
             kestrel.AddServerHeader = false;
-            kestrel.ConfigureEndpointDefaults(listen => listen.Protocols = HttpProtocols.Http2);
-            // Captures are read as they come, at the pace of whatever records them.
+            // Captures are read as they come, at the pace of whatever records them; what is no stream has to come at Kestrel's usual pace at
+            // least (DoorServices), and is no longer than a message.
             kestrel.Limits.MaxRequestBodySize = null;
-            kestrel.Limits.MinRequestBodyDataRate = null;
             // A peer that is gone without a word is noticed.
             kestrel.Limits.Http2.KeepAlivePingDelay = TimeSpan.FromSeconds(30);
             kestrel.Limits.Http2.KeepAlivePingTimeout = TimeSpan.FromSeconds(20);

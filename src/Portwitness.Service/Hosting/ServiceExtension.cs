@@ -1,0 +1,9 @@
+using Microsoft.AspNetCore.Builder;
+
+namespace Portwitness.Service.Hosting;
+
+/// <summary>What a program serves beside gRPC, behind the same doors.</summary>
+/// <param name="Addresses">Where it speaks HTTP/1.1 alone. Encrypted addresses of the service speak both.</param>
+/// <param name="Configure">Adds services.</param>
+/// <param name="Map">Adds addresses; the doors stand before them already.</param>
+public sealed record ServiceExtension(IReadOnlyList<ListenAddress> Addresses, Action<WebApplicationBuilder> Configure, Action<WebApplication> Map);
