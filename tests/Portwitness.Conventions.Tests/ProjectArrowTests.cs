@@ -17,6 +17,7 @@ public class ProjectArrowTests
     [InlineData("Queue", "")]
     [InlineData("Reports", "Contracts")]
     [InlineData("Cli", "Contracts Reports Service")]
+    [InlineData("Server", "Cli")]
     public void Project_RefersOnlyToItsNeighbours(string project, string expected)
     {
         XDocument file = XDocument.Load(Repository.PathOf("src", $"Portwitness.{project}", $"Portwitness.{project}.csproj"));
@@ -32,7 +33,7 @@ public class ProjectArrowTests
     {
         string solution = File.ReadAllText(Repository.PathOf("Protocols.sln"));
         string[] sources = Directory.GetDirectories(Repository.PathOf("src"));
-        sources.Should().HaveCount(10);
+        sources.Should().HaveCount(11);
         foreach (string folder in sources.Concat(Directory.GetDirectories(Repository.PathOf("tests"), "Portwitness.*")))
         {
             solution.Should().Contain($"{Path.GetFileName(folder)}.csproj");

@@ -27,7 +27,7 @@ public sealed class Browser : IAsyncLifetime
         });
     }
 
-    /// <summary>Opens a file.</summary>
+    /// <summary>Opens a file, or an address of a test's own service.</summary>
     /// <returns>The page, what its console said, and what it asked for besides itself.</returns>
     public async Task<(IPage Page, List<string> Console, List<string> Requests)> OpenAsync(
         string file, int width = 1280, ColorScheme scheme = ColorScheme.Light, bool scripts = true)
@@ -44,7 +44,7 @@ public sealed class Browser : IAsyncLifetime
         page.Console += (_, message) => said.Add(message.Text);
         page.PageError += (_, error) => said.Add(error);
         page.Request += (_, request) => asked.Add(request.Url);
-        await page.GotoAsync("file://" + file);
+        await page.GotoAsync(file.Contains("://", StringComparison.Ordinal) ? file : "file://" + file);
         return (page, said, asked);
     }
 

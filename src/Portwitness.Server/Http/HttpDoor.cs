@@ -1,4 +1,6 @@
 using System.CommandLine;
+using Google.Protobuf.Reflection;
+using Google.Rpc;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
 using Portwitness.Cli;
@@ -33,6 +35,9 @@ internal static class HttpDoor
         // As the canonical JSON of protocol buffers has it, and the command line prints it.
         json.JsonSettings.WriteInt64sAsStrings = true;
         json.JsonSettings.IgnoreDefaultValues = false;
+
+        // What errors carry.
+        json.TypeRegistry = TypeRegistry.FromMessages(BadRequest.Descriptor);
     });
 
     private static void Map(WebApplication app)

@@ -52,7 +52,7 @@ internal sealed class SubmissionCalls(IReportStore? store, IWorkQueue? queue, Se
         (long? before, int size) = invalid.ReadPage(request.PageToken, request.PageSize);
         if (!Enum.IsDefined(request.State) || request.State == Wire.SubmissionState.Incomplete)
         {
-            invalid.Add("state", "QUEUED, DONE or PARKED, or nothing for all.");
+            invalid.Add("state", "queued, done or parked, or nothing for all.");
         }
 
         invalid.ThrowIfAny();
