@@ -23,6 +23,18 @@ internal sealed class PortwitnessProgram : IDisposable
     /// <summary>The most memory that it held, in bytes: VmHWM of proc_pid_status(5), as last looked at.</summary>
     public long PeakMemory { get; private set; }
 
+    /// <summary>The memory that it holds now, in bytes (VmRSS), and how many files are open.</summary>
+    public (long Memory, int Files) Held
+    {
+        get
+        {
+            string memory = File.ReadLines($"/proc/{_process.Id}/status").First(static line => line.StartsWith("VmRSS:", StringComparison.Ordinal));
+            return (
+                long.Parse(memory.Split(' ', StringSplitOptions.RemoveEmptyEntries)[1], CultureInfo.InvariantCulture) * 1024,
+                Directory.GetFileSystemEntries($"/proc/{_process.Id}/fd").Length);
+        }
+    }
+
     /// <summary>Starts it.</summary>
     public static PortwitnessProgram Start(params string[] args)
     {

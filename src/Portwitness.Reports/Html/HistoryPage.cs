@@ -33,7 +33,7 @@ public static class HistoryPage
 
     private static XElement Table(ListReportsResponse found) => found.Reports.Count == 0 ? Markup.Element("p", "No report fits.") : Markup.Scrolling("Reports", Markup.Element(
         "table", Markup.Element("caption", "The newest first; times are UTC"),
-        Markup.Headings("report", "product", "sample", "firmware", "verdict", "violations", "mismatches", "cautions", "notes", "kept", "files"),
+        Markup.Headings("verdict", "product", "sample", "firmware", "violations", "mismatches", "cautions", "notes", "kept", "no.", "files"),
         Markup.Element("tbody", found.Reports.Select(Row).ToArray())));
 
     private static XElement Row(StoredReport report)
@@ -41,12 +41,13 @@ public static class HistoryPage
         string address = string.Create(CultureInfo.InvariantCulture, $"/reports/{report.Id}");
         return Markup.Element(
             "tr",
-            Markup.Element("td", Amounts.Number(report.Id)),
+            Markup.Element("td", Markup.Mark(report.Verdict)),
             Markup.Element("th", new XAttribute("scope", "row"), Link(address, report.Product.Length > 0 ? report.Product : "no name")),
-            Markup.Element("td", report.Sample), Markup.Element("td", report.Firmware), Markup.Element("td", Markup.Mark(report.Verdict)),
+            Markup.Element("td", report.Sample), Markup.Element("td", report.Firmware),
             Markup.Element("td", Amounts.Number(report.Violations)), Markup.Element("td", Amounts.Number(report.Mismatches)),
             Markup.Element("td", Amounts.Number(report.Cautions)), Markup.Element("td", Amounts.Number(report.Notes)),
             Markup.Element("td", HistoryText.Time(report.FirstSeenUs)),
+            Markup.Element("td", Amounts.Number(report.Id)),
             Markup.Element("td", Link(address + "/csv-findings", "CSV"), " ", Link(address + "/json", "JSON")));
     }
 

@@ -39,8 +39,9 @@ internal sealed class KnownTokens(ITokenStore store, TimeProvider time) : IDispo
             return known.Token.IsValidAt(now) ? known.Token : null;
         }
 
-        _known.TryRemove(hash, out _);
-        if (_failures.GetStatistics(from)?.CurrentAvailablePermits == 0)
+        // What was good is asked for again whatever others show from the same place, which may be many clients behind one address.
+        bool wasGood = known.Token is not null;
+        if (!wasGood && _failures.GetStatistics(from)?.CurrentAvailablePermits == 0)
         {
             return null;
         }
@@ -52,6 +53,7 @@ internal sealed class KnownTokens(ITokenStore store, TimeProvider time) : IDispo
             return token;
         }
 
+        _known.TryRemove(hash, out _);
         using RateLimitLease spent = _failures.AttemptAcquire(from);
         return null;
     }

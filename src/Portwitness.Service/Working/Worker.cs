@@ -18,7 +18,7 @@ namespace Portwitness.Service.Working;
 public sealed class Worker(
     IReportStore store, IWorkQueue queue, WorkSettings settings, ServiceLimits limits, ServiceMetrics metrics, ILogger<Worker> logger) : BackgroundService
 {
-    private static readonly TimeSpan Heartbeat = TimeSpan.FromSeconds(15);
+    private static readonly TimeSpan Heartbeat = TimeSpan.FromSeconds(8);
     private static readonly TimeSpan StorePause = TimeSpan.FromSeconds(1);
 
     // Ends work that has begun; what merely waits ends with the token of the host.
