@@ -21,7 +21,7 @@ public sealed class ServerTests : IDisposable
 
         run.Should().Be(new CliRun(
             ExitCode.NoService, "",
-            $"portwitness: no service answers at {address} (3 tries). Start one with 'portwitness serve', or leave --server out.\n"));
+            $"portwitness: no service answers at {address}. Start one with 'portwitness serve', or leave --server out.\n"));
     }
 
     [Fact]

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
+using Grpc.Net.Client;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
 
@@ -32,7 +33,7 @@ internal sealed class KilledNodes(string folder, int products, int kills, int se
         using NatsServer broker = new();
         await using IReportStore store = await ReportStores.OpenAsync(place, default);
         Node[] nodes = [.. Enumerable.Range(0, Nodes).Select(_ => new Node("--queue", broker.Address, "--store", place))];
-        PortwitnessProgram client = Submit(nodes[0]);
+        PortwitnessProgram client = await SubmitAsync(nodes[0]);
         Stopwatch watch = Stopwatch.StartNew();
         try
         {
@@ -46,7 +47,7 @@ internal sealed class KilledNodes(string folder, int products, int kills, int se
                 {
                     client.Kill();
                     client.Dispose();
-                    client = Submit(nodes[1]);
+                    client = await SubmitAsync(nodes[1]);
                     say("           killed the client, and submitted all of it again by another node");
                 }
 
@@ -93,7 +94,11 @@ internal sealed class KilledNodes(string folder, int products, int kills, int se
         }
     }
 
-    private PortwitnessProgram Submit(Node node) => PortwitnessProgram.Start("submit", Bench, "--server", node.Address, "--parallel", "8", "--quiet");
+    private async Task<PortwitnessProgram> SubmitAsync(Node node)
+    {
+        using GrpcChannel there = await node.ConnectAsync();
+        return PortwitnessProgram.Start("submit", Bench, "--server", node.Address, "--parallel", "8", "--quiet");
+    }
 
     private static async Task WaitForAsync(IReportStore store, long done)
     {

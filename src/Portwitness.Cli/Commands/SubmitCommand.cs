@@ -46,7 +46,7 @@ internal static class SubmitCommand
             string? text = await label.ReadAsync(parsed, terminal, cancellation);
             IReadOnlyList<string> products = text is null
                 ? BatchProducts.Find(parsed.GetRequiredValue(paths)) : BatchProducts.FindCaptures(parsed.GetRequiredValue(paths));
-            await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation, onRetry: terminal.Say);
+            await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation, onRetry: terminal.Say, waits: true);
             using ReportOutput output = new(terminal, common, parsed, single: false);
             SubmitRun run = new(terminal, common, parsed, service, output) { Label = text, Wait = parsed.GetValue(wait) };
             int exitCode = await run.RunAsync(products, parsed.GetValue(parallel), cancellation);

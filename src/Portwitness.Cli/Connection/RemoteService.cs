@@ -3,6 +3,7 @@ using Grpc.Core;
 using Grpc.Health.V1;
 using Grpc.Net.Client;
 using Polly;
+using Polly.CircuitBreaker;
 using Polly.Retry;
 using Portwitness.Contracts.V1;
 
@@ -38,10 +39,14 @@ internal static class RemoteService
         return handler;
     }
 
-    /// <summary>Asks the service whether it serves; three tries, then <see cref="CommandFailure"/> with exit code 3.</summary>
-    public static async Task WaitUntilServingAsync(GrpcChannel channel, ServerAddress server, CancellationToken cancellation)
+    /// <summary>Asks the service whether it serves; then <see cref="CommandFailure"/> with exit code 3.</summary>
+    /// <param name="channel">The way to it.</param>
+    /// <param name="server">Its address.</param>
+    /// <param name="patience">How often it is asked; null for three tries, which tell a wrong address soon.</param>
+    /// <param name="cancellation">Stops it.</param>
+    public static async Task WaitUntilServingAsync(GrpcChannel channel, ServerAddress server, ResiliencePipeline? patience, CancellationToken cancellation)
     {
-        ResiliencePipeline retry = new ResiliencePipelineBuilder()
+        ResiliencePipeline retry = patience ?? new ResiliencePipelineBuilder()
             .AddRetry(new RetryStrategyOptions
             {
                 MaxRetryAttempts = Tries - 1,
@@ -62,6 +67,10 @@ internal static class RemoteService
                 throw new CommandFailure($"the service at {server.Text} is not serving now; try again later.", ExitCode.NoService);
             }
         }
+        catch (BrokenCircuitException)
+        {
+            throw new CommandFailure($"no service answers at {server.Text}. Run the same command again when it is there.", ExitCode.NoService);
+        }
         catch (RpcException exception) when (!cancellation.IsCancellationRequested)
         {
             throw new CommandFailure(Explain(exception, server), ExitCode.NoService);
@@ -74,7 +83,7 @@ internal static class RemoteService
         StatusCode.Internal or StatusCode.Unavailable when exception.Status.DebugException?.InnerException is System.Security.Authentication.AuthenticationException tls =>
             $"{server.Text} cannot be trusted, or does not trust this client: {tls.Message} PORTWITNESS_CA, PORTWITNESS_CERTIFICATE and PORTWITNESS_KEY name PEM files.",
         StatusCode.Unavailable =>
-            $"no service answers at {server.Text} ({Tries} tries). Start one with 'portwitness serve', or leave --server out.",
+            $"no service answers at {server.Text}. Start one with 'portwitness serve', or leave --server out.",
         StatusCode.DeadlineExceeded =>
             $"{server.Text} did not answer within {ConnectTime.TotalSeconds:0} s. Is it a Portwitness service?",
         _ => $"what answers at {server.Text} is no Portwitness service ({exception.StatusCode}).",

@@ -37,17 +37,18 @@ internal sealed class ServiceConnection : IAsyncDisposable
     /// <param name="store">Where a service of this process keeps reports; it is closed with the connection.</param>
     /// <param name="resilience">How a service that goes away is put up with.</param>
     /// <param name="onRetry">Told when it is away.</param>
+    /// <param name="waits">Whether a service that does not answer at first is waited for, too; what is left to run by itself does.</param>
     public static async Task<ServiceConnection> OpenAsync(
-        ServerAddress? server, CancellationToken cancellation, IReportStore? store = null, Resilience? resilience = null, Action<string>? onRetry = null)
+        ServerAddress? server, CancellationToken cancellation, IReportStore? store = null, Resilience? resilience = null, Action<string>? onRetry = null, bool waits = false)
     {
         if (server is not null)
         {
             GrpcChannel remote = OpenChannel(server.Uri, RemoteService.CreateHandler(server));
             try
             {
-                await RemoteService.WaitUntilServingAsync(remote, server, cancellation);
                 resilience ??= Resilience.Usual;
                 ResiliencePipeline again = resilience.CreatePipeline(onRetry);
+                await RemoteService.WaitUntilServingAsync(remote, server, waits ? again : null, cancellation);
                 return new ServiceConnection(WithToken(remote.CreateCallInvoker()).Intercept(new ResilientCalls(again, resilience.AnswerTime)), remote, null, again);
             }
             catch
