@@ -18,6 +18,7 @@ public class ProjectArrowTests
     [InlineData("Reports", "Contracts")]
     [InlineData("Cli", "Contracts Reports Service")]
     [InlineData("Server", "Cli")]
+    [InlineData("Tool", "Cli")]
     public void Project_RefersOnlyToItsNeighbours(string project, string expected)
     {
         XDocument file = XDocument.Load(Repository.PathOf("src", $"Portwitness.{project}", $"Portwitness.{project}.csproj"));
@@ -33,7 +34,7 @@ public class ProjectArrowTests
     {
         string solution = File.ReadAllText(Repository.PathOf("Protocols.sln"));
         string[] sources = Directory.GetDirectories(Repository.PathOf("src"));
-        sources.Should().HaveCount(11);
+        sources.Should().HaveCount(12);
         foreach (string folder in sources.Concat(Directory.GetDirectories(Repository.PathOf("tests"), "Portwitness.*")))
         {
             solution.Should().Contain($"{Path.GetFileName(folder)}.csproj");
