@@ -32,8 +32,8 @@ internal static class HelpWithExamples
         help.Action = new ActionWithExamples((HelpAction)help.Action!);
     }
 
-    public static string FullName(Command command) =>
-        command is RootCommand ? "portwitness" : $"portwitness {command.Name}";
+    public static string FullName(Command command) => command is RootCommand ? "portwitness"
+        : $"{(command.Parents.OfType<Command>().FirstOrDefault() is { } parent ? FullName(parent) : "portwitness")} {command.Name}";
 
     private sealed class ActionWithExamples(HelpAction usual) : SynchronousCommandLineAction
     {

@@ -2,7 +2,7 @@ namespace Portwitness.Cli.Tests;
 
 public sealed class HelpTests
 {
-    private static readonly string[] Names = ["decode", "check", "batch", "label", "negotiate", "compare", "history", "convert", "rules", "synthesize", "serve", "completion"];
+    private static readonly string[] Names = ["decode", "check", "batch", "label", "negotiate", "compare", "history", "convert", "rules", "synthesize", "serve", "tokens", "completion"];
 
     public static TheoryData<string> Commands => [.. Names];
 

@@ -13,14 +13,15 @@ public sealed class ServeTests : IDisposable
     public void Dispose() => _folder.Dispose();
 
     [Theory]
-    [InlineData("http://0.0.0.0:5000")]
-    [InlineData("http://192.0.2.7:5000")]
-    public async Task AddressForOtherMachines_IsRefused(string address)
+    [InlineData("http://0.0.0.0:5000", "nothing would be encrypted; use https")]
+    [InlineData("http://192.0.2.7:5000", "nothing would be encrypted; use https")]
+    [InlineData("https://0.0.0.0:7443", "needs --certificate and --key")]
+    public async Task AddressForOtherMachines_IsRefusedWithoutTls(string address, string why)
     {
         CliRun run = await CliRun.Async("serve", "--no-store", "--listen", address);
 
         run.ExitCode.Should().Be(ExitCode.Unusable);
-        run.Error.Should().Contain("no authentication");
+        run.Error.Should().Contain(why);
     }
 
     [Theory]

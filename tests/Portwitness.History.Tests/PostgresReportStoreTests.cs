@@ -6,7 +6,9 @@ namespace Portwitness.History.Tests;
 /// <summary>Reports in a PostgreSQL database. tests/run starts a server of Debian's package; each test has a database of its own.</summary>
 public sealed class PostgresReportStoreTests : ReportStoreConformance
 {
-    private protected override string Damage => "UPDATE reports SET report = '\\x0A05FF'";
+    private protected override string Kind => "Postgres";
+
+    private protected override string Bytes => "'\\x0A05FF'";
 
     [NeedsPostgresTheory]
     [MemberData(nameof(Checks))]
@@ -36,13 +38,16 @@ public sealed class PostgresReportStoreTests : ReportStoreConformance
 
     private protected override Task ExecuteAsync(string place, string statement) => RunAsync(place, statement);
 
-    private static async Task RunAsync(string place, string statement)
+    private protected override async Task<string> EverythingAsync(string place) =>
+        (string)(await RunAsync(place, "SELECT string_agg(tokens::text, ' ') FROM tokens"))!;
+
+    private static async Task<object?> RunAsync(string place, string statement)
     {
         Uri uri = new(place);
         NpgsqlConnectionStringBuilder settings = new() { Host = uri.Host, Port = uri.Port, Username = uri.UserInfo, Database = uri.AbsolutePath.Trim('/'), Pooling = false };
         await using NpgsqlConnection connection = new(settings.ConnectionString);
         await connection.OpenAsync();
         await using NpgsqlCommand command = new(statement, connection);
-        await command.ExecuteNonQueryAsync();
+        return await command.ExecuteScalarAsync();
     }
 }

@@ -1,3 +1,4 @@
+using System.Text;
 using Microsoft.Data.Sqlite;
 
 namespace Portwitness.History.Tests;
@@ -8,7 +9,9 @@ public sealed class SqliteReportStoreTests : ReportStoreConformance, IDisposable
     private readonly string _folder = Directory.CreateTempSubdirectory("portwitness-history-").FullName;
     private int _places;
 
-    private protected override string Damage => "UPDATE reports SET report = X'0A05FF'";
+    private protected override string Kind => "Sqlite";
+
+    private protected override string Bytes => "X'0A05FF'";
 
     public void Dispose()
     {
@@ -35,9 +38,24 @@ public sealed class SqliteReportStoreTests : ReportStoreConformance, IDisposable
 
     private protected override async Task ExecuteAsync(string place, string statement)
     {
+        Directory.CreateDirectory(Path.GetDirectoryName(place)!);
         await using SqliteConnection connection = new($"Data Source={place}");
         await connection.OpenAsync();
         await using SqliteCommand command = new(statement, connection);
         await command.ExecuteNonQueryAsync();
+    }
+
+    // What is written ahead is in a file of its own.
+    private protected override async Task<string> EverythingAsync(string place)
+    {
+        StringBuilder everything = new();
+        foreach (string file in Directory.GetFiles(Path.GetDirectoryName(place)!))
+        {
+            await using FileStream stream = new(file, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
+            using StreamReader reader = new(stream, Encoding.Latin1);
+            everything.Append(await reader.ReadToEndAsync());
+        }
+
+        return everything.ToString();
     }
 }

@@ -10,10 +10,18 @@ internal static class TokensCommand
 {
     private static readonly string[] Roles = ["read", "submit", "admin"];
 
-    public static Command Create(Terminal terminal) => new("tokens", "Make, list and revoke the tokens that a service with --require-tokens asks for. They are kept in its store, hashed.")
+    public static Command Create(Terminal terminal)
     {
-        CreateCommand(terminal), ListCommand(terminal), RevokeCommand(terminal),
-    };
+        Command command = new("tokens", "Make, list and revoke the tokens that a service with --require-tokens asks for. They are kept in its store, hashed.")
+        {
+            CreateCommand(terminal), ListCommand(terminal), RevokeCommand(terminal),
+        };
+        command.Show(
+            "portwitness tokens create bench-3 --role submit > token",
+            "portwitness tokens list --store /var/lib/portwitness/reports.db",
+            "portwitness tokens revoke 4f1a09c3");
+        return command;
+    }
 
     private static Command CreateCommand(Terminal terminal)
     {
@@ -49,6 +57,7 @@ internal static class TokensCommand
     {
         StoreOption store = NewStore();
         Command command = new("list", "List all tokens, without their secrets.") { store.Where };
+        command.Show("portwitness tokens list --store /var/lib/portwitness/reports.db");
         command.SetAction(async (parsed, cancellation) =>
         {
             await using IReportStore kept = await OpenAsync(store, parsed, cancellation);
@@ -73,6 +82,7 @@ internal static class TokensCommand
         Argument<string> id = new("TOKEN") { Description = "its number, as the list has it" };
         StoreOption store = NewStore();
         Command command = new("revoke", "End a token. A service that has just seen it takes it for five more seconds.") { id, store.Where };
+        command.Show("portwitness tokens revoke 4f1a09c3 --store /var/lib/portwitness/reports.db");
         command.SetAction(async (parsed, cancellation) =>
         {
             await using IReportStore kept = await OpenAsync(store, parsed, cancellation);
