@@ -11,10 +11,10 @@ internal static class QueryText
         List<string> parts = ["1 = 1"];
         List<(string, object)> values = [("most", Math.Clamp(query.Most, 1, ReportQuery.Largest))];
         Add(query.Product.Length > 0, "LOWER(product) LIKE @product ESCAPE '\\'", "product", $"%{Literal(query.Product.ToLowerInvariant())}%");
-        Add(query.Sample.Length > 0, "sample = @sample", "sample", query.Sample);
-        Add(query.Firmware.Length > 0, "firmware = @firmware", "firmware", query.Firmware);
+        Add(query.Sample.Length > 0, "sample = @sample", "sample", SqlDatabase.Text(query.Sample));
+        Add(query.Firmware.Length > 0, "firmware = @firmware", "firmware", SqlDatabase.Text(query.Firmware));
         Add(query.Verdict != Verdict.Unspecified, "verdict = @verdict", "verdict", query.Verdict.ToString());
-        Add(query.Rule.Length > 0, "EXISTS (SELECT 1 FROM report_rules WHERE report_id = reports.id AND rule = @rule)", "rule", query.Rule);
+        Add(query.Rule.Length > 0, "EXISTS (SELECT 1 FROM report_rules WHERE report_id = reports.id AND rule = @rule)", "rule", SqlDatabase.Text(query.Rule));
         Add(query.Since is not null, "first_seen_us >= @since", "since", Microseconds(query.Since));
         Add(query.Until is not null, "first_seen_us < @until", "until", Microseconds(query.Until));
         Add(query.Before is not null, "id < @before", "before", query.Before ?? 0);
@@ -30,8 +30,8 @@ internal static class QueryText
         }
     }
 
-    private static string Literal(string text) => text.Replace("\\", "\\\\", StringComparison.Ordinal)
-        .Replace("%", "\\%", StringComparison.Ordinal).Replace("_", "\\_", StringComparison.Ordinal).Replace('\0', '\ufffd');
+    private static string Literal(string text) => SqlDatabase.Text(text).Replace("\\", "\\\\", StringComparison.Ordinal)
+        .Replace("%", "\\%", StringComparison.Ordinal).Replace("_", "\\_", StringComparison.Ordinal);
 
     private static long Microseconds(DateTimeOffset? time) => time is { } given ? UnixMicroseconds.Of(given) : 0;
 }

@@ -1,5 +1,6 @@
 using System.Data.Common;
 using System.Globalization;
+using System.Text;
 
 namespace Portwitness.History;
 
@@ -97,8 +98,8 @@ internal abstract class SqlDatabase(DbDataSource source, string kind) : IAsyncDi
         return found;
     }
 
-    /// <summary>Null characters are no text for either database.</summary>
-    public static string Text(string text) => text.Replace('\0', '\ufffd');
+    /// <summary>Null characters, and halves of surrogate pairs, are no text for either database.</summary>
+    public static string Text(string text) => Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text)).Replace('\0', '\ufffd');
 
     /// <summary>Says what went wrong, with a remedy.</summary>
     protected abstract StoreException Explain(DbException exception);

@@ -20,14 +20,15 @@ internal sealed class SqlTokenStore(SqlDatabase database) : ITokenStore
         ArgumentException.ThrowIfNullOrWhiteSpace(name);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(name.Length, LongestName);
         string secret = Begin + Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(SecretBytes));
-        ApiToken token = new(Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(4)), Text(name), role, DateTimeOffset.UtcNow, expires, null);
+        ApiToken token = new(
+            Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(4)), Text(name), role, Kept(DateTimeOffset.UtcNow), expires is { } end ? Kept(end) : null, null);
         return database.WriteAsync(async connection =>
         {
             await ExecuteAsync(
                 connection,
                 "INSERT INTO tokens (id, name, role, secret_sha256, created_us, expires_us) VALUES (@id, @name, @role, @secret, @created, @expires)",
                 cancellation, ("id", token.Id), ("name", token.Name), ("role", role.ToString()), ("secret", HashOf(secret)),
-                ("created", UnixMicroseconds.Of(token.Created)), ("expires", expires is { } end ? UnixMicroseconds.Of(end) : DBNull.Value));
+                ("created", UnixMicroseconds.Of(token.Created)), ("expires", token.Expires is { } last ? UnixMicroseconds.Of(last) : DBNull.Value));
             return (token, secret);
         }, cancellation);
     }
@@ -53,7 +54,12 @@ internal sealed class SqlTokenStore(SqlDatabase database) : ITokenStore
 
     private static string HashOf(string secret) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(secret)));
 
+    // What this version does not know is the least, and a number is no name.
+    private static TokenRole RoleOf(string name) => Enum.GetValues<TokenRole>().FirstOrDefault(role => role.ToString() == name, TokenRole.Read);
+
+    private static DateTimeOffset Kept(DateTimeOffset time) => UnixMicroseconds.ToTime(UnixMicroseconds.Of(time));
+
     private static ApiToken Read(DbDataReader row) => new(
-        row.GetString(0), row.GetString(1), Enum.TryParse(row.GetString(2), out TokenRole role) ? role : TokenRole.Read, UnixMicroseconds.ToTime(row.GetInt64(3)),
+        row.GetString(0), row.GetString(1), RoleOf(row.GetString(2)), UnixMicroseconds.ToTime(row.GetInt64(3)),
         row.IsDBNull(4) ? null : UnixMicroseconds.ToTime(row.GetInt64(4)), row.IsDBNull(5) ? null : UnixMicroseconds.ToTime(row.GetInt64(5)));
 }

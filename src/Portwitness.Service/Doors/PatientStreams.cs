@@ -26,7 +26,7 @@ internal sealed class PatientStreams(ServiceLimits limits) : Interceptor
         context.Method.EndsWith("/Watch", StringComparison.Ordinal) ? limits.WatchPatience : limits.Patience;
 
     private static RpcException Late(string what, TimeSpan patience) =>
-        new(new Status(StatusCode.DeadlineExceeded, $"The client {what} nothing for {patience.TotalSeconds:0} s."));
+        new(new Status(StatusCode.DeadlineExceeded, $"The client {what} nothing for {patience.TotalSeconds:0.###} s."));
 
     private sealed class Reader<T>(IAsyncStreamReader<T> inner, TimeSpan patience) : IAsyncStreamReader<T>
     {

@@ -1,6 +1,7 @@
 using System.Net.Security;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
+using Microsoft.Win32.SafeHandles;
 
 namespace Portwitness.Service.Doors;
 
@@ -18,17 +19,15 @@ internal sealed class ServiceCertificate(string file, string keyFile)
         {
             lock (_reading)
             {
-                DateTime written = File.GetLastWriteTimeUtc(file);
-                if (_current is { } current && current.Written == written)
-                {
-                    return current.Certificate;
-                }
-
                 try
                 {
-                    X509Certificate2Collection chain = [];
-                    chain.ImportFromPemFile(file);
-                    _current = (written, SslStreamCertificateContext.Create(X509Certificate2.CreateFromPemFile(file, keyFile), chain, offline: true));
+                    DateTime written = LastWriteTime();
+                    if (_current?.Written != written)
+                    {
+                        X509Certificate2Collection chain = [];
+                        chain.ImportFromPemFile(file);
+                        _current = (written, SslStreamCertificateContext.Create(X509Certificate2.CreateFromPemFile(file, keyFile), chain, offline: true));
+                    }
                 }
                 catch (Exception exception) when (exception is CryptographicException or IOException or UnauthorizedAccessException or ArgumentException)
                 {
@@ -42,5 +41,12 @@ internal sealed class ServiceCertificate(string file, string keyFile)
                 return _current!.Value.Certificate;
             }
         }
+    }
+
+    // Of what is opened: tools swap a link, of the file or of a folder above it, whose own time says nothing.
+    private DateTime LastWriteTime()
+    {
+        using SafeFileHandle handle = File.OpenHandle(file);
+        return File.GetLastWriteTimeUtc(handle);
     }
 }
