@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Text;
 using System.Text.RegularExpressions;
-using Portwitness.Tests;
 
 namespace Portwitness.Cli.Tests;
 

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Diagnostics;
-using Portwitness.Tests;
 
 namespace Portwitness.Cli.Tests;
 

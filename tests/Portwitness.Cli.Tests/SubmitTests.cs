@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using Portwitness.Tests;
 
 namespace Portwitness.Cli.Tests;
 

@@ -36,7 +36,7 @@ internal static class WatchDialogue
                 }
             }
         }
-        catch (RpcException) when (sending.IsFaulted)
+        catch (Exception exception) when (exception is RpcException or OperationCanceledException && stop.IsCancellationRequested && !cancellation.IsCancellationRequested)
         {
             // What could not be read is why the call ended.
             await sending;
