@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Makes portwitness-VERSION-linux-x64.tar.gz with the native program and what belongs to it, and SHA256SUMS, in the folder that is named.
-# The same commit gives the same archive.
+# Order, owners and times of its files are those of the commit, whoever makes it.
 set -euo pipefail
 out=$(realpath -m "${1:?name a folder for the archive}")
 cd "$(dirname "$0")/../../.."
