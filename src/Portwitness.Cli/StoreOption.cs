@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Polly;
 using Portwitness.History;
 
 namespace Portwitness.Cli;
@@ -33,12 +34,15 @@ internal sealed class StoreOption
         parsed.GetValue(Where) is { } place ? await OpenAsync(place, cancellation) : null;
 
     /// <summary>Opens a store.</summary>
+    /// <param name="place">Where it is.</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <param name="wait">How a server that does not answer is waited for; null does not wait.</param>
     /// <exception cref="CommandFailure">It cannot be opened.</exception>
-    public static async Task<IReportStore> OpenAsync(string place, CancellationToken cancellation)
+    public static async Task<IReportStore> OpenAsync(string place, CancellationToken cancellation, ResiliencePipeline? wait = null)
     {
         try
         {
-            return await ReportStores.OpenAsync(place, cancellation);
+            return await (wait ?? ResiliencePipeline.Empty).ExecuteAsync(async token => await ReportStores.OpenAsync(place, token), cancellation);
         }
         catch (StoreException exception)
         {

@@ -23,9 +23,13 @@ internal sealed class WorkOptions
     private readonly Option<int> _drain = NumberOption.Create(
         DrainName, "how long calls and work that have begun may go on when the service is stopped", (int)Usual.Drain.TotalSeconds, 0, 3600, "SECONDS");
 
+    private readonly Option<int> _notice = NumberOption.Create(
+        "--notice", "how long a service that is being stopped tells health checks that it is not ready, before it\nstops listening; for a balancer that looks every few seconds",
+        (int)Usual.Notice.TotalSeconds, 0, 600, "SECONDS");
+
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _queue, _workers, _tries, _drain })
+        foreach (Option option in new Option[] { _queue, _workers, _tries, _notice, _drain })
         {
             command.Add(option);
         }
@@ -34,6 +38,7 @@ internal sealed class WorkOptions
     public WorkSettings SettingsFrom(ParseResult parsed) => new()
     {
         AtOnce = parsed.GetValue(_workers), Tries = parsed.GetValue(_tries), Drain = TimeSpan.FromSeconds(parsed.GetValue(_drain)),
+        Notice = TimeSpan.FromSeconds(parsed.GetValue(_notice)),
     };
 
     /// <summary>Opens the queue.</summary>

@@ -51,4 +51,7 @@ internal static partial class Log
 
     [LoggerMessage(15, LogLevel.Debug, "Took an upload: {Bytes} bytes are kept.")]
     public static partial void Uploaded(ILogger logger, long bytes);
+
+    [LoggerMessage(16, LogLevel.Information, "In {Seconds} s: {Counts}.")]
+    public static partial void Counted(ILogger logger, long seconds, string counts);
 }

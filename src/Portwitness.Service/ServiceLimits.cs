@@ -9,6 +9,9 @@ public sealed record ServiceLimits
     /// </summary>
     public int MessageBytes { get; init; } = 4 << 20;
 
+    /// <summary>The largest body of a request over HTTP, in bytes: one message, in which bytes take a third more as JSON.</summary>
+    public long HttpBodyBytes => 2L * MessageBytes;
+
     /// <summary>The largest piece of a file in one message, in bytes. Default 1 MiB.</summary>
     public int PieceBytes { get; init; } = 1 << 20;
 

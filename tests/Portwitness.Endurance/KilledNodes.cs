@@ -39,7 +39,7 @@ internal sealed class KilledNodes(string folder, int products, int kills, int se
         {
             for (int kill = 0; kill < kills; kill++)
             {
-                await WaitForAsync(store, (long)products * (kill + 1) / (kills + 2));
+                await WaitForAsync(store, (long)products * (kill + 1) / (kills + 2), client);
                 int node = _random.Next(Nodes);
                 nodes[node].KillAndStart();
                 say(string.Create(CultureInfo.InvariantCulture, $"{watch.Elapsed.TotalSeconds,7:F1} s: killed node {node + 1}"));
@@ -67,7 +67,7 @@ internal sealed class KilledNodes(string folder, int products, int kills, int se
 
             (int exitCode, _, string error) = await client.EndAsync();
             List<string> wrong = exitCode == 0 ? [] : [$"the client ended with {exitCode}: {error}"];
-            await WaitForAsync(store, products);
+            await WaitForAsync(store, products, client);
             watch.Stop();
             List<string> kept = await KeptSamples.ReadAsync(place);
             wrong.AddRange(kept.Duplicates().Select(static sample => $"sample {sample} is reported twice"));
@@ -100,7 +100,7 @@ internal sealed class KilledNodes(string folder, int products, int kills, int se
         return PortwitnessProgram.Start("submit", Bench, "--server", node.Address, "--parallel", "8", "--quiet");
     }
 
-    private static async Task WaitForAsync(IReportStore store, long done)
+    private static async Task WaitForAsync(IReportStore store, long done, PortwitnessProgram client)
     {
         long last = -1;
         for (Stopwatch still = Stopwatch.StartNew(); ;)
@@ -127,7 +127,8 @@ internal sealed class KilledNodes(string folder, int products, int kills, int se
 
             if (still.Elapsed > Stuck)
             {
-                throw new TimeoutException($"nothing moved for {Stuck.TotalMinutes:0} min; {now} are done.");
+                string waiting = client.IsRunning ? "the client still submits" : $"the client ended: {(await client.EndAsync()).Error}";
+                throw new TimeoutException($"nothing moved for {Stuck.TotalMinutes:0} min; {now} are done, {await store.Submissions.CountAsync(SubmissionState.Queued, default)} wait; {waiting}");
             }
 
             await Task.Delay(20);

@@ -1,7 +1,10 @@
 using System.Net;
+using System.Net.Http.Headers;
 using System.Text;
 using System.Text.Json.Nodes;
+using Portwitness.History;
 using Portwitness.Service;
+using Portwitness.Service.Doors;
 using Portwitness.Tests;
 
 namespace Portwitness.Server.Tests;
@@ -61,7 +64,14 @@ public sealed class JsonCallTests
 
     [Theory]
     [InlineData("/v1/reports/99", 404, "No report has the number 99")]
-    [InlineData("/v1/reports/x", 400, "not in a correct format")]
+    [InlineData("/v1/reports/x", 400, "id: 'x' is no int64.")]
+    [InlineData("/v1/reports/99999999999999999999", 400, "id: '99999999999999999999' is no int64.")]
+    [InlineData("/v1/reports?page_size=1e3", 400, "page_size: '1e3' is no int32.")]
+    [InlineData("/v1/reports?verdict=BAD", 400, "verdict: 'BAD' is none of verdict_unspecified, holds, fails, cannot_tell.")]
+    [InlineData("/v1/reports?sample=1&sample=2", 400, "sample: given twice.")]
+    [InlineData("/v1/reports?page_size=1&pageSize=2", 400, "pageSize: given twice.")]
+    [InlineData("/v1/reports?nope=1", 400, "nope: there is no such parameter; expected product, sample,")]
+    [InlineData("/v1/reports/1?id=2", 400, "id: there is no such parameter")]
     [InlineData("/v1/reports?page_size=-1", 400, "page_size")]
     [InlineData("/v1/submissions/..%2F..%2Fetc%2Fpasswd", 400, "64 lower-case")]
     [InlineData("/v1/nothing", 404, null)]
@@ -80,20 +90,56 @@ public sealed class JsonCallTests
     }
 
     [Theory]
-    [InlineData("{", 400)]
-    [InlineData("[]", 400)]
-    [InlineData("{\"text\":5}", 400)]
-    [InlineData("{\"unknown\":{\"a\":[1,2,3]}}", 200)]
-    [InlineData("null", 400)]
-    [InlineData("", 400)]
-    public async Task BrokenJson_IsRefusedInWords(string json, int expected)
+    [InlineData("", "The body is empty")]
+    [InlineData("null", "expected an object, found null.")]
+    [InlineData("[1]", "expected an object, found an array.")]
+    [InlineData("{\"options\": {}", "line 1, byte 15: no JSON that can be read")]
+    [InlineData("{\n \"options\": nonsense}", "line 2, byte 14: no JSON that can be read")]
+    [InlineData("{} {}", "line 1, byte 4: no JSON that can be read")]
+    [InlineData("{\"options\": {}, \"options\": {}}", "options: given twice.")]
+    [InlineData("{\"options\": {\"edition\": \"a\", \"\\u0065dition\": \"b\"}}", "options.edition: given twice.")]
+    [InlineData("{\"nope\": 1}", "nope: there is no such field; expected options, files.")]
+    [InlineData("{\"options\": 5}", "options: expected an object, found a number.")]
+    [InlineData("{\"files\": {}}", "files: expected an array, found an object.")]
+    [InlineData("{\"files\": [null]}", "files[0]: expected an object, found null.")]
+    [InlineData("{\"options\": {\"plots\": \"true\"}}", "options.plots: expected true or false, found a string.")]
+    [InlineData("{\"options\": {\"rules\": {\"only\": [\"a\", 5]}}}", "options.rules.only[1]: expected a string, found a number.")]
+    [InlineData("{\"files\": [{\"data\": \"!!\"}]}", "files[0].data: expected bytes as base64.")]
+    [InlineData("{\"files\": [{\"data\": \"\", \"sha256\": \"\"}]}", "files[0].sha256: only one of data, sha256, missing may be given.")]
+    [InlineData("{\"options\": {\"edition\": \"\\ud800\"}}", "a text has bytes that are no UTF-8")]
+    [InlineData("{\"\\ud800\": 1}", "a text has bytes that are no UTF-8")]
+    public async Task BrokenJson_IsRefusedWithItsPlace(string json, string expected)
     {
         await using HttpService service = await HttpService.StartAsync();
 
-        (int status, string body) = await service.PostAsync("/v1/labels:read", json);
+        (int status, string body) = await service.PostAsync("/v1/products:check", json);
 
-        status.Should().Be(expected, body);
-        body.Should().NotContain("   at ");
+        status.Should().Be(400, body);
+        JsonNode answer = JsonNode.Parse(body)!;
+        answer["code"]!.GetValue<int>().Should().Be(3, "INVALID_ARGUMENT of google/rpc/code.proto");
+        answer["message"]!.GetValue<string>().Should().StartWith(expected);
+        body.Should().NotContain("   at ").And.NotContain("System.");
+    }
+
+    [Fact]
+    public async Task OpenService_AnswersToNamesOfThisMachineOnly()
+    {
+        await using HttpService open = await HttpService.StartAsync();
+        await using HttpService closed = await HttpService.StartAsync(new DoorSettings { RequireTokens = true });
+        (_, string read) = await closed.Store.Tokens.CreateAsync("office", TokenRole.Read, null, default);
+        closed.Client.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", read);
+
+        foreach ((string host, int expected) in new[]
+        {
+            ("bench.example", 421), ("192.0.2.1:8080", 421), ("localhost.bench.example", 421), ("localhost:8080", 200), ("127.0.0.1", 200), ("[::1]:8080", 200),
+        })
+        {
+            foreach (string address in new[] { "/", "/v1/reports" })
+            {
+                (await StatusForAsync(open, address, host)).Should().Be(expected, host);
+                (await StatusForAsync(closed, address, host)).Should().Be(200, host);
+            }
+        }
     }
 
     [Fact]
@@ -101,15 +147,22 @@ public sealed class JsonCallTests
     {
         await using HttpService service = await HttpService.StartAsync(limits: new ServiceLimits { MessageBytes = 100_000, TextBytes = 1000 });
 
-        (await service.PostAsync("/v1/labels:read", $"{{\"text\":\"{new string('x', 300_000)}\"}}")).Status.Should().BeOneOf(400, 413, 429);
+        (await service.PostAsync("/v1/labels:read", $"{{\"text\":\"{new string('x', 300_000)}\"}}")).Status.Should().Be(413);
         (await service.PostAsync("/v1/labels:read", $"{{\"text\":\"{new string('x', 2000)}\"}}")).Body.Should().Contain("at most 1000");
         (await service.PostAsync("/v1/labels:read", new StringBuilder().Insert(0, "{\"a\":", 5000).ToString())).Status.Should().Be(400);
-        (await service.PostAsync("/v1/labels:read", "{\"text\":\"5V 3A\"}", "text/plain")).Status.Should().Be(400);
+        (await service.PostAsync("/v1/labels:read", "{\"text\":\"5V 3A\"}", "text/plain")).Status.Should().Be(415);
         using HttpRequestMessage large = new(HttpMethod.Get, "/v1/rules");
         large.Headers.Add("X-Large", new string('x', 100_000));
         (await service.Client.SendAsync(large)).StatusCode.Should().Be(HttpStatusCode.RequestHeaderFieldsTooLarge);
         using HttpRequestMessage trace = new(HttpMethod.Trace, "/v1/rules");
         ((int)(await service.Client.SendAsync(trace)).StatusCode).Should().BeOneOf(404, 405);
+    }
+
+    private static async Task<int> StatusForAsync(HttpService service, string address, string host)
+    {
+        using HttpRequestMessage request = new(HttpMethod.Get, address) { Headers = { Host = host } };
+        using HttpResponseMessage response = await service.Client.SendAsync(request);
+        return (int)response.StatusCode;
     }
 
     private static JsonObject Demo(string folder)

@@ -3,12 +3,36 @@ using System.Text.Json.Nodes;
 using Google.Api;
 using Json.Schema;
 using Portwitness.Contracts.V1;
+using Portwitness.Tests;
 
 namespace Portwitness.Server.Tests;
 
 /// <summary>The OpenAPI document: whole, and true of what the service answers. Structure: OpenAPI Specification 3.1.0, 4.8.</summary>
 public sealed class OpenApiTests
 {
+    // The library that evaluates it loses patterns with a slash; an escaped one is the same pattern.
+    private static readonly JsonSchema Published = JsonSchema.FromText(
+        File.ReadAllText(Repository.PathOf("tests", "Portwitness.Server.Tests", "Schemas", "openapi-3.1.json")).Replace("\"^/\"", "\"^\\\\x2f\"", StringComparison.Ordinal));
+
+    [Fact]
+    public async Task Document_KeepsToThePublishedSchema()
+    {
+        JsonNode document = await DocumentAsync();
+
+        FaultsOf(Published, document).Should().BeEmpty();
+        document["paths"]!["/v1/reports"]!["get"]!["operationId"] = 5;
+        FaultsOf(Published, document).Should().NotBeEmpty("the schema finds what is wrong");
+    }
+
+    [Fact]
+    public async Task Schemas_AreThemselvesJsonSchema()
+    {
+        foreach ((string name, JsonNode? schema) in (await DocumentAsync())["components"]!["schemas"]!.AsObject())
+        {
+            FaultsOf(MetaSchemas.Draft202012, schema!).Should().BeEmpty(name);
+        }
+    }
+
     [Fact]
     public async Task EveryCallWithAnAddress_IsDescribed()
     {
@@ -62,8 +86,20 @@ public sealed class OpenApiTests
 
         using JsonDocument answer = JsonDocument.Parse((await service.GetAsync(address)).Body);
 
-        EvaluationResults results = JsonSchema.FromText(whole.ToJsonString().Replace("#/components/schemas/", "#/$defs/", StringComparison.Ordinal)).Evaluate(answer.RootElement, new EvaluationOptions { OutputFormat = OutputFormat.List });
-        results.IsValid.Should().BeTrue(string.Join("; ", results.Details?.Where(static one => one.Errors is not null).Select(static one => $"{one.InstanceLocation}: {string.Join(',', one.Errors!.Values)}") ?? []));
+        FaultsOf(JsonSchema.FromText(whole.ToJsonString().Replace("#/components/schemas/", "#/$defs/", StringComparison.Ordinal)), answer.RootElement).Should().BeEmpty();
+    }
+
+    private static string[] FaultsOf(JsonSchema schema, JsonNode node)
+    {
+        using JsonDocument document = JsonDocument.Parse(node.ToJsonString());
+        return FaultsOf(schema, document.RootElement);
+    }
+
+    private static string[] FaultsOf(JsonSchema schema, JsonElement element)
+    {
+        EvaluationResults results = schema.Evaluate(element, new EvaluationOptions { OutputFormat = OutputFormat.List });
+        return results.IsValid ? []
+            : ["not valid", .. results.Details?.Where(static one => one.Errors is not null).Select(static one => $"{one.InstanceLocation}: {string.Join(',', one.Errors!.Values)}") ?? []];
     }
 
     private static async Task<JsonNode> DocumentAsync()

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Portwitness.Cli.Connection;
 using Portwitness.History;
 using Portwitness.Queue;
 using Portwitness.Service.Hosting;
@@ -59,8 +60,9 @@ internal static class ServeCommand
             "portwitness decode c1.capture.jsonl --server http://127.0.0.1:5000");
         command.SetAction(async (parsed, cancellation) =>
         {
-            await using IReportStore? kept = parsed.GetValue(noStore) ? null
-                : await StoreOption.OpenAsync(parsed.GetValue(store.Where) ?? StoreOption.Usual, cancellation);
+            // A node may be started together with its database, or while that is restarted.
+            await using IReportStore? kept = parsed.GetValue(noStore) ? null : await StoreOption.OpenAsync(
+                parsed.GetValue(store.Where) ?? StoreOption.Usual, cancellation, Resilience.Usual.CreatePipeline(terminal.Say, "the store"));
             await using IWorkQueue queue = work.OpenQueue(parsed);
             ServeRun run = new()
             {

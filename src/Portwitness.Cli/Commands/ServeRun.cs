@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Builder;
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Portwitness.Cli.Files;
 using Portwitness.History;
@@ -81,9 +82,18 @@ internal sealed class ServeRun
             // Ctrl-C or SIGTERM: calls that have begun may end.
         }
 
+        if (Work.Settings.Notice > TimeSpan.Zero)
+        {
+            app.Services.GetRequiredService<Readiness>().Leave();
+            terminal.Say($"not ready any more; stopping in {Work.Settings.Notice.TotalSeconds:0} s.");
+            await Task.Delay(Work.Settings.Notice, CancellationToken.None);
+        }
+
         terminal.Say("stopping: what has begun may end.");
         using CancellationTokenSource patience = new(Work.Settings.Drain);
         await app.StopAsync(patience.Token);
+        // What it logged is written by then.
+        await app.DisposeAsync();
         terminal.Say("stopped.");
         return ExitCode.Clean;
     }
@@ -94,6 +104,7 @@ internal sealed class ServeRun
         {
             return ServiceHost.Build(Addresses, Limits, logging => logging
                 .SetMinimumLevel(Verbose ? LogLevel.Debug : LogLevel.Warning)
+                .AddFilter(typeof(CountLog).FullName, LogLevel.Information)
                 .AddSimpleConsole(console => console.SingleLine = true)
                 .AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace), Store, Doors, Telemetry, Work, Extension);
         }

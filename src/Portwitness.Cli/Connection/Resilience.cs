@@ -2,11 +2,12 @@ using Grpc.Core;
 using Polly;
 using Polly.CircuitBreaker;
 using Polly.Retry;
+using Portwitness.History;
 
 namespace Portwitness.Cli.Connection;
 
 /// <summary>
-/// How a service that goes away for a while is put up with. What is called again has to be the same when it is done twice; all that this contract
+/// How a service, or a store, that goes away for a while is put up with. What is called again has to be the same when it is done twice; all that this contract
 /// has is.
 /// </summary>
 /// <param name="Tries">So often in all.</param>
@@ -24,7 +25,8 @@ internal sealed record Resilience(int Tries, TimeSpan FirstPause, TimeSpan Longe
 
     /// <summary>One pipeline, which all calls to one service share: what one of them learns spares the others.</summary>
     /// <param name="onRetry">Told of each pause; null for silence.</param>
-    public ResiliencePipeline CreatePipeline(Action<string>? onRetry = null) => new ResiliencePipelineBuilder()
+    /// <param name="what">What may be away, for people.</param>
+    public ResiliencePipeline CreatePipeline(Action<string>? onRetry = null, string what = "the service") => new ResiliencePipelineBuilder()
         .AddRetry(new RetryStrategyOptions
         {
             MaxRetryAttempts = Tries - 1,
@@ -32,10 +34,10 @@ internal sealed record Resilience(int Tries, TimeSpan FirstPause, TimeSpan Longe
             MaxDelay = LongestPause,
             BackoffType = DelayBackoffType.Exponential,
             UseJitter = true,
-            ShouldHandle = new PredicateBuilder().Handle<RpcException>(IsPassing).Handle<BrokenCircuitException>(),
+            ShouldHandle = new PredicateBuilder().Handle<RpcException>(IsPassing).Handle<BrokenCircuitException>().Handle<StoreException>(static store => store.IsUnreachable),
             OnRetry = retry =>
             {
-                onRetry?.Invoke($"the service is away (try {retry.AttemptNumber + 1} of {Tries}); the next one comes in {retry.RetryDelay.TotalSeconds:0.0} s.");
+                onRetry?.Invoke($"{what} is away (try {retry.AttemptNumber + 1} of {Tries}); the next one comes in {retry.RetryDelay.TotalSeconds:0.0} s.");
                 return default;
             },
         })
@@ -49,8 +51,8 @@ internal sealed record Resilience(int Tries, TimeSpan FirstPause, TimeSpan Longe
         })
         .Build();
 
-    // What the service refuses for good is not asked again. "Too many calls" passes; "too large" is ResourceExhausted, too, but as the
-    // contract says it with a field, it comes as InvalidArgument.
-    private static bool IsPassing(RpcException exception) => exception.StatusCode == StatusCode.Unavailable
+    // What the service refuses for good is not asked again; a node that hangs may be another one next time. "Too many calls" passes; "too large"
+    // is ResourceExhausted, too, but as the contract says it with a field, it comes as InvalidArgument.
+    private static bool IsPassing(RpcException exception) => exception.StatusCode is StatusCode.Unavailable or StatusCode.DeadlineExceeded
         || (exception.StatusCode == StatusCode.ResourceExhausted && exception.Status.Detail.StartsWith("too many calls", StringComparison.Ordinal));
 }

@@ -25,7 +25,7 @@ public static class HistoryPage
         asks: true);
 
     private static XElement Form(string product, string verdict) => Markup.Element(
-        "form", new XAttribute("method", "get"), new XAttribute("action", "/"), Markup.Class("ask"),
+        "form", new XAttribute("method", "get"), Markup.Class("ask"),
         Markup.Element("label", "Product ", Markup.Element("input", new XAttribute("name", "product"), Markup.Attribute("value", product), new XAttribute("maxlength", "200"))),
         Markup.Element("label", "Verdict ", Markup.Element("select", new XAttribute("name", "verdict"), Verdicts.Select(one => Markup.Element(
             "option", new XAttribute("value", one.Value), one.Value == verdict ? new XAttribute("selected", "selected") : null, one.Word)).ToArray())),
@@ -38,7 +38,7 @@ public static class HistoryPage
 
     private static XElement Row(StoredReport report)
     {
-        string address = string.Create(CultureInfo.InvariantCulture, $"/reports/{report.Id}");
+        string address = string.Create(CultureInfo.InvariantCulture, $"reports/{report.Id}");
         return Markup.Element(
             "tr",
             Markup.Element("td", Markup.Mark(report.Verdict)),
@@ -52,7 +52,7 @@ public static class HistoryPage
     }
 
     private static XElement? Next(ListReportsResponse found, string product, string verdict) => found.NextPageToken.Length == 0 ? null : Markup.Element(
-        "p", Link($"/?product={Uri.EscapeDataString(product)}&verdict={Uri.EscapeDataString(verdict)}&page_token={Uri.EscapeDataString(found.NextPageToken)}", "Older reports"));
+        "p", Link($"?product={Uri.EscapeDataString(product)}&verdict={Uri.EscapeDataString(verdict)}&page_token={Uri.EscapeDataString(found.NextPageToken)}", "Older reports"));
 
     private static XElement Link(string address, string text) => Markup.Element("a", new XAttribute("href", address), text);
 }

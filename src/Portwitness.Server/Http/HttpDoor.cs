@@ -5,6 +5,8 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
 using Portwitness.Cli;
 using Portwitness.Cli.Commands;
+using Portwitness.Server.Json;
+using Portwitness.Service;
 using Portwitness.Service.Hosting;
 
 namespace Portwitness.Server.Http;
@@ -42,6 +44,7 @@ internal static class HttpDoor
 
     private static void Map(WebApplication app)
     {
+        app.Use(new JsonCheck(app.Services.GetRequiredService<ServiceLimits>()).InvokeAsync);
         KeeperRoutes.Map(app);
         PageRoutes.Map(app);
         OpenApiRoute.Map(app);

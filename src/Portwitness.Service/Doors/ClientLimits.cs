@@ -1,7 +1,9 @@
+using System.Globalization;
 using System.Threading.RateLimiting;
 using Grpc.Core;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.RateLimiting;
+using Portwitness.Service.Telemetry;
 
 namespace Portwitness.Service.Doors;
 
@@ -21,8 +23,18 @@ internal static class ClientLimits
             {
                 PermitLimit = limits.CallsAtOnce, QueueLimit = 0,
             })));
-        options.OnRejected = (rejected, _) => new ValueTask(Refusal.WriteAsync(
-            rejected.HttpContext, StatusCode.ResourceExhausted,
-            $"too many calls of one client: at most {limits.CallsAtOnce} at once and {limits.CallsPerSecond} a second; try again a little later."));
+        options.OnRejected = (rejected, _) =>
+        {
+            // A bucket tells when it holds something again; of what is going on already nobody knows when it ends.
+            bool isRate = rejected.Lease.TryGetMetadata(MetadataName.RetryAfter, out TimeSpan pause);
+            if (isRate)
+            {
+                rejected.HttpContext.Response.Headers.RetryAfter = Math.Ceiling(pause.TotalSeconds).ToString(CultureInfo.InvariantCulture);
+            }
+
+            return new ValueTask(Refusal.WriteAsync(
+                rejected.HttpContext, isRate ? RejectionReason.Rate : RejectionReason.Streams, StatusCode.ResourceExhausted,
+                $"too many calls of one client: at most {limits.CallsAtOnce} at once and {limits.CallsPerSecond} a second; try again a little later."));
+        };
     }
 }

@@ -7,6 +7,7 @@ using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Options;
 using Microsoft.Extensions.Primitives;
 using Portwitness.History;
+using Portwitness.Service.Telemetry;
 
 namespace Portwitness.Service.Doors;
 
@@ -39,9 +40,9 @@ internal sealed class DoorHandler(
                     ? Let($"token {token.Id}", token.Role.ToString())
                     : AuthenticateResult.Fail("the token is not valid.");
             }
-            catch (StoreException)
+            catch (StoreException exception)
             {
-                return AuthenticateResult.Fail("tokens cannot be looked up now; try again later.");
+                return AuthenticateResult.Fail(exception);
             }
         }
 
@@ -58,17 +59,24 @@ internal sealed class DoorHandler(
     /// <inheritdoc/>
     protected override async Task HandleChallengeAsync(AuthenticationProperties properties)
     {
-        string? problem = (await HandleAuthenticateOnceSafeAsync()).Failure?.Message;
+        Exception? problem = (await HandleAuthenticateOnceSafeAsync()).Failure;
+        if (problem is StoreException)
+        {
+            // It may be a good token: whoever has it asks again instead of giving up.
+            await Refusal.WriteAsync(Context, null, StatusCode.Unavailable, "tokens cannot be looked up now; try again later.");
+            return;
+        }
+
         // Browsers ask people for what Basic needs.
         Response.Headers.WWWAuthenticate = new StringValues([$"{Bearer}realm=\"portwitness\"", $"{Basic}realm=\"portwitness\", charset=\"UTF-8\""]);
         await Refusal.WriteAsync(
-            Context, StatusCode.Unauthenticated,
-            problem is null ? "a token is needed: authorization: Bearer TOKEN, made by 'portwitness tokens create'." : problem);
+            Context, RejectionReason.Token, StatusCode.Unauthenticated,
+            problem?.Message ?? "a token is needed: authorization: Bearer TOKEN, made by 'portwitness tokens create'.");
     }
 
     /// <inheritdoc/>
     protected override Task HandleForbiddenAsync(AuthenticationProperties properties) =>
-        Refusal.WriteAsync(Context, StatusCode.PermissionDenied, "the role of the token does not allow this call.");
+        Refusal.WriteAsync(Context, RejectionReason.Token, StatusCode.PermissionDenied, "the role of the token does not allow this call.");
 
     // RFC 6750, 2.1; RFC 7617, 2: the token is the password, whatever the user is called.
     private static string? TokenIn(string header)

@@ -38,19 +38,24 @@ internal static class DoorServices
     public static void UseIn(WebApplication app)
     {
         app.UseRouting();
-        long largest = 2L * app.Services.GetRequiredService<ServiceLimits>().MessageBytes;
+        long largest = app.Services.GetRequiredService<ServiceLimits>().HttpBodyBytes;
         app.Use((context, next) =>
         {
             LimitBody(context, largest);
             return next(context);
         });
+        if (!app.Services.GetRequiredService<DoorSettings>().AreClosed)
+        {
+            app.Use(HostNames.CheckAsync);
+        }
+
         app.UseAuthentication();
         app.UseRateLimiter();
         app.UseAuthorization();
     }
 
     // Streams may pause, as long as PatientStreams lets them, and their messages are counted one by one. Anything else has to come at Kestrel's
-    // usual pace at least, and holds one message: as JSON, bytes take a third more.
+    // usual pace at least, and holds one message.
     private static void LimitBody(HttpContext context, long largest)
     {
         bool isStream = context.GetEndpoint()?.Metadata.GetMetadata<GrpcMethodMetadata>()?.Method.Type is MethodType.ClientStreaming or MethodType.DuplexStreaming;

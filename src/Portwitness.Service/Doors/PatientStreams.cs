@@ -1,11 +1,16 @@
 using Grpc.Core;
 using Grpc.Core.Interceptors;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.Features;
 
 namespace Portwitness.Service.Doors;
 
 /// <summary>Ends calls of clients that send nothing, or take nothing, for too long; a call that is watched may be silent for longer.</summary>
 internal sealed class PatientStreams(ServiceLimits limits) : Interceptor
 {
+    // RFC 9113, 7: the peer behaves in a way that costs too much. gRPC reads it as ResourceExhausted.
+    private const int EnhanceYourCalm = 0xb;
+
     /// <inheritdoc/>
     public override Task<TResponse> ClientStreamingServerHandler<TRequest, TResponse>(
         IAsyncStreamReader<TRequest> requestStream, ServerCallContext context, ClientStreamingServerMethod<TRequest, TResponse> continuation) =>
@@ -14,13 +19,13 @@ internal sealed class PatientStreams(ServiceLimits limits) : Interceptor
     /// <inheritdoc/>
     public override Task ServerStreamingServerHandler<TRequest, TResponse>(
         TRequest request, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, ServerStreamingServerMethod<TRequest, TResponse> continuation) =>
-        continuation(request, new Writer<TResponse>(responseStream, limits.Patience), context);
+        continuation(request, new Writer<TResponse>(responseStream, limits.Patience, context.GetHttpContext()), context);
 
     /// <inheritdoc/>
     public override Task DuplexStreamingServerHandler<TRequest, TResponse>(
         IAsyncStreamReader<TRequest> requestStream, IServerStreamWriter<TResponse> responseStream, ServerCallContext context,
         DuplexStreamingServerMethod<TRequest, TResponse> continuation) =>
-        continuation(new Reader<TRequest>(requestStream, PatienceFor(context)), new Writer<TResponse>(responseStream, limits.Patience), context);
+        continuation(new Reader<TRequest>(requestStream, PatienceFor(context)), new Writer<TResponse>(responseStream, limits.Patience, context.GetHttpContext()), context);
 
     private TimeSpan PatienceFor(ServerCallContext context) =>
         context.Method.EndsWith("/Watch", StringComparison.Ordinal) ? limits.WatchPatience : limits.Patience;
@@ -46,7 +51,7 @@ internal sealed class PatientStreams(ServiceLimits limits) : Interceptor
         }
     }
 
-    private sealed class Writer<T>(IServerStreamWriter<T> inner, TimeSpan patience) : IServerStreamWriter<T>
+    private sealed class Writer<T>(IServerStreamWriter<T> inner, TimeSpan patience, HttpContext http) : IServerStreamWriter<T>
     {
         public WriteOptions? WriteOptions
         {
@@ -65,6 +70,8 @@ internal sealed class PatientStreams(ServiceLimits limits) : Interceptor
             }
             catch (TimeoutException)
             {
+                // No status would pass what is stuck already: without this the call would stay open for as long as the client likes.
+                http.Features.GetRequiredFeature<IHttpResetFeature>().Reset(EnhanceYourCalm);
                 throw Late("took", patience);
             }
         }

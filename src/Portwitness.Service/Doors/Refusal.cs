@@ -1,5 +1,7 @@
 using Grpc.Core;
 using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.DependencyInjection;
+using Portwitness.Service.Telemetry;
 
 namespace Portwitness.Service.Doors;
 
@@ -8,9 +10,14 @@ internal static class Refusal
 {
     private const string Grpc = "application/grpc";
 
-    /// <summary>Writes the refusal.</summary>
-    public static Task WriteAsync(HttpContext context, StatusCode status, string message)
+    /// <summary>Writes the refusal, and counts it, unless there is no reason that is the client's.</summary>
+    public static Task WriteAsync(HttpContext context, RejectionReason? reason, StatusCode status, string message)
     {
+        if (reason is { } counted)
+        {
+            context.RequestServices.GetRequiredService<ServiceMetrics>().Rejected(counted);
+        }
+
         HttpResponse response = context.Response;
         if (context.Request.ContentType?.StartsWith(Grpc, StringComparison.OrdinalIgnoreCase) == true)
         {
@@ -27,6 +34,7 @@ internal static class Refusal
         {
             StatusCode.Unauthenticated => StatusCodes.Status401Unauthorized,
             StatusCode.PermissionDenied => StatusCodes.Status403Forbidden,
+            StatusCode.Unavailable => StatusCodes.Status503ServiceUnavailable,
             _ => StatusCodes.Status429TooManyRequests,
         };
         response.ContentType = "text/plain; charset=utf-8";

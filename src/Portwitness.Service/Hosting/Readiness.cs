@@ -27,12 +27,14 @@ public sealed class Readiness : BackgroundService
         _health.SetStatus("", HealthStatus.Serving);
         _health.SetStatus(Witness.Descriptor.FullName, HealthStatus.Serving);
 
-        // Whoever spreads calls over nodes sees it before the node stops to listen.
-        _stopping = lifetime.ApplicationStopping.Register(() =>
-        {
-            _isStopping = true;
-            _health.SetStatus(Witness.Descriptor.FullName, HealthStatus.NotServing);
-        });
+        _stopping = lifetime.ApplicationStopping.Register(Leave);
+    }
+
+    /// <summary>From now on it tells that it is not ready, whatever it still does.</summary>
+    public void Leave()
+    {
+        _isStopping = true;
+        _health.SetStatus(Witness.Descriptor.FullName, HealthStatus.NotServing);
     }
 
     /// <summary>Asks now.</summary>
@@ -82,7 +84,7 @@ public sealed class Readiness : BackgroundService
         {
             do
             {
-                bool isReady = await ProblemAsync(stoppingToken) is null;
+                bool isReady = await ProblemAsync(stoppingToken) is null && !_isStopping;
                 _health.SetStatus(Witness.Descriptor.FullName, isReady ? HealthStatus.Serving : HealthStatus.NotServing);
             }
             while (await timer.WaitForNextTickAsync(stoppingToken));

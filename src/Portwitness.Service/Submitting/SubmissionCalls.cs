@@ -101,7 +101,7 @@ internal sealed class SubmissionCalls(IReportStore? store, IWorkQueue? queue, Se
         }
         catch (QueueException exception)
         {
-            throw new RpcException(new Status(StatusCode.Unavailable, $"{exception.Message} The submission is kept; send it again, or wait."));
+            throw new RpcException(new Status(StatusCode.Unavailable, $"{exception.Message} The submission is kept; send it again, or wait.")).With(RejectionReason.Queue);
         }
     }
 

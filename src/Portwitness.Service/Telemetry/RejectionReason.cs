@@ -18,6 +18,6 @@ public enum RejectionReason
     /// <summary>No token, or one that is not accepted.</summary>
     Token = 5,
 
-    /// <summary>The queue has no room.</summary>
+    /// <summary>The queue cannot take it now.</summary>
     Queue = 6,
 }

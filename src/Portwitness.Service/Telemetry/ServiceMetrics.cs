@@ -12,7 +12,7 @@ public sealed class ServiceMetrics : IDisposable
     public const string SourceName = "Portwitness";
 
     // From one message of a label to hours of a capture that is recorded while it is sent; in seconds.
-    private static readonly double[] DurationBounds = [0.001, 0.005, 0.025, 0.1, 0.5, 1, 5, 15, 60, 300, 1800, 7200];
+    internal static readonly double[] DurationBounds = [0.001, 0.005, 0.025, 0.1, 0.5, 1, 5, 15, 60, 300, 1800, 7200];
 
     private readonly Meter _meter = new(SourceName, TelemetryExport.Version);
     private readonly ActivitySource _spans = new(SourceName, TelemetryExport.Version);
@@ -41,6 +41,9 @@ public sealed class ServiceMetrics : IDisposable
         _meter.CreateObservableGauge("portwitness.queue.depth", () => Observe(QueueDepth), "{job}", "Jobs that wait.");
         _meter.CreateObservableGauge("portwitness.queue.parked", () => Observe(QueueParked), "{job}", "Jobs that were given up and set aside.");
     }
+
+    /// <summary>Whether an instrument is of this service, and not of another one of the same process.</summary>
+    internal bool Has(Instrument instrument) => instrument.Meter == _meter;
 
     /// <summary>Tells how many jobs wait; null, as at first, when there is no queue.</summary>
     public Func<long>? QueueDepth { get; set; }

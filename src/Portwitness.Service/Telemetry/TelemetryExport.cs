@@ -6,13 +6,11 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using OpenTelemetry;
 using OpenTelemetry.Logs;
-using OpenTelemetry.Metrics;
 using OpenTelemetry.Resources;
-using OpenTelemetry.Trace;
 
 namespace Portwitness.Service.Telemetry;
 
-/// <summary>Sends metrics, traces and logs to a collector of OpenTelemetry, by OTLP.</summary>
+/// <summary>Sends metrics, traces and logs to a collector of OpenTelemetry, by OTLP; without one, counts go to the log.</summary>
 public static class TelemetryExport
 {
     private const string Endpoint = "OTEL_EXPORTER_OTLP_ENDPOINT";
@@ -34,8 +32,14 @@ public static class TelemetryExport
         bool isExported = values.Any(static value =>
             value.Key.StartsWith("OTEL_EXPORTER_OTLP_", StringComparison.Ordinal)
             && value.Key.EndsWith("ENDPOINT", StringComparison.Ordinal) && !string.IsNullOrEmpty(value.Value));
-        if (isDisabled || (!isExported && !settings.Console))
+        if (isDisabled)
         {
+            return;
+        }
+
+        if (!isExported)
+        {
+            builder.Services.AddHostedService(services => ActivatorUtilities.CreateInstance<CountLog>(services, settings.Interval ?? CountLog.Usual));
             return;
         }
 
@@ -43,13 +47,10 @@ public static class TelemetryExport
         OpenTelemetryBuilder telemetry = builder.Services.AddOpenTelemetry()
             // The environment last, so that it may rename one service of several.
             .ConfigureResource(static resource => resource.AddService("portwitness", serviceVersion: Version).AddEnvironmentVariableDetector())
-            .WithMetrics(metrics => Console(metrics.AddMeter(Meters), settings))
-            .WithTracing(traces => Console(traces.AddSource(ServiceMetrics.SourceName), settings));
-        if (isExported)
-        {
-            AddLogs(builder, telemetry);
-            telemetry.UseOtlpExporter();
-        }
+            .WithMetrics(static metrics => metrics.AddMeter(Meters))
+            .WithTracing(static traces => traces.AddSource(ServiceMetrics.SourceName));
+        AddLogs(builder, telemetry);
+        telemetry.UseOtlpExporter();
     }
 
     private static void AddLogs(WebApplicationBuilder builder, OpenTelemetryBuilder telemetry)
@@ -62,22 +63,6 @@ public static class TelemetryExport
         // What is exported does not hang on how much the console shows. Servers' own logs hold requests as sent below warnings.
         builder.Logging.AddFilter<OpenTelemetryLoggerProvider>(null, LogLevel.Warning);
         builder.Logging.AddFilter<OpenTelemetryLoggerProvider>("Portwitness", LogLevel.Information);
-    }
-
-    private static void Console(MeterProviderBuilder metrics, TelemetrySettings settings)
-    {
-        if (settings.Console)
-        {
-            metrics.AddConsoleExporter();
-        }
-    }
-
-    private static void Console(TracerProviderBuilder traces, TelemetrySettings settings)
-    {
-        if (settings.Console)
-        {
-            traces.AddConsoleExporter();
-        }
     }
 
     // The server is built without any configuration, so that nothing of the environment moves its addresses; these alone are let in.

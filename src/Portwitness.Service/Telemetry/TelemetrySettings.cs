@@ -2,7 +2,7 @@ namespace Portwitness.Service.Telemetry;
 
 /// <summary>
 /// Where metrics, traces and logs go. What is left out is taken from the standard variables of the environment, OTEL_EXPORTER_OTLP_ENDPOINT
-/// and so on; when these name no collector either, nothing is exported. Not a record: its text would hold <see cref="Headers"/>.
+/// and so on; when these name no collector either, counts go to the log. Not a record: its text would hold <see cref="Headers"/>.
 /// </summary>
 public sealed class TelemetrySettings
 {
@@ -20,7 +20,4 @@ public sealed class TelemetrySettings
 
     /// <summary>The time from one export of metrics to the next; null leaves it to the environment, and without a word there it is 60 s.</summary>
     public TimeSpan? Interval { get; init; }
-
-    /// <summary>Whether metrics and spans are written to standard output too.</summary>
-    public bool Console { get; init; }
 }

@@ -12,6 +12,9 @@ public sealed record WorkSettings
     /// <summary>The pause before the second try; each further one waits twice as long. Default 2 s.</summary>
     public TimeSpan Pause { get; init; } = TimeSpan.FromSeconds(2);
 
+    /// <summary>How long a service that is being stopped tells that it is not ready, and goes on as before, so that balancers see it. Default 0.</summary>
+    public TimeSpan Notice { get; init; }
+
     /// <summary>How long one try may take. Default 1 h.</summary>
     public TimeSpan Time { get; init; } = TimeSpan.FromHours(1);
 

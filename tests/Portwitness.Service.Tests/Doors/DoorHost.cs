@@ -3,6 +3,7 @@ using System.Security.Cryptography.X509Certificates;
 using Grpc.Core;
 using Grpc.Net.Client;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Portwitness.Contracts.V1;
@@ -37,7 +38,8 @@ internal sealed class DoorHost : IAsyncDisposable
     /// <param name="doors">Who is let in; "tls", "clients" and "tokens".</param>
     /// <param name="limits">What is accepted.</param>
     /// <param name="logs">Where log messages go.</param>
-    public static async Task<DoorHost> StartAsync(string doors = "", ServiceLimits? limits = null, Action<ILoggingBuilder>? logs = null)
+    /// <param name="telemetry">Where telemetry goes; null for nowhere.</param>
+    public static async Task<DoorHost> StartAsync(string doors = "", ServiceLimits? limits = null, Action<ILoggingBuilder>? logs = null, TelemetrySettings? telemetry = null)
     {
         DoorHost host = new();
         host.Store = await ReportStores.OpenAsync(Path.Combine(host.Folder, "reports.db"), CancellationToken.None);
@@ -53,7 +55,7 @@ internal sealed class DoorHost : IAsyncDisposable
             RequireTokens = doors.Contains("tokens", StringComparison.Ordinal),
         };
         ListenAddress.TryParse($"{(isSecure ? "https" : "http")}://127.0.0.1:0", out ListenAddress? address, out _).Should().BeTrue();
-        host._app = ServiceHost.Build([address!], limits ?? new ServiceLimits(), logs ?? (static _ => { }), host.Store, settings);
+        host._app = ServiceHost.Build([address!], limits ?? new ServiceLimits(), logs ?? (static _ => { }), host.Store, settings, telemetry);
         await host._app.StartAsync();
         return host;
     }
@@ -96,6 +98,19 @@ internal sealed class DoorHost : IAsyncDisposable
 
     /// <summary>A client on a channel of its own.</summary>
     public Witness.WitnessClient Client(X509Certificate2? shown = null) => new(Connect(shown));
+
+    /// <summary>Takes the database away from the running service.</summary>
+    public async Task BreakStoreAsync()
+    {
+        SqliteConnection.ClearAllPools();
+        string place = Path.Combine(Folder, "reports.db");
+        foreach (string file in new[] { place, place + "-wal", place + "-shm" })
+        {
+            File.Delete(file);
+        }
+
+        await File.WriteAllTextAsync(place, "no database");
+    }
 
     public static Metadata Bearer(string token) => new() { { "authorization", $"Bearer {token}" } };
 

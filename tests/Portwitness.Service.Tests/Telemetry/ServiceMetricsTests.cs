@@ -1,8 +1,11 @@
 using System.Diagnostics.Metrics;
 using Grpc.Core;
+using Microsoft.Extensions.Logging;
 using Portwitness.Contracts.V1;
+using Portwitness.History;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Tests.Doors;
 
 namespace Portwitness.Service.Tests.Telemetry;
 
@@ -72,6 +75,64 @@ public sealed class ServiceMetricsTests : IDisposable
 
     [Fact]
     public void RuleThatTheCatalogueDoesNotHave_MakesNoRowOfItsOwn() => MetricTags.Rule("told by a client").Should().Be("other");
+
+    [Fact]
+    public async Task RefusalsAtTheDoor_AreCountedByTheirReason()
+    {
+        await using DoorHost host = await DoorHost.StartAsync("tokens", new ServiceLimits { CallsAtOnce = 1, CallsPerSecond = 2 });
+        Witness.WitnessClient client = host.Client();
+        Metadata busy = DoorHost.Bearer(await host.NewTokenAsync(TokenRole.Submit));
+        Metadata quick = DoorHost.Bearer(await host.NewTokenAsync(TokenRole.Read));
+
+        await Call.StatusOfAsync(async () => await client.ListSinksAsync(new ListSinksRequest()));
+        await Call.StatusOfAsync(async () => await client.ListSinksAsync(new ListSinksRequest(), DoorHost.Bearer("pw_0")));
+        await Call.StatusOfAsync(async () => await client.RetrySubmissionAsync(new RetrySubmissionRequest(), quick));
+        Counted("portwitness.rejections 1 token").Should().Be(3);
+
+        using AsyncDuplexStreamingCall<DecodeRequest, DecodeResponse> open = client.Decode(busy);
+        await open.RequestStream.WriteAsync(new DecodeRequest { Options = new DecodeOptions { File = "a" } });
+        await Eventually.BeAsync(async () =>
+            (await Call.StatusOfAsync(async () => await host.Client().ListSinksAsync(new ListSinksRequest(), busy))).StatusCode == StatusCode.ResourceExhausted);
+        Counted("portwitness.rejections 1 streams").Should().BePositive();
+
+        for (int call = 0; call < 20; call++)
+        {
+            await Call.StatusOfAsync(async () => await client.ListSinksAsync(new ListSinksRequest(), quick));
+        }
+
+        Counted("portwitness.rejections 1 rate").Should().BePositive();
+    }
+
+    private int Counted(string row)
+    {
+        lock (_counted)
+        {
+            return _counted.Count(one => one == row);
+        }
+    }
+
+    [Fact]
+    public async Task WithoutACollector_ALineTellsWhatWasCounted()
+    {
+        using KeptLogs logs = new();
+        await WatchedService.RunAsync(new TelemetrySettings { Interval = TimeSpan.FromMinutes(5) }, logging => logging.SetMinimumLevel(LogLevel.Information).AddProvider(logs));
+
+        string line = logs.Messages.Single(static message => message.StartsWith("In ", StringComparison.Ordinal));
+        line.Should().MatchRegex(
+            @"^In \d+ s: call\.duration \d+ within [0-9.]+ s.*; calls 1 Check InvalidArgument, 1 Check OK; captures 4; findings .*; messages \d+; products 1 fails; queue\.depth 3; received \d+; rejections 1 invalid\.");
+    }
+
+    [Fact]
+    public async Task WithoutAnyCall_ThereIsNoLine()
+    {
+        using KeptLogs logs = new();
+        await using (DoorHost host = await DoorHost.StartAsync(logs: logging => logging.SetMinimumLevel(LogLevel.Information).AddProvider(logs), telemetry: new TelemetrySettings { Interval = TimeSpan.FromMilliseconds(20) }))
+        {
+            await Task.Delay(100);
+        }
+
+        logs.Messages.Should().NotContain(static message => message.StartsWith("In ", StringComparison.Ordinal));
+    }
 
     [Fact]
     public void Reasons_AreNamed()
