@@ -2,6 +2,9 @@ using System.Diagnostics;
 using System.Globalization;
 using System.Net.Sockets;
 using System.Runtime.Versioning;
+using Grpc.Health.V1;
+using Grpc.Net.Client;
+using Portwitness.Contracts.V1;
 
 namespace Portwitness.Cli.Tests;
 
@@ -81,6 +84,39 @@ public sealed class ServeTests : IDisposable
 
         run.ExitCode.Should().Be(ExitCode.Clean);
         (await StopAsync(service)).Should().Contain("no authentication").And.EndWith("portwitness: stopped.\n");
+    }
+
+    [Fact]
+    public async Task ServiceThatGivesNotice_IsNotReady_AndServesStill()
+    {
+        using Process service = Start("serve", "--no-store", "--listen", "http://127.0.0.1:0", "--notice", "4");
+        string address = (await service.StandardOutput.ReadLineAsync())!["Listening on ".Length..];
+        using GrpcChannel channel = GrpcChannel.ForAddress(address);
+        Health.HealthClient health = new(channel);
+        HealthCheckRequest ready = new() { Service = Witness.Descriptor.FullName };
+        (await health.CheckAsync(ready)).Status.Should().Be(HealthCheckResponse.Types.ServingStatus.Serving);
+
+        Task<string> stopping = StopAsync(service);
+        while ((await health.CheckAsync(ready)).Status == HealthCheckResponse.Types.ServingStatus.Serving)
+        {
+            await Task.Delay(10);
+        }
+
+        (await health.CheckAsync(new HealthCheckRequest())).Status.Should().Be(HealthCheckResponse.Types.ServingStatus.Serving, "it lives");
+        (await new Witness.WitnessClient(channel).ListSinksAsync(new ListSinksRequest())).Sinks.Should().NotBeEmpty();
+        (await stopping).Should().Contain("not ready any more; stopping in 4 s.").And.EndWith("portwitness: stopped.\n");
+    }
+
+    [Fact]
+    public async Task DatabaseThatIsNotThereYet_IsWaitedFor()
+    {
+        using Process service = Start("serve", "--listen", "http://127.0.0.1:0", "--store", "postgres://witness@127.0.0.1:1/none");
+
+        string?[] said = [await service.StandardError.ReadLineAsync(), await service.StandardError.ReadLineAsync()];
+        service.Kill();
+
+        said[0].Should().StartWith("portwitness: the store is away (try 1 of 12); the next one comes in ");
+        said[1].Should().StartWith("portwitness: the store is away (try 2 of 12)");
     }
 
     private static Process Start(params string[] args) => Process.Start(new ProcessStartInfo(

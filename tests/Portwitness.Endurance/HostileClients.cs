@@ -25,6 +25,9 @@ internal sealed class HostileClients(string folder, int seconds)
     private const int SilentConnections = 200;
     private const int MostFilesMore = 50;
 
+    private static readonly Method<byte[], byte[]> Malformed = new(
+        MethodType.Unary, Witness.Descriptor.FullName, "CheckProduct", Marshallers.Create(static bytes => bytes, static bytes => bytes), Marshallers.Create(static bytes => bytes, static bytes => bytes));
+
     /// <summary>Whether times count; on a machine that does other work besides they do not.</summary>
     public bool JudgesTimes { get; init; } = true;
 
@@ -141,6 +144,11 @@ internal sealed class HostileClients(string folder, int seconds)
             try
             {
                 Metadata headers = With(number % 2 == 0 ? token : $"pw_{number:x64}");
+                if (number % 8 == 4)
+                {
+                    await channel.CreateCallInvoker().AsyncUnaryCall(Malformed, null, new CallOptions(headers, cancellationToken: stop), [0xFF, 0xFF, 0xFF]).ResponseAsync;
+                }
+
                 await (number % 4 < 2
                     ? client.CheckProductAsync(new SubmitRequest { Files = { new SubmittedFile { File = "a", Data = UnsafeByteOperations.UnsafeWrap(large) } } }, headers, cancellationToken: stop).ResponseAsync
                     : client.CheckProductAsync(
@@ -148,7 +156,7 @@ internal sealed class HostileClients(string folder, int seconds)
             }
             catch (RpcException exception)
             {
-                Count(met, number % 4 < 2 ? "oversize" : "path or token", exception);
+                Count(met, number % 8 == 4 ? "malformed" : number % 4 < 2 ? "oversize" : "path or token", exception);
             }
 
             await Task.Delay(5, CancellationToken.None);

@@ -1,3 +1,4 @@
+using Google.Protobuf;
 using Grpc.Core;
 using Grpc.Core.Interceptors;
 using Microsoft.AspNetCore.Http;
@@ -5,7 +6,9 @@ using Microsoft.AspNetCore.Http.Features;
 
 namespace Portwitness.Service.Doors;
 
-/// <summary>Ends calls of clients that send nothing, or take nothing, for too long; a call that is watched may be silent for longer.</summary>
+/// <summary>
+/// Ends calls of clients that send nothing, or take nothing, for too long, or that send nonsense; a call that is watched may be silent for longer.
+/// </summary>
 internal sealed class PatientStreams(ServiceLimits limits) : Interceptor
 {
     // RFC 9113, 7: the peer behaves in a way that costs too much. gRPC reads it as ResourceExhausted.
@@ -47,6 +50,10 @@ internal sealed class PatientStreams(ServiceLimits limits) : Interceptor
             catch (TimeoutException)
             {
                 throw Late("sent", patience);
+            }
+            catch (InvalidProtocolBufferException)
+            {
+                throw new RpcException(new Status(StatusCode.InvalidArgument, "A message cannot be read: it is none of this contract."));
             }
         }
     }

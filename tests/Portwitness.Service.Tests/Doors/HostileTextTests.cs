@@ -55,6 +55,35 @@ public sealed class HostileTextTests
         logs.Messages.Should().NotContain(message => message.Contains(Marker, StringComparison.Ordinal));
     }
 
+    // Field number 0, an endless varint, a length beyond the end (protobuf.dev, "Encoding").
+    [Theory]
+    [InlineData("00")]
+    [InlineData("FFFFFFFFFFFFFFFFFFFFFFFF")]
+    [InlineData("0AFFFFFF7F41")]
+    public async Task MalformedMessage_IsRefused_ByEveryCall(string hex)
+    {
+        await using DoorHost host = await DoorHost.StartAsync();
+        ChannelBase channel = host.Connect();
+        foreach (MethodDescriptor method in Witness.Descriptor.Methods)
+        {
+            using AsyncDuplexStreamingCall<byte[], byte[]> call = Call.Open(channel, Witness.Descriptor.FullName, method.Name);
+
+            Status end = await Call.StatusOfAsync(async () =>
+            {
+                await call.RequestStream.WriteAsync(Convert.FromHexString(hex));
+                await call.RequestStream.CompleteAsync();
+                await call.ResponseStream.MoveNext(CancellationToken.None);
+            });
+
+            // What comes alone the framework reads, and answers by itself.
+            end.Should().Be(method.IsClientStreaming
+                ? new Status(StatusCode.InvalidArgument, "A message cannot be read: it is none of this contract.")
+                : new Status(StatusCode.Unknown, "Exception was thrown by handler."), method.Name);
+        }
+
+        (await Call.StatusOfAsync(async () => await host.Client().ListSinksAsync(new ListSinksRequest()))).StatusCode.Should().Be(StatusCode.OK);
+    }
+
     [Fact]
     public async Task Secrets_AreInNoLog_AtAnyLevel()
     {
