@@ -103,7 +103,7 @@ internal sealed class HostileClients(string folder, int seconds)
                 }
                 catch (Exception exception) when (exception is RpcException or InvalidOperationException or OperationCanceledException)
                 {
-                    Count(met, "idle stream", exception);
+                    Count(met, stop.IsCancellationRequested ? "idle stream, held to the end" : "idle stream", exception);
                 }
             }));
         }));

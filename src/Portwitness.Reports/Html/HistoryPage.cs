@@ -33,7 +33,7 @@ public static class HistoryPage
 
     private static XElement Table(ListReportsResponse found) => found.Reports.Count == 0 ? Markup.Element("p", "No report fits.") : Markup.Scrolling("Reports", Markup.Element(
         "table", Markup.Element("caption", "The newest first; times are UTC"),
-        Markup.Headings("verdict", "product", "sample", "firmware", "violations", "mismatches", "cautions", "notes", "kept", "no.", "files"),
+        Markup.Headings("verdict", "product", "sample", "firmware", "findings", "kept", "no.", "files"),
         Markup.Element("tbody", found.Reports.Select(Row).ToArray())));
 
     private static XElement Row(StoredReport report)
@@ -44,11 +44,20 @@ public static class HistoryPage
             Markup.Element("td", Markup.Mark(report.Verdict)),
             Markup.Element("th", new XAttribute("scope", "row"), Link(address, report.Product.Length > 0 ? report.Product : "no name")),
             Markup.Element("td", report.Sample), Markup.Element("td", report.Firmware),
-            Markup.Element("td", Amounts.Number(report.Violations)), Markup.Element("td", Amounts.Number(report.Mismatches)),
-            Markup.Element("td", Amounts.Number(report.Cautions)), Markup.Element("td", Amounts.Number(report.Notes)),
+            Markup.Element("td", Findings(report)),
             Markup.Element("td", HistoryText.Time(report.FirstSeenUs)),
             Markup.Element("td", Amounts.Number(report.Id)),
             Markup.Element("td", Link(address + "/csv-findings", "CSV"), " ", Link(address + "/json", "JSON")));
+    }
+
+    private static string Findings(StoredReport report)
+    {
+        string[] counts =
+        [
+            .. new[] { (report.Violations, "violation", "violations"), (report.Mismatches, "mismatch", "mismatches"), (report.Cautions, "caution", "cautions"), (report.Notes, "note", "notes") }
+                .Where(static one => one.Item1 > 0).Select(static one => $"{Amounts.Number(one.Item1)} {(one.Item1 == 1 ? one.Item2 : one.Item3)}"),
+        ];
+        return counts.Length > 0 ? string.Join(", ", counts) : "none";
     }
 
     private static XElement? Next(ListReportsResponse found, string product, string verdict) => found.NextPageToken.Length == 0 ? null : Markup.Element(
