@@ -130,9 +130,10 @@ public sealed class ConvertTests : IDisposable
     [Fact]
     public async Task StoppedFromTheKeyboard_NothingIsLeft()
     {
-        using Process process = Process.Start(new ProcessStartInfo("dotnet")
+        // A shell that started the tests in its background made them, and what they start, deaf to the keyboard; env undoes that.
+        using Process process = Process.Start(new ProcessStartInfo("env")
         {
-            ArgumentList = { typeof(CommandLine).Assembly.Location, "convert", "-", In("a.pcapng") },
+            ArgumentList = { "--default-signal=INT", "dotnet", typeof(CommandLine).Assembly.Location, "convert", "-", In("a.pcapng") },
             RedirectStandardInput = true,
             RedirectStandardError = true,
         })!;
@@ -145,7 +146,7 @@ public sealed class ConvertTests : IDisposable
 
         Directory.GetFiles(_folder.Path).Should().ContainSingle().Which.Should().EndWith(".part");
         using Process kill = Process.Start("kill", ["-INT", $"{process.Id}"]);
-        await process.WaitForExitAsync();
+        await process.WaitForExitAsync().WaitAsync(TimeSpan.FromSeconds(60));
 
         process.ExitCode.Should().Be(ExitCode.Interrupted);
         Directory.GetFiles(_folder.Path).Should().BeEmpty();
