@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.DependencyInjection;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.Queue;
@@ -7,6 +8,7 @@ using Portwitness.Server.Http;
 using Portwitness.Service;
 using Portwitness.Service.Doors;
 using Portwitness.Service.Hosting;
+using Portwitness.Service.Telemetry;
 using Portwitness.Service.Working;
 
 namespace Portwitness.Server.Tests;
@@ -23,6 +25,8 @@ internal sealed class HttpService : IAsyncDisposable
     public IReportStore Store { get; private set; } = null!;
 
     public HttpClient Client { get; private set; } = null!;
+
+    public ServiceMetrics Metrics => _app.Services.GetRequiredService<ServiceMetrics>();
 
     public static async Task<HttpService> StartAsync(DoorSettings? doors = null, ServiceLimits? limits = null, Func<IReportStore, IReportStore>? place = null)
     {

@@ -1,3 +1,4 @@
+using System.Diagnostics.Metrics;
 using System.Net;
 using System.Net.Http.Headers;
 using System.Text;
@@ -156,6 +157,37 @@ public sealed class JsonCallTests
         (await service.Client.SendAsync(large)).StatusCode.Should().Be(HttpStatusCode.RequestHeaderFieldsTooLarge);
         using HttpRequestMessage trace = new(HttpMethod.Trace, "/v1/rules");
         ((int)(await service.Client.SendAsync(trace)).StatusCode).Should().BeOneOf(404, 405);
+    }
+
+    [Fact]
+    public async Task Refusals_AreCounted_Once()
+    {
+        await using HttpService service = await HttpService.StartAsync(limits: new ServiceLimits { MessageBytes = 100_000, TextBytes = 1000 });
+        List<string> counted = [];
+        using MeterListener listener = new();
+        listener.InstrumentPublished = (instrument, listening) =>
+        {
+            if (instrument.Name == "portwitness.rejections" && service.Metrics.Has(instrument))
+            {
+                listening.EnableMeasurementEvents(instrument);
+            }
+        };
+        listener.SetMeasurementEventCallback<long>((_, _, tags, _) =>
+        {
+            lock (counted)
+            {
+                counted.Add($"{tags[0].Value}");
+            }
+        });
+        listener.Start();
+
+        await service.PostAsync("/v1/labels:read", "{\"text\":\"5V 3A\"}");
+        await service.PostAsync("/v1/labels:read", $"{{\"text\":\"{new string('x', 300_000)}\"}}");
+        await service.PostAsync("/v1/labels:read", "{\"text\":");
+        await service.GetAsync("/v1/rules?name=a&colour=b");
+        await service.PostAsync("/v1/labels:read", $"{{\"text\":\"{new string('x', 2000)}\"}}");
+
+        counted.Should().Equal("size", "invalid", "invalid", "size");
     }
 
     private static async Task<int> StatusForAsync(HttpService service, string address, string host)

@@ -52,10 +52,11 @@ internal static class DoorServices
         app.UseAuthentication();
         app.UseRateLimiter();
         app.UseAuthorization();
+        app.Use(UnreadMessages.RefuseAsync);
     }
 
-    // Streams may pause, as long as PatientStreams lets them, and their messages are counted one by one. Anything else has to come at Kestrel's
-    // usual pace at least, and holds one message.
+    // Streams may pause, as long as PatientStreams lets them. Anything else has to come at Kestrel's usual pace at least. gRPC measures message by
+    // message, and tells which is too large; where it is not spoken, the whole is measured.
     private static void LimitBody(HttpContext context, long largest)
     {
         bool isStream = context.GetEndpoint()?.Metadata.GetMetadata<GrpcMethodMetadata>()?.Method.Type is MethodType.ClientStreaming or MethodType.DuplexStreaming;
@@ -64,7 +65,7 @@ internal static class DoorServices
             pace.MinDataRate = null;
         }
 
-        if (!isStream && context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } size)
+        if (!Refusal.IsGrpc(context.Request) && context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } size)
         {
             size.MaxRequestBodySize = largest;
         }

@@ -53,7 +53,7 @@ internal sealed class PatientStreams(ServiceLimits limits) : Interceptor
             }
             catch (InvalidProtocolBufferException)
             {
-                throw new RpcException(new Status(StatusCode.InvalidArgument, "A message cannot be read: it is none of this contract."));
+                throw new RpcException(new Status(StatusCode.InvalidArgument, UnreadMessages.Malformed));
             }
         }
     }

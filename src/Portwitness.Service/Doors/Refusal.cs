@@ -10,6 +10,9 @@ internal static class Refusal
 {
     private const string Grpc = "application/grpc";
 
+    /// <summary>Whether a request speaks gRPC.</summary>
+    public static bool IsGrpc(HttpRequest request) => request.ContentType?.StartsWith(Grpc, StringComparison.OrdinalIgnoreCase) == true;
+
     /// <summary>Writes the refusal, and counts it, unless there is no reason that is the client's.</summary>
     public static Task WriteAsync(HttpContext context, RejectionReason? reason, StatusCode status, string message)
     {
@@ -19,7 +22,7 @@ internal static class Refusal
         }
 
         HttpResponse response = context.Response;
-        if (context.Request.ContentType?.StartsWith(Grpc, StringComparison.OrdinalIgnoreCase) == true)
+        if (IsGrpc(context.Request))
         {
             // gRPC over HTTP/2, "Trailers-Only": the status is in the headers.
             response.StatusCode = StatusCodes.Status200OK;

@@ -1,7 +1,6 @@
 using System.Net.Security;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
-using Microsoft.Win32.SafeHandles;
 
 namespace Portwitness.Service.Doors;
 
@@ -9,7 +8,7 @@ namespace Portwitness.Service.Doors;
 internal sealed class ServiceCertificate(string file, string keyFile)
 {
     private readonly Lock _reading = new();
-    private (DateTime Written, SslStreamCertificateContext Certificate)? _current;
+    private (string Pem, SslStreamCertificateContext Certificate)? _current;
 
     /// <summary>The certificate as it is now. When a new one cannot be read the last good one is used on.</summary>
     /// <exception cref="DoorException">There is none yet.</exception>
@@ -21,12 +20,13 @@ internal sealed class ServiceCertificate(string file, string keyFile)
             {
                 try
                 {
-                    DateTime written = LastWriteTime();
-                    if (_current?.Written != written)
+                    // No time tells: tools swap a link of the file or of a folder above it, and some set every file's time to the same.
+                    string pem = File.ReadAllText(file);
+                    if (_current?.Pem != pem)
                     {
                         X509Certificate2Collection chain = [];
-                        chain.ImportFromPemFile(file);
-                        _current = (written, SslStreamCertificateContext.Create(X509Certificate2.CreateFromPemFile(file, keyFile), chain, offline: true));
+                        chain.ImportFromPem(pem);
+                        _current = (pem, SslStreamCertificateContext.Create(X509Certificate2.CreateFromPem(pem, File.ReadAllText(keyFile)), chain, offline: true));
                     }
                 }
                 catch (Exception exception) when (exception is CryptographicException or IOException or UnauthorizedAccessException or ArgumentException)
@@ -41,12 +41,5 @@ internal sealed class ServiceCertificate(string file, string keyFile)
                 return _current!.Value.Certificate;
             }
         }
-    }
-
-    // Of what is opened: tools swap a link, of the file or of a folder above it, whose own time says nothing.
-    private DateTime LastWriteTime()
-    {
-        using SafeFileHandle handle = File.OpenHandle(file);
-        return File.GetLastWriteTimeUtc(handle);
     }
 }

@@ -123,8 +123,7 @@ public static class ServiceHost
             kestrel.Limits.MaxConcurrentConnections = limits.Connections;
             kestrel.Limits.Http2.MaxStreamsPerConnection = limits.CallsAtOnce;
             kestrel.AddServerHeader = false;
-            // Captures are read as they come, at the pace of whatever records them; what is no stream has to come at Kestrel's usual pace at
-            // least (DoorServices), and is no longer than a message.
+            // Captures are read as they come, at the pace of whatever records them; DoorServices limits the rest.
             kestrel.Limits.MaxRequestBodySize = null;
             // A peer that is gone without a word is noticed.
             kestrel.Limits.Http2.KeepAlivePingDelay = TimeSpan.FromSeconds(30);
@@ -139,6 +138,7 @@ public static class ServiceHost
             grpc.MaxReceiveMessageSize = limits.MessageBytes;
             grpc.MaxSendMessageSize = null;
             grpc.Interceptors.Add<PatientStreams>();
+            grpc.Interceptors.Add<UnreadMessages>();
         });
         return builder;
     }

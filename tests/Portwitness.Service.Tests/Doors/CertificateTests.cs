@@ -99,7 +99,7 @@ public sealed class CertificateTests
         sixth.Should().Be(last.Thumbprint);
     }
 
-    // Tools that renew certificates swap a link, of the file or of a folder above it.
+    // Tools that renew certificates swap a link, of the file or of a folder above it; times of files may all be the same.
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
@@ -116,6 +116,7 @@ public sealed class CertificateTests
             Directory.CreateDirectory(at);
             await File.WriteAllTextAsync(Path.Combine(at, "service.pem"), made.ExportCertificatePem());
             await File.WriteAllTextAsync(Path.Combine(at, "service.key"), made.GetECDsaPrivateKey()!.ExportPkcs8PrivateKeyPem());
+            File.SetLastWriteTimeUtc(Path.Combine(at, "service.pem"), DateTime.UnixEpoch);
         }
 
         string data = Path.Combine(root.FullName, "data");

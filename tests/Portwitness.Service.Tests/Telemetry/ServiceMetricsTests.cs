@@ -108,6 +108,29 @@ public sealed class ServiceMetricsTests : IDisposable
         Counted("portwitness.rejections 1 rate").Should().BePositive();
     }
 
+    [Fact]
+    public async Task MessagesThatTheServiceNeverSees_AreCounted_AndOthersOnce()
+    {
+        await using DoorHost host = await DoorHost.StartAsync(limits: new ServiceLimits { MessageBytes = 1000, TextBytes = 100 });
+        Witness.WitnessClient client = host.Client();
+        async Task<StatusCode> ReadAsync(int length) =>
+            (await Call.StatusOfAsync(async () => await client.ReadLabelAsync(new ReadLabelRequest { Text = new string('5', length) }))).StatusCode;
+
+        (await ReadAsync(2000)).Should().Be(StatusCode.ResourceExhausted);
+        Counted("portwitness.rejections 1 size").Should().Be(1);
+        (await ReadAsync(200)).Should().Be(StatusCode.InvalidArgument);
+        Counted("portwitness.rejections 1 size").Should().Be(2);
+
+        using AsyncDuplexStreamingCall<byte[], byte[]> call = Call.Open(host.Connect(), Witness.Descriptor.FullName, "ReadLabel");
+        await call.RequestStream.WriteAsync([0]);
+        (await Call.StatusOfAsync(() => call.ResponseStream.MoveNext(CancellationToken.None))).StatusCode.Should().Be(StatusCode.InvalidArgument);
+        Counted("portwitness.rejections 1 invalid").Should().Be(1);
+
+        (await ReadAsync(20)).Should().Be(StatusCode.OK);
+        Counted("portwitness.rejections 1 size").Should().Be(2);
+        Counted("portwitness.rejections 1 invalid").Should().Be(1);
+    }
+
     private int Counted(string row)
     {
         lock (_counted)
