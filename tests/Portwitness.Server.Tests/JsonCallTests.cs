@@ -1,4 +1,3 @@
-using System.Diagnostics.Metrics;
 using System.Net;
 using System.Net.Http.Headers;
 using System.Text;
@@ -163,23 +162,7 @@ public sealed class JsonCallTests
     public async Task Refusals_AreCounted_Once()
     {
         await using HttpService service = await HttpService.StartAsync(limits: new ServiceLimits { MessageBytes = 100_000, TextBytes = 1000 });
-        List<string> counted = [];
-        using MeterListener listener = new();
-        listener.InstrumentPublished = (instrument, listening) =>
-        {
-            if (instrument.Name == "portwitness.rejections" && service.Metrics.Has(instrument))
-            {
-                listening.EnableMeasurementEvents(instrument);
-            }
-        };
-        listener.SetMeasurementEventCallback<long>((_, _, tags, _) =>
-        {
-            lock (counted)
-            {
-                counted.Add($"{tags[0].Value}");
-            }
-        });
-        listener.Start();
+        using CountedRows counted = new(instrument => instrument.Name == "portwitness.rejections" && service.Metrics.Has(instrument));
 
         await service.PostAsync("/v1/labels:read", "{\"text\":\"5V 3A\"}");
         await service.PostAsync("/v1/labels:read", $"{{\"text\":\"{new string('x', 300_000)}\"}}");
@@ -187,7 +170,8 @@ public sealed class JsonCallTests
         await service.GetAsync("/v1/rules?name=a&colour=b");
         await service.PostAsync("/v1/labels:read", $"{{\"text\":\"{new string('x', 2000)}\"}}");
 
-        counted.Should().Equal("size", "invalid", "invalid", "size");
+        counted.Rows.Should().Equal(
+            "portwitness.rejections 1 size", "portwitness.rejections 1 invalid", "portwitness.rejections 1 invalid", "portwitness.rejections 1 size");
     }
 
     private static async Task<int> StatusForAsync(HttpService service, string address, string host)

@@ -55,11 +55,14 @@ internal static class DoorServices
         app.Use(UnreadMessages.RefuseAsync);
     }
 
+    /// <summary>What kind of call a request is; null when it is none.</summary>
+    public static MethodType? MethodTypeOf(HttpContext context) => context.GetEndpoint()?.Metadata.GetMetadata<GrpcMethodMetadata>()?.Method.Type;
+
     // Streams may pause, as long as PatientStreams lets them. Anything else has to come at Kestrel's usual pace at least. gRPC measures message by
     // message, and tells which is too large; where it is not spoken, the whole is measured.
     private static void LimitBody(HttpContext context, long largest)
     {
-        bool isStream = context.GetEndpoint()?.Metadata.GetMetadata<GrpcMethodMetadata>()?.Method.Type is MethodType.ClientStreaming or MethodType.DuplexStreaming;
+        bool isStream = MethodTypeOf(context) is MethodType.ClientStreaming or MethodType.DuplexStreaming;
         if (isStream && context.Features.Get<IHttpMinRequestBodyDataRateFeature>() is { } pace)
         {
             pace.MinDataRate = null;

@@ -23,8 +23,8 @@ internal sealed class UnreadMessages : Interceptor
     public static async Task RefuseAsync(HttpContext context, RequestDelegate next)
     {
         await next(context);
-        bool comesAlone = context.GetEndpoint()?.Metadata.GetMetadata<GrpcMethodMetadata>()?.Method.Type is MethodType.Unary or MethodType.ServerStreaming;
-        if (!comesAlone || context.Items.ContainsKey(IsRead) || context.RequestAborted.IsCancellationRequested
+        if (context.Items.ContainsKey(IsRead) || context.RequestAborted.IsCancellationRequested
+            || DoorServices.MethodTypeOf(context) is not (MethodType.Unary or MethodType.ServerStreaming)
             || context.Features.Get<IServerCallContextFeature>()?.ServerCallContext.Status is not { } status)
         {
             return;
@@ -36,7 +36,7 @@ internal sealed class UnreadMessages : Interceptor
             status = new Status(StatusCode.InvalidArgument, Malformed);
             await Refusal.WriteAsync(context, RejectionReason.Invalid, status.StatusCode, status.Detail);
         }
-        else if (new RpcException(status).Reason() is { } reason)
+        else if (status.StatusCode.Reason() is { } reason)
         {
             context.RequestServices.GetRequiredService<ServiceMetrics>().Rejected(reason);
         }

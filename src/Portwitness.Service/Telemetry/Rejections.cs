@@ -15,14 +15,16 @@ internal static class Rejections
     }
 
     /// <summary>Why a call was refused; null when the refusal is an answer, such as a name that is not found.</summary>
-    public static RejectionReason? Reason(this RpcException exception) => exception.Data[Key] is RejectionReason reason
-        ? reason
-        : exception.StatusCode switch
-        {
-            StatusCode.InvalidArgument => RejectionReason.Invalid,
-            // Thrown by gRPC itself for a message that is too large.
-            StatusCode.ResourceExhausted => RejectionReason.Size,
-            StatusCode.Unauthenticated or StatusCode.PermissionDenied => RejectionReason.Token,
-            _ => null,
-        };
+    public static RejectionReason? Reason(this RpcException exception) =>
+        exception.Data[Key] is RejectionReason reason ? reason : exception.StatusCode.Reason();
+
+    /// <summary>Why a call was refused when nothing but its status tells.</summary>
+    public static RejectionReason? Reason(this StatusCode status) => status switch
+    {
+        StatusCode.InvalidArgument => RejectionReason.Invalid,
+        // Of gRPC itself, for a message that is too large.
+        StatusCode.ResourceExhausted => RejectionReason.Size,
+        StatusCode.Unauthenticated or StatusCode.PermissionDenied => RejectionReason.Token,
+        _ => null,
+    };
 }

@@ -1,4 +1,3 @@
-using System.Diagnostics.Metrics;
 using Grpc.Core;
 using Microsoft.Extensions.Logging;
 using Portwitness.Contracts.V1;
@@ -6,6 +5,7 @@ using Portwitness.History;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Tests.Doors;
+using Portwitness.Tests;
 
 namespace Portwitness.Service.Tests.Telemetry;
 
@@ -13,29 +13,9 @@ namespace Portwitness.Service.Tests.Telemetry;
 [Collection(AloneCollection.Name)]
 public sealed class ServiceMetricsTests : IDisposable
 {
-    private readonly List<string> _counted = [];
-    private readonly MeterListener _listener = new();
+    private readonly CountedRows _counted = new(static instrument => instrument.Meter.Name == ServiceMetrics.SourceName);
 
-    public ServiceMetricsTests()
-    {
-        _listener.InstrumentPublished = static (instrument, listener) =>
-        {
-            if (instrument.Meter.Name == ServiceMetrics.SourceName)
-            {
-                listener.EnableMeasurementEvents(instrument);
-            }
-        };
-        _listener.SetMeasurementEventCallback<long>((instrument, value, tags, _) =>
-        {
-            lock (_counted)
-            {
-                _counted.Add($"{instrument.Name} {value}{string.Concat(tags.ToArray().Select(static tag => $" {tag.Value}"))}");
-            }
-        });
-        _listener.Start();
-    }
-
-    public void Dispose() => _listener.Dispose();
+    public void Dispose() => _counted.Dispose();
 
     [Fact]
     public async Task FileBeyondTheLimit_IsRejectedForItsSize()
@@ -47,7 +27,7 @@ public sealed class ServiceMetricsTests : IDisposable
 
         await check.Should().ThrowAsync<RpcException>();
 
-        _counted.Should().Contain("portwitness.rejections 1 size").And.Contain("portwitness.calls 1 Check InvalidArgument")
+        _counted.Rows.Should().Contain("portwitness.rejections 1 size").And.Contain("portwitness.calls 1 Check InvalidArgument")
             .And.NotContain(row => row.Contains("secret-name", StringComparison.Ordinal));
     }
 
@@ -59,7 +39,7 @@ public sealed class ServiceMetricsTests : IDisposable
 
         await read.Should().ThrowAsync<RpcException>();
 
-        _counted.Should().Equal("portwitness.rejections 1 size", "portwitness.calls 1 ReadLabel InvalidArgument");
+        _counted.Rows.Should().Equal("portwitness.rejections 1 size", "portwitness.calls 1 ReadLabel InvalidArgument");
     }
 
     [Fact]
@@ -70,7 +50,7 @@ public sealed class ServiceMetricsTests : IDisposable
 
         await list.Should().ThrowAsync<RpcException>();
 
-        _counted.Should().Equal("portwitness.calls 1 ListRules NotFound");
+        _counted.Rows.Should().Equal("portwitness.calls 1 ListRules NotFound");
     }
 
     [Fact]
@@ -131,13 +111,7 @@ public sealed class ServiceMetricsTests : IDisposable
         Counted("portwitness.rejections 1 invalid").Should().Be(1);
     }
 
-    private int Counted(string row)
-    {
-        lock (_counted)
-        {
-            return _counted.Count(one => one == row);
-        }
-    }
+    private int Counted(string row) => _counted.Rows.Count(one => one == row);
 
     [Fact]
     public async Task WithoutACollector_ALineTellsWhatWasCounted()
@@ -171,20 +145,20 @@ public sealed class ServiceMetricsTests : IDisposable
             metrics.Rejected(reason);
         }
 
-        _counted.Should().Equal(Enum.GetValues<RejectionReason>().Select(reason => $"portwitness.rejections 1 {reason.ToString().ToLowerInvariant()}"));
+        _counted.Rows.Should().Equal(Enum.GetValues<RejectionReason>().Select(reason => $"portwitness.rejections 1 {reason.ToString().ToLowerInvariant()}"));
     }
 
     [Fact]
     public void Queue_IsObservedWhenSomebodyTells()
     {
         using ServiceMetrics metrics = new();
-        _listener.RecordObservableInstruments();
-        _counted.Should().BeEmpty();
+        _counted.Observe();
+        _counted.Rows.Should().BeEmpty();
         metrics.QueueDepth = () => 4;
         metrics.QueueParked = () => 2;
 
-        _listener.RecordObservableInstruments();
+        _counted.Observe();
 
-        _counted.Should().BeEquivalentTo("portwitness.queue.depth 4", "portwitness.queue.parked 2");
+        _counted.Rows.Should().BeEquivalentTo("portwitness.queue.depth 4", "portwitness.queue.parked 2");
     }
 }
