@@ -124,8 +124,9 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         // A message that was received wrongly is kept and listed, but nothing is learned from it.
         bool? crcOk = record.CrcOk ?? (record.Crc is { } crc ? MessageCrc.Of(record.Bytes) == crc : null);
+        HeardMessage heard = Heard(record, view, crcOk);
+        _context.Track.OnMessage(heard);
         string meaning = crcOk == false ? MessageMeaning.WrongCrc : _meanings.Of(record, view, _context.Contracts.InForce);
-        DataBlock? block = null;
         _chunkFaults = [];
         if (crcOk == false)
         {
@@ -134,37 +135,34 @@ public sealed class CaptureAnalyzer : ICaptureSink
         else
         {
             _timeline.OnMessage(record, view, _messages, meaning);
-            block = Learn(record, view, crcOk == true);
+            heard.Block = Learn(record, view, crcOk == true);
         }
 
-        Follow(record, view, crcOk, block);
-        _options.OnMessage?.Invoke(MessageMeaning.Summarise(_messages, record, view, crcOk, meaning));
-    }
-
-    private void Follow(in MessageRecord record, in MessageView view, bool? crcOk, DataBlock? block)
-    {
-        HeardMessage heard = new(view)
-        {
-            Index = _messages,
-            TimeUs = record.TimeUs,
-            Sop = record.Sop,
-            Known = record.Known,
-            HeaderKnown = HeaderKnown(record),
-            CrcOk = crcOk,
-            Block = block,
-            ChunkFaults = _chunkFaults,
-            Quality = record.Quality,
-        };
+        heard.ChunkFaults = _chunkFaults;
         foreach (ICaptureFollower follower in _followers)
         {
             follower.OnMessage(heard);
         }
+
+        _options.OnMessage?.Invoke(MessageMeaning.Summarise(_messages, record, view, crcOk, meaning));
     }
+
+    private HeardMessage Heard(in MessageRecord record, in MessageView view, bool? crcOk) => new(view)
+    {
+        Index = _messages,
+        TimeUs = record.TimeUs,
+        Sop = record.Sop,
+        Known = record.Known,
+        HeaderKnown = HeaderKnown(record),
+        CrcOk = crcOk,
+        Quality = record.Quality,
+    };
 
     void ICaptureSink.OnSignal(SignalRecord signal)
     {
         _timeline.OnSignal(signal);
         BreakOffBlocks();
+        _context.Track.OnSignal(signal);
         if (signal.Kind == SignalKind.HardReset)
         {
             _context.Contracts.OnHardReset(signal.TimeUs);
@@ -180,6 +178,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     {
         ((ICaptureSink)this).OnFault(BrokenFrames.ToFault(frame));
         _timeline.OnBrokenFrame(frame);
+        _context.Track.OnBrokenFrame(frame);
         foreach (ICaptureFollower follower in _followers)
         {
             follower.OnBrokenFrame(frame);
@@ -202,6 +201,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         {
             // Followers know the port by one name only.
             happened = happened with { Port = happened.Port is null ? null : _context.Port };
+            _context.Track.OnEvent(happened);
         }
 
         if (happened.Name == CaptureEvents.Attach && other)
@@ -222,7 +222,6 @@ public sealed class CaptureAnalyzer : ICaptureSink
         else if (happened.Name == CaptureEvents.Attach)
         {
             _context.Arrangement.AttachOwn(_context.Port, happened.TimeUs);
-            _context.Contracts.OnAttach();
             _context.Role.OnAttach();
         }
 

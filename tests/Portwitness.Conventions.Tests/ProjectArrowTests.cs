@@ -10,7 +10,8 @@ public class ProjectArrowTests
     [InlineData("PowerDelivery", "")]
     [InlineData("Captures", "PowerDelivery")]
     [InlineData("Labels", "PowerDelivery")]
-    [InlineData("Analysis", "Captures Labels")]
+    [InlineData("Following", "Captures")]
+    [InlineData("Analysis", "Captures Following Labels")]
     [InlineData("Contracts", "")]
     [InlineData("History", "Contracts")]
     [InlineData("Service", "Analysis Contracts History Queue")]
@@ -34,7 +35,7 @@ public class ProjectArrowTests
     {
         string solution = File.ReadAllText(Repository.PathOf("Protocols.sln"));
         string[] sources = Directory.GetDirectories(Repository.PathOf("src"));
-        sources.Should().HaveCount(12);
+        sources.Should().HaveCount(13);
         foreach (string folder in sources.Concat(Directory.GetDirectories(Repository.PathOf("tests"), "Portwitness.*")))
         {
             solution.Should().Contain($"{Path.GetFileName(folder)}.csproj");

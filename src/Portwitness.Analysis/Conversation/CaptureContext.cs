@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Arrangements;
+using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Plots;
@@ -13,6 +14,8 @@ internal sealed class CaptureContext(CaptureOptions options)
 {
     private CapabilityLists? _lists;
     private BenchFollower? _bench;
+    private ConversationTrack? _track;
+    private ContractTracker? _contracts;
 
     /// <summary>What the user stated.</summary>
     public CaptureOptions Options => options;
@@ -26,8 +29,11 @@ internal sealed class CaptureContext(CaptureOptions options)
     /// <summary>Edition, cable and ratings.</summary>
     public PortFacts Facts { get; } = new(options);
 
+    /// <summary>What the ports say, and the states that they may be in.</summary>
+    public ConversationTrack Track => _track ??= new ConversationTrack(this);
+
     /// <summary>Requests and contracts, the list in force, SPR or EPR mode.</summary>
-    public ContractTracker Contracts { get; } = new();
+    public ContractTracker Contracts => _contracts ??= new ContractTracker(Track);
 
     /// <summary>The capability lists of both sides.</summary>
     public CapabilityLists Lists => _lists ??= new CapabilityLists(this);

@@ -1,7 +1,9 @@
 using System.Buffers.Binary;
 using System.Collections.Immutable;
+using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Profile;
+using Portwitness.Following;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Conversation;
@@ -10,13 +12,13 @@ namespace Portwitness.Analysis.Conversation;
 /// Follows requests from the sink's message to PS_RDY (R3.2v1.1, 6.4.2). A request is read against the capabilities in
 /// force when it was sent.
 /// </summary>
-internal sealed class ContractTracker
+internal sealed class ContractTracker(ConversationTrack track)
 {
     /// <summary>Contracts that are listed; later ones are counted.</summary>
     public const int Most = 1000;
 
     private readonly List<ContractAttempt> _contracts = [];
-    private readonly ListsInForce _lists = new();
+    private readonly ListsInForce _lists = new(track);
     private ContractAttempt? _open;
     private int? _granted;
     private int _openMessageId;
@@ -31,10 +33,13 @@ internal sealed class ContractTracker
     public ImmutableArray<OfferedObject> InForce => _lists.Objects;
 
     /// <summary>Whether EPR mode was entered and not left since (6.4.10).</summary>
-    public bool IsEprMode => _lists.EprMode == true;
+    public bool IsEprMode => EprMode == true;
 
-    /// <summary>Whether EPR mode is entered; null while the capture did not show the mode.</summary>
-    public bool? EprMode => _lists.EprMode;
+    /// <summary>Whether EPR mode is entered; null while the capture does not tell the mode.</summary>
+    public bool? EprMode => track.Mode is { } mode ? mode == PowerMode.Epr : null;
+
+    /// <summary>Index of the latest request that led to <see cref="Granted"/>; 0 without one.</summary>
+    public long GrantedIndex { get; private set; }
 
     /// <summary>The request that is not settled yet; null when there is none.</summary>
     public ContractAttempt? Open => _open;
@@ -71,7 +76,6 @@ internal sealed class ContractTracker
     public void OnHardReset(long timeUs)
     {
         OnReset();
-        _lists.OnSprMode();
         EndGranted(timeUs, ContractEnd.HardReset);
     }
 
@@ -82,9 +86,6 @@ internal sealed class ContractTracker
         _lists.OnDetach();
         EndGranted(timeUs, ContractEnd.Detached);
     }
-
-    /// <summary>The port was attached: SPR mode.</summary>
-    public void OnAttach() => _lists.OnSprMode();
 
     /// <summary>The capture has ended.</summary>
     public void Complete()
@@ -163,6 +164,7 @@ internal sealed class ContractTracker
     // The same request once more renews what is in force; PPS asks for that every ten seconds.
     private void Grant(ContractAttempt contract)
     {
+        GrantedIndex = contract.MessageIndex;
         if (_granted is { } at && SameTerms(_contracts[at], contract))
         {
             _open = null;
@@ -171,6 +173,7 @@ internal sealed class ContractTracker
         }
 
         EndGranted(contract.ReadyUs!.Value, ContractEnd.Replaced);
+        GrantedIndex = contract.MessageIndex;
         Close(contract);
         _granted = Unlisted == 0 ? _contracts.Count - 1 : null;
     }
@@ -180,7 +183,7 @@ internal sealed class ContractTracker
         if (_granted is { } at)
         {
             _contracts[at] = _contracts[at] with { EndedUs = timeUs, End = end };
-            _granted = null;
+            (_granted, GrantedIndex) = (null, 0);
         }
     }
 

@@ -8,7 +8,7 @@ namespace Portwitness.Analysis.Conversation;
 
 /// <summary>One message of a capture with what was learned of it, as followers see it. It lives as long as the call.</summary>
 /// <remarks>View and kind are fields: all followers read them for every message, and a property would copy them.</remarks>
-internal readonly ref struct HeardMessage(in MessageView view)
+internal ref struct HeardMessage(in MessageView view)
 {
     /// <summary>The bytes, taken apart.</summary>
     public readonly MessageView View = view;
@@ -35,13 +35,13 @@ internal readonly ref struct HeardMessage(in MessageView view)
     public required bool? CrcOk { get; init; }
 
     /// <summary>The data block that the message holds or completes; null when there is none, or more chunks are to come.</summary>
-    public DataBlock? Block { get; init; }
+    public DataBlock? Block { get; set; }
 
     /// <summary>How well it was sent, when the line itself was recorded.</summary>
     public FrameQuality Quality { get; init; }
 
     /// <summary>What is wrong with the chunks of the block that this message belongs to or broke off.</summary>
-    public ImmutableArray<ChunkFault> ChunkFaults { get; init; }
+    public ImmutableArray<ChunkFault> ChunkFaults { get; set; }
 
     /// <summary>Sent by the source or by the cable's plug, if that bit was shown.</summary>
     public bool FromSourceOrPlug => View.Header.SourceOrCablePlug;

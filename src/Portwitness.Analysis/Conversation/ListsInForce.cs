@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Profile;
+using Portwitness.Following;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Conversation;
@@ -8,7 +10,7 @@ namespace Portwitness.Analysis.Conversation;
 /// Which list requests refer to: the list of the mode in force. A list of the other mode, as the answer to Get_Source_Cap
 /// or EPR_Get_Source_Cap, changes nothing (R3.2v1.1, 6.4.10.3, 6.5.15).
 /// </summary>
-internal sealed class ListsInForce
+internal sealed class ListsInForce(ConversationTrack track)
 {
     private const byte EprGetSourceCap = 1;
 
@@ -19,15 +21,12 @@ internal sealed class ListsInForce
     private bool _sprAsked;
     private bool _eprAsked;
 
-    /// <summary>Whether EPR mode is entered; null while the capture did not show it.</summary>
-    public bool? EprMode { get; private set; }
-
     /// <summary>The list of the mode in force; while the mode is not known, the last of the kind that came unasked.</summary>
-    public ImmutableArray<OfferedObject> Objects => EprMode switch
+    public ImmutableArray<OfferedObject> Objects => track.Mode switch
     {
-        true => _epr,
-        false => _spr,
-        null => _latest,
+        PowerMode.Epr => _epr,
+        PowerMode.Spr => _spr,
+        _ => _latest,
     };
 
     /// <summary>A source's list was received.</summary>
@@ -51,7 +50,7 @@ internal sealed class ListsInForce
         }
     }
 
-    /// <summary>A message that may ask for a list or change the mode.</summary>
+    /// <summary>A message that may ask for a list.</summary>
     public void OnMessage(in MessageView view)
     {
         MessageKind kind = view.Header.Kind;
@@ -63,30 +62,12 @@ internal sealed class ListsInForce
         {
             _eprAsked = true;
         }
-        else if (kind == MessageKind.EPRMode && view.CompleteObjects > 0)
-        {
-            OnEprMode(new EprModeObject(view.ObjectAt(0)).Action);
-        }
     }
-
-    /// <summary>A hard reset or an attach begins in SPR mode.</summary>
-    public void OnSprMode() => EprMode = false;
 
     /// <summary>The port was detached: nothing is offered any more.</summary>
     public void OnDetach()
     {
         (_spr, _epr, _latest) = ([], [], []);
         (_sprAsked, _eprAsked) = (false, false);
-        OnSprMode();
     }
-
-    // EPR mode begins when the source says Enter Succeeded, and ends when either side says Exit. Who asks for it, or is
-    // refused, is in SPR mode unless the capture showed otherwise (6.4.10).
-    private void OnEprMode(EprModeAction action) => EprMode = action switch
-    {
-        EprModeAction.EnterSucceeded => true,
-        EprModeAction.Exit => false,
-        EprModeAction.Enter or EprModeAction.EnterAcknowledged or EprModeAction.EnterFailed => EprMode == true,
-        _ => EprMode,
-    };
 }

@@ -136,6 +136,7 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
             : RequestAnswer.None;
         if (answer != RequestAnswer.None)
         {
+            _open = _open! with { EprMode = context.Contracts.EprMode };
             Close(answer, PlaceOf(message));
         }
     }

@@ -17,7 +17,8 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
     private const ushort WholeHeader = ushort.MaxValue;
 
     private readonly CaptureContext _context;
-    private readonly CaptureClock _clock = new();
+    private readonly ConversationTrack _track;
+    private readonly CaptureClock _clock;
     private readonly SuspicionLog _log;
     private readonly TimingChecks _timing;
     private readonly LinkFollower _links;
@@ -25,16 +26,15 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
     private readonly ExchangeFollower _exchanges;
     private readonly PaceFollower _pace;
     private readonly RoleSwapFollower _swap;
-    private bool _headerTaken;
-    private bool _isConversation = true;
 
     public ConversationFollower(CaptureContext context)
     {
         _context = context;
+        _track = context.Track;
+        (_clock, _links) = (_track.Clock, _track.Links);
         _log = new SuspicionLog(context);
         _conversation = new ConversationState(context, _log);
         _timing = new TimingChecks(_clock, _log);
-        _links = new LinkFollower(_clock, this);
         _log.KnowsNext = (sop, end) => _links.Of(sop, end).KnowsNext;
         _exchanges = new ExchangeFollower(_conversation, _timing, _links);
         _pace = new PaceFollower(_conversation, _timing);
@@ -44,25 +44,20 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
     /// <inheritdoc/>
     public void OnMessage(in HeardMessage message)
     {
-        TakeHeader();
-        if (!_isConversation)
+        if (!_track.IsConversation)
         {
             return;
         }
 
         (_conversation.Index, _conversation.NowUs) = (message.Index, message.TimeUs);
-        OnFrame(message);
         if (message.HeaderKnown != WholeHeader)
         {
-            Miss(message.TimeUs);
+            Miss();
         }
-        else if (message.CrcOk == false)
+
+        _track.TellTo(this);
+        if (message.HeaderKnown == WholeHeader && message.CrcOk != false)
         {
-            _links.Garble(message);
-        }
-        else
-        {
-            _links.Take(message);
             OnChunks(message);
         }
     }
@@ -70,20 +65,18 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
     /// <inheritdoc/>
     public void OnBrokenFrame(BrokenFrameRecord frame)
     {
-        // It may have been any message, a GoodCRC too.
-        TakeHeader();
-        if (_isConversation)
+        if (_track.IsConversation)
         {
             _conversation.NowUs = frame.TimeUs;
-            Miss(frame.TimeUs);
+            Miss();
+            _track.TellTo(this);
         }
     }
 
     /// <inheritdoc/>
     public void OnSignal(SignalRecord signal)
     {
-        TakeHeader();
-        if (!_isConversation)
+        if (!_track.IsConversation)
         {
             return;
         }
@@ -91,7 +84,7 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         _conversation.NowUs = signal.TimeUs;
         if (signal.Kind == SignalKind.CableReset)
         {
-            _links.ResetCables(signal.TimeUs);
+            _track.TellTo(this);
             return;
         }
 
@@ -102,13 +95,12 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
             rule.OnHardReset(signal.TimeUs, _conversation);
         }
 
-        Restart(signal.TimeUs, Closing.HardReset);
+        Restart();
     }
 
     /// <inheritdoc/>
     public void OnEvent(EventRecord happened)
     {
-        TakeHeader();
         _conversation.NowUs = happened.TimeUs;
         if (happened.Port is { } port && port != _context.Port)
         {
@@ -117,13 +109,12 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
 
         if (happened.Name is CaptureEvents.Attach or CaptureEvents.Detach)
         {
-            Restart(happened.TimeUs, Closing.Broken);
-            _conversation.RolesWereSwapped = false;
+            Restart();
             _conversation.ResetsInARow = 0;
         }
         else if (happened.Name is CaptureEvents.Dropped or CaptureEvents.NotSent or CaptureEvents.NotAcknowledged)
         {
-            _links.Miss(happened.TimeUs);
+            _track.TellTo(this);
         }
         else if (happened.Name == CaptureEvents.VbusOn && !_clock.IsSoftware)
         {
@@ -132,20 +123,18 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
     }
 
     // A message that is not known to be what it is may have changed anything.
-    private void Miss(long timeUs)
+    private void Miss()
     {
-        _conversation.ModeIsKnown = false;
         _exchanges.Forget();
         _pace.Reset();
-        _links.Miss(timeUs);
     }
 
     /// <inheritdoc/>
     public void Complete()
     {
-        TakeHeader();
-        _links.ResetAll(_conversation.NowUs);
-        if (_isConversation)
+        _track.Complete(_conversation.NowUs);
+        _track.TellTo(this);
+        if (_track.IsConversation)
         {
             foreach (SequenceRule rule in RuleCatalogue.Sequence)
             {
@@ -259,7 +248,7 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
 
     void ILinkListener.OnForgotten(Link link) => _log.Forget(link.Sop, link.FromSourceOrPlug);
 
-    void ILinkListener.OnLost(long timeUs) => _log.Lose(timeUs);
+    void ILinkListener.OnLost(in Loss loss) => _log.Lose(loss.TimeUs);
 
     private Party Of(in Delivery delivery) => _links.RolesChange ? Party.Unsure : _conversation.PartyOf(delivery);
 
@@ -275,25 +264,6 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
                 _conversation.Last = delivery;
             }
         }
-    }
-
-    private void TakeHeader()
-    {
-        if (!_headerTaken && _context.Header is { } header)
-        {
-            _headerTaken = true;
-            _clock.OnHeader(header);
-            _conversation.IsOfSoftware = _clock.IsSoftware;
-
-            // A listing of objects has no messages that follow each other.
-            _isConversation = header.Origin is not ("sysfs" or "words");
-        }
-    }
-
-    private void OnFrame(in HeardMessage message)
-    {
-        int bits = FrameEncoder.BitCount(2 + (message.View.ExtendedHeader is null ? 0 : 2) + message.View.Payload.Length);
-        _clock.OnFrame(message.TimeUs, bits);
     }
 
     private void OnChunks(in HeardMessage message)
@@ -332,8 +302,6 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         {
             _conversation.Lists = (_conversation.Lists.All + 1, _conversation.Lists.Acknowledged);
 
-            // The first of an attach that the capture does not show; nothing that was agreed before may hold.
-            _conversation.HasContract &= delivery.Header.MessageId != 0;
         }
         else if (delivery.Kind == MessageKind.Request || delivery.Kind == MessageKind.EPRRequest)
         {
@@ -349,7 +317,6 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
             _swap.Begin(delivery, _conversation.IsEpr);
             _exchanges.Forget();
             _pace.Reset();
-            _conversation.HasContract = false;
         }
     }
 
@@ -357,12 +324,7 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
     {
         if (delivery.Detail is (int)EprModeAction.EnterSucceeded or (int)EprModeAction.Exit)
         {
-            _conversation.ModeIsKnown = true;
             _pace.OwesList(delivery);
-        }
-        else if (delivery.Detail == Delivery.NoDetail)
-        {
-            _conversation.ModeIsKnown = false;
         }
     }
 
@@ -379,13 +341,12 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         }
     }
 
-    private void Restart(long timeUs, Closing closing)
+    private void Restart()
     {
-        _links.ResetAll(timeUs, closing);
+        _track.TellTo(this);
         _exchanges.Forget();
         _pace.Reset();
         _swap.Reset();
         _conversation.Forget();
-        _conversation.ModeIsKnown = true;
     }
 }

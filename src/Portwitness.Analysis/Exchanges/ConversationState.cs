@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
+using Portwitness.Following;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Exchanges;
@@ -8,6 +9,8 @@ namespace Portwitness.Analysis.Exchanges;
 /// <summary>What is known of the conversation so far; rules read it and say what they suspect.</summary>
 internal sealed class ConversationState(CaptureContext context, SuspicionLog log)
 {
+    private OfferedObject? _granted;
+
     /// <summary>Facts, lists and contracts.</summary>
     public CaptureContext Context => context;
 
@@ -15,25 +18,28 @@ internal sealed class ConversationState(CaptureContext context, SuspicionLog log
     public long Index { get; set; }
 
     /// <summary>The capture is a log of software: no GoodCRCs, and one side's view.</summary>
-    public bool IsOfSoftware { get; set; }
+    public bool IsOfSoftware => context.Track.Clock.IsSoftware;
 
-    /// <summary>Whether the mode, SPR or EPR, is known: the capture shows the attach, a Hard Reset, or the change.</summary>
-    public bool ModeIsKnown { get; set; }
+    /// <summary>The states that the ports may be in.</summary>
+    public PossibleStates States => context.Track.States;
+
+    /// <summary>Whether the mode, SPR or EPR, is known: the capture shows the attach, a Hard Reset, the change, or what only one mode has.</summary>
+    public bool ModeIsKnown => context.Track.Mode is not null;
 
     /// <summary>The explicit contract's object; null without one, and when it is not known.</summary>
-    public OfferedObject? Granted { get; set; }
+    public OfferedObject? Granted => ContractInForce is null ? null : _granted;
 
     /// <summary>Its voltage; null where it has none or is not known.</summary>
-    public Voltage? GrantedVoltage { get; set; }
+    public Voltage? GrantedVoltage => ContractInForce?.Voltage;
 
     /// <summary>EPR mode, as far as the capture shows.</summary>
-    public bool IsEpr => context.Contracts.IsEprMode;
+    public bool IsEpr => context.Track.Mode == PowerMode.Epr;
 
     /// <summary>Whether an explicit contract is in force.</summary>
-    public bool HasContract { get; set; }
+    public bool HasContract => States.HasContract == true;
 
-    /// <summary>Power roles were swapped: the source of now may be the test device.</summary>
-    public bool RolesWereSwapped { get; set; }
+    /// <summary>Power roles were swapped, or may have been: the source of now may be the test device.</summary>
+    public bool RolesWereSwapped => States.RolesSwapped != false || States.Phase is Phase.Swapping;
 
     /// <summary>What the source, and the sink, owe each other on SOP; by who asked: 0 the sink, 1 the source.</summary>
     public Exchange[] Exchanges { get; } = [new(), new()];
@@ -62,21 +68,24 @@ internal sealed class ConversationState(CaptureContext context, SuspicionLog log
     /// <summary>PS_RDY: what was requested is in force.</summary>
     public void Grant()
     {
-        (HasContract, ResetsInARow) = (true, 0);
+        ResetsInARow = 0;
         ContractAttempt? granted = context.Contracts.Granted;
         int position = granted?.ObjectPosition ?? 0;
         bool isKnown = position >= 1 && position <= context.Contracts.InForce.Length
             && context.Contracts.InForce[position - 1].KindIsKnown;
-        Granted = isKnown ? context.Contracts.InForce[position - 1] : null;
-        GrantedVoltage = granted?.Voltage;
+        _granted = isKnown ? context.Contracts.InForce[position - 1] : null;
     }
 
     /// <summary>Everything begins anew.</summary>
     public void Forget()
     {
-        (Granted, GrantedVoltage, HasContract, Last) = (null, null, false, null);
+        (_granted, Last) = (null, null);
         (IsAlive[0], IsAlive[1]) = (false, false);
     }
+
+    // The contract in force, when every possible state has the same one, and the capture shows its request.
+    private ContractAttempt? ContractInForce =>
+        States.Contract is { } index and > PortState.NoContract && context.Contracts.GrantedIndex == index ? context.Contracts.Granted : null;
 
     /// <summary>Who sent it, if that can be told.</summary>
     public Party PartyOf(in Delivery delivery) => RolesWereSwapped ? Party.Unsure : delivery.Sender;

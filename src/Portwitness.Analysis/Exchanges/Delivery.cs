@@ -72,6 +72,9 @@ internal struct Delivery
     /// <summary>How its MessageID follows the one before.</summary>
     public Continuity Continuity;
 
+    /// <summary>Messages of its sender that are missing before it, as far as MessageIDs tell.</summary>
+    public int MissedBefore;
+
     /// <summary>Action of EPR_Mode, type of Extended_Control, SVID and command of a structured VDM.</summary>
     public int Detail;
 

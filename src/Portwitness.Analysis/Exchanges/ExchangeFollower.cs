@@ -175,7 +175,6 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
         if (exchange.Row.Sequel == Sequel.RoleSwap)
         {
             links.RolesChange = true;
-            conversation.RolesWereSwapped = true;
         }
         else if (exchange.Row.Sequel == Sequel.Other)
         {

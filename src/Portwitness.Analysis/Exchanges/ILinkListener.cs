@@ -42,6 +42,6 @@ internal interface ILinkListener
     /// <summary>A sender's counter begins anew: its next message does not show any more whether something was missed.</summary>
     void OnForgotten(Link link);
 
-    /// <summary>The capture misses something.</summary>
-    void OnLost(long timeUs);
+    /// <summary>The capture misses messages.</summary>
+    void OnLost(in Loss loss);
 }

@@ -34,6 +34,9 @@ internal sealed class Link(SopKind sop, bool fromSourceOrPlug)
     /// <summary>Whether the capture shows GoodCRCs for these messages.</summary>
     public bool IsAcknowledgedVisibly { get; private set; }
 
+    /// <summary>When its sender was last heard, by a message or by the GoodCRC of one; 0 before.</summary>
+    public long HeardUs { get; private set; }
+
     /// <summary>Whether the next MessageID is known, so that a missing message shows as a gap.</summary>
     public bool KnowsNext => _nextId is not null;
 
@@ -49,7 +52,7 @@ internal sealed class Link(SopKind sop, bool fromSourceOrPlug)
         int garbled = TakeGarbled(message, Current.Bits);
         Current.Attempts += 1 + garbled;
         Current.GarbledAttempts += garbled;
-        Current.LastUs = message.TimeUs;
+        Current.LastUs = HeardUs = message.TimeUs;
     }
 
     /// <summary>A message that was received wrongly; it counts as an attempt when one like it follows.</summary>
@@ -94,10 +97,11 @@ internal sealed class Link(SopKind sop, bool fromSourceOrPlug)
             AcknowledgedUs = -1,
             RevisionBefore = continuity == Continuity.Continuous && !_isMissed ? Current.Header.RevisionCode : -1,
             Continuity = continuity,
+            MissedBefore = continuity == Continuity.Gap ? MissedUntil(header.MessageId) - 1 : 0,
             Detail = detail,
             VdmType = vdmType,
         };
-        (IsOpen, _isMissed) = (true, false);
+        (IsOpen, _isMissed, HeardUs) = (true, false, message.TimeUs);
         _nextId = (header.MessageId + 1) & 7;
     }
 
@@ -108,10 +112,13 @@ internal sealed class Link(SopKind sop, bool fromSourceOrPlug)
         IsAcknowledgedVisibly = true;
     }
 
+    /// <summary>Messages up to one with this MessageID that the capture does not have, that one included; at least 1.</summary>
+    public int MissedUntil(int messageId) => _nextId is { } next ? ((messageId - next) & 7) + 1 : 1;
+
     /// <summary>A GoodCRC for a message that the capture does not have.</summary>
-    public void Miss(int messageId)
+    public void Miss(int messageId, long timeUs)
     {
-        (IsOpen, _isMissed) = (false, true);
+        (IsOpen, _isMissed, HeardUs) = (false, true, timeUs);
         _nextId = (messageId + 1) & 7;
     }
 

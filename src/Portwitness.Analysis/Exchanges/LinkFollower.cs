@@ -41,6 +41,7 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
         }
 
         _lastSpeaker[(int)message.Sop] = link;
+        long heardUs = link.HeardUs;
         Close(link, message.Kind == MessageKind.SoftReset ? Closing.SoftReset : Closing.NextMessage, message.TimeUs);
         if (message.Kind == MessageKind.SoftReset)
         {
@@ -57,7 +58,7 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
         GiveUpGarbled(link);
         if (link.Current.Continuity == Continuity.Gap)
         {
-            listener.OnLost(message.TimeUs);
+            listener.OnLost(new Loss(message.Sop, message.FromSourceOrPlug, link.Current.MissedBefore, heardUs, message.TimeUs));
         }
 
         listener.OnBegan(link.Current);
@@ -78,14 +79,14 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
     }
 
     /// <summary>A message of which the header was not shown: anybody may have said anything.</summary>
-    public void Miss(long timeUs)
+    public void Miss(in Loss loss)
     {
         foreach (Link link in _links)
         {
             Forget(link);
         }
 
-        listener.OnLost(timeUs);
+        listener.OnLost(loss);
     }
 
     /// <summary>Counters of one SOP kind begin anew.</summary>
@@ -135,8 +136,9 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
         }
         else if (!RolesChange)
         {
-            link.Miss(id);
-            listener.OnLost(message.TimeUs);
+            Loss loss = new(link.Sop, link.FromSourceOrPlug, link.MissedUntil(id), link.HeardUs, message.TimeUs);
+            link.Miss(id, message.TimeUs);
+            listener.OnLost(loss);
         }
     }
 
@@ -151,7 +153,7 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
         if (link.Waiting.Count > 0)
         {
             listener.OnGarbled(link.Waiting);
-            listener.OnLost(link.Waiting.LastUs);
+            listener.OnLost(Loss.OfAny(link.Waiting.LastUs, link.Sop));
             link.ForgetGarbled();
         }
     }
@@ -171,7 +173,7 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
         if (closing == Closing.NextMessage && link.IsAcknowledgedVisibly && !closed.IsAcknowledged
             && !closed.IsNeverRetried && closed.Attempts < closed.AllowedAttempts && !RolesChange)
         {
-            listener.OnLost(closed.LastUs);
+            listener.OnLost(new Loss(link.Sop, link.FromSourceOrPlug, 0, closed.LastUs, closed.LastUs));
         }
 
         listener.OnClosed(closed, closing, timeUs);

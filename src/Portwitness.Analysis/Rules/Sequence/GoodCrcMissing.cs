@@ -40,7 +40,9 @@ internal sealed class GoodCrcMissing : SequenceRule
             return;
         }
 
-        bool reacted = closing is Closing.SoftReset or Closing.HardReset && timeUs - delivery.LastUs <= ReactionUs;
+        // Where the receiver spoke in between it may have answered: the capture misses the GoodCRC.
+        bool reacted = closing is Closing.SoftReset or Closing.HardReset && timeUs - delivery.LastUs <= ReactionUs
+            && (conversation.Last is not { } last || last.Index <= delivery.Index);
         conversation.Suspect(new Suspicion
         {
             Rule = this,
