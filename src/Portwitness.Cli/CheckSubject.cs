@@ -24,7 +24,7 @@ internal sealed record CheckSubject(CheckOptions Options, Func<string, Stream> O
     public static async Task<CheckSubject> FromProductAsync(string path, CancellationToken cancellation)
     {
         string file = Directory.Exists(path) ? Path.Combine(path, ProductFolder.ProductFileName) : path;
-        if (file != path && !File.Exists(file))
+        if (file != path && FileKinds.Of(file) == FileKind.Missing)
         {
             throw new CommandFailure(
                 $"{path}: holds no {ProductFolder.ProductFileName}; write one that names the label and the captures, or name a capture.");

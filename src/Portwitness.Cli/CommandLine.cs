@@ -10,16 +10,30 @@ namespace Portwitness.Cli;
 internal static class CommandLine
 {
     private static readonly TimeSpan TimeToStop = TimeSpan.FromSeconds(5);
+    private static readonly TimeSpan TimeToExit = TimeSpan.FromSeconds(2);
 
     public static async Task<int> RunAsync(string[] args, Terminal terminal, ServeExtension? more = null)
     {
+        // What was printed before something went wrong is printed.
+        int exitCode = await GuardAsync(terminal, () => InvokeAsync(args, terminal, more));
+        return Math.Max(exitCode, await GuardAsync(terminal, async () =>
+        {
+            await terminal.Output.FlushAsync();
+            return ExitCode.Clean;
+        }));
+    }
+
+    private static async Task<int> GuardAsync(Terminal terminal, Func<Task<int>> run)
+    {
         try
         {
-            int exitCode = await InvokeAsync(args, terminal, more);
-            await terminal.Output.FlushAsync();
-            return exitCode;
+            return await run();
         }
         catch (CommandFailure failure)
+        {
+            return Fail(terminal, failure.Message, failure.ExitCode);
+        }
+        catch (OutputFailure failure)
         {
             return Fail(terminal, failure.Message, failure.ExitCode);
         }
@@ -82,6 +96,7 @@ internal static class CommandLine
         }
 
         ParseResult parsed = Create(terminal, more).Parse(args, parsing);
+        using StopWatchdog? watchdog = terminal.IsOfProcess ? new StopWatchdog(TimeToStopOf(parsed) + TimeToExit) : null;
         InvocationConfiguration configuration = new()
         {
             Output = terminal.Output,
@@ -110,7 +125,11 @@ internal static class CommandLine
 
     private static int Fail(Terminal terminal, string message, int exitCode)
     {
-        terminal.Say(message);
+        if (message.Length > 0)
+        {
+            terminal.Say(message);
+        }
+
         return exitCode;
     }
 }

@@ -17,4 +17,7 @@ internal static class ExitCode
 
     /// <summary>Stopped from the keyboard, as shells count it.</summary>
     public const int Interrupted = 130;
+
+    /// <summary>Nobody reads the output any more, so that going on would be for nothing; as shells count it.</summary>
+    public const int OutputGone = 141;
 }

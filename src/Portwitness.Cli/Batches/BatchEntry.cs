@@ -22,9 +22,11 @@ internal sealed record BatchEntry
     /// <summary>Its firmware version.</summary>
     public string Firmware { get; init; } = "";
 
-    /// <summary>The report of an unchanged product, in the folder of the batch before; empty otherwise.</summary>
-    [JsonIgnore]
+    /// <summary>The report of an unchanged product, as a full path into the folder of the batch that wrote it; empty otherwise.</summary>
     public string EarlierReport { get; init; } = "";
+
+    /// <summary>The report's files, one a format, with the SHA-256 of their content: what is damaged or gone is written anew.</summary>
+    public required IReadOnlyDictionary<string, string> ReportDigests { get; init; }
 
     /// <summary>Version and options that the result depends on.</summary>
     public required string Settings { get; init; }
@@ -45,6 +47,11 @@ internal sealed record BatchEntry
 
     /// <summary>How many findings each rule has.</summary>
     public required IReadOnlyDictionary<string, int> Findings { get; init; }
+
+    /// <summary>Whether it has all that a journal writes; JSON may hold null wherever it likes.</summary>
+    [JsonIgnore]
+    public bool IsComplete => (object?[])[Product, Report, EarlierReport, ReportDigests, Name, Sample, Firmware, Settings, Inputs, Findings] is var all
+        && !all.Contains(null) && !Inputs.Values.Contains(null) && !ReportDigests.Values.Contains(null);
 }
 
 [JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower)]

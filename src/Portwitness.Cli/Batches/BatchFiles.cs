@@ -15,9 +15,11 @@ namespace Portwitness.Cli.Batches;
 /// <param name="client">The service, for its rules.</param>
 internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> formats, IReadOnlyList<ReportFormat> ofEach, Witness.WitnessClient client)
 {
+    private static readonly ReportFormat Json = ReportFormat.Of("json");
+
     private readonly List<ReportedProduct> _products = [];
-    private readonly List<string> _links = [];
-    private readonly List<string> _unlisted = [];
+    private readonly List<string?> _links = [];
+    private readonly List<string> _problems = [];
 
     /// <summary>Products of which there are several samples.</summary>
     public BatchSpreads Spreads { get; } = new();
@@ -25,35 +27,30 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
     private bool IsNeeded => folder is not null && formats.Any(static format => format.HoldsMany || BatchFormats.IsIndexed(format));
 
     /// <summary>Takes a product; its reports are in place.</summary>
-    public void Add(string product, BatchEntry entry)
+    public void Add(BatchOutcome outcome)
     {
-        ReportFormat json = ReportFormat.Of("json");
+        BatchEntry entry = outcome.Entry;
         string report = entry.Report.Length > 0 && folder is not null ? Path.Combine(folder, entry.Report) : entry.EarlierReport;
-        string path = report.EndsWith(ofEach[0].Ending, StringComparison.Ordinal) ? BatchFormats.Beside(report, ofEach[0], json) : "";
-        bool isThere = File.Exists(path);
-        Spreads.Add(entry, isThere ? path : "");
+        string path = report.EndsWith(ofEach[0].Ending, StringComparison.Ordinal) ? BatchFormats.Beside(report, ofEach[0], Json) : "";
+        Spreads.Add(entry, entry.Problem is null && File.Exists(path) ? path : "");
         if (!IsNeeded)
         {
             return;
         }
 
-        if (!isThere)
-        {
-            _unlisted.Add($"{product}: its earlier report is not JSON; files of the whole batch leave it out.");
-            return;
-        }
-
-        _products.Add(CheckSubject.Reported(product, entry.Verdict, entry.ExitCode, () => EarlierReport.Read(path)));
-        _links.Add(Path.GetRelativePath(folder!, BatchFormats.Beside(path, json, ReportFormat.Of("html"))));
+        _products.Add(CheckSubject.Reported(
+            outcome.Product, entry.Verdict, entry.ExitCode, outcome.Substitute is { } substitute ? () => substitute : () => Read(outcome.Product, path)));
+        string page = BatchFormats.Beside(path, Json, ReportFormat.Of("html"));
+        _links.Add(File.Exists(page) ? Path.GetRelativePath(folder!, page) : null);
     }
 
-    /// <summary>Writes the files.</summary>
-    /// <returns>What they leave out, in words.</returns>
+    /// <summary>Writes the files; one that fails does not stop the others.</summary>
+    /// <returns>What is amiss, in words.</returns>
     public async Task<IReadOnlyList<string>> WriteAsync(CancellationToken cancellation)
     {
         if (folder is not null)
         {
-            Spreads.Collect(EarlierReport.Read);
+            Spreads.Collect(EarlierReport.Read, _problems.Add);
             foreach ((string name, IReadOnlyList<IMessage> lines) in Spreads.Files())
             {
                 Write(name, writer =>
@@ -66,29 +63,45 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
             }
         }
 
-        if (!IsNeeded)
-        {
-            return [];
-        }
-
-        foreach (ReportFormat format in formats.Where(static format => format.HoldsMany))
+        foreach (ReportFormat format in IsNeeded ? formats.Where(static format => format.HoldsMany) : [])
         {
             ReportSet set = new(_products) { Rules = await RuleList.ForAsync(format, client, cancellation) };
             Write(BatchFormats.BatchName + format.Ending, writer => format.Write(writer, set));
         }
 
-        if (formats.Any(BatchFormats.IsIndexed))
+        if (IsNeeded && formats.Any(BatchFormats.IsIndexed))
         {
             Write(BatchFormats.IndexName, writer => BatchPage.Write(writer, _products.Zip(_links)));
         }
 
-        return _unlisted;
+        return [.. _problems.Distinct()];
+    }
+
+    // Its files were whole when the batch began, or were written by it; whoever damages them now loses one product only.
+    private ProductReport Read(string product, string path)
+    {
+        try
+        {
+            return EarlierReport.Read(path);
+        }
+        catch (CommandFailure failure)
+        {
+            _problems.Add(failure.Message);
+            return BatchOutcome.ReportOf(product, failure.Message);
+        }
     }
 
     private void Write(string name, Action<TextWriter> write)
     {
-        using AtomicFile file = AtomicFile.Create(Path.Combine(folder!, name));
-        write(file.Writer);
-        file.Commit();
+        try
+        {
+            using AtomicFile file = AtomicFile.Create(Path.Combine(folder!, name));
+            write(file.Writer);
+            file.Commit();
+        }
+        catch (Exception exception) when (exception is not OperationCanceledException)
+        {
+            _problems.Add($"{name}: cannot be written: {ReportFiles.WhyOf(exception)}");
+        }
     }
 }

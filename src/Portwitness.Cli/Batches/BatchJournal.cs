@@ -4,16 +4,17 @@ using Portwitness.Cli.Files;
 namespace Portwitness.Cli.Batches;
 
 /// <summary>
-/// The file that says which products of a batch are done, a line each, written after the product's report is in its place: whatever
-/// ends the process, a product either has its line and its report, or is done again and its report replaced.
+/// The file that says which products of a batch are done, a line each, written after the product's report is in its place and on disk:
+/// whatever ends the process or the machine, a product either has its line and its report, or is done again and its report replaced.
 /// </summary>
 internal sealed class BatchJournal : IDisposable
 {
     public const string FileName = "batch.journal.jsonl";
 
+    private readonly string _folder;
     private readonly FileStream _stream;
 
-    private BatchJournal(FileStream stream, Dictionary<string, BatchEntry> done) => (_stream, Done) = (stream, done);
+    private BatchJournal(string folder, FileStream stream, Dictionary<string, BatchEntry> done) => (_folder, _stream, Done) = (folder, stream, done);
 
     /// <summary>What was done before, each with its report in place.</summary>
     public Dictionary<string, BatchEntry> Done { get; }
@@ -25,13 +26,19 @@ internal sealed class BatchJournal : IDisposable
         try
         {
             Directory.CreateDirectory(folder);
+            if (FileKinds.Of(path) is not (FileKind.Regular or FileKind.Missing) and FileKind kind)
+            {
+                throw new CommandFailure($"{path}: {FileKinds.WhyUnreadable(kind)}.");
+            }
+
             FileStream stream = new(path, resume ? FileMode.OpenOrCreate : FileMode.Create, FileAccess.ReadWrite, FileShare.None);
             AtomicFile.RemoveLeftovers(folder);
             Dictionary<string, BatchEntry> done = ReadFrom(stream, folder);
             stream.Position = 0;
             stream.SetLength(EndOfWholeLines(stream));
             stream.Seek(0, SeekOrigin.End);
-            return new BatchJournal(stream, done);
+            FolderSync.Run(Path.GetDirectoryName(Path.GetFullPath(Path.TrimEndingDirectorySeparator(folder))) ?? "/");
+            return new BatchJournal(folder, stream, done);
         }
         catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {
@@ -45,13 +52,12 @@ internal sealed class BatchJournal : IDisposable
         string path = Path.Combine(folder, FileName);
         try
         {
-            if (!File.Exists(path))
-            {
-                throw new CommandFailure($"{folder}: holds no {FileName}; name the --output folder of an earlier batch.");
-            }
-
-            using FileStream stream = new(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+            using FileStream stream = RegularFile.Open(path, $"{path}:");
             return ReadFrom(stream, folder);
+        }
+        catch (Exception exception) when (exception is FileNotFoundException or DirectoryNotFoundException)
+        {
+            throw new CommandFailure($"{folder}: holds no {FileName}; name the --output folder of an earlier batch.");
         }
         catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {
@@ -59,17 +65,30 @@ internal sealed class BatchJournal : IDisposable
         }
     }
 
-    /// <summary>Notes a product whose report is in its place.</summary>
-    public void Add(BatchEntry entry)
+    /// <summary>Notes products whose reports are in their places; they are on disk before the journal says so.</summary>
+    /// <exception cref="CommandFailure">It cannot be written; then nothing more can be called done.</exception>
+    public void Add(IEnumerable<BatchEntry> entries)
     {
-        if (Done.TryGetValue(entry.Product, out BatchEntry? known) && ReferenceEquals(known, entry))
+        BatchEntry[] news = [.. entries.Where(entry => !Done.TryGetValue(entry.Product, out BatchEntry? known) || !ReferenceEquals(known, entry))];
+        if (news.Length == 0)
         {
             return;
         }
 
-        byte[] line = [.. JsonSerializer.SerializeToUtf8Bytes(entry, BatchEntryJson.Default.BatchEntry), (byte)'\n'];
-        _stream.Write(line);
-        _stream.Flush();
+        try
+        {
+            FolderSync.Run(_folder);
+            foreach (BatchEntry entry in news)
+            {
+                _stream.Write([.. JsonSerializer.SerializeToUtf8Bytes(entry, BatchEntryJson.Default.BatchEntry), (byte)'\n']);
+            }
+
+            _stream.Flush(flushToDisk: true);
+        }
+        catch (IOException exception)
+        {
+            throw new CommandFailure($"{_stream.Name}: cannot be written: {exception.Message}; make room, and go on with --resume.");
+        }
     }
 
     public void Dispose() => _stream.Dispose();
@@ -87,8 +106,14 @@ internal sealed class BatchJournal : IDisposable
             }
         }
 
-        return entries.Where(entry => entry.Value.Problem is null && (entry.Value.Report.Length == 0
-            || File.Exists(Path.Combine(folder, Path.GetFileName(entry.Value.Report))))).ToDictionary();
+        return entries.Where(entry => entry.Value.Problem is null && HasReport(entry.Value, folder)).ToDictionary();
+    }
+
+    private static bool HasReport(BatchEntry entry, string folder)
+    {
+        string? place = entry.Report.Length > 0 ? folder : Path.GetDirectoryName(entry.EarlierReport);
+        return ReportNames.IsOfAProduct(entry.Report) && !string.IsNullOrEmpty(place) && entry.ReportDigests.Count > 0
+            && entry.ReportDigests.All(file => ReportFiles.IsWhole(place, file.Key, file.Value));
     }
 
     // A line that was cut off, or damaged, is of a product that is done again.
@@ -96,7 +121,7 @@ internal sealed class BatchJournal : IDisposable
     {
         try
         {
-            return JsonSerializer.Deserialize(line, BatchEntryJson.Default.BatchEntry);
+            return JsonSerializer.Deserialize(line, BatchEntryJson.Default.BatchEntry) is { IsComplete: true } entry ? entry : null;
         }
         catch (JsonException)
         {

@@ -2,22 +2,27 @@ using Portwitness.Cli.Files;
 
 namespace Portwitness.Cli.Batches;
 
-/// <summary>Finds the product folders of a batch.</summary>
+/// <summary>A product, or a capture, of a batch.</summary>
+/// <param name="Path">Where it is, as messages name it.</param>
+/// <param name="Problem">Why it cannot be looked at; null when it can.</param>
+internal sealed record BatchProduct(string Path, string? Problem = null);
+
+/// <summary>Finds the product folders of a batch. What may be one, and cannot be looked at, is none that is left out: it is one with a problem.</summary>
 internal static class BatchProducts
 {
-    public static IReadOnlyList<string> Find(IEnumerable<string> folders)
+    public static IReadOnlyList<BatchProduct> Find(IEnumerable<string> folders)
     {
-        List<string> products = [];
+        List<BatchProduct> products = [];
         foreach (string folder in folders)
         {
             if (!Directory.Exists(folder))
             {
-                throw new CommandFailure($"{folder}: there is no such folder.");
+                throw new CommandFailure($"{folder}: there is no such folder{Hint(folder)}.");
             }
 
-            string[] found = HoldsProduct(folder)
-                ? [folder]
-                : [.. Directory.EnumerateDirectories(folder).Where(HoldsProduct).Order(StringComparer.Ordinal)];
+            BatchProduct[] found = FileKinds.Of(Path.Combine(folder, ProductFolder.ProductFileName)) is not FileKind.Missing
+                ? [new BatchProduct(folder)]
+                : [.. FolderEntries.Of(folder).Select(ProductIn).OfType<BatchProduct>()];
             products.AddRange(found.Length > 0
                 ? found
                 : throw new CommandFailure($"{folder}: no subfolder holds a {ProductFolder.ProductFileName}."));
@@ -27,51 +32,46 @@ internal static class BatchProducts
     }
 
     /// <summary>Captures: files, and all files of folders, which are not searched further.</summary>
-    public static IReadOnlyList<string> FindCaptures(IEnumerable<string> paths)
+    public static IReadOnlyList<BatchProduct> FindCaptures(IEnumerable<string> paths)
     {
-        List<string> captures = [];
+        List<BatchProduct> captures = [];
         foreach (string path in paths)
         {
             if (Directory.Exists(path) && !SysfsFolder.Is(path))
             {
-                string[] found = [.. Directory.EnumerateFiles(path).Where(static file => !Path.GetFileName(file).StartsWith('.')).Order(StringComparer.Ordinal)];
+                BatchProduct[] found = [.. FolderEntries.Of(path).Where(static entry => !IsHidden(entry) && entry.Kind != FileKind.Folder)
+                    .Select(static entry => new BatchProduct(entry.Path, entry.IsSpelled ? FolderEntry.SpelledProblem : null))];
                 captures.AddRange(found.Length > 0 ? found : throw new CommandFailure($"{path}: holds no file."));
             }
             else
             {
-                captures.Add(Path.Exists(path) ? path : throw new CommandFailure($"{path}: there is no such file or folder."));
+                captures.Add(Path.Exists(path) ? new BatchProduct(path) : throw new CommandFailure($"{path}: there is no such file or folder{Hint(path)}."));
             }
         }
 
         return captures;
     }
 
-    /// <summary>
-    /// The name of each product's report; folders of the same name are told apart by a number, and what was done before keeps its name.
-    /// </summary>
-    public static IReadOnlyList<string> ReportNames(
-        IReadOnlyList<string> products, string ending, IReadOnlyDictionary<string, BatchEntry> done)
+    private static BatchProduct? ProductIn(FolderEntry entry)
     {
-        HashSet<string> taken = new(done.Values.Select(static entry => entry.Report), StringComparer.OrdinalIgnoreCase);
-        List<string> names = [];
-        foreach (string product in products)
+        FileKind kind = entry.Kind;
+        if (kind == FileKind.NotPermitted || (kind is FileKind.BrokenLink or FileKind.LinkCircle && !IsHidden(entry)))
         {
-            string folder = Path.TrimEndingDirectorySeparator(Path.GetFullPath(product));
-            string name = done.TryGetValue(Path.GetFullPath(product), out BatchEntry? entry) ? entry.Report : "";
-            if (!name.EndsWith(ending, StringComparison.Ordinal))
-            {
-                name = Path.GetFileName(folder) + ending;
-                for (int number = 2; !taken.Add(name); number++)
-                {
-                    name = $"{Path.GetFileName(folder)}-{number}{ending}";
-                }
-            }
-
-            names.Add(name);
+            return new BatchProduct(entry.Path, FileKinds.WhyUnreadable(kind));
         }
 
-        return names;
+        return kind != FileKind.Folder ? null : entry.KindOf(ProductFolder.ProductFileName) switch
+        {
+            FileKind.Missing => null,
+            _ when entry.IsSpelled => new BatchProduct(entry.Path, FolderEntry.SpelledProblem),
+            FileKind.NotPermitted => new BatchProduct(entry.Path, "may not be searched; ask for permission to read it"),
+            _ => new BatchProduct(entry.Path),
+        };
     }
 
-    private static bool HoldsProduct(string folder) => File.Exists(Path.Combine(folder, ProductFolder.ProductFileName));
+    // Editors leave hidden links that lead nowhere.
+    private static bool IsHidden(FolderEntry entry) => entry.Name.StartsWith('.');
+
+    // How .NET hands over what is not UTF-8 of a command line.
+    private static string Hint(string path) => path.Contains('\uFFFD', StringComparison.Ordinal) ? "; a name that is not UTF-8 cannot be used, rename it" : "";
 }

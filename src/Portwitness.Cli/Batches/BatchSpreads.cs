@@ -39,26 +39,40 @@ internal sealed class BatchSpreads
     }
 
     /// <summary>Reads the reports, each once.</summary>
-    public void Collect(Func<string, ProductReport> read)
+    /// <param name="read">Reads one.</param>
+    /// <param name="problem">Told why a product's samples cannot be held against each other.</param>
+    public void Collect(Func<string, ProductReport> read, Action<string> problem)
     {
-        foreach ((string product, SortedDictionary<string, List<Sample>> versions) in Several.Where(static product => CanBeRead(product.Value)))
+        foreach (KeyValuePair<string, SortedDictionary<string, List<Sample>>> product in Several.Where(static product => CanBeRead(product.Value)))
         {
-            FirmwareCollector all = new(product);
-            foreach ((string firmware, List<Sample> samples) in versions)
+            try
             {
-                SpreadCollector ofVersion = new(product, firmware);
-                foreach (Sample sample in samples)
-                {
-                    ProductReport report = read(sample.Report);
-                    ofVersion.Add(report, sample.Name);
-                    all.Add(report, firmware);
-                }
+                Collect(product.Key, product.Value, read);
+            }
+            catch (CommandFailure failure)
+            {
+                problem(failure.Message);
+            }
+        }
+    }
 
-                _spreads.AddRange(samples.Count > 1 ? [ofVersion.ToSpread()] : []);
+    private void Collect(string product, SortedDictionary<string, List<Sample>> versions, Func<string, ProductReport> read)
+    {
+        FirmwareCollector all = new(product);
+        foreach ((string firmware, List<Sample> samples) in versions)
+        {
+            SpreadCollector ofVersion = new(product, firmware);
+            foreach (Sample sample in samples)
+            {
+                ProductReport report = read(sample.Report);
+                ofVersion.Add(report, sample.Name);
+                all.Add(report, firmware);
             }
 
-            _versions.AddRange(versions.Count > 1 ? [all.ToSpread()] : []);
+            _spreads.AddRange(samples.Count > 1 ? [ofVersion.ToSpread()] : []);
         }
+
+        _versions.AddRange(versions.Count > 1 ? [all.ToSpread()] : []);
     }
 
     /// <summary>What there is for files: their names, and an object a line.</summary>

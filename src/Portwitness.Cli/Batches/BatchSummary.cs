@@ -10,21 +10,22 @@ internal sealed class BatchSummary
     private readonly Dictionary<Verdict, int> _counts = [];
     private readonly Dictionary<string, (int Products, long Findings)> _rules = [];
     private int _unreadable;
+    private int _unwritten;
     private int _unchanged;
 
     /// <summary>The gravest of the products' exit codes.</summary>
     public int ExitCode { get; private set; }
 
     /// <summary>Counts a product.</summary>
-    /// <param name="entry">How it came out.</param>
-    /// <param name="skipped">It was not checked again.</param>
-    public void Add(BatchEntry entry, bool skipped)
+    public void Add(BatchOutcome outcome)
     {
-        _unchanged += skipped ? 1 : 0;
+        BatchEntry entry = outcome.Entry;
+        _unchanged += outcome.Skipped ? 1 : 0;
         ExitCode = Math.Max(ExitCode, entry.ExitCode);
         if (entry.Problem is not null)
         {
-            _unreadable++;
+            _unwritten += outcome.IsUnwritten ? 1 : 0;
+            _unreadable += outcome.IsUnwritten ? 0 : 1;
             return;
         }
 
@@ -38,11 +39,16 @@ internal sealed class BatchSummary
 
     public void Write(TextWriter writer)
     {
-        Line("products", _counts.Values.Sum() + _unreadable);
+        Line("products", _counts.Values.Sum() + _unreadable + _unwritten);
         Line("holds", _counts.GetValueOrDefault(Verdict.Holds));
         Line("fails", _counts.GetValueOrDefault(Verdict.Fails));
         Line("cannot tell", _counts.GetValueOrDefault(Verdict.CannotTell));
         Line("cannot be read", _unreadable);
+        if (_unwritten > 0)
+        {
+            Line("no report", _unwritten);
+        }
+
         if (_unchanged > 0)
         {
             Line("not repeated", _unchanged);

@@ -81,11 +81,17 @@ internal static class BatchCommand
         command.SetAction(async (parsed, cancellation) =>
         {
             string? text = await label.ReadAsync(parsed, terminal, cancellation);
-            IReadOnlyList<string> products = text is null
+            IReadOnlyList<BatchProduct> products = text is null
                 ? BatchProducts.Find(parsed.GetRequiredValue(folders)) : BatchProducts.FindCaptures(parsed.GetRequiredValue(folders));
             string? directory = parsed.GetValue(common.Output);
+            Dictionary<string, BatchEntry> before = Before(parsed.GetValue(since));
             using BatchJournal? journal = directory is null ? null : BatchJournal.Open(directory, parsed.GetValue(resume));
-            IReadOnlyDictionary<string, BatchEntry> before = Before(journal, parsed.GetValue(since));
+            foreach ((string product, BatchEntry entry) in journal?.Done ?? [])
+            {
+                // What this folder has comes before what another one has.
+                before[product] = entry;
+            }
+
             await using ServiceConnection service = await ServiceConnection.OpenAsync(
                 common.ServerFrom(parsed), cancellation, await store.OpenAsync(parsed, cancellation), onRetry: terminal.Say);
             BatchRun run = new(terminal, common, parsed, service, before, journal);
@@ -94,16 +100,7 @@ internal static class BatchCommand
         return command;
     }
 
-    // What this folder has comes before what another one has.
-    private static Dictionary<string, BatchEntry> Before(BatchJournal? journal, string? since)
-    {
-        Dictionary<string, BatchEntry> before = since is null ? []
-            : BatchJournal.Read(since).ToDictionary(entry => entry.Key, entry => entry.Value with { Report = "", EarlierReport = Path.Combine(since, entry.Value.Report) });
-        foreach ((string product, BatchEntry entry) in journal?.Done ?? [])
-        {
-            before[product] = entry;
-        }
-
-        return before;
-    }
+    private static Dictionary<string, BatchEntry> Before(string? since) => since is null ? []
+        : BatchJournal.Read(since).ToDictionary(static entry => entry.Key, entry => entry.Value.Report.Length == 0 ? entry.Value
+            : entry.Value with { Report = "", EarlierReport = Path.GetFullPath(Path.Combine(since, entry.Value.Report)) });
 }

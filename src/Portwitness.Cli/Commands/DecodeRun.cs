@@ -48,6 +48,7 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
                 service.Client, source, options,
                 messages =>
                 {
+                    terminal.StopWhenGone();
                     if (output.Json)
                     {
                         json.Add(messages);

@@ -44,7 +44,7 @@ internal static class SubmitCommand
         command.SetAction(async (parsed, cancellation) =>
         {
             string? text = await label.ReadAsync(parsed, terminal, cancellation);
-            IReadOnlyList<string> products = text is null
+            IReadOnlyList<BatchProduct> products = text is null
                 ? BatchProducts.Find(parsed.GetRequiredValue(paths)) : BatchProducts.FindCaptures(parsed.GetRequiredValue(paths));
             await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation, onRetry: terminal.Say, waits: true);
             using ReportOutput output = new(terminal, common, parsed, single: false);

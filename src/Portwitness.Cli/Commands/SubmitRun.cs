@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Grpc.Core;
+using Portwitness.Cli.Batches;
 using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
 using Portwitness.Contracts.V1;
@@ -23,7 +24,7 @@ internal sealed class SubmitRun(Terminal terminal, CommonOptions common, ParseRe
     /// <summary>Whether reports are waited for.</summary>
     public bool Wait { get; init; }
 
-    public async Task<int> RunAsync(IReadOnlyList<string> products, int atOnce, CancellationToken cancellation)
+    public async Task<int> RunAsync(IReadOnlyList<BatchProduct> products, int atOnce, CancellationToken cancellation)
     {
         ParallelOptions options = new() { MaxDegreeOfParallelism = atOnce, CancellationToken = cancellation };
         await Parallel.ForEachAsync(products, options, async (product, token) => await SubmitAsync(product, token));
@@ -31,8 +32,15 @@ internal sealed class SubmitRun(Terminal terminal, CommonOptions common, ParseRe
         return _exitCode;
     }
 
-    private async Task SubmitAsync(string product, CancellationToken cancellation)
+    private async Task SubmitAsync(BatchProduct found, CancellationToken cancellation)
     {
+        string product = found.Path;
+        if (found.Problem is { } problem)
+        {
+            Fail(product, problem);
+            return;
+        }
+
         try
         {
             CheckSubject subject = Label is null ? await CheckSubject.FromProductAsync(product, cancellation) : CheckSubject.FromCaptureFile(product, Label);

@@ -61,7 +61,7 @@ internal static class WatchCommand
             DecodedCapture capture = await WatchDialogue.RunAsync(
                 service.Client, options,
                 buffer => path == InputFile.StandardInput ? ReadAsync(terminal.Input, buffer, cancellation) : growing.ReadAsync(buffer, cancellation),
-                response => Tell(response, output), give.Token);
+                response => Tell(response, output, terminal), give.Token);
             Write(capture, output);
             output.Commit();
             return capture.Format.Length == 0 ? ExitCode.Unusable : common.ExitCodeFor(parsed, capture.Findings);
@@ -70,7 +70,7 @@ internal static class WatchCommand
     }
 
     // What is found is worth knowing now, not when a buffer is full.
-    private static void Tell(WatchResponse response, ReportOutput output)
+    private static void Tell(WatchResponse response, ReportOutput output, Terminal terminal)
     {
         if (output.Json)
         {
@@ -86,6 +86,7 @@ internal static class WatchCommand
         }
 
         output.Writer.Flush();
+        terminal.StopWhenGone();
     }
 
     private static void Write(DecodedCapture capture, ReportOutput output)

@@ -4,10 +4,13 @@ namespace Portwitness.Cli.Files;
 
 /// <summary>
 /// A file that appears whole or not at all: written beside its place under another name, which <see cref="Commit"/>
-/// gives up. Devices (/dev/…) cannot be replaced and are written directly.
+/// gives up when the content is on disk. Devices (/dev/…) cannot be replaced and are written directly.
 /// </summary>
 internal sealed class AtomicFile : IDisposable
 {
+    /// <summary>Of 255 that a name has on Linux, what surrounds it needs 19.</summary>
+    private const int MostNameBytes = 230;
+
     private readonly string _place;
     private readonly string? _temporary;
     private TextWriter? _writer;
@@ -33,7 +36,7 @@ internal sealed class AtomicFile : IDisposable
         {
             if (path.StartsWith("/dev/", StringComparison.Ordinal))
             {
-                return new AtomicFile(path, null, new FileStream(path, FileMode.Open, FileAccess.Write, FileShare.ReadWrite));
+                return new AtomicFile(path, null, new FileStream(path, FileMode.Open, FileAccess.Write, FileShare.ReadWrite, bufferSize: 0));
             }
 
             // A link keeps pointing to where the report then is.
@@ -45,8 +48,8 @@ internal sealed class AtomicFile : IDisposable
             }
 
             string temporary = Path.Combine(
-                Path.GetDirectoryName(place)!, $".{Path.GetFileName(place)}.{Path.GetRandomFileName()}.part");
-            FileStreamOptions options = new() { Mode = FileMode.CreateNew, Access = FileAccess.Write };
+                Path.GetDirectoryName(place)!, $".{FileNames.Cut(Path.GetFileName(place), MostNameBytes)}.{Path.GetRandomFileName()}.part");
+            FileStreamOptions options = new() { Mode = FileMode.CreateNew, Access = FileAccess.Write, BufferSize = 0 };
             if (!OperatingSystem.IsWindows() && File.Exists(place))
             {
                 options.UnixCreateMode = File.GetUnixFileMode(place);
@@ -73,12 +76,20 @@ internal sealed class AtomicFile : IDisposable
         }
     }
 
-    public void Commit()
+    /// <summary>The file is complete.</summary>
+    /// <param name="syncFolder">Whether its name is on disk, too, when this returns; not where many files of one folder are, which is then synced once.</param>
+    public void Commit(bool syncFolder = true)
     {
-        Close();
+        _writer?.Flush();
+        (Stream as FileStream)?.Flush(flushToDisk: _temporary is not null);
+        Stream.Dispose();
         if (_temporary is not null)
         {
             File.Move(_temporary, _place, overwrite: true);
+            if (syncFolder)
+            {
+                FolderSync.Run(Path.GetDirectoryName(_place)!);
+            }
         }
 
         _committed = true;
@@ -86,19 +97,16 @@ internal sealed class AtomicFile : IDisposable
 
     public void Dispose()
     {
-        if (!_committed)
+        if (_committed)
         {
-            Close();
-            if (_temporary is not null)
-            {
-                File.Delete(_temporary);
-            }
+            return;
         }
-    }
 
-    private void Close()
-    {
-        _writer?.Dispose();
+        // What the writer still holds is not wanted; writing it might fail once more.
         Stream.Dispose();
+        if (_temporary is not null)
+        {
+            File.Delete(_temporary);
+        }
     }
 }

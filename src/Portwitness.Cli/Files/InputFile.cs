@@ -7,25 +7,22 @@ internal sealed record InputFile(string Name, Func<Stream> Open)
 {
     public const string StandardInput = "-";
 
+    /// <summary>What was named on the command line, which may be a pipe.</summary>
     public static InputFile From(string path, Terminal terminal) => path == StandardInput
         ? new InputFile("standard input", () => terminal.Input)
-        : new InputFile(path, () => OpenFile(path));
+        : new InputFile(path, () => FileKinds.Of(path) is FileKind.Pipe or FileKind.Device ? new LatePipe(path) : OpenFile(path));
 
     /// <summary>A capture, which may also be a folder of the kernel's power-delivery class.</summary>
     public static InputFile CaptureFrom(string path, Terminal terminal) => Directory.Exists(path)
         ? new InputFile(path, () => SysfsFolder.Open(path, $"{path}:"))
         : From(path, terminal);
 
+    /// <summary>A file that is read without anybody having named it, or as one of many: a regular one only.</summary>
     public static Stream OpenFile(string path)
     {
-        if (Directory.Exists(path))
-        {
-            throw new CommandFailure($"{path}: is a folder; a file is expected here.");
-        }
-
         try
         {
-            return new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0);
+            return RegularFile.Open(path, $"{path}:");
         }
         catch (Exception exception) when (exception is FileNotFoundException or DirectoryNotFoundException)
         {

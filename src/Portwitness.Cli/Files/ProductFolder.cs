@@ -33,11 +33,15 @@ internal sealed class ProductFolder(string folder)
 
         try
         {
-            return InputFile.OpenFile(real);
+            return RegularFile.Open(real, "it");
         }
-        catch (CommandFailure)
+        catch (Exception exception) when (exception is FileNotFoundException or DirectoryNotFoundException)
         {
-            throw new CommandFailure(File.Exists(real) ? "the file cannot be opened" : "there is no such file");
+            throw new CommandFailure("there is no such file");
+        }
+        catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
+        {
+            throw new CommandFailure("the file cannot be opened");
         }
     }
 }

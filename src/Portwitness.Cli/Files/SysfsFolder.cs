@@ -66,9 +66,9 @@ internal static class SysfsFolder
         {
             string path = $"{top.Name}/{Path.GetRelativePath(top.FullName, entry.FullName).Replace('\\', '/')}";
 
-            // Pipes and devices have no length, and reading them might never end.
-            if (entry is FileInfo { Length: > 0 } file
-                && (IsOfList(path) || path.EndsWith("-partner/usb_power_delivery_revision", StringComparison.Ordinal)))
+            // The kernel's names are ASCII; what .NET cannot spell it cannot open.
+            if (entry is FileInfo file && (IsOfList(path) || path.EndsWith("-partner/usb_power_delivery_revision", StringComparison.Ordinal))
+                && FileKinds.Of(file.FullName) == FileKind.Regular)
             {
                 yield return (path, file);
             }

@@ -11,12 +11,12 @@ public static class BatchPage
 
     /// <summary>Writes the page; reports are read one at a time.</summary>
     /// <param name="writer">Where to.</param>
-    /// <param name="products">Products, each with where its own page is from here.</param>
-    public static void Write(TextWriter writer, IEnumerable<(ReportedProduct Product, string Link)> products)
+    /// <param name="products">Products, each with where its own page is from here; null where it has none.</param>
+    public static void Write(TextWriter writer, IEnumerable<(ReportedProduct Product, string? Link)> products)
     {
         List<XElement> rows = [];
         Dictionary<Verdict, int> counts = [];
-        foreach ((ReportedProduct product, string link) in products)
+        foreach ((ReportedProduct product, string? link) in products)
         {
             ProductReport report = product.Read();
             rows.Add(Row(product, report, link));
@@ -38,14 +38,16 @@ public static class BatchPage
             "Sort.js");
     }
 
-    private static XElement Row(ReportedProduct product, ProductReport report, string link) => Markup.Element(
+    private static XElement Row(ReportedProduct product, ProductReport report, string? link) => Markup.Element(
         "tr",
-        Markup.Element("th", new XAttribute("scope", "row"), Markup.Element(
-            "a", new XAttribute("href", string.Join('/', link.Split('/').Select(Uri.EscapeDataString))), report.Product.Length > 0 ? report.Product : product.Source)),
+        Markup.Element("th", new XAttribute("scope", "row"), Linked(report.Product.Length > 0 ? report.Product : product.Source, link)),
         Markup.Element("td", Markup.Mark(report.Verdict), report.Unusable ? " (cannot be read)" : null),
         Severities.Select(severity => Markup.Element(
             "td", Amounts.Number(report.Findings.Count(finding => finding.Severity == severity)))).ToArray(),
         Markup.Element("td", product.Source));
+
+    private static object Linked(string name, string? link) => link is null ? name
+        : Markup.Element("a", new XAttribute("href", string.Join('/', link.Split('/').Select(Uri.EscapeDataString))), name);
 
     private static string Plural(Severity severity) => severity switch
     {
