@@ -9,7 +9,7 @@ public sealed class BatchPageTests(Browser browser) : IClassFixture<Browser>, ID
 
     public void Dispose() => _folder.Dispose();
 
-    [NeedsDebianPackageTheory("chromium", Browser.Program)]
+    [NeedsDebianPackageTheory(Browser.Packages, Browser.Program, Browser.Font)]
     [InlineData(360)]
     [InlineData(1280)]
     public async Task Index_LinksEveryProduct(int width)
@@ -25,7 +25,7 @@ public sealed class BatchPageTests(Browser browser) : IClassFixture<Browser>, ID
         console.Should().BeEmpty();
     }
 
-    [NeedsDebianPackageFact("chromium", Browser.Program)]
+    [NeedsDebianPackageFact(Browser.Packages, Browser.Program, Browser.Font)]
     public async Task Headings_SortByMouseAndKeyboard()
     {
         (IPage page, _, _) = await browser.OpenAsync(await IndexAsync());
@@ -37,7 +37,7 @@ public sealed class BatchPageTests(Browser browser) : IClassFixture<Browser>, ID
         (await page.Locator("th[aria-sort=descending]").InnerTextAsync()).Should().Contain("violations");
     }
 
-    [NeedsDebianPackageFact("chromium", Browser.Program)]
+    [NeedsDebianPackageFact(Browser.Packages, Browser.Program, Browser.Font)]
     public async Task WithoutScripts_EverythingIsThere()
     {
         (IPage page, _, _) = await browser.OpenAsync(await IndexAsync(), scripts: false);

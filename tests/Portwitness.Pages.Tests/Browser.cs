@@ -1,12 +1,19 @@
+using System.Collections;
 using Microsoft.Playwright;
 
 namespace Portwitness.Pages.Tests;
 
-/// <summary>Debian's Chromium without a window. Nothing but the page's own file may be loaded.</summary>
+/// <summary>Debian's Chromium without a window, with the fonts of one package. Nothing but the page's own file may be loaded.</summary>
 public sealed class Browser : IAsyncLifetime
 {
     /// <summary>Where Debian's package chromium puts it.</summary>
     public const string Program = "/usr/bin/chromium";
+
+    /// <summary>The packages that pages are tested with.</summary>
+    public const string Packages = "chromium and fonts-dejavu-core";
+
+    /// <summary>A font of Debian's package fonts-dejavu-core; Data/fonts.conf chooses it for every text.</summary>
+    public const string Font = "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf";
 
     private IPlaywright? _driver;
     private IBrowser? _browser;
@@ -14,7 +21,7 @@ public sealed class Browser : IAsyncLifetime
     /// <inheritdoc/>
     public async Task InitializeAsync()
     {
-        if (!File.Exists(Program))
+        if (!File.Exists(Program) || !File.Exists(Font))
         {
             return;
         }
@@ -23,6 +30,11 @@ public sealed class Browser : IAsyncLifetime
         _browser = await _driver.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
         {
             ExecutablePath = Program,
+            Env = new Dictionary<string, string>(Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(
+                static one => (string)one.Key, static one => (string?)one.Value ?? ""))
+            {
+                ["FONTCONFIG_FILE"] = Path.Combine(AppContext.BaseDirectory, "Data", "fonts.conf"),
+            },
             Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
         });
     }

@@ -6,7 +6,7 @@ namespace Portwitness.Pages.Tests;
 /// <summary>The page of a service: its reports, and each one opened.</summary>
 public sealed class HistoryPageTests(Browser browser) : IClassFixture<Browser>
 {
-    [NeedsDebianPackageTheory("chromium", Browser.Program)]
+    [NeedsDebianPackageTheory(Browser.Packages, Browser.Program, Browser.Font)]
     [InlineData(360, ColorScheme.Light)]
     [InlineData(1280, ColorScheme.Dark)]
     public async Task List_FitsTheScreen_AndOpensReports(int width, ColorScheme scheme)
@@ -28,7 +28,7 @@ public sealed class HistoryPageTests(Browser browser) : IClassFixture<Browser>
         console.Where(static one => !one.Contains("favicon", StringComparison.Ordinal) && !one.Contains("404", StringComparison.Ordinal)).Should().BeEmpty();
     }
 
-    [NeedsDebianPackageFact("chromium", Browser.Program)]
+    [NeedsDebianPackageFact(Browser.Packages, Browser.Program, Browser.Font)]
     public async Task Form_AsksTheServiceAgain()
     {
         await using HttpService service = await ServiceWithDemosAsync();

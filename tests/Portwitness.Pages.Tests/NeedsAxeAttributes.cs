@@ -16,7 +16,7 @@ internal sealed class NeedsAxeFactAttribute : FactAttribute
     public NeedsAxeFactAttribute() => Skip = Missing;
 
     /// <summary>What is missing, in words; null when nothing is, or in CI.</summary>
-    public static string? Missing => new NeedsDebianPackageFactAttribute("chromium", Browser.Program).Skip
+    public static string? Missing => new NeedsDebianPackageFactAttribute(Browser.Packages, Browser.Program, Browser.Font).Skip
         ?? (Accessibility.Script is null && Environment.GetEnvironmentVariable("CI") != "true"
             ? "Set PORTWITNESS_AXE to axe.min.js of the npm package axe-core, or run tests/run." : null);
 }

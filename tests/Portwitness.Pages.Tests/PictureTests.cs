@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using System.Text.Json;
 using Microsoft.Playwright;
 
 namespace Portwitness.Pages.Tests;
@@ -15,7 +16,7 @@ public sealed class PictureTests(Browser browser) : IClassFixture<Browser>, IDis
 
     public void Dispose() => _folder.Dispose();
 
-    [NeedsDebianPackageTheory("chromium", Browser.Program)]
+    [NeedsDebianPackageTheory(Browser.Packages, Browser.Program, Browser.Font)]
     [InlineData("verdict", "dishonest-th100", "header")]
     [InlineData("label", "dishonest-th100", "section[aria-labelledby=label-h]")]
     [InlineData("envelope", "dishonest-th100", "section[aria-labelledby=offers-h] figure >> nth=0")]
@@ -43,9 +44,30 @@ public sealed class PictureTests(Browser browser) : IClassFixture<Browser>, IDis
         (int pictured, int high) = SizeOf(await File.ReadAllBytesAsync(picture));
         pictured.Should().Be(width);
 
-        // Fonts of another machine break lines elsewhere.
+        // Another version of the browser may break lines elsewhere; fonts are those of the tests.
         high.Should().BeInRange(height * 8 / 10, height * 12 / 10, "set PORTWITNESS_REFRESH_DOCS=1 to take the pictures again");
         (await File.ReadAllTextAsync(Repository.PathOf("README.md"))).Should().Contain($"](captures/pictures/{name}.png)");
+    }
+
+    // What the machine has besides would be chosen by fontconfig: Data/fonts.conf hides it.
+    [NeedsDebianPackageFact(Browser.Packages, Browser.Program, Browser.Font)]
+    public async Task Texts_AreDrawnWithTheFontsOfTheTests()
+    {
+        (IPage page, _, _) = await browser.OpenAsync(_folder.Write("fonts.html",
+            "<p style='font-family: system-ui, sans-serif'>5V⎓3A <b>bold</b> <i>italic</i></p><p style='font-family: ui-monospace, monospace'>mono</p><p style='font-family: serif'>serif</p>"), Width);
+        ICDPSession session = await page.Context.NewCDPSessionAsync(page);
+        await session.SendAsync("DOM.enable");
+        await session.SendAsync("CSS.enable");
+        int root = (await session.SendAsync("DOM.getDocument"))!.Value.GetProperty("root").GetProperty("nodeId").GetInt32();
+        JsonElement found = (await session.SendAsync("DOM.querySelectorAll", new() { ["nodeId"] = root, ["selector"] = "p, b, i" }))!.Value;
+        List<string> fonts = [];
+        foreach (JsonElement node in found.GetProperty("nodeIds").EnumerateArray())
+        {
+            JsonElement used = (await session.SendAsync("CSS.getPlatformFontsForNode", new() { ["nodeId"] = node.GetInt32() }))!.Value;
+            fonts.AddRange(used.GetProperty("fonts").EnumerateArray().Select(static font => font.GetProperty("familyName").GetString()!));
+        }
+
+        fonts.Distinct().Should().BeEquivalentTo("DejaVu Sans", "DejaVu Sans Mono");
     }
 
     // W3C PNG, 11.2.1: IHDR comes first, its width and height at bytes 16 and 20.

@@ -9,7 +9,7 @@ public sealed class ProductPageTests(Browser browser) : IClassFixture<Browser>, 
 
     public void Dispose() => _folder.Dispose();
 
-    [NeedsDebianPackageTheory("chromium", Browser.Program)]
+    [NeedsDebianPackageTheory(Browser.Packages, Browser.Program, Browser.Font)]
     [InlineData("clean-th65", 360)]
     [InlineData("shared-tb65", 360)]
     [InlineData("shared-tb65", 1280)]
@@ -32,7 +32,7 @@ public sealed class ProductPageTests(Browser browser) : IClassFixture<Browser>, 
     }
 
     // A drawing whose parts leave it would be cut off.
-    [NeedsDebianPackageTheory("chromium", Browser.Program)]
+    [NeedsDebianPackageTheory(Browser.Packages, Browser.Program, Browser.Font)]
     [InlineData("shared-tb65")]
     [InlineData("weak-tp10")]
     [InlineData("dishonest-th100")]
@@ -52,7 +52,7 @@ public sealed class ProductPageTests(Browser browser) : IClassFixture<Browser>, 
             """)).Should().BeEmpty();
     }
 
-    [NeedsDebianPackageFact("chromium", Browser.Program)]
+    [NeedsDebianPackageFact(Browser.Packages, Browser.Program, Browser.Font)]
     public async Task Page_SaysTheSameWithoutScriptsAndByKeyboard()
     {
         string file = await PageOfAsync("shared-tb65");
@@ -85,7 +85,7 @@ public sealed class ProductPageTests(Browser browser) : IClassFixture<Browser>, 
             .And.Contain(found => found.StartsWith("html-has-lang:", StringComparison.Ordinal));
     }
 
-    [NeedsDebianPackageFact("chromium", Browser.Program)]
+    [NeedsDebianPackageFact(Browser.Packages, Browser.Program, Browser.Font)]
     public async Task Page_PrintsOnA4()
     {
         (IPage page, _, _) = await browser.OpenAsync(await PageOfAsync("shared-tb65"));
