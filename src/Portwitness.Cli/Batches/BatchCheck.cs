@@ -62,7 +62,8 @@ internal sealed class BatchCheck(
 
         try
         {
-            CheckSubject subject = Label is null ? await CheckSubject.FromProductAsync(product.Path, cancellation) : CheckSubject.FromCaptureFile(product.Path, Label);
+            CheckSubject subject = Label is null
+                ? await CheckSubject.FromProductAsync(product.Path, cancellation) : CheckSubject.FromCaptureFile(product.Path, Label);
             if (known.TryGetValue(Path.GetFullPath(product.Path), out BatchEntry? earlier) && earlier.Settings == _settings
                 && IsNamed(earlier, name) && await InputDigests.AreSameAsync(earlier, subject, cancellation))
             {
@@ -74,7 +75,8 @@ internal sealed class BatchCheck(
             subject.Options.Rules = common.RulesFrom(parsed);
             subject.Options.Plots = Plots;
             ProductReport found = await ResilientCalls.RunAsync(
-                service.Again, token => CheckDialogue.RunAsync(service.Client, subject.Options, digests.Around(subject.Open), Progress.None, token), cancellation);
+                service.Again,
+                token => CheckDialogue.RunAsync(service.Client, subject.Options, digests.Around(subject.Open), Progress.None, token), cancellation);
             bool isKept = StoredReports.SayWhatWasNotKept(found, terminal);
             return Came(product, name, found, digests.Digests, !isKept ? "its report could not be kept" : found.Unusable
                 ? string.Join("; ", found.Faults.Select(FaultText.Of).DefaultIfEmpty("nothing could be judged"))
@@ -102,7 +104,8 @@ internal sealed class BatchCheck(
     private BatchOutcome Unreadable(BatchProduct product, string name, string problem) =>
         Came(product, name, BatchOutcome.ReportOf(product.Path, problem), new Dictionary<string, string>(), problem);
 
-    private BatchOutcome Came(BatchProduct product, string name, ProductReport found, IReadOnlyDictionary<string, string> inputs, string? problem) => new(
+    private BatchOutcome Came(
+        BatchProduct product, string name, ProductReport found, IReadOnlyDictionary<string, string> inputs, string? problem) => new(
         product.Path,
         new BatchEntry
         {

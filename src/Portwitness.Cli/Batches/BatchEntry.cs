@@ -50,8 +50,9 @@ internal sealed record BatchEntry
 
     /// <summary>Whether it has all that a journal writes; JSON may hold null wherever it likes.</summary>
     [JsonIgnore]
-    public bool IsComplete => (object?[])[Product, Report, EarlierReport, ReportDigests, Name, Sample, Firmware, Settings, Inputs, Findings] is var all
-        && !all.Contains(null) && !Inputs.Values.Contains(null) && !ReportDigests.Values.Contains(null);
+    public bool IsComplete =>
+        !((object?[])[Product, Report, EarlierReport, ReportDigests, Name, Sample, Firmware, Settings, Inputs, Findings]).Contains(null)
+        && !Inputs.Values.Contains(null) && !ReportDigests.Values.Contains(null);
 }
 
 [JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower)]

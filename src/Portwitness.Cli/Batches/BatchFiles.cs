@@ -38,9 +38,9 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
             return;
         }
 
-        _products.Add(CheckSubject.Reported(
-            outcome.Product, entry.Verdict, entry.ExitCode, outcome.Substitute is { } substitute ? () => substitute : () => Read(outcome.Product, path)));
-        string page = BatchFormats.Beside(path, Json, ReportFormat.Of("html"));
+        Func<ProductReport> read = outcome.Substitute is { } substitute ? () => substitute : () => Read(outcome.Product, path);
+        _products.Add(CheckSubject.Reported(outcome.Product, entry.Verdict, entry.ExitCode, read));
+        string page = path.Length == 0 ? "" : BatchFormats.Beside(path, Json, ReportFormat.Of("html"));
         _links.Add(File.Exists(page) ? Path.GetRelativePath(folder!, page) : null);
     }
 

@@ -7,7 +7,9 @@ namespace Portwitness.Cli.Batches;
 /// <param name="Problem">Why it cannot be looked at; null when it can.</param>
 internal sealed record BatchProduct(string Path, string? Problem = null);
 
-/// <summary>Finds the product folders of a batch. What may be one, and cannot be looked at, is none that is left out: it is one with a problem.</summary>
+/// <summary>
+/// Finds the product folders of a batch. What may be one, and cannot be looked at, is not left out: it is one with a problem.
+/// </summary>
 internal static class BatchProducts
 {
     public static IReadOnlyList<BatchProduct> Find(IEnumerable<string> folders)
@@ -45,7 +47,8 @@ internal static class BatchProducts
             }
             else
             {
-                captures.Add(Path.Exists(path) ? new BatchProduct(path) : throw new CommandFailure($"{path}: there is no such file or folder{Hint(path)}."));
+                captures.Add(Path.Exists(path) ? new BatchProduct(path)
+                    : throw new CommandFailure($"{path}: there is no such file or folder{Hint(path)}."));
             }
         }
 
@@ -73,5 +76,6 @@ internal static class BatchProducts
     private static bool IsHidden(FolderEntry entry) => entry.Name.StartsWith('.');
 
     // How .NET hands over what is not UTF-8 of a command line.
-    private static string Hint(string path) => path.Contains('\uFFFD', StringComparison.Ordinal) ? "; a name that is not UTF-8 cannot be used, rename it" : "";
+    private static string Hint(string path) => path.Contains('\uFFFD', StringComparison.Ordinal)
+        ? "; a name that is not UTF-8 cannot be used, rename it" : "";
 }

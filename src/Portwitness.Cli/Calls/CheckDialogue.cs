@@ -24,6 +24,7 @@ internal static class CheckDialogue
             if (response.PartCase == CheckResponse.PartOneofCase.Report)
             {
                 await call.RequestStream.CompleteAsync();
+                pieces.Release();
                 return response.Report;
             }
 

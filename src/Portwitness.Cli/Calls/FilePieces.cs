@@ -1,3 +1,4 @@
+using System.Buffers;
 using Google.Protobuf;
 using Portwitness.Contracts.V1;
 
@@ -9,7 +10,7 @@ internal sealed class FilePieces(Progress progress) : IDisposable
     private const int PieceBytes = 128 << 10;
 
     private readonly Dictionary<Input, (Stream Stream, long Offset)> _open = [];
-    private readonly byte[] _buffer = new byte[PieceBytes];
+    private byte[] _buffer = ArrayPool<byte>.Shared.Rent(PieceBytes);
 
     /// <summary>Hands over piece after piece; each is valid until the task that it was given to has ended.</summary>
     public async Task SendAsync(Stream stream, string name, Func<ByteString, Task> send, CancellationToken cancellation)
@@ -61,6 +62,13 @@ internal sealed class FilePieces(Progress progress) : IDisposable
 
     /// <summary>Whether a piece of an input was given and its end not yet.</summary>
     public bool IsOpen(Input input) => _open.ContainsKey(input);
+
+    /// <summary>The other side has answered and is done with every piece, so that other files may use their room. After a call that broke off it is not.</summary>
+    public void Release()
+    {
+        ArrayPool<byte>.Shared.Return(_buffer);
+        _buffer = [];
+    }
 
     public void Dispose()
     {

@@ -12,6 +12,7 @@ internal sealed class ConvertedFile(string path, Terminal terminal) : IDisposabl
     {
         Stream stream = path == InputFile.StandardInput ? terminal.OutputBytes : (_file ??= AtomicFile.Create(path)).Stream;
         await stream.WriteAsync(piece.Memory, cancellation);
+        terminal.StopWhenGone();
     }
 
     /// <summary>The file is complete.</summary>

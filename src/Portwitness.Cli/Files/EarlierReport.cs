@@ -14,7 +14,7 @@ internal static class EarlierReport
     /// <exception cref="CommandFailure">It is a report that cannot be read.</exception>
     public static ProductReport? TryRead(string path)
     {
-        return File.Exists(path) && !CheckSubject.IsProduct(path) && IsReport(path) ? Read(path) : null;
+        return FileKinds.Of(path) == FileKind.Regular && !CheckSubject.IsProduct(path) && IsReport(path) ? Read(path) : null;
     }
 
     /// <summary>Reads a file that is a report.</summary>
@@ -23,10 +23,10 @@ internal static class EarlierReport
     {
         try
         {
-            using StreamReader reader = new(path);
+            using StreamReader reader = new(RegularFile.Open(path, "it"));
             return JsonReport.Read(reader);
         }
-        catch (Exception exception) when (exception is InvalidProtocolBufferException or IOException or UnauthorizedAccessException)
+        catch (Exception exception) when (exception is InvalidProtocolBufferException or CommandFailure or IOException or UnauthorizedAccessException)
         {
             throw new CommandFailure($"{path}: cannot be read as a report: {exception.Message}");
         }

@@ -71,11 +71,16 @@ internal static unsafe partial class LinuxCalls
         }
     }
 
-    /// <summary>Has a folder's entries reach the disk; file systems that cannot are left alone.</summary>
+    /// <summary>Has a folder's entries reach the disk; file systems that cannot, and folders that may not be read, are left alone.</summary>
     /// <exception cref="IOException">It failed.</exception>
     public static void SyncFolder(string folder)
     {
         int descriptor = Open(folder, CloseOnExec);
+        if (descriptor < 0 && Marshal.GetLastPInvokeError() == NotPermitted)
+        {
+            return;
+        }
+
         if (descriptor < 0)
         {
             throw Failure(folder);

@@ -68,7 +68,7 @@ internal static class SysfsFolder
 
             // The kernel's names are ASCII; what .NET cannot spell it cannot open.
             if (entry is FileInfo file && (IsOfList(path) || path.EndsWith("-partner/usb_power_delivery_revision", StringComparison.Ordinal))
-                && FileKinds.Of(file.FullName) == FileKind.Regular)
+                && FileKinds.Of(file.FullName) == FileKind.Regular && file.Length > 0)
             {
                 yield return (path, file);
             }

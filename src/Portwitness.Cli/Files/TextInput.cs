@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Text;
 
 namespace Portwitness.Cli.Files;
@@ -13,22 +14,30 @@ internal static class TextInput
     public static async Task<string> ReadAsync(InputFile input, CancellationToken cancellation)
     {
         await using Stream stream = input.Open();
-        byte[] bytes = new byte[MostBytes + 1];
-        int length = await stream.ReadAtLeastAsync(bytes, bytes.Length, throwOnEndOfStream: false, cancellation)
+        byte[] bytes = ArrayPool<byte>.Shared.Rent(MostBytes + 1);
+        int length = await stream.ReadAtLeastAsync(bytes.AsMemory(0, MostBytes + 1), MostBytes + 1, throwOnEndOfStream: false, cancellation)
             .AsTask().WaitAsync(cancellation);
-        if (length > MostBytes)
+
+        // A reading that was given up may still write to it; then it is not given back.
+        string text = Decode(bytes.AsSpan(0, length), input.Name);
+        ArrayPool<byte>.Shared.Return(bytes);
+        return text;
+    }
+
+    private static string Decode(ReadOnlySpan<byte> bytes, string name)
+    {
+        if (bytes.Length > MostBytes)
         {
-            throw new CommandFailure($"{input.Name}: longer than {MostBytes} bytes; a label, product file or script is expected here.");
+            throw new CommandFailure($"{name}: longer than {MostBytes} bytes; a label, product file or script is expected here.");
         }
 
         try
         {
-            ReadOnlySpan<byte> text = bytes.AsSpan(0, length);
-            return Strict.GetString(text.StartsWith(Encoding.UTF8.Preamble) ? text[Encoding.UTF8.Preamble.Length..] : text);
+            return Strict.GetString(bytes.StartsWith(Encoding.UTF8.Preamble) ? bytes[Encoding.UTF8.Preamble.Length..] : bytes);
         }
         catch (DecoderFallbackException exception)
         {
-            throw new CommandFailure($"{input.Name}: byte {exception.Index + 1} is not UTF-8; save the file as UTF-8.");
+            throw new CommandFailure($"{name}: byte {exception.Index + 1} is not UTF-8; save the file as UTF-8.");
         }
     }
 }
