@@ -45,6 +45,39 @@ public sealed class ReportComparerTests
         comparison.NotCaptured.Should().Equal("C1, in use C1+C2: only in the second");
     }
 
+    // Such a finding rests on the label, on cells, parts or logs; no capture has to be there for it to be said.
+    [Fact]
+    public void FindingOfAPortWithoutCaptures_IsCompared()
+    {
+        ProductReport before = new() { Product = "Tarnholt TP-10", Verdict = Verdict.Fails };
+        ProductReport after = before.Clone();
+        before.Findings.Add(new Finding { Rule = "x", Severity = Severity.Mismatch, Port = "C1", LabelLine = 2 });
+
+        Changes(before, after).Should().Equal(new Change("finding", "gone", "x (label line 2)", "mismatch", ""));
+        Changes(after, before).Should().Equal(new Change("finding", "added", "x (label line 2)", "", "mismatch"));
+        Changes(before, Report()).Should().Contain(new Change("finding", "gone", "x (label line 2)", "mismatch", ""));
+    }
+
+    [Fact]
+    public void SamplesWithoutCaptures_AreCounted()
+    {
+        ProductReport clean = new() { Product = "Tarnholt TP-10", Verdict = Verdict.Holds };
+        ProductReport bad = clean.Clone();
+        bad.Findings.Add(new Finding { Rule = "x", Severity = Severity.Mismatch, Port = "C1" });
+        SpreadCollector samples = new("Tarnholt TP-10", "");
+        FirmwareCollector versions = new("Tarnholt TP-10");
+        foreach ((string name, ProductReport report) in new[] { ("1", clean), ("2", clean), ("3", bad) })
+        {
+            samples.Add(report, name);
+            versions.Add(report, name);
+        }
+
+        SpreadFact fact = samples.ToSpread().Differing.Should().ContainSingle().Subject;
+        (fact.About, fact.Values[0].Samples, fact.Values[1].Value, fact.Values[1].Samples).Should().Be(("x", 1, "", 2));
+        versions.ToSpread().Differing.Should().ContainSingle().Which.Values.Select(static value => (value.Firmware, value.Value))
+            .Should().Equal(("1", ""), ("2", ""), ("3", "mismatch"));
+    }
+
     // A capture that names no port in use, and a finding that does, are of the port alone both.
     [Fact]
     public void PortAlone_IsTheSameHoweverItIsNamed()

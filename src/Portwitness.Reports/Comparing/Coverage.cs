@@ -5,6 +5,7 @@ internal sealed class Coverage
 {
     private readonly Dictionary<(string Port, string InUse), long> _arrangements = [];
     private readonly Dictionary<string, long> _ports = [];
+    private readonly HashSet<FactKey> _withoutCaptures = [];
 
     /// <summary>How many samples there are.</summary>
     public long Samples { get; private set; }
@@ -18,6 +19,7 @@ internal sealed class Coverage
             _arrangements[captured] = _arrangements.GetValueOrDefault(captured) + 1;
         }
 
+        _withoutCaptures.UnionWith(facts.Keys.Where(facts.SaysWithoutCaptures));
         foreach (string port in facts.Captured.Select(static captured => captured.Port).Distinct())
         {
             _ports[port] = _ports.GetValueOrDefault(port) + 1;
@@ -25,6 +27,6 @@ internal sealed class Coverage
     }
 
     /// <summary>So many could have it.</summary>
-    public long Of(FactKey key) => !ReportFacts.IsOfCaptures(key) ? Samples
+    public long Of(FactKey key) => !ReportFacts.IsOfCaptures(key) || _withoutCaptures.Contains(key) ? Samples
         : ReportFacts.IsOfAny(key) ? _ports.GetValueOrDefault(key.Port) : _arrangements.GetValueOrDefault((key.Port, key.InUse));
 }

@@ -15,7 +15,7 @@ public static class ReportComparer
         foreach (FactKey key in old.Keys.Concat(now.Keys.Where(key => old[key] is null)).OrderBy(static key => Rank(key.Subject)))
         {
             (string? one, string? other) = (old[key], now[key]);
-            if (one == other || (one is null ? !old.Covers(key) : other is null && !now.Covers(key)))
+            if (one == other || (one is null ? !CouldSay(old, now, key) : other is null && !CouldSay(now, old, key)))
             {
                 continue;
             }
@@ -55,6 +55,9 @@ public static class ReportComparer
         "label" => 4,
         _ => 5,
     };
+
+    // What says nothing could have said it, had it been so.
+    private static bool CouldSay(ReportFacts silent, ReportFacts says, FactKey key) => silent.Covers(key) || says.SaysWithoutCaptures(key);
 
     private static ComparedReport About(ProductReport report) => new()
     {

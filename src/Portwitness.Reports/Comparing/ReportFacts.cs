@@ -64,6 +64,12 @@ internal sealed class ReportFacts
     /// <summary>Whether the report could say anything of it: a port under an arrangement that was not captured has no offers.</summary>
     public bool Covers(FactKey key) => !IsOfCaptures(key) || Captured.Any(one => one.Port == key.Port && (one.InUse == key.InUse || IsOfAny(key)));
 
+    /// <summary>
+    /// Whether the report says it of a port without captures of it: it rests on the label, on cells, parts or logs, and any other report could say
+    /// it, too.
+    /// </summary>
+    public bool SaysWithoutCaptures(FactKey key) => _values.ContainsKey(key) && IsOfCaptures(key) && !Captured.Any(one => one.Port == key.Port);
+
     /// <summary>Whether captures of its port have to be there for it to be said.</summary>
     public static bool IsOfCaptures(FactKey key) => key.Subject is "offer" or "finding" && key.Port.Length > 0;
 
