@@ -26,7 +26,12 @@ internal sealed class Coverage
         }
     }
 
+    /// <summary>Whether one of the samples has it without captures of its port.</summary>
+    public bool HasWithoutCaptures(FactKey key) => _withoutCaptures.Contains(key);
+
     /// <summary>So many could have it.</summary>
-    public long Of(FactKey key) => !ReportFacts.IsOfCaptures(key) || _withoutCaptures.Contains(key) ? Samples
+    /// <param name="key">What.</param>
+    /// <param name="withoutCaptures">Whether any sample, here or elsewhere, has it without captures of its port, so that every one could.</param>
+    public long Of(FactKey key, bool withoutCaptures) => !ReportFacts.IsOfCaptures(key) || withoutCaptures ? Samples
         : ReportFacts.IsOfAny(key) ? _ports.GetValueOrDefault(key.Port) : _arrangements.GetValueOrDefault((key.Port, key.InUse));
 }

@@ -36,8 +36,9 @@ public sealed class FirmwareCollector(string product)
         spread.Versions.AddRange(_versions.Select(static one => new FirmwareVersion { Firmware = one.Key, Samples = one.Value.Coverage.Samples }));
         foreach (FactKey key in _keys.Keys.OrderBy(static key => ReportComparer.Rank(key.Subject)))
         {
+            bool withoutCaptures = _versions.Values.Any(one => one.Coverage.HasWithoutCaptures(key));
             (string Firmware, Dictionary<string, long> Values)[] seen =
-                [.. _versions.Select(one => (one.Key, one.Value.Of(key))).Where(static one => one.Item2.Count > 0)];
+                [.. _versions.Select(one => (one.Key, one.Value.Of(key, withoutCaptures))).Where(static one => one.Item2.Count > 0)];
             if (!seen.Any(one => seen.Any(other => !one.Values.Keys.Any(other.Values.ContainsKey))))
             {
                 continue;
@@ -66,10 +67,10 @@ public sealed class FirmwareCollector(string product)
         public Dictionary<FactKey, Dictionary<string, long>> Facts { get; } = [];
 
         // The values, and how many samples have them; "" is none. Empty when no sample could tell.
-        public Dictionary<string, long> Of(FactKey key)
+        public Dictionary<string, long> Of(FactKey key, bool withoutCaptures)
         {
             Dictionary<string, long> values = new(Facts.GetValueOrDefault(key) ?? []);
-            long without = Coverage.Of(key) - values.Values.Sum();
+            long without = Coverage.Of(key, withoutCaptures) - values.Values.Sum();
             return without > 0 ? new(values) { [""] = without } : values;
         }
     }
