@@ -162,6 +162,11 @@ public sealed class CaptureAnalyzer : ICaptureSink
     {
         _timeline.OnSignal(signal);
         BreakOffBlocks();
+        foreach (ICaptureFollower follower in _followers)
+        {
+            follower.BeforeSignal(signal);
+        }
+
         _context.Track.OnSignal(signal);
         if (signal.Kind == SignalKind.HardReset)
         {

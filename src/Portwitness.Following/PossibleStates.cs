@@ -42,6 +42,12 @@ public sealed class PossibleStates
     /// <summary>Index of the request that awaits its answer or PS_RDY; null when there is none, or the capture does not tell which.</summary>
     public long? Request { get; private set; }
 
+    /// <summary>
+    /// Index of the request whose terms VBUS has, or is on its way to; <see cref="PortState.NoContract"/> for default power. Null when
+    /// the capture does not tell, and while roles are swapped.
+    /// </summary>
+    public long? Target { get; private set; }
+
     /// <summary>Power roles are the other way round than at the attach; null when the capture does not tell.</summary>
     public bool? RolesSwapped { get; private set; }
 
@@ -268,8 +274,10 @@ public sealed class PossibleStates
         PortState first = states[0];
         (Mode, Contract, HasContract) = (first.Mode, first.Contract, first.Contract != PortState.NoContract);
         (Phase, Request, RolesSwapped) = (first.Phase, first.Request, first.RolesSwapped);
+        Target = TargetOf(first);
         foreach (PortState state in states[1..])
         {
+            Target = TargetOf(state) == Target ? Target : null;
             Mode = state.Mode == Mode ? Mode : null;
             Contract = state.Contract == Contract ? Contract : null;
             HasContract = state.Contract != PortState.NoContract == HasContract ? HasContract : null;
@@ -278,7 +286,15 @@ public sealed class PossibleStates
             RolesSwapped = state.RolesSwapped == RolesSwapped ? RolesSwapped : null;
         }
 
+        Target = Target == PortState.Unseen ? null : Target;
         Contract = Contract == PortState.Unseen ? null : Contract;
         Request = Request is PortState.Unseen or PortState.NoContract ? null : Request;
     }
+
+    private static long? TargetOf(PortState state) => state.Phase switch
+    {
+        Following.Phase.Granted => state.Request,
+        Following.Phase.Swapping => null,
+        _ => state.Contract,
+    };
 }

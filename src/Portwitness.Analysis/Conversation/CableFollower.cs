@@ -40,16 +40,6 @@ internal sealed class CableFollower(CaptureContext context) : ICaptureFollower
     }
 
     /// <inheritdoc/>
-    public void OnBrokenFrame(BrokenFrameRecord frame)
-    {
-        // It may have been the question to the cable, or the answer.
-        if (frame.MayBe(SopKind.SopPrime) && _inquiry != CableInquiry.Answered)
-        {
-            _inquiry = CableInquiry.Unclear;
-        }
-    }
-
-    /// <inheritdoc/>
     public void OnSignal(SignalRecord signal) => _inEpr &= signal.Kind != SignalKind.HardReset;
 
     /// <inheritdoc/>
@@ -148,7 +138,9 @@ internal sealed class CableFollower(CaptureContext context) : ICaptureFollower
         TimeUs = message.TimeUs,
         MessageIndex = message.Index,
         InUse = context.Arrangement.InUse,
-        Inquiry = _inquiry,
+        Inquiry = _inquiry is CableInquiry.NotAsked or CableInquiry.Unanswered && context.Track.HasMissed(SopKind.SopPrime)
+            ? CableInquiry.Unclear
+            : _inquiry,
         SinceAttach = _sinceAttach,
         Captive = context.Options.CaptiveCable == true || context.Header?.Cable?.Captive == true,
         Stated = context.Header?.Cable,

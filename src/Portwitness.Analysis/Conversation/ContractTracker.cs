@@ -142,7 +142,7 @@ internal sealed class ContractTracker(ConversationTrack track)
         {
             _open = open with { Outcome = ContractOutcome.Accepted, AcceptedUs = timeUs };
         }
-        else if (kind == MessageKind.PSRDY && open.Outcome == ContractOutcome.Accepted)
+        else if (kind == MessageKind.PSRDY && (open.Outcome == ContractOutcome.Accepted || track.States.Contract == open.MessageIndex))
         {
             AnyReady = true;
             Grant(open with { Outcome = ContractOutcome.Ready, ReadyUs = timeUs });

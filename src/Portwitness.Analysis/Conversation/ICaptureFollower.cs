@@ -11,6 +11,11 @@ internal interface ICaptureFollower
     /// <summary>A message, whether its CRC was right or not.</summary>
     void OnMessage(in HeardMessage message);
 
+    /// <summary>A reset signal is there; what was in force before it can still be asked for.</summary>
+    void BeforeSignal(SignalRecord signal)
+    {
+    }
+
     /// <summary>A reset signal.</summary>
     void OnSignal(SignalRecord signal)
     {

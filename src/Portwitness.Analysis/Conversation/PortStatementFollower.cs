@@ -1,6 +1,5 @@
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
-using Portwitness.Captures;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
@@ -13,7 +12,6 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
     private const int Most = 1000;
 
     private readonly List<RatingStatement> _ratings = [];
-    private readonly MissedMessages _missed = new();
 
     /// <inheritdoc/>
     public void OnMessage(in HeardMessage message)
@@ -24,42 +22,18 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
         }
 
         bool byPartner = context.Role.IsPartners(message.View.Header, message.HeaderKnown);
-        if (!byPartner)
-        {
-            _missed.OnMessage(message);
-        }
-
         if (byPartner || message.CrcOk == false || !message.Known.IsEmpty)
         {
             return;
         }
 
-        if (CapabilityList.IsOfSource(message.Kind) && (message.Block is not null || message.View.ExtendedHeader is not { Chunked: true }))
-        {
-            _missed.Forget();
-        }
-        else if (message.Kind == MessageKind.SourceInfo && message.View is { CompleteObjects: 1, ClaimedObjects: 1 })
+        if (message.Kind == MessageKind.SourceInfo && message.View is { CompleteObjects: 1, ClaimedObjects: 1 })
         {
             Add(new SourceInfoObject(message.View.ObjectAt(0)), PlaceOf(message));
         }
         else if (message.Kind == MessageKind.SourceCapabilitiesExtended && message.Block is { } block)
         {
             Add(new SourceCapabilitiesExtendedBlock(block), PlaceOf(message));
-        }
-    }
-
-    /// <inheritdoc/>
-    public void OnBrokenFrame(BrokenFrameRecord frame) => _missed.OnBroken(frame);
-
-    /// <inheritdoc/>
-    public void OnSignal(SignalRecord signal) => _missed.OnReset();
-
-    /// <inheritdoc/>
-    public void OnEvent(EventRecord happened)
-    {
-        if (happened.Name is CaptureEvents.Attach or CaptureEvents.Detach)
-        {
-            _missed.OnReset();
         }
     }
 
@@ -92,7 +66,7 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
     {
         Advertisement? spr = Latest(MessageKind.SourceCapabilities);
         Advertisement? epr = Latest(MessageKind.EPRSourceCapabilities);
-        SourceInfoStatement statement = new(place, info, spr, epr, !_missed.Any);
+        SourceInfoStatement statement = new(place, info, spr, epr, context.Track.States.ListIsSeen);
         List<SourceInfoStatement> infos = context.Infos;
         if (infos.Count < Most && (infos.Count == 0 || infos[^1] with { Place = place } != statement))
         {

@@ -18,7 +18,6 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
 
     private readonly List<ObservedRequest> _requests = [];
     private readonly HashSet<ObservedRequest> _seen = [];
-    private readonly MissedMessages _missed = new();
     private readonly List<int> _undecided = [];
     private ObservedRequest? _open;
     private int _openId;
@@ -32,11 +31,6 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
         }
 
         bool fromSource = message.FromSourceOrPlug && (message.HeaderKnown & 0x0100) != 0;
-        if (fromSource || message.CrcOk == false)
-        {
-            _missed.OnMessage(message);
-        }
-
         if (message.CrcOk == false || message.Kind == MessageKind.GoodCRC)
         {
             return;
@@ -57,13 +51,9 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
     }
 
     /// <inheritdoc/>
-    public void OnBrokenFrame(BrokenFrameRecord frame) => _missed.OnBroken(frame);
-
-    /// <inheritdoc/>
     public void OnSignal(SignalRecord signal)
     {
         Close(signal.Kind == SignalKind.HardReset ? RequestAnswer.Refused : RequestAnswer.None, null);
-        _missed.OnReset();
         _undecided.Clear();
     }
 
@@ -73,7 +63,6 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
         if (happened.Name is CaptureEvents.Attach or CaptureEvents.Detach)
         {
             Close(RequestAnswer.None, null);
-            _missed.OnReset();
             _undecided.Clear();
         }
     }
@@ -149,7 +138,6 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
         }
 
         Close(RequestAnswer.None, null);
-        _missed.Forget();
         Decide(context.Contracts.InForce.AsSpan());
     }
 
@@ -165,7 +153,7 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
         {
             Answer = answer,
             AnswerPlace = at ?? open.Place,
-            NothingMissed = !_missed.Any,
+            NothingMissed = context.Track.States.ListIsSeen,
         };
         if (answer == RequestAnswer.Accepted)
         {

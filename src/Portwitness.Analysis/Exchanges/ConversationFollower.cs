@@ -74,6 +74,15 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
     }
 
     /// <inheritdoc/>
+    public void BeforeSignal(SignalRecord signal)
+    {
+        if (signal.Kind == SignalKind.HardReset && _track.IsConversation)
+        {
+            _pace.OnHardReset(signal.TimeUs);
+        }
+    }
+
+    /// <inheritdoc/>
     public void OnSignal(SignalRecord signal)
     {
         if (!_track.IsConversation)
@@ -96,6 +105,17 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         }
 
         Restart();
+        _pace.ExpectVbus(isOn: true);
+    }
+
+    /// <inheritdoc/>
+    public void OnMeasurement(MeasurementRecord measurement)
+    {
+        _conversation.NowUs = measurement.TimeUs;
+        if (measurement.VbusMillivolts is { } millivolts && !_clock.IsSoftware)
+        {
+            _pace.OnMeasured(measurement.TimeUs, millivolts);
+        }
     }
 
     /// <inheritdoc/>
@@ -110,6 +130,11 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         if (happened.Name is CaptureEvents.Attach or CaptureEvents.Detach)
         {
             Restart();
+            if (happened.Name == CaptureEvents.Attach)
+            {
+                _pace.ExpectVbus(isOn: false);
+            }
+
             _conversation.ResetsInARow = 0;
         }
         else if (happened.Name is CaptureEvents.Dropped or CaptureEvents.NotSent or CaptureEvents.NotAcknowledged)
@@ -132,6 +157,12 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
     /// <inheritdoc/>
     public void Complete()
     {
+        if (_track.IsConversation)
+        {
+            _exchanges.Complete(_conversation.NowUs);
+            _pace.Complete(_conversation.NowUs);
+        }
+
         _track.Complete(_conversation.NowUs);
         _track.TellTo(this);
         if (_track.IsConversation)

@@ -23,6 +23,7 @@ internal sealed class ConversationTrack : ILinkListener
     private readonly bool[] _isHeard = new bool[2];
     private PowerMode? _modeBefore;
     private bool _showsBegin;
+    private long _sourceHeardUs;
     private bool _mayHaveAskedForList = true;
     private bool _mayHaveAskedForEprList = true;
 
@@ -50,8 +51,11 @@ internal sealed class ConversationTrack : ILinkListener
     /// <summary>Messages follow each other; a listing of objects has none that do.</summary>
     public bool IsConversation { get; private set; } = true;
 
-    /// <summary>The last messages that the capture misses on SOP; null when it misses none since the attach or reset.</summary>
-    public Loss? LastLoss { get; private set; }
+    /// <summary>
+    /// What was known of the states held until this time; what came later may have been changed by messages that the capture misses.
+    /// It is the time of the last doubt.
+    /// </summary>
+    public long UncertainSinceUs { get; private set; } = long.MinValue;
 
     /// <summary>Whether messages of this kind are missing since the attach, or the begin of the capture.</summary>
     public bool HasMissed(SopKind sop) => _missedSinceAttach[(int)sop];
@@ -123,7 +127,7 @@ internal sealed class ConversationTrack : ILinkListener
             if (happened.Name == CaptureEvents.Dropped)
             {
                 States.Forget();
-                _modeBefore = null;
+                (_modeBefore, UncertainSinceUs) = (null, happened.TimeUs);
             }
         }
     }
@@ -173,7 +177,7 @@ internal sealed class ConversationTrack : ILinkListener
 
         if (loss.MayBe(SopKind.Sop))
         {
-            LastLoss = loss;
+            UncertainSinceUs = loss.SinceUs;
             Lose(loss);
         }
     }
@@ -220,7 +224,16 @@ internal sealed class ConversationTrack : ILinkListener
 
         _modeBefore = States.Mode;
         _isHeard[delivery.FromSourceOrPlug ? 1 : 0] = true;
-        States.OnMessage(said);
+        if (!States.OnMessage(said))
+        {
+            UncertainSinceUs = delivery.FirstUs;
+        }
+        else if (said.MayBeginAnew)
+        {
+            UncertainSinceUs = _sourceHeardUs;
+        }
+
+        _sourceHeardUs = delivery.FromSourceOrPlug ? delivery.FirstUs : _sourceHeardUs;
         if (kind == MessageKind.SourceCapabilities)
         {
             _mayHaveAskedForList = false;
@@ -248,7 +261,7 @@ internal sealed class ConversationTrack : ILinkListener
         (_isHeard[0], _isHeard[1], _showsBegin) = (false, false, true);
         Links.ResetAll(timeUs, closing);
         States.Restart();
-        (LastLoss, _modeBefore) = (null, PowerMode.Spr);
+        _modeBefore = PowerMode.Spr;
         (_mayHaveAskedForList, _mayHaveAskedForEprList) = (false, false);
     }
 

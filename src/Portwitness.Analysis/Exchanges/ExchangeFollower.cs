@@ -68,6 +68,19 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
         Forget();
     }
 
+    /// <summary>The capture has ended; what is still owed then never came, unless it was missed.</summary>
+    public void Complete(long endUs)
+    {
+        foreach (Exchange exchange in conversation.Exchanges)
+        {
+            long limitUs = exchange.IsInSequel ? LatestPowerResetUs : GivenUpAfterUs;
+            if (exchange.IsOpen && exchange.Row.Sequel != Sequel.Other && AcknowledgedUs(exchange) >= 0 && endUs - AcknowledgedUs(exchange) > limitUs)
+            {
+                Unanswered(exchange, endUs, isProven: false);
+            }
+        }
+    }
+
     /// <summary>Nothing is owed any more.</summary>
     public void Forget()
     {
@@ -275,7 +288,11 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
                 What = exchange.Row.Name,
                 Index = answer.Index,
                 LateAllowanceUs = LostAttempts(answer),
-                IsProven = answer.Continuity == Continuity.Continuous,
+
+                // A Soft_Reset begins the count anew: an answer with 0 is the first since (6.7.1.3).
+                IsProven = answer.Continuity == Continuity.Continuous
+                    || (exchange.Row.Request == MessageKind.SoftReset && answer.Header.MessageId == 0),
+                IsToldWhenOpen = exchange.Row.Request == MessageKind.SoftReset,
             });
         }
     }

@@ -40,6 +40,9 @@ internal readonly record struct Interval(string Parameter, Moment From, Moment T
     /// <summary>Whether it is the right interval beyond doubt.</summary>
     public bool IsProven { get; init; } = true;
 
+    /// <summary>Told as open where it cannot be proven: something that never came is worth a look.</summary>
+    public bool IsToldWhenOpen { get; init; }
+
     /// <summary>See <see cref="Suspicion.Awaits"/>.</summary>
     public (SopKind Sop, bool FromSourceOrPlug)? Awaits { get; init; }
 

@@ -25,13 +25,16 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
     private const long TurnOnUs = 275_000;
 
     private readonly ChunkPace[] _chunks = [new(), new()];
+    private readonly VbusArrival _arrival = new();
     private Moment? _vbusOn;
+    private long _turnOnUs;
     private Delivery? _firstListAfter;
     private Delivery? _unansweredList;
     private Delivery? _waited;
     private MessageKind _putOff;
     private Delivery? _lastRequest;
     private Delivery? _failed;
+    private (long TimeUs, int Millivolts)? _measured;
 
     /// <summary>A new message on SOP.</summary>
     public void OnBegan(in Delivery delivery)
@@ -46,7 +49,7 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
         }
 
         AfterWait(delivery);
-        Silence(delivery);
+        Silence(delivery.Start, delivery.Index, delivery);
         AfterFailure(delivery);
         if (_chunks[delivery.FromSourceOrPlug ? 1 : 0].OnSent(delivery, conversation.PartyOf(delivery), timing) is { } unmet)
         {
@@ -91,7 +94,8 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
     public void Reset()
     {
         (_vbusOn, _firstListAfter, _unansweredList, _waited) = (null, null, null, null);
-        (_lastRequest, _failed) = (null, null);
+        (_lastRequest, _failed, _measured) = (null, null, null);
+        _arrival.Reset();
         foreach (ChunkPace pace in _chunks)
         {
             pace.Reset();
@@ -99,7 +103,43 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
     }
 
     /// <summary>VBUS was seen to come on.</summary>
-    public void OnVbusOn(long timeUs) => _vbusOn = Moment.Event(timeUs);
+    public void OnVbusOn(long timeUs) => (_vbusOn, _turnOnUs) = (Moment.Event(timeUs), TurnOnUs);
+
+    /// <summary>An attach, or a Hard Reset, after which VBUS comes.</summary>
+    public void ExpectVbus(bool isOn) => _arrival.Begin(isOn);
+
+    /// <summary>VBUS was measured.</summary>
+    public void OnMeasured(long timeUs, int millivolts)
+    {
+        if (_arrival.Take(millivolts))
+        {
+            (_vbusOn, _turnOnUs) = (Moment.Event(timeUs), 0);
+        }
+
+        _measured = (timeUs, millivolts);
+    }
+
+    /// <summary>A Hard Reset, with which a source ends a silence.</summary>
+    public void OnHardReset(long timeUs) => Silence(Moment.Event(timeUs), conversation.Index, null);
+
+    /// <summary>The capture has ended; what was still waited for never came, unless it was missed.</summary>
+    public void Complete(long endUs)
+    {
+        if (_vbusOn is { } on && conversation.States.RolesSwapped == false)
+        {
+            timing.Take(new Interval(TimingLimits.TFirstSourceCap, on, Moment.Event(endUs))
+            {
+                Party = Party.Source, What = "the first Source_Capabilities, which never came", Index = conversation.Index, Bounds = Bounds.Max,
+                AllowedUs = _turnOnUs, IsProven = false, IsToldWhenOpen = true,
+            });
+        }
+
+        // A supply that is still measured is what shows that the source did not end it.
+        if (_measured is var (timeUs, millivolts) && IsHeld(millivolts))
+        {
+            Silence(Moment.Event(timeUs), conversation.Index, null);
+        }
+    }
 
     private static void UpdateOne(ref Delivery? kept, in Delivery delivery)
     {
@@ -143,7 +183,7 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
         {
             timing.Take(First(list, on) with
             {
-                AllowedUs = TurnOnUs, IsProven = list.Header.MessageId == 0,
+                AllowedUs = _turnOnUs, IsProven = list.Header.MessageId == 0,
             });
         }
         else if (_firstListAfter is { IsAcknowledged: true } after)
@@ -169,7 +209,7 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
             {
                 Party = conversation.PartyOf(list), What = "the next Source_Capabilities", Index = list.Index,
                 Bounds = Bounds.Max, LateAllowanceUs = ExchangeFollower.LostAttempts(list),
-                IsProven = list.Continuity == Continuity.Continuous,
+                IsProven = list.Continuity == Continuity.Continuous, IsToldWhenOpen = true,
             };
             timing.Take(interval);
             timing.Take(interval with
@@ -189,7 +229,7 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
         }
 
         if (_lastRequest is { } before && conversation.Granted is { Kind: PowerObjectKind.Pps }
-            && !conversation.Context.Contracts.IsEprMode)
+            && !conversation.IsEpr)
         {
             timing.Take(new Interval(TimingLimits.TPPSRequest, before.End, delivery.Start)
             {
@@ -233,14 +273,15 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
     }
 
     // Nobody has spoken: in PPS and in EPR mode the source ends that with a Hard Reset, before which the sink speaks.
-    private void Silence(in Delivery delivery)
+    // It ends with a message, or with anything that shows the time: a Hard Reset, a measurement.
+    private void Silence(Moment to, long index, in Delivery? ending)
     {
         if (conversation.Last is not { } last || !conversation.HasContract || !conversation.ModeIsKnown)
         {
             return;
         }
 
-        bool isEpr = conversation.Context.Contracts.IsEprMode;
+        bool isEpr = conversation.IsEpr;
         bool isPps = !isEpr && conversation.Granted is { Kind: PowerObjectKind.Pps };
         if (!isEpr && !isPps)
         {
@@ -248,12 +289,23 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
         }
 
         Moment from = last.IsAcknowledged ? Moment.EndOfGoodCrc(last.AcknowledgedUs) : last.End;
-        Interval silence = new(isEpr ? TimingLimits.TSourceEPRKeepAlive : TimingLimits.TPPSTimeout, from, delivery.Start)
+        Interval silence = new(isEpr ? TimingLimits.TSourceEPRKeepAlive : TimingLimits.TPPSTimeout, from, to)
         {
             Party = conversation.RolesWereSwapped ? Party.Unsure : Party.Source,
             What = "the Hard Reset that ends a silence",
-            Index = delivery.Index,
+            Index = index,
             Bounds = Bounds.Max,
+            IsProven = false,
+            IsToldWhenOpen = ending is null,
+        };
+        if (ending is not { } delivery)
+        {
+            timing.Take(silence);
+            return;
+        }
+
+        silence = silence with
+        {
             LateAllowanceUs = ExchangeFollower.LostAttempts(delivery),
             IsProven = delivery.Continuity == Continuity.Continuous,
             Awaits = (SopKind.Sop, !delivery.FromSourceOrPlug),
@@ -270,6 +322,10 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
             });
         }
     }
+
+    // Above vSafe5V the contract is surely in force; at 5 V default power may be.
+    private bool IsHeld(int millivolts) => millivolts > Electrical.Safe5VMaximum.Millivolts
+        || (conversation.GrantedVoltage is { } granted && granted <= Electrical.Safe5VMaximum && millivolts > Electrical.Safe0VMaximum.Millivolts);
 
     // A Soft_Reset this long after a message without a GoodCRC is about something else. Common practice, no source.
     private const long OtherReasonAfterUs = 100_000;

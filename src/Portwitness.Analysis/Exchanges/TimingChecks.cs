@@ -74,7 +74,7 @@ internal sealed class TimingChecks
             Awaits = interval.Awaits,
             Settle = evidence => Settle(interval, parameter, evidence),
             MayBeLostAttempts = () => tooLong && Of(interval, interval.LateAllowanceUs).LeastUs <= parameter.Longest,
-            IsSilentWhenOpen = !_clock.IsSoftware,
+            IsSilentWhenOpen = !_clock.IsSoftware && !interval.IsToldWhenOpen,
             Group = (interval.Parameter, interval.What, tooLong),
             Excess = tooLong ? elapsed.LeastUs : -elapsed.MostUs,
         });

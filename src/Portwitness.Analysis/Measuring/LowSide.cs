@@ -19,6 +19,9 @@ public enum LowCase
 
     /// <summary>For a moment it is below what is valid for a moment.</summary>
     Droops,
+
+    /// <summary>After a load step it stays below the static limit longer than it may.</summary>
+    SlowToRecover,
 }
 
 /// <summary>Tells apart in which way VBUS is too low, so that one deviation is one finding.</summary>
@@ -35,6 +38,11 @@ public static class LowSide
         if (segment.Static.Low.Longest is { } stays && stays.Outlasts(VbusLimits.TransientUs))
         {
             return (Sags(segment, stays) ? LowCase.SagsUnderLoad : LowCase.Stays, stays, segment.OfLow(stays));
+        }
+
+        if (segment.AfterLoadStep.Longest is { } step && step.Outlasts(VbusLimits.LargeStepTransientUs + segment.Instrument.TimeUncertaintyUs))
+        {
+            return (LowCase.SlowToRecover, step, segment.OfLow(step));
         }
 
         if ((segment.Valid.Low.Deepest ?? segment.Moving.Low.Deepest) is { } moment)

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
+using Portwitness.Following;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
@@ -13,19 +14,19 @@ namespace Portwitness.Analysis.Measuring;
 /// </summary>
 internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
 {
-    private readonly MessageIdWatch _ids = new();
     private readonly VbusReport _report = new(context);
     private Instrument? _instrument;
     private VbusSegment? _segment;
     private VbusRemoval? _removal;
+    private readonly VbusBeforeAttach _cold = new();
     private ContractAttempt? _accepted;
     private bool _isRenewal;
     private bool _recordsAttach;
-    private bool _swapAsked;
-    private bool _vconnSwapping;
-    private bool _partnerIsSource;
     private bool _beforeContract;
-    private bool _inEprMode;
+    private PowerMode? _mode;
+
+    // The request that the segment's terms are of; no contract before the first one.
+    private long _request = PortState.NoContract;
     private long _lastIndex;
 
     // Records of one time are one sample.
@@ -38,24 +39,25 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     public void OnMessage(in HeardMessage message)
     {
         TakePending();
-        if (message.Sop != SopKind.Sop || message.CrcOk == false || message.Kind == MessageKind.GoodCRC)
+        if (message.Sop == SopKind.Sop && message.CrcOk != false && message.Kind != MessageKind.GoodCRC)
         {
-            return;
+            OnSaid(message);
         }
 
+        // Accept and PS_RDY of what the capture does not show mean another contract.
+        bool isOther = message.Kind == MessageKind.Accept || message.Kind == MessageKind.PSRDY;
+        Doubt(message.TimeUs, mayGoOn: !isOther);
+    }
+
+    private void OnSaid(in HeardMessage message)
+    {
         _lastIndex = message.Index;
-        if (message.HeaderKnown == ushort.MaxValue && _ids.Misses(message.View.Header) && _segment is { } doubtful)
-        {
-            doubtful.MessagesMissing = true;
-        }
-
         if (_removal is { IsHardReset: false })
         {
             // Somebody is there again, and the attach was not recorded.
             _removal = null;
         }
 
-        FollowRoles(message.Kind);
         ContractAttempt? open = context.Contracts.Open;
         if (MakesVbusUnknown(message.Kind))
         {
@@ -70,18 +72,15 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         {
             OnSettled(message);
         }
-        else if (message.Kind == MessageKind.PSRDY && message.FromSourceOrPlug && _accepted is null)
-        {
-            OnUnexpectedReady(message.TimeUs);
-        }
         else if (message.Kind == MessageKind.SourceCapabilities && message.FromSourceOrPlug && _beforeContract && _segment is null)
         {
             CloseRemoval();
+            _request = PortState.NoContract;
             _segment = Begin(VbusTerms.BeforeContract, null, message.TimeUs, message.Index);
             _segment.OnReady(message.TimeUs);
         }
 
-        _inEprMode = context.Contracts.IsEprMode;
+        _mode = context.Track.Mode;
     }
 
     /// <inheritdoc/>
@@ -89,10 +88,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     {
         // It may have been an Accept after which VBUS rightly moved.
         TakePending();
-        if (frame.MayBe(SopKind.Sop) && _segment is { } segment)
-        {
-            segment.MessagesMissing = true;
-        }
+        Doubt(frame.TimeUs, mayGoOn: true);
     }
 
     /// <inheritdoc/>
@@ -104,10 +100,11 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
             return;
         }
 
+        VbusSegment? before = _segment is { MessagesMissing: false, Arrived: true, ReadyUs: not null } ? _segment : null;
         Leave(SegmentEnd.HardReset, signal.TimeUs);
         context.Interruptions.OnHardReset(signal.TimeUs);
-        _removal = Removal(signal.TimeUs, isHardReset: true);
-        (_inEprMode, _partnerIsSource) = (false, false);
+        _removal = Removal(signal.TimeUs, isHardReset: true, before);
+        _mode = PowerMode.Spr;
         _beforeContract = true;
     }
 
@@ -138,10 +135,19 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
 
         Leave(SegmentEnd.Detached, happened.TimeUs);
         context.Interruptions.Forget();
+        if (happened.Name == CaptureEvents.Attach)
+        {
+            _cold.OnAttach(happened.TimeUs, Instrument);
+        }
+        else
+        {
+            _cold.OnDetach(happened.TimeUs);
+        }
+
         _recordsAttach = true;
         _beforeContract = happened.Name == CaptureEvents.Attach;
         _removal = _beforeContract ? null : Removal(happened.TimeUs, isHardReset: false);
-        (_inEprMode, _partnerIsSource) = (false, false);
+        _mode = PowerMode.Spr;
     }
 
     /// <inheritdoc/>
@@ -150,28 +156,38 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         TakePending();
         Leave(SegmentEnd.CaptureEnded, long.MaxValue);
         context.Interruptions.Complete();
+        if (_lastIndex > 0)
+        {
+            _report.Judge(_cold, context.Arrangement.InUse);
+        }
     }
 
     // Role swaps make the partner the source; test modes leave power open.
     private static bool MakesVbusUnknown(MessageKind kind) =>
         kind == MessageKind.PRSwap || kind == MessageKind.FRSwap || kind == MessageKind.BIST;
 
-    // PS_RDY of the side that now gives VCONN says nothing of VBUS; of another one the request was not seen.
-    private void OnUnexpectedReady(long timeUs)
+    // Whether the partner supplies VBUS, or may.
+    private bool PartnerIsSource => context.Track.States.RolesSwapped != false;
+
+    // Where another contract may be in force, or on its way, what VBUS does from the doubt on proves nothing. What was in force is
+    // watched on as long as it may be.
+    private void Doubt(long timeUs, bool mayGoOn)
     {
-        if (!_vconnSwapping)
+        if (_segment is not { MessagesMissing: false } segment || context.Track.States.Target == _request)
         {
-            Leave(SegmentEnd.Unknown, timeUs);
+            return;
         }
 
-        _vconnSwapping = false;
-    }
-
-    private void FollowRoles(MessageKind kind)
-    {
-        _vconnSwapping = kind == MessageKind.VCONNSwap || (_vconnSwapping && kind != MessageKind.Reject && kind != MessageKind.Wait);
-        _partnerIsSource ^= _swapAsked && kind == MessageKind.Accept;
-        _swapAsked = kind == MessageKind.PRSwap || kind == MessageKind.FRSwap;
+        segment.MessagesMissing = segment.LastOutsideUs >= context.Track.UncertainSinceUs;
+        EndSegment(SegmentEnd.Unknown, timeUs);
+        context.Interruptions.Forget();
+        (_accepted, _beforeContract) = (null, false);
+        if (mayGoOn && segment is { ReadyUs: not null, Terms.Kind: not null })
+        {
+            _segment = Begin(segment.Terms, null, timeUs, segment.MessageIndex);
+            _segment.MessagesMissing = true;
+            _segment.OnReady(timeUs);
+        }
     }
 
     private void OnAccepted(ContractAttempt open)
@@ -181,7 +197,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
             ? context.Contracts.InForce[position - 1]
             : null;
         VbusTerms? terms = VbusTerms.Of(open, selected);
-        _accepted = open;
+        (_accepted, _request) = (open, open.MessageIndex);
         _beforeContract = false;
 
         // Asked for once more, as PPS has to be: nothing changes.
@@ -193,7 +209,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
 
         VbusTerms? before = _segment is { ReadyUs: not null, MessagesMissing: false } ? _segment.Terms : null;
         EndSegment(SegmentEnd.Replaced, open.AcceptedUs!.Value);
-        if (terms is not null && !_partnerIsSource)
+        if (terms is not null && !PartnerIsSource)
         {
             _segment = Begin(terms, before, open.AcceptedUs!.Value, open.MessageIndex);
         }
@@ -231,11 +247,14 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
             RecordsAttach = _recordsAttach,
         };
 
-    private VbusRemoval Removal(long timeUs, bool isHardReset) => new(Instrument, timeUs, isHardReset)
+    private VbusRemoval Removal(long timeUs, bool isHardReset, VbusSegment? before = null) => new(Instrument, timeUs, isHardReset)
     {
+        LeastBefore = before?.LeastAllowed,
+        LoadIsKnown = before?.LoadIsWithin == true,
+
         InUse = context.Arrangement.InUse,
         MessageIndex = _lastIndex,
-        InEprMode = _inEprMode ? true : _recordsAttach ? false : null,
+        InEprMode = _mode is { } mode ? mode == PowerMode.Epr : null,
         RecordsAttach = _recordsAttach,
         Editions = context.Facts.Editions,
     };
@@ -247,6 +266,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
             Sample sample = new(pending.TimeUs, millivolts, pending.Milliamperes);
             _segment?.Take(sample);
             _removal?.Take(sample);
+            _cold.Take(sample);
             FollowInterruptions(sample);
         }
 
@@ -256,7 +276,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     // Behind a cable what the cable may lose excuses the source.
     private void FollowInterruptions(Sample sample)
     {
-        if (_partnerIsSource || _segment is { PortSinks: true } or { MessagesMissing: true } or { Terms.Kind: not null, LeastAllowed: null })
+        if (PartnerIsSource || _segment is { PortSinks: true } or { MessagesMissing: true } or { Terms.Kind: not null, LeastAllowed: null })
         {
             context.Interruptions.Forget();
             return;
@@ -273,11 +293,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         CloseRemoval();
         EndSegment(end, timeUs);
         _accepted = null;
-        if (end != SegmentEnd.Unknown)
-        {
-            _ids.Reset();
-        }
-        else
+        if (end == SegmentEnd.Unknown)
         {
             context.Interruptions.Forget();
         }

@@ -37,6 +37,24 @@ public sealed class VbusRemoval(Instrument instrument, long startUs, bool isHard
     /// <summary>Editions that the source may follow.</summary>
     public Editions Editions { get; init; } = Editions.All;
 
+    /// <summary>The least VBUS that what was in force before allows for a moment, in mV; null when it is not known.</summary>
+    public int? LeastBefore { get; init; }
+
+    /// <summary>Whether the current was measured and within the contract before.</summary>
+    public bool LoadIsKnown { get; init; }
+
+    /// <summary>The first sample surely below <see cref="LeastBefore"/>, if it came before VBUS may begin to fall; null otherwise.</summary>
+    public Sample? FellEarly { get; private set; }
+
+    /// <summary>The first sample surely at vSafe5V after VBUS came back; null when it did not arrive.</summary>
+    public Sample? Arrived { get; private set; }
+
+    /// <summary>Time between that sample and the one before: VBUS may have arrived so much sooner.</summary>
+    public long GapBeforeArrivalUs { get; private set; }
+
+    /// <summary>The last sample; null when there was none.</summary>
+    public long? LastUs => _lastUs;
+
     /// <summary>Samples.</summary>
     public long Samples { get; private set; }
 
@@ -73,6 +91,13 @@ public sealed class VbusRemoval(Instrument instrument, long startUs, bool isHard
             LastHighBefore = high ? sample : LastHighBefore;
         }
 
+        if (FellEarly is null && LeastBefore is { } least && sample.Millivolts + uncertainty < least
+            && sample.TimeUs + instrument.TimeUncertaintyUs - startUs < VbusLimits.PSHardResetMinimumUs)
+        {
+            FellEarly = sample;
+        }
+
+        long? before = _lastUs;
         _lastUs = sample.TimeUs;
         MayHaveFallen |= !high;
         if (sample.Millivolts + uncertainty <= Safe0V && Back is null)
@@ -83,6 +108,11 @@ public sealed class VbusRemoval(Instrument instrument, long startUs, bool isHard
         else if (high && FirstLowUs is not null)
         {
             Back ??= sample;
+            if (Arrived is null && sample.Millivolts + uncertainty >= VbusLimits.Safe5V.Minimum.Millivolts)
+            {
+                Arrived = sample;
+                GapBeforeArrivalUs = sample.TimeUs - (before ?? sample.TimeUs);
+            }
         }
 
         if (!isHardReset && sample.TimeUs > startUs + VbusLimits.VbusOffUs + instrument.TimeUncertaintyUs)

@@ -42,6 +42,18 @@ internal sealed class VbusReport(CaptureContext context)
         }
     }
 
+    /// <summary>VBUS while nothing was attached.</summary>
+    public void Judge(VbusBeforeAttach cold, ImmutableArray<string> inUse)
+    {
+        foreach (VbusRule rule in RuleCatalogue.Vbus)
+        {
+            if (rule.Check(cold) is { } hit)
+            {
+                Report(rule, hit, 0, inUse);
+            }
+        }
+    }
+
     private void Report(VbusRule rule, VbusHit hit, long messageIndex, ImmutableArray<string> inUse)
     {
         var key = (rule.Description.Name, hit.Hit.Position, hit.Hit.Verdict);

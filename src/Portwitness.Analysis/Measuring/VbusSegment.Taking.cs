@@ -9,6 +9,7 @@ public sealed partial class VbusSegment
     private readonly MeasuredPower.Sum _measured = new();
     private Sample? _last;
     private long _settledSamples;
+    private bool _isAfterStep;
 
     // From here on the static limits hold: everything that moves has come to rest, as late as the standard allows.
     private long SettledFromUs => ReadyUs is { } ready
@@ -24,6 +25,10 @@ public sealed partial class VbusSegment
         int uncertainty = Instrument.OfVoltage(sample.Millivolts);
         PortSinks |= sample.Milliamperes is { } into && into + Instrument.OfCurrent(into) < 0;
         bool excused = IsExcused(sample);
+        if (IsOutside(Terms.Static, sample, 0))
+        {
+            LastOutsideUs = sample.TimeUs;
+        }
 
         // An instrument may average since the sample before: that one has to be past the event too.
         if (_last is { } last && last.TimeUs > SettledFromUs)
@@ -55,6 +60,7 @@ public sealed partial class VbusSegment
 
         Overload.End();
         Early.End();
+        AfterLoadStep.End();
         if (_settledSamples == 0 && _last is { } last && last.TimeUs > SettledFromUs + NearEndUs
             && end is not (SegmentEnd.Detached or SegmentEnd.HardReset)
             && IsOutside(Terms.Valid, last, Instrument.OfVoltage(last.Millivolts)) && !IsExcused(last))
@@ -72,6 +78,7 @@ public sealed partial class VbusSegment
             Arrive(sample);
         }
 
+        TakeLoadStep(sample, uncertainty, excused);
         Static.Take(sample, uncertainty, excused);
         Valid.Take(sample, uncertainty, excused);
         if (IsPossiblyWithin(Terms.Static, sample, uncertainty) && sample.Milliamperes is { } within)
@@ -85,6 +92,26 @@ public sealed partial class VbusSegment
         }
     }
 
+    // The step has to show between the last good sample and the first low one, and to be the only one.
+    private void TakeLoadStep(Sample sample, int uncertainty, bool excused)
+    {
+        bool isLow = !excused && sample.Millivolts + uncertainty < Terms.Static.Minimum.Millivolts;
+        if (!isLow || _last?.Milliamperes is not { } before || sample.Milliamperes is not { } now)
+        {
+            _isAfterStep = false;
+        }
+        else
+        {
+            int step = now - before;
+            int uncertain = Instrument.OfCurrent(now) + Instrument.OfCurrent(before);
+            bool wasWithin = IsPossiblyWithin(Terms.Static, _last.Value, uncertainty);
+            _isAfterStep = wasWithin ? step - uncertain >= VbusLimits.LargeLoadStep.Milliamperes
+                : _isAfterStep && Math.Abs(step) < VbusLimits.LargeLoadStep.Milliamperes;
+        }
+
+        AfterLoadStep.Take(_isAfterStep, sample.TimeUs, sample.Millivolts, sample.Milliamperes);
+    }
+
     // What was outside after the deadline and came in after all was late, and is judged as that alone.
     private void Arrive(Sample sample)
     {
@@ -95,6 +122,7 @@ public sealed partial class VbusSegment
         LateIsLow = Valid.Low.Longest is not null;
         Static.Clear();
         Valid.Clear();
+        AfterLoadStep.Clear();
     }
 
     private void TakeMoving(Sample sample, int uncertainty, bool excused)

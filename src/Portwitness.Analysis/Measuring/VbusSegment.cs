@@ -88,6 +88,9 @@ public sealed partial class VbusSegment
     /// <summary>Whether messages are missing, so that another contract may have been made.</summary>
     public bool MessagesMissing { get; set; }
 
+    /// <summary>The last sample outside the static limits as read; of a capture that misses messages, what is before is not in doubt.</summary>
+    public long LastOutsideUs { get; private set; } = long.MinValue;
+
     /// <summary>What ended it.</summary>
     public SegmentEnd End { get; private set; }
 
@@ -137,6 +140,12 @@ public sealed partial class VbusSegment
 
     /// <summary>The largest current among samples within the static limits; null when none was measured.</summary>
     public int? MostWithinMilliamperes { get; private set; }
+
+    /// <summary>The current was measured with the last sample, and the load never took more than it may.</summary>
+    public bool LoadIsWithin => _last is { Milliamperes: not null } && !Overload.IsAny;
+
+    /// <summary>Below the static limits after one load step of 60 mA or more, longer than 5 ms, while the load stays (7.1.8).</summary>
+    public RunTracker AfterLoadStep { get; } = new(-1);
 
     /// <summary>The last sample; 0 when there was none.</summary>
     public long LastUs => _last?.TimeUs ?? 0;

@@ -149,6 +149,9 @@ public static class RuleCatalogue
         new VbusNotRemovedByHardReset(),
         new VbusRecoveryTimeWrong(),
         new VbusPresentAfterDetach(),
+        new VbusPresentBeforeAttach(),
+        new VbusTurnOnLate(),
+        new VbusFellTooEarly(),
         new LoadBeyondContract(),
     ];
 

@@ -17,8 +17,14 @@ public static class VbusLimits
     /// <summary>vSrcSlewPos, vSrcSlewNeg and their like of PPS and AVS: mV in a microsecond.</summary>
     public const int SlewMillivoltsPerUs = 30;
 
-    /// <summary>How long VBUS may be outside vSrcNew after a load step below 60 mA; after larger steps 5 ms.</summary>
+    /// <summary>How long VBUS may be outside vSrcNew after a load step below <see cref="LargeLoadStep"/>.</summary>
     public const long TransientUs = 150_000;
+
+    /// <summary>How long VBUS may be outside vSrcNew after a load step of <see cref="LargeLoadStep"/> and more.</summary>
+    public const long LargeStepTransientUs = 5_000;
+
+    /// <summary>A load step from which on the shorter time holds (7.1.8).</summary>
+    public static readonly Current LargeLoadStep = Current.FromMilliamperes(60);
 
     /// <summary>tSrcTransition minimum: VBUS does not move sooner after GoodCRC of Accept.</summary>
     public static readonly long SrcTransitionMinimumUs = TimingLimits.ShortestUs(TimingLimits.TSrcTransition);
@@ -43,6 +49,12 @@ public static class VbusLimits
 
     /// <summary>tAvsSrcTransLarge: for larger steps, and when AVS is entered.</summary>
     public static readonly long AvsSrcTransLargeUs = TimingLimits.LongestUs(TimingLimits.TAvsSrcTransLarge);
+
+    /// <summary>tPSHardReset minimum: VBUS does not fall sooner after a Hard Reset.</summary>
+    public static readonly long PSHardResetMinimumUs = TimingLimits.ShortestUs(TimingLimits.TPSHardReset);
+
+    /// <summary>tSrcTurnOn maximum: from where VBUS is turned on to vSafe5V.</summary>
+    public static readonly long SrcTurnOnUs = TimingLimits.LongestUs(TimingLimits.TSrcTurnOn);
 
     /// <summary>tPSHardReset maximum: Hard Reset to VBUS falling.</summary>
     public static readonly long PSHardResetMaximumUs = TimingLimits.LongestUs(TimingLimits.TPSHardReset);

@@ -141,7 +141,7 @@ public class MeasuredConversationTests(ITestOutputHelper output)
         yield return ("pps-current-limit-wrong", [new("7 at 9V 2A", 9_000, 2_000)], "pause 1s", (bench, sample) =>
             Between(bench, 0, 100, 900, sample) ? sample with { Milliamperes = 2_300 } : sample);
         yield return ("vbus-not-removed-by-hard-reset", nine, "hard-reset", (bench, sample) =>
-            sample.TimeUs > bench.Legs[0].ReadyUs + 1_000_000 ? sample with { Millivolts = 5_000, Milliamperes = 0 } : sample);
+            sample.TimeUs > bench.Legs[0].ReadyUs + 1_030_000 ? sample with { Millivolts = 5_000, Milliamperes = 0 } : sample);
         yield return ("vbus-recovery-time-wrong", nine, "hard-reset", (bench, sample) =>
             sample.TimeUs > bench.Legs[0].ReadyUs + 1_500_000 ? sample with { Millivolts = 5_000, Milliamperes = 0 } : sample);
     }

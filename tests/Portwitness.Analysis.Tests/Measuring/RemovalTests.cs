@@ -42,20 +42,21 @@ public class RemovalTests
         Vbus.Found(removal).Should().Be(found);
     }
 
-    // High until 100 ms, low from 200 ms until the moment, back 1 ms later.
+    // High until 100 ms, low from 200 ms until the moment, back 1 ms later. After tSrcRecover VBUS is turned on; on its way up it may
+    // be low for tSrcTurnOn (275 ms) more.
     [Theory]
     [InlineData(false, 759_999, "")] // at most 660 ms and a little
     [InlineData(false, 759_998, "vbus-recovery-time-wrong fails")]
-    [InlineData(false, 1_200_001, "")]
-    [InlineData(false, 1_200_002, "vbus-recovery-time-wrong fails")]
+    [InlineData(false, 1_475_001, "")]
+    [InlineData(false, 1_475_002, "vbus-recovery-time-wrong fails")]
     [InlineData(true, 1_184_999, "")]
     [InlineData(true, 1_184_998, "vbus-recovery-time-wrong fails")]
-    [InlineData(true, 1_625_001, "")]
-    [InlineData(true, 1_625_002, "vbus-recovery-time-wrong fails")]
+    [InlineData(true, 1_900_001, "")]
+    [InlineData(true, 1_900_002, "vbus-recovery-time-wrong fails")]
     [InlineData(null, 759_998, "vbus-recovery-time-wrong fails")] // either mode asks for more
     [InlineData(null, 759_999, "")]
-    [InlineData(null, 1_625_001, "")]
-    [InlineData(null, 1_625_002, "vbus-recovery-time-wrong fails")]
+    [InlineData(null, 1_900_001, "")]
+    [InlineData(null, 1_900_002, "vbus-recovery-time-wrong fails")]
     public void Recovery_HasTwoSides(bool? eprMode, long momentUs, string found)
     {
         VbusRemoval removal = new(Vbus.Exact, 0, true) { InEprMode = eprMode, RecordsAttach = true };

@@ -220,9 +220,10 @@ public class RequestRuleTests
         Findings(text + "{\"t\":20,\"sop\":\"SOP\",\"hex\":\"A303\"}\n").Should().Contain("violation invalid-request-accepted");
         Findings(text + "{\"t\":20,\"sop\":\"SOP\",\"hex\":\"A305\"}\n").Should().Contain("caution invalid-request-accepted");
 
-        // What was received wrongly may have been a list as well.
-        Findings(text + "{\"t\":15,\"sop\":\"SOP\",\"hex\":\"A103\",\"crc_ok\":false}\n{\"t\":20,\"sop\":\"SOP\",\"hex\":\"A303\"}\n")
-            .Should().Contain("caution invalid-request-accepted");
+        // What was received wrongly may have been a list, unless the next MessageID shows that it was the Accept (6.7.1.1).
+        const string Garbled = "{\"t\":15,\"sop\":\"SOP\",\"hex\":\"A103\",\"crc_ok\":false}\n";
+        Findings(text + Garbled + "{\"t\":20,\"sop\":\"SOP\",\"hex\":\"A305\"}\n").Should().Contain("caution invalid-request-accepted");
+        Findings(text + Garbled + "{\"t\":20,\"sop\":\"SOP\",\"hex\":\"A303\"}\n").Should().Contain("violation invalid-request-accepted");
     }
 
     // After a power role swap the captured port asks and its partner answers (6.3.10).

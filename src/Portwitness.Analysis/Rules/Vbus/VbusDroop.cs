@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
+using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis.Rules.Vbus;
 
@@ -38,6 +39,17 @@ public sealed class VbusDroop : VbusRule
     public override VbusHit? Check(VbusSegment segment)
     {
         (LowCase low, Run run, Doubts doubts) = LowSide.Of(segment);
+        if (low == LowCase.SlowToRecover)
+        {
+            return doubts.ToHit(
+                run.StartUs,
+                $"After a load step VBUS stayed at {run.Volts()}{run.Load()} under {segment.Terms.Text} for longer than a moment: {run.Extent()}; "
+                    + $"{segment.Instrument.Text(run.Extreme)}.",
+                $"at least {segment.Terms.Static.Minimum} within {RunText.Time(VbusLimits.LargeStepTransientUs)} of a load step of "
+                    + $"{VbusLimits.LargeLoadStep} or more",
+                $"{run.Volts()}, {run.Extent()}", segment.Terms.Position);
+        }
+
         if (low != LowCase.Droops)
         {
             return null;

@@ -13,7 +13,7 @@ public sealed class VbusRecoveryTimeWrong : VbusRule
         Name = "vbus-recovery-time-wrong",
         Severity = Severity.Violation,
         Title = "VBUS comes back at the wrong time",
-        Clause = "R3.2v1.1 Tables 6.68 and 7.23 (tSrcRecover)",
+        Clause = "R3.2v1.1 Tables 6.68 and 7.23 (tSrcRecover, tSrcTurnOn)",
         Why = "After a Hard Reset a device has a time to fall back to its beginning. VBUS that returns sooner finds it unprepared; VBUS that "
             + "returns late makes it think that it was unplugged.",
         Evidence = "VBUS every few milliseconds after the Hard Reset, and whether EPR mode was in force; too late only with attach and detach as events.",
@@ -39,26 +39,32 @@ public sealed class VbusRecoveryTimeWrong : VbusRule
     /// <inheritdoc/>
     public override VbusHit? Check(VbusRemoval removal)
     {
-        if (!removal.IsHardReset || removal.Back is not { } back || removal.FirstLowUs is not { } firstLow || removal.LastLowUs is not { } lastLow)
+        if (!removal.IsHardReset || removal.FirstLowUs is not { } firstLow || removal.LastLowUs is not { } lastLow)
         {
             return null;
         }
 
-        long atMost = back.TimeUs - (removal.LastHighBefore?.TimeUs ?? removal.StartUs) + removal.Instrument.TimeUncertaintyUs;
+        // tSrcRecover ends where VBUS is turned on; on its way to vSafe5V it may be low for tSrcTurnOn more.
+        Sample? back = removal.Back;
+        long atMost = back is { } came
+            ? came.TimeUs - (removal.LastHighBefore?.TimeUs ?? removal.StartUs) + removal.Instrument.TimeUncertaintyUs
+            : long.MaxValue;
         long atLeast = lastLow - firstLow - removal.Instrument.TimeUncertaintyUs;
         (long soonest, long latest) = (
             removal.InEprMode == true ? VbusLimits.SrcRecoverEprMinimumUs : VbusLimits.SrcRecoverSprMinimumUs,
             removal.InEprMode == false ? VbusLimits.SrcRecoverSprMaximumUs : VbusLimits.SrcRecoverEprMaximumUs);
-        if (atMost >= soonest && atLeast <= latest)
+        long latestLow = latest + VbusLimits.SrcTurnOnUs;
+        if (atMost >= soonest && atLeast <= latestLow)
         {
             return null;
         }
 
         string seen = atMost < soonest ? $"at most {RunText.Time(atMost)}" : $"at least {RunText.Time(atLeast)}";
         Doubts doubts = DoubtReasons.OfEdition(removal.Editions)
-            | (atLeast > latest && !removal.RecordsAttach ? Doubts.MayBeUnplugged : Doubts.None);
+            | (atLeast > latestLow && (!removal.RecordsAttach || back is null) ? Doubts.MayBeUnplugged : Doubts.None);
         return doubts.ToHit(
-            back.TimeUs, $"After the Hard Reset VBUS was at vSafe0V for {seen}; {removal.Instrument.Text(back.Millivolts)}.",
+            back?.TimeUs ?? lastLow,
+            $"After the Hard Reset VBUS was at vSafe0V for {seen}{(back is null ? " and did not come back" : "")}; {removal.Instrument.Text(back?.Millivolts ?? 0)}.",
             $"{RunText.Time(soonest)} to {RunText.Time(latest)} at vSafe0V{(removal.InEprMode == true ? " in EPR mode" : "")}", seen);
     }
 }

@@ -18,6 +18,9 @@ public abstract class VbusRule : Rule
 
     /// <summary>Looks at what VBUS did after a Hard Reset or a detach.</summary>
     public virtual VbusHit? Check(VbusRemoval removal) => null;
+
+    /// <summary>Looks at VBUS while nothing was attached.</summary>
+    public virtual VbusHit? Check(VbusBeforeAttach cold) => null;
 }
 
 /// <summary>What a VBUS rule found, and when.</summary>
