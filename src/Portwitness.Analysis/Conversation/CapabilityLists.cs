@@ -4,6 +4,7 @@ using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Conversation;
@@ -35,6 +36,11 @@ internal sealed class CapabilityLists(CaptureContext context)
         if (fromSource && (headerKnown & RevisionBits) == RevisionBits)
         {
             context.Facts.OnRevisionCode(header.RevisionCode);
+        }
+
+        if (fromSource && objects is [{ Kind: PowerObjectKind.Fixed } first, ..] && first.Knows(FixedSourceSupply.DualRolePowerField))
+        {
+            context.Track.OnDualRolePower(first.AsSource().AsFixed().DualRolePower);
         }
 
         Advertisement? list = _log.Repeated(kind, byPartner, objects, context.Arrangement.InUse);

@@ -24,6 +24,7 @@ internal sealed class ConversationTrack : ILinkListener
     private PowerMode? _modeBefore;
     private bool _showsBegin;
     private long _sourceHeardUs;
+    private bool _sawSwap;
     private bool _mayHaveAskedForList = true;
     private bool _mayHaveAskedForEprList = true;
 
@@ -59,6 +60,9 @@ internal sealed class ConversationTrack : ILinkListener
 
     /// <summary>Whether messages of this kind are missing since the attach, or the begin of the capture.</summary>
     public bool HasMissed(SopKind sop) => _missedSinceAttach[(int)sop];
+
+    /// <summary>What a source's list says of Dual-Role Power (R3.2v1.1, 6.4.1.2.1.1); a swap that was seen counts more.</summary>
+    public void OnDualRolePower(bool isDualRole) => States.MaySwap = isDualRole || _sawSwap;
 
     /// <summary>Tells what the last record made of the links.</summary>
     public void TellTo(ILinkListener listener) => _events.TellTo(listener);
@@ -220,6 +224,11 @@ internal sealed class ConversationTrack : ILinkListener
         if (delivery.IsLaterChunk)
         {
             return;
+        }
+
+        if (kind == MessageKind.PRSwap || kind == MessageKind.FRSwap)
+        {
+            (_sawSwap, States.MaySwap) = (true, true);
         }
 
         _modeBefore = States.Mode;
