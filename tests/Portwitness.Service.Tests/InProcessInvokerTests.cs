@@ -89,6 +89,28 @@ public sealed class InProcessInvokerTests
             .Which.StatusCode.Should().BeOneOf(StatusCode.Cancelled, StatusCode.DeadlineExceeded);
     }
 
+    // Nobody need dispose of a call with one answer, and the token that it was given may live as long as the process.
+    [Fact]
+    public async Task CallThatHasEnded_LeavesNothingAtTheCallersToken()
+    {
+        using CancellationTokenSource longLived = new();
+        RegisteringService service = new();
+        Witness.WitnessClient client = new(new InProcessInvoker(service));
+
+        for (int call = 0; call < 3; call++)
+        {
+            await client.ListSinksAsync(new ListSinksRequest(), cancellationToken: longLived.Token);
+        }
+
+        await Doors.Eventually.BeAsync(() =>
+        {
+            GC.Collect();
+            GC.WaitForPendingFinalizers();
+            return Task.FromResult(service.Registered.TrueForAll(static one => !one.IsAlive));
+        });
+        GC.KeepAlive(longLived);
+    }
+
     [Fact]
     public async Task CallLeftByItsCaller_LetsTheServiceGo()
     {
@@ -116,5 +138,19 @@ public sealed class InProcessInvokerTests
             }
         };
         await ended.Should().CompleteWithinAsync(TimeSpan.FromSeconds(30));
+    }
+
+    /// <summary>Leaves something at the token of each call, as whatever waits does.</summary>
+    private sealed class RegisteringService : Witness.WitnessBase
+    {
+        public List<WeakReference> Registered { get; } = [];
+
+        public override Task<ListSinksResponse> ListSinks(ListSinksRequest request, ServerCallContext context)
+        {
+            object state = new();
+            Registered.Add(new WeakReference(state));
+            context.CancellationToken.Register(static _ => { }, state);
+            return Task.FromResult(new ListSinksResponse());
+        }
     }
 }

@@ -7,6 +7,7 @@ internal sealed class InProcessCall<TRequest, TResponse> : IDisposable
     where TRequest : class
     where TResponse : class
 {
+    private readonly Lock _ending = new();
     private readonly CancellationTokenSource _stop;
     private readonly InProcessContext _context;
     private volatile RpcException? _failure;
@@ -59,9 +60,15 @@ internal sealed class InProcessCall<TRequest, TResponse> : IDisposable
             _failure = new RpcException(new Status(StatusCode.Unknown, $"The service failed: {exception.GetType().Name}.", exception));
         }
 
-        _ended = true;
-        Requests.Leave();
-        Answers.Complete(_failure);
+        lock (_ending)
+        {
+            _ended = true;
+            Requests.Leave();
+            Answers.Complete(_failure);
+
+            // Callers need not dispose of a call with one answer, and the token that it is linked to may live as long as the process.
+            _stop.Dispose();
+        }
     });
 
     /// <summary>The one answer of a call that has one.</summary>
@@ -85,7 +92,14 @@ internal sealed class InProcessCall<TRequest, TResponse> : IDisposable
 
     public void Dispose()
     {
-        _stop.Cancel();
+        lock (_ending)
+        {
+            if (!_ended)
+            {
+                _stop.Cancel();
+            }
+        }
+
         Answers.Leave();
     }
 
