@@ -57,7 +57,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     public void Write(ReadOnlySpan<byte> piece) => Input.Write(piece);
 
     /// <summary>What was found so far: what stays, and what is wrong with capability lists by what has come yet; what comes later may excuse it.</summary>
-    public (IReadOnlyList<Finding> Stays, IReadOnlyList<Finding> Provisional) FoundSoFar() => (_context.Findings.Findings, _context.Lists.Preview());
+    public FoundSoFar FoundSoFar() => new(_context.Findings.Findings, _context.Lists.Preview(), _context.Lists.PreviewJudgements);
 
     /// <summary>Says that the capture has ended, and gives what was learned.</summary>
     public CaptureAnalysis Complete()

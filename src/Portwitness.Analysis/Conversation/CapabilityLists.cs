@@ -17,12 +17,16 @@ internal sealed class CapabilityLists(CaptureContext context)
     private const ushort RevisionBits = 0x00C0;
 
     private readonly AdvertisementLog _log = new();
+    private ListPreview? _preview;
 
     /// <summary>Lists beyond <see cref="AdvertisementLog.Most"/>.</summary>
     public long Unlisted => _log.Unlisted;
 
     /// <summary>The lists in order, each as it was received.</summary>
     public IReadOnlyList<Advertisement> Received => _log.Lists;
+
+    /// <summary>How often a list was judged for <see cref="Preview"/>.</summary>
+    public long PreviewJudgements => _preview?.Judgements ?? 0;
 
     /// <summary>The number of the present attach of the captured port.</summary>
     public int Attach => _log.Attach;
@@ -75,17 +79,7 @@ internal sealed class CapabilityLists(CaptureContext context)
     public ImmutableArray<Advertisement> Judge() => [.. _log.Lists.Select(Judge)];
 
     /// <summary>What is wrong with the lists by all that is known now. Nothing is kept of it: what comes later may excuse it.</summary>
-    public IReadOnlyList<Finding> Preview()
-    {
-        FindingLog found = new() { File = context.Findings.File, Rules = context.Findings.Rules, Port = context.Port };
-        foreach (Advertisement list in _log.Lists)
-        {
-            (found.TimeUs, found.MessageIndex, found.Arrangement) = (list.TimeUs, list.MessageIndex, list.InUse);
-            CapabilityChecker.Check(list, EvidenceFor(list), found);
-        }
-
-        return found.Findings;
-    }
+    public IReadOnlyList<Finding> Preview() => (_preview ??= new ListPreview(context, _log)).Update();
 
     private SourceEvidence EvidenceFor(Advertisement list) =>
         context.Facts.EvidenceFor(list.InUse, CapabilityList.IsOfSource(list.Message) && !list.ByPartner);

@@ -76,9 +76,14 @@ internal sealed class PortFacts
     public void OnCable(CableEvidence marker) => _cable.Answered(marker);
 
     /// <summary>What rules may rely on for a list that was received while these ports were in use.</summary>
-    public SourceEvidence EvidenceFor(ImmutableArray<string> inUse, bool fromSource)
+    public SourceEvidence EvidenceFor(ImmutableArray<string> inUse, bool fromSource) => EvidenceFor(IsAlone(inUse), fromSource);
+
+    /// <summary>Whether no other port than the captured one was in use.</summary>
+    public static bool IsAlone(ImmutableArray<string> inUse) => inUse.Length <= 1;
+
+    /// <summary>The same for a port that was in use alone, or beside others.</summary>
+    public SourceEvidence EvidenceFor(bool alone, bool fromSource)
     {
-        bool alone = inUse.Length <= 1;
         (Power? pdp, string basis) = (null, "");
         Power? declared = _info?.MaximumPdp ?? _rating;
         if (alone && fromSource && declared?.Milliwatts >= WholeWattsFrom)

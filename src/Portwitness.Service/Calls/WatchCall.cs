@@ -14,6 +14,7 @@ internal sealed class WatchCall(
 {
     private readonly Dictionary<object, Finding> _provisional = [];
     private Wire.DecodedMessages _unsent = new();
+    private IReadOnlyList<Finding>? _last;
     private int _told;
 
     /// <summary>Follows the capture to its end.</summary>
@@ -61,12 +62,18 @@ internal sealed class WatchCall(
 
     private async Task TellAsync(CaptureAnalyzer analyzer)
     {
-        (IReadOnlyList<Finding> stays, IReadOnlyList<Finding> provisional) = analyzer.FoundSoFar();
+        (IReadOnlyList<Finding> stays, IReadOnlyList<Finding> provisional, _) = analyzer.FoundSoFar();
         for (; _told < stays.Count; _told++)
         {
             await TellAsync(stays[_told], false, false);
         }
 
+        if (ReferenceEquals(provisional, _last))
+        {
+            return;
+        }
+
+        _last = provisional;
         Dictionary<object, Finding> now = [];
         foreach (Finding finding in provisional)
         {
