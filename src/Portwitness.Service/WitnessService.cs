@@ -213,6 +213,7 @@ public sealed class WitnessService(
 
     /// <inheritdoc/>
     [Authorize(Roles = DoorRoles.Submitters)]
+    [WatchedWhileRecorded]
     public override Task Watch(
         IAsyncStreamReader<Wire.DecodeRequest> requestStream,
         IServerStreamWriter<Wire.WatchResponse> responseStream,
@@ -263,6 +264,13 @@ public sealed class WitnessService(
         {
             Log.ClientLeft(logger, call);
             throw new RpcException(new Status(StatusCode.Cancelled, "The client went away.", exception));
+        }
+        catch (StoreException exception)
+        {
+            RpcException refusal = StoreCalls.RefusalOf(exception);
+            watched.Refused(refusal);
+            Log.Refused(logger, LogText.Of(exception.Message));
+            throw refusal;
         }
         catch (Exception exception) when (exception is not OperationCanceledException)
         {

@@ -1,5 +1,7 @@
 using System.Net;
 using System.Net.Sockets;
+using Google.Protobuf.WellKnownTypes;
+using Google.Rpc;
 using Grpc.Core;
 using Grpc.Core.Interceptors;
 using Grpc.Net.Client;
@@ -7,6 +9,7 @@ using Polly;
 using Portwitness.Cli.Connection;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
+using Status = Grpc.Core.Status;
 
 namespace Portwitness.Cli.Tests;
 
@@ -37,6 +40,7 @@ public sealed class ResilienceTests
     [InlineData(StatusCode.NotFound, "")]
     [InlineData(StatusCode.Internal, "")]
     [InlineData(StatusCode.ResourceExhausted, "Received message exceeds the maximum configured message size.")]
+    [InlineData(StatusCode.ResourceExhausted, "too many calls of one client: no words decide, of whatever service they are.")]
     public async Task RefusalForGood_IsNotAskedAgain(StatusCode status, string words)
     {
         Func<Task> run = () => RunAsync(Quick.CreatePipeline(Say), 100, status, words);
@@ -46,9 +50,25 @@ public sealed class ResilienceTests
         _said.Should().BeEmpty();
     }
 
+    // google.rpc.RetryInfo: "Describes when the clients can retry a failed request." Aborted, of google/rpc/code.proto: "Use `ABORTED` if the client should
+    // retry at a higher level".
     [Fact]
-    public async Task TooManyCalls_AreMadeAgain() => (await RunAsync(
-        Quick.CreatePipeline(), 1, StatusCode.ResourceExhausted, "too many calls of one client: at most 256 at once and 1000 a second; try again a little later.")).Should().Be(2);
+    public async Task ServiceThatSaysWhenToComeAgain_OrThatAnotherCallGotBefore_IsAskedAgain()
+    {
+        RpcException tooOften = new Google.Rpc.Status
+        {
+            Code = (int)StatusCode.ResourceExhausted, Message = "langsamer", Details = { Any.Pack(new RetryInfo { RetryDelay = Duration.FromTimeSpan(TimeSpan.FromSeconds(1)) }) },
+        }.ToRpcException();
+        foreach (RpcException refusal in new[] { tooOften, new RpcException(new Status(StatusCode.Aborted, "")) })
+        {
+            int asked = 0;
+            int answer = await ResilientCalls.RunAsync(Quick.CreatePipeline(Say), _ => ++asked == 1 ? throw refusal : Task.FromResult(asked), CancellationToken.None);
+
+            answer.Should().Be(2);
+        }
+
+        _said.Should().HaveCount(2).And.OnlyContain(static words => words.StartsWith("the service is busy (try 1 of 6)", StringComparison.Ordinal));
+    }
 
     [Fact]
     public async Task ServiceThatStaysAway_IsGivenUp_AndSaidSo()

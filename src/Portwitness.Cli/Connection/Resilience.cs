@@ -1,3 +1,4 @@
+using Google.Rpc;
 using Grpc.Core;
 using Polly;
 using Polly.CircuitBreaker;
@@ -7,8 +8,8 @@ using Portwitness.History;
 namespace Portwitness.Cli.Connection;
 
 /// <summary>
-/// How a service, or a store, that goes away for a while is put up with. What is called again has to be the same when it is done twice; all that this contract
-/// has is.
+/// Retries and circuit breaking for services and stores that go away for a while. What is called again has to be the same when it is done twice; all
+/// that this contract has is.
 /// </summary>
 /// <param name="Tries">So often in all.</param>
 /// <param name="FirstPause">Before the second try; each further pause is twice as long, with a random part, so that clients do not come back all at once.</param>
@@ -37,7 +38,7 @@ internal sealed record Resilience(int Tries, TimeSpan FirstPause, TimeSpan Longe
             ShouldHandle = new PredicateBuilder().Handle<RpcException>(IsPassing).Handle<BrokenCircuitException>().Handle<StoreException>(static store => store.IsUnreachable),
             OnRetry = retry =>
             {
-                onRetry?.Invoke($"{what} is away (try {retry.AttemptNumber + 1} of {Tries}); the next one comes in {retry.RetryDelay.TotalSeconds:0.0} s.");
+                onRetry?.Invoke($"{what} is {(IsBusy(retry.Outcome.Exception) ? "busy" : "away")} (try {retry.AttemptNumber + 1} of {Tries}); the next one comes in {retry.RetryDelay.TotalSeconds:0.0} s.");
                 return default;
             },
         })
@@ -47,12 +48,19 @@ internal sealed record Resilience(int Tries, TimeSpan FirstPause, TimeSpan Longe
             MinimumThroughput = FailuresThatBreak,
             SamplingDuration = TimeSpan.FromSeconds(10),
             BreakDuration = BreakTime,
-            ShouldHandle = new PredicateBuilder().Handle<RpcException>(IsPassing),
+            ShouldHandle = new PredicateBuilder().Handle<RpcException>(IsOverloaded),
         })
         .Build();
 
-    // What the service refuses for good is not asked again; a node that hangs may be another one next time. "Too many calls" passes; "too large"
-    // is ResourceExhausted, too, but as the contract says it with a field, it comes as InvalidArgument.
-    private static bool IsPassing(RpcException exception) => exception.StatusCode is StatusCode.Unavailable or StatusCode.DeadlineExceeded
-        || (exception.StatusCode == StatusCode.ResourceExhausted && exception.Status.Detail.StartsWith("too many calls", StringComparison.Ordinal));
+    // What the service refuses for good is not asked again; a node that hangs may be another one next time.
+    private static bool IsPassing(RpcException exception) => IsOverloaded(exception) || exception.StatusCode == StatusCode.Aborted;
+
+    private static bool IsOverloaded(RpcException exception) => exception.StatusCode is StatusCode.Unavailable or StatusCode.DeadlineExceeded || IsTooOften(exception);
+
+    // What is too large is ResourceExhausted as well; of what is too often the service says when to come again.
+    private static bool IsTooOften(RpcException exception) =>
+        exception.StatusCode == StatusCode.ResourceExhausted && exception.GetRpcStatus()?.GetDetail<RetryInfo>() is not null;
+
+    // Aborted: another call got in between (google/rpc/code.proto).
+    private static bool IsBusy(Exception? exception) => exception is RpcException refused && (refused.StatusCode == StatusCode.Aborted || IsTooOften(refused));
 }

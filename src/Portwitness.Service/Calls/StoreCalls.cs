@@ -22,9 +22,13 @@ internal static class StoreCalls
         }
         catch (StoreException exception)
         {
-            throw new RpcException(new Status(exception.IsUnreachable ? StatusCode.Unavailable : StatusCode.FailedPrecondition, exception.Message));
+            throw RefusalOf(exception);
         }
     }
+
+    /// <summary>What a call says of a failure of the store.</summary>
+    public static RpcException RefusalOf(StoreException exception) =>
+        new(new Status(exception.IsUnreachable ? StatusCode.Unavailable : StatusCode.FailedPrecondition, exception.Message));
 
     /// <summary>Where a page begins and how long it is.</summary>
     public static (long? Before, int Size) ReadPage(this InvalidRequest invalid, string token, int size)

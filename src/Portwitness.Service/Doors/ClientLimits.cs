@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Threading.RateLimiting;
 using Grpc.Core;
 using Microsoft.AspNetCore.Http;
@@ -10,6 +9,8 @@ namespace Portwitness.Service.Doors;
 /// <summary>What each client may do at once and in a second. A client is a token, a certificate, or where it comes from.</summary>
 internal static class ClientLimits
 {
+    private static readonly TimeSpan WhileOthersEnd = TimeSpan.FromSeconds(1);
+
     /// <summary>Sets the limits.</summary>
     public static void Configure(RateLimiterOptions options, ServiceLimits limits)
     {
@@ -27,14 +28,10 @@ internal static class ClientLimits
         {
             // A bucket tells when it holds something again; of what is going on already nobody knows when it ends.
             bool isRate = rejected.Lease.TryGetMetadata(MetadataName.RetryAfter, out TimeSpan pause);
-            if (isRate)
-            {
-                rejected.HttpContext.Response.Headers.RetryAfter = Math.Ceiling(pause.TotalSeconds).ToString(CultureInfo.InvariantCulture);
-            }
-
             return new ValueTask(Refusal.WriteAsync(
                 rejected.HttpContext, isRate ? RejectionReason.Rate : RejectionReason.Streams, StatusCode.ResourceExhausted,
-                $"too many calls of one client: at most {limits.CallsAtOnce} at once and {limits.CallsPerSecond} a second; try again a little later."));
+                $"too many calls of one client: at most {limits.CallsAtOnce} at once and {limits.CallsPerSecond} a second; try again a little later.",
+                isRate ? pause : WhileOthersEnd));
         };
     }
 }

@@ -31,7 +31,7 @@ internal sealed class PatientStreams(ServiceLimits limits) : Interceptor
         continuation(new Reader<TRequest>(requestStream, PatienceFor(context)), new Writer<TResponse>(responseStream, limits.Patience, context.GetHttpContext()), context);
 
     private TimeSpan PatienceFor(ServerCallContext context) =>
-        context.Method.EndsWith("/Watch", StringComparison.Ordinal) ? limits.WatchPatience : limits.Patience;
+        context.GetHttpContext().GetEndpoint()?.Metadata.GetMetadata<WatchedWhileRecordedAttribute>() is null ? limits.Patience : limits.WatchPatience;
 
     private static RpcException Late(string what, TimeSpan patience) =>
         new(new Status(StatusCode.DeadlineExceeded, $"The client {what} nothing for {patience.TotalSeconds:0.###} s."));

@@ -2,6 +2,7 @@ using System.Threading.Channels;
 using Google.Rpc;
 using Grpc.Core;
 using Portwitness.History;
+using Portwitness.Service.Calls;
 using Portwitness.Service.Telemetry;
 using Wire = Portwitness.Contracts.V1;
 
@@ -91,7 +92,11 @@ internal sealed class CheckManyCall(
         }
         catch (RpcException exception) when (exception.StatusCode != StatusCode.Cancelled)
         {
-            response.Error = exception.GetRpcStatus() ?? new Google.Rpc.Status { Code = (int)exception.StatusCode, Message = exception.Status.Detail };
+            response.Error = ErrorOf(exception);
+        }
+        catch (StoreException exception)
+        {
+            response.Error = ErrorOf(StoreCalls.RefusalOf(exception));
         }
         catch (Exception exception) when (exception is not (RpcException or OperationCanceledException))
         {
@@ -103,4 +108,7 @@ internal sealed class CheckManyCall(
 
         return response;
     }
+
+    private static Google.Rpc.Status ErrorOf(RpcException exception) =>
+        exception.GetRpcStatus() ?? new Google.Rpc.Status { Code = (int)exception.StatusCode, Message = exception.Status.Detail };
 }

@@ -30,6 +30,38 @@ public sealed class LimitTests
         await Eventually.BeAsync(async () => (await Call.StatusOfAsync(async () => await client.ListSinksAsync(new ListSinksRequest(), greedy))).StatusCode == StatusCode.OK);
     }
 
+    // google.rpc.RetryInfo tells a client that it may come again; what is too large is refused with the same status and without it.
+    [Fact]
+    public async Task TooManyCalls_AreToldWhenToComeAgain_ByType()
+    {
+        await using DoorHost host = await DoorHost.StartAsync(limits: new ServiceLimits { CallsPerSecond = 10, MessageBytes = 1000 });
+        Witness.WitnessClient client = host.Client();
+
+        RpcException?[] refusals = await Task.WhenAll(Enumerable.Range(0, 100).Select(async _ =>
+        {
+            try
+            {
+                await client.ListSinksAsync(new ListSinksRequest());
+                return null;
+            }
+            catch (RpcException refused)
+            {
+                return refused;
+            }
+        }));
+        RpcException? large = null;
+        await Eventually.BeAsync(async () =>
+        {
+            large = await Assert.ThrowsAsync<RpcException>(async () => await client.ReadLabelAsync(new ReadLabelRequest { Text = new string('x', 2000) }));
+            return large.GetRpcStatus() is null;
+        });
+
+        refusals.OfType<RpcException>().Should().NotBeEmpty().And.OnlyContain(static one => one.StatusCode == StatusCode.ResourceExhausted);
+        refusals.OfType<RpcException>().Should().AllSatisfy(static one =>
+            one.GetRpcStatus()!.GetDetail<Google.Rpc.RetryInfo>()!.RetryDelay.ToTimeSpan().Should().BePositive().And.BeLessThan(TimeSpan.FromMinutes(1)));
+        large!.StatusCode.Should().Be(StatusCode.ResourceExhausted);
+    }
+
     [Fact]
     public async Task DatabaseThatIsAway_IsNoReasonToThrowTokensAway()
     {

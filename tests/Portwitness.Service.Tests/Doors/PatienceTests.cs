@@ -22,6 +22,18 @@ public sealed class PatienceTests
     }
 
     [Fact]
+    public async Task WatchedStream_MayBeSilentForLonger()
+    {
+        await using DoorHost host = await DoorHost.StartAsync(limits: Short with { WatchPatience = TimeSpan.FromSeconds(3) });
+        using AsyncDuplexStreamingCall<DecodeRequest, WatchResponse> call = host.Client().Watch();
+        await call.RequestStream.WriteAsync(new DecodeRequest { Options = new DecodeOptions { File = "a" } });
+
+        Status status = await Call.StatusOfAsync(() => call.ResponseStream.MoveNext(CancellationToken.None).WaitAsync(Generous));
+
+        status.Should().Be(new Status(StatusCode.DeadlineExceeded, "The client sent nothing for 3 s."));
+    }
+
+    [Fact]
     public async Task CallWhoseOneMessageNeverComes_IsEnded()
     {
         await using DoorHost host = await DoorHost.StartAsync(limits: Short);
