@@ -26,7 +26,8 @@ internal static class WatchCommand
         Command command = new(
             "watch",
             "Follow a capture while it is recorded and print what is found as it is found. Ctrl-C, the end of standard input, --idle\n"
-            + "or the file's removal ends it, and prints the whole result as decode does.")
+            + "or the file's removal ends it, and prints the whole result as decode does. A file that takes the place of the one that was\n"
+            + "watched, or the same cut short, is the next capture.")
         {
             file, messages, idle,
         };
@@ -58,13 +59,23 @@ internal static class WatchCommand
             // Ctrl-C ends the reading first; the result still comes.
             using CancellationTokenSource give = new();
             await using CancellationTokenRegistration stopping = cancellation.Register(() => give.CancelAfter(TimeToEnd));
-            DecodedCapture capture = await WatchDialogue.RunAsync(
-                service.Client, options,
-                buffer => path == InputFile.StandardInput ? ReadAsync(terminal.Input, buffer, cancellation) : growing.ReadAsync(buffer, cancellation),
-                response => Tell(response, output, terminal), give.Token);
-            Write(capture, output);
-            output.Commit();
-            return capture.Format.Length == 0 ? ExitCode.Unusable : common.ExitCodeFor(parsed, capture.Findings);
+            for (int exitCode = ExitCode.Clean; ; growing.BeginAnew())
+            {
+                DecodedCapture capture = await WatchDialogue.RunAsync(
+                    service.Client, options,
+                    buffer => path == InputFile.StandardInput ? ReadAsync(terminal.Input, buffer, cancellation) : growing.ReadAsync(buffer, cancellation),
+                    response => Tell(response, output, terminal), give.Token);
+                Write(capture, output);
+                exitCode = Math.Max(exitCode, capture.Format.Length == 0 ? ExitCode.Unusable : common.ExitCodeFor(parsed, capture.Findings));
+                if (growing.Successor is not { } what)
+                {
+                    output.Commit();
+                    return exitCode;
+                }
+
+                // Two recordings are two captures: what the first one left open says nothing about the second.
+                terminal.Say($"{path}: {what}; what is there now is watched as a new capture.");
+            }
         });
         return command;
     }
