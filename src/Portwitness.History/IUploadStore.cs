@@ -24,8 +24,8 @@ public interface IUploadStore
     /// <exception cref="StoreException">The store could not be written.</exception>
     Task<bool> AppendAsync(string client, string hash, long start, ReadOnlyMemory<byte> piece, CancellationToken cancellation);
 
-    /// <summary>Reads all of it again and compares its hash. What is wrong is dropped.</summary>
-    /// <returns>Whether it is right, and complete from now on.</returns>
+    /// <summary>Reads all of it again and compares its hash. What is wrong is dropped. Of several calls that complete the same at once all succeed.</summary>
+    /// <returns>Whether all of it is there now, whoever sent it.</returns>
     /// <exception cref="StoreException">The store could not be read or written.</exception>
     Task<bool> CompleteAsync(string client, string hash, CancellationToken cancellation);
 

@@ -10,7 +10,7 @@ internal static class QueryText
     {
         List<string> parts = ["1 = 1"];
         List<(string, object)> values = [("most", Math.Clamp(query.Most, 1, ReportQuery.Largest))];
-        Add(query.Product.Length > 0, "LOWER(product) LIKE @product ESCAPE '\\'", "product", $"%{Literal(query.Product.ToLowerInvariant())}%");
+        Add(query.Product.Length > 0, "product_folded LIKE @product ESCAPE '\\'", "product", $"%{Literal(FoldedName.Of(SqlDatabase.Text(query.Product)))}%");
         Add(query.Sample.Length > 0, "sample = @sample", "sample", SqlDatabase.Text(query.Sample));
         Add(query.Firmware.Length > 0, "firmware = @firmware", "firmware", SqlDatabase.Text(query.Firmware));
         Add(query.Verdict != Verdict.Unspecified, "verdict = @verdict", "verdict", query.Verdict.ToString());
@@ -30,7 +30,7 @@ internal static class QueryText
         }
     }
 
-    private static string Literal(string text) => SqlDatabase.Text(text).Replace("\\", "\\\\", StringComparison.Ordinal)
+    private static string Literal(string text) => text.Replace("\\", "\\\\", StringComparison.Ordinal)
         .Replace("%", "\\%", StringComparison.Ordinal).Replace("_", "\\_", StringComparison.Ordinal);
 
     private static long Microseconds(DateTimeOffset? time) => time is { } given ? UnixMicroseconds.Of(given) : 0;

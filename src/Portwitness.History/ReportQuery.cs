@@ -11,7 +11,7 @@ public sealed record ReportQuery
     /// <summary>The most that are given at once.</summary>
     public const int Largest = 1000;
 
-    /// <summary>The product's name, or a part of it; upper and lower case are the same.</summary>
+    /// <summary>The product's name, or a part of it; upper and lower case are the same in every script, and "ß" is "ss".</summary>
     public string Product { get; init; } = "";
 
     /// <summary>The sample.</summary>

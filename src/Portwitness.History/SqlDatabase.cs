@@ -7,6 +7,9 @@ namespace Portwitness.History;
 /// <summary>What both kinds of database have in common: connections, migrations, and how failures are told.</summary>
 internal abstract class SqlDatabase(DbDataSource source, string kind) : IAsyncDisposable
 {
+    // Any number that nothing else in the database uses.
+    private const long MigrationLock = 0x506F7274;
+
     /// <summary>Where it is, in words that hold no secret.</summary>
     public abstract string Place { get; }
 
@@ -15,7 +18,7 @@ internal abstract class SqlDatabase(DbDataSource source, string kind) : IAsyncDi
     {
         await PrepareAsync(connection, cancellation);
         await using DbTransaction transaction = await BeginAsync(connection, cancellation);
-        await LockAsync(connection, cancellation);
+        await LockAsync(connection, MigrationLock, cancellation);
         await ExecuteAsync(connection, "CREATE TABLE IF NOT EXISTS schema_version (version INTEGER NOT NULL)", cancellation);
         IReadOnlyList<(int Version, string Script)> scripts = Migrations.Of(kind);
         await using DbCommand read = Command(connection, "SELECT COALESCE(MAX(version), 0) FROM schema_version");
@@ -68,6 +71,9 @@ internal abstract class SqlDatabase(DbDataSource source, string kind) : IAsyncDi
         return source.DisposeAsync();
     }
 
+    /// <summary>Until the transaction ends, whoever else asks for the same name waits. A database that has one writer at a time has nothing to do.</summary>
+    public virtual Task LockAsync(DbConnection connection, long name, CancellationToken cancellation) => Task.CompletedTask;
+
     /// <summary>Runs a statement.</summary>
     /// <returns>How many rows it changed.</returns>
     public static async Task<int> ExecuteAsync(DbConnection connection, string text, CancellationToken cancellation, params (string Name, object Value)[] values)
@@ -109,9 +115,6 @@ internal abstract class SqlDatabase(DbDataSource source, string kind) : IAsyncDi
 
     /// <summary>Begins to write; who comes second waits.</summary>
     protected abstract ValueTask<DbTransaction> BeginAsync(DbConnection connection, CancellationToken cancellation);
-
-    /// <summary>Keeps other processes from migrating until the transaction ends.</summary>
-    protected virtual Task LockAsync(DbConnection connection, CancellationToken cancellation) => Task.CompletedTask;
 
     private static DbCommand Command(DbConnection connection, string text, params (string Name, object Value)[] values)
     {

@@ -15,11 +15,21 @@ internal sealed class SqlSubmissionStore(SqlDatabase database) : ISubmissionStor
     private const string Parked = nameof(SubmissionState.Parked);
     private const int LongestProblem = 2000;
 
+    private const string Lost =
+        $"""
+        ((submissions.state = '{nameof(SubmissionState.Done)}' AND NOT EXISTS (SELECT 1 FROM reports WHERE id = submissions.report_id))
+        OR (submissions.state = '{Parked}' AND LENGTH(submissions.request) = 0))
+        """;
+
     private const string Insert =
         $"""
         INSERT INTO submissions (key, state, name, tries, problem, report_id, created_us, changed_us, request)
-        VALUES (@key, '{Queued}', @name, 0, '', 0, @now, @now, @request) ON CONFLICT (key) DO NOTHING RETURNING number
+        VALUES (@key, '{Queued}', @name, 0, '', 0, @now, @now, @request) ON CONFLICT (key) DO UPDATE
+        SET state = '{Queued}', name = @name, tries = 0, problem = '', report_id = 0, created_us = @now, changed_us = @now, request = @request WHERE {Lost}
+        RETURNING number
         """;
+
+    private const string DropUploads = "DELETE FROM submission_uploads WHERE submission_number = (SELECT number FROM submissions WHERE key = @key)";
 
     private const string Begin =
         $"UPDATE submissions SET tries = tries + 1, changed_us = @now WHERE key = @key AND state = '{Queued}' RETURNING tries, request";
@@ -39,7 +49,7 @@ internal sealed class SqlSubmissionStore(SqlDatabase database) : ISubmissionStor
                 foreach (string hash in request.Files.Where(static file => file.HasSha256).Select(static file => file.Sha256).Distinct())
                 {
                     await ExecuteAsync(
-                        connection, "INSERT INTO submission_uploads (submission_number, sha256) VALUES (@number, @hash)", cancellation,
+                        connection, "INSERT INTO submission_uploads (submission_number, sha256) VALUES (@number, @hash) ON CONFLICT DO NOTHING", cancellation,
                         ("number", number), ("hash", hash));
                 }
             }
@@ -47,6 +57,11 @@ internal sealed class SqlSubmissionStore(SqlDatabase database) : ISubmissionStor
             return (await RowsAsync(connection, Select + " WHERE key = @key", Read, cancellation, ("key", key)))[0].Submission;
         }, cancellation);
     }
+
+    /// <inheritdoc/>
+    public Task<bool> IsLostAsync(string key, CancellationToken cancellation) => database.RunAsync(
+        async connection => await ScalarAsync(connection, $"SELECT 1 FROM submissions WHERE key = @key AND {Lost}", cancellation, ("key", Text(key))) is not null,
+        cancellation);
 
     /// <inheritdoc/>
     public async Task<Submission?> FindAsync(string key, CancellationToken cancellation) =>
@@ -64,12 +79,20 @@ internal sealed class SqlSubmissionStore(SqlDatabase database) : ISubmissionStor
     /// <inheritdoc/>
     public async Task<(SubmitRequest Request, int Try)?> BeginAsync(string key, CancellationToken cancellation)
     {
-        IReadOnlyList<(SubmitRequest, int)> begun = await database.WriteAsync(
+        IReadOnlyList<(byte[] Request, int Try)> begun = await database.WriteAsync(
             connection => RowsAsync(
-                connection, Begin, static row => (SubmitRequest.Parser.ParseFrom(row.GetFieldValue<byte[]>(1)), row.GetInt32(0)), cancellation,
-                ("key", Text(key)), ("now", Now)),
+                connection, Begin, static row => (row.GetFieldValue<byte[]>(1), row.GetInt32(0)), cancellation, ("key", Text(key)), ("now", Now)),
             cancellation);
-        return begun.Count == 0 ? null : begun[0];
+        try
+        {
+            return begun.Count == 0 ? null
+                : SubmitRequest.Parser.ParseFrom(begun[0].Request) is { Options: not null } request ? (request, begun[0].Try)
+                : throw Damaged(null);
+        }
+        catch (InvalidProtocolBufferException exception)
+        {
+            throw Damaged(exception);
+        }
     }
 
     /// <inheritdoc/>
@@ -79,8 +102,7 @@ internal sealed class SqlSubmissionStore(SqlDatabase database) : ISubmissionStor
     /// <inheritdoc/>
     public Task FinishAsync(string key, long reportId, CancellationToken cancellation) => database.WriteAsync(async connection =>
     {
-        await ExecuteAsync(
-            connection, "DELETE FROM submission_uploads WHERE submission_number = (SELECT number FROM submissions WHERE key = @key)", cancellation, ("key", key));
+        await ExecuteAsync(connection, DropUploads, cancellation, ("key", key));
         return await ExecuteAsync(
             connection,
             $"UPDATE submissions SET state = '{nameof(SubmissionState.Done)}', report_id = @report, problem = '', request = @nothing, changed_us = @now WHERE key = @key",
@@ -93,8 +115,17 @@ internal sealed class SqlSubmissionStore(SqlDatabase database) : ISubmissionStor
         ("problem", Text(problem.Length > LongestProblem ? problem[..LongestProblem] : problem)), ("key", key));
 
     /// <inheritdoc/>
-    public async Task<bool> RetryAsync(string key, CancellationToken cancellation) =>
-        await ChangeAsync($"state = '{Queued}', tries = 0 WHERE key = @key AND state = '{Parked}'", cancellation, ("key", Text(key))) > 0;
+    public Task LoseAsync(string key, string problem, CancellationToken cancellation) => database.WriteAsync(async connection =>
+    {
+        await ExecuteAsync(connection, DropUploads, cancellation, ("key", Text(key)));
+        return await ExecuteAsync(
+            connection, $"UPDATE submissions SET problem = @problem, state = '{Parked}', request = @nothing, changed_us = @now WHERE key = @key AND state = '{Queued}'",
+            cancellation, ("problem", Text(problem)), ("nothing", Array.Empty<byte>()), ("now", Now), ("key", Text(key)));
+    }, cancellation);
+
+    /// <inheritdoc/>
+    public async Task<bool> RetryAsync(string key, CancellationToken cancellation) => await ChangeAsync(
+        $"state = '{Queued}', tries = 0 WHERE key = @key AND state = '{Parked}' AND LENGTH(request) > 0", cancellation, ("key", Text(key))) > 0;
 
     /// <inheritdoc/>
     public Task<IReadOnlyList<(long Number, string Key)>> ListQueuedAsync(
@@ -110,6 +141,9 @@ internal sealed class SqlSubmissionStore(SqlDatabase database) : ISubmissionStor
             await ScalarAsync(connection, "SELECT COUNT(*) FROM submissions WHERE state = @state", cancellation, ("state", state.ToString())),
             CultureInfo.InvariantCulture),
         cancellation);
+
+    private StoreException Damaged(Exception? cause) =>
+        new($"{database.Place}: what was submitted is damaged there; submit it again.", false, cause) { IsDamaged = true };
 
     private static long Now => UnixMicroseconds.Of(DateTimeOffset.UtcNow);
 

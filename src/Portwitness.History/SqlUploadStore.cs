@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Security.Cryptography;
@@ -89,17 +90,21 @@ internal sealed class SqlUploadStore(SqlDatabase database) : IUploadStore
         }
 
         bool isRight = Convert.ToHexStringLower(read.GetHashAndReset()) == hash;
-        await database.WriteAsync(async connection =>
+        return await database.WriteAsync(async connection =>
         {
-            // Another client may have completed the same meanwhile.
-            bool isNew = isRight && await ScalarAsync(connection, "SELECT 1 FROM uploads WHERE sha256 = @hash AND client = ''", cancellation, ("hash", hash)) is null;
-            return isNew
-                ? await ExecuteAsync(
+            // Others may be completing the same now, other calls of this client among them, which take away what this one reads.
+            await database.LockAsync(connection, BinaryPrimitives.ReadInt64BigEndian(Convert.FromHexString(hash)), cancellation);
+            bool isThere = await ScalarAsync(connection, "SELECT 1 FROM uploads WHERE sha256 = @hash AND client = ''", cancellation, ("hash", hash)) is not null;
+            if (isRight && !isThere)
+            {
+                return await ExecuteAsync(
                     connection, "UPDATE uploads SET client = '', changed_us = @now WHERE sha256 = @hash AND client = @client", cancellation,
-                    ("now", Now), ("hash", hash), ("client", client))
-                : await ExecuteAsync(connection, "DELETE FROM uploads WHERE sha256 = @hash AND client = @client", cancellation, ("hash", hash), ("client", client));
+                    ("now", Now), ("hash", hash), ("client", client)) > 0;
+            }
+
+            await ExecuteAsync(connection, "DELETE FROM uploads WHERE sha256 = @hash AND client = @client", cancellation, ("hash", hash), ("client", client));
+            return isThere;
         }, cancellation);
-        return isRight;
     }
 
     /// <inheritdoc/>

@@ -9,4 +9,7 @@ public sealed class StoreException : Exception
 
     /// <summary>A server could not be reached; it may be there later.</summary>
     public bool IsUnreachable { get; }
+
+    /// <summary>The store answers, but what it has under this key cannot be read; asking again does not help.</summary>
+    public bool IsDamaged { get; init; }
 }

@@ -3,44 +3,45 @@ using System.Threading.Channels;
 namespace Portwitness.Queue;
 
 /// <summary>
-/// A queue in memory, for one process. It ends with the process: whoever starts it adds what the store has as queued. A key that waits or is
-/// being worked on is not added again, so that it holds no more than the store does.
+/// A queue in memory, for one process. It ends with the process: whoever starts it adds what the store has as queued.
 /// </summary>
 public sealed class InProcessQueue : IWorkQueue
 {
     private readonly Channel<string> _waiting = Channel.CreateUnbounded<string>();
     private readonly Lock _gate = new();
-    private readonly HashSet<string> _known = [];
+    private readonly Dictionary<string, long> _deliveries = [];
     private readonly CancellationTokenSource _end = new();
 
     /// <inheritdoc/>
     public string Place => "this process";
 
     /// <inheritdoc/>
-    public Task AddAsync(string key, CancellationToken cancellation)
+    public Task<bool> AddAsync(string key, CancellationToken cancellation)
     {
         ArgumentException.ThrowIfNullOrEmpty(key);
         cancellation.ThrowIfCancellationRequested();
         lock (_gate)
         {
-            if (_known.Add(key))
-            {
-                _waiting.Writer.TryWrite(key);
-            }
+            return Task.FromResult(_deliveries.TryAdd(key, 0) && _waiting.Writer.TryWrite(key));
         }
-
-        return Task.CompletedTask;
     }
 
     /// <inheritdoc/>
-    public async Task<WorkItem> TakeAsync(CancellationToken cancellation) => new Item(this, await _waiting.Reader.ReadAsync(cancellation));
+    public async Task<WorkItem> TakeAsync(CancellationToken cancellation)
+    {
+        string key = await _waiting.Reader.ReadAsync(cancellation);
+        lock (_gate)
+        {
+            return new Item(this, key, ++_deliveries[key]);
+        }
+    }
 
     /// <inheritdoc/>
     public Task<long> CountWaitingAsync(CancellationToken cancellation)
     {
         lock (_gate)
         {
-            return Task.FromResult((long)_known.Count);
+            return Task.FromResult((long)_deliveries.Count);
         }
     }
 
@@ -55,13 +56,15 @@ public sealed class InProcessQueue : IWorkQueue
     {
         lock (_gate)
         {
-            _known.Remove(key);
+            _deliveries.Remove(key);
         }
     }
 
-    private sealed class Item(InProcessQueue queue, string key) : WorkItem
+    private sealed class Item(InProcessQueue queue, string key, long delivery) : WorkItem
     {
         public override string Key => key;
+
+        public override long Delivery => delivery;
 
         public override Task DoneAsync(CancellationToken cancellation)
         {

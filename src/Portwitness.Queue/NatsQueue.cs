@@ -6,13 +6,14 @@ namespace Portwitness.Queue;
 
 /// <summary>
 /// A queue in a NATS server with JetStream, which several nodes share. What was added is on the server's disk; a key that nobody says is done
-/// comes again after a while. Stream and consumer are made when they are missing, also after the server has lost its disk.
+/// comes again after a while. Each key is a subject that holds one message: the server refuses a second one. Stream and consumer are made when
+/// they are missing, also after the server has lost its disk.
 /// </summary>
 internal sealed class NatsQueue : IWorkQueue
 {
-    private const string StreamName = "PORTWITNESS_WORK";
+    private const string StreamName = "PORTWITNESS_KEYS";
     private const string ConsumerName = "nodes";
-    private const string SubjectName = "portwitness.work";
+    private const string SubjectPrefix = "portwitness.key.";
 
     // Keys that are worked on at once, by all nodes together.
     private const int MostAtOnce = 10_000;
@@ -55,11 +56,23 @@ internal sealed class NatsQueue : IWorkQueue
     public string Place => _address.Place;
 
     /// <inheritdoc/>
-    public Task AddAsync(string key, CancellationToken cancellation) => AskAsync(async token =>
+    public Task<bool> AddAsync(string key, CancellationToken cancellation) => AskAsync(async token =>
     {
         await ConsumerAsync(token);
-        PubAckResponse answer = await _context.PublishAsync(SubjectName, key, NatsUtf8PrimitivesSerializer<string>.Default, cancellationToken: token);
-        answer.EnsureSuccess();
+        if ((await PublishAsync(key, token)).Error is null)
+        {
+            return true;
+        }
+
+        // The server has one code for all that it cannot store, a second message of a subject included: whether the key is there tells them apart.
+        INatsJSStream stream = await _context.GetStreamAsync(StreamName, new StreamInfoRequest { SubjectsFilter = SubjectPrefix + key }, token);
+        if (stream.Info.State.Subjects?.Count > 0)
+        {
+            return false;
+        }
+
+        // It has been done in between, or the server says why.
+        (await PublishAsync(key, token)).EnsureSuccess();
         return true;
     }, cancellation);
 
@@ -77,6 +90,12 @@ internal sealed class NatsQueue : IWorkQueue
                 if (message is { Data: { Length: > 0 } key })
                 {
                     return new Item(this, message, key);
+                }
+
+                // No key: nobody could ever say that it is done, so it would come again for ever.
+                if (message is not null)
+                {
+                    await message.AckTerminateAsync(cancellationToken: cancellation);
                 }
             }
             catch (Exception exception) when (IsOfServer(exception) || (exception is OperationCanceledException && !cancellation.IsCancellationRequested))
@@ -101,6 +120,9 @@ internal sealed class NatsQueue : IWorkQueue
         _making.Dispose();
     }
 
+    private ValueTask<PubAckResponse> PublishAsync(string key, CancellationToken cancellation) =>
+        _context.PublishAsync(SubjectPrefix + key, key, NatsUtf8PrimitivesSerializer<string>.Default, cancellationToken: cancellation);
+
     private async Task<INatsJSConsumer> ConsumerAsync(CancellationToken cancellation)
     {
         if (_consumer is { } known)
@@ -114,7 +136,12 @@ internal sealed class NatsQueue : IWorkQueue
             if (_consumer is null)
             {
                 await _context.CreateOrUpdateStreamAsync(
-                    new StreamConfig(StreamName, [SubjectName]) { Retention = StreamConfigRetention.Workqueue, Storage = StreamConfigStorage.File }, cancellation);
+                    new StreamConfig(StreamName, [SubjectPrefix + "*"])
+                    {
+                        Retention = StreamConfigRetention.Workqueue, Storage = StreamConfigStorage.File,
+                        MaxMsgsPerSubject = 1, Discard = StreamConfigDiscard.New, DiscardNewPerSubject = true,
+                    },
+                    cancellation);
                 _consumer = await _context.CreateOrUpdateConsumerAsync(
                     StreamName,
                     new ConsumerConfig(ConsumerName) { AckPolicy = ConsumerConfigAckPolicy.Explicit, AckWait = _workTime, MaxDeliver = -1, MaxAckPending = MostAtOnce }, cancellation);
@@ -155,6 +182,8 @@ internal sealed class NatsQueue : IWorkQueue
     private sealed class Item(NatsQueue queue, INatsJSMsg<string> message, string key) : WorkItem
     {
         public override string Key => key;
+
+        public override long Delivery => (long)(message.Metadata?.NumDelivered ?? 1);
 
         // Acknowledged twice over: when this returns, the server has taken it out.
         public override Task DoneAsync(CancellationToken cancellation) =>

@@ -6,6 +6,9 @@ public abstract class WorkItem
     /// <summary>The key.</summary>
     public abstract string Key { get; }
 
+    /// <summary>How often the queue has given it out, 1 the first time.</summary>
+    public abstract long Delivery { get; }
+
     /// <summary>The work is done.</summary>
     /// <exception cref="QueueException">The queue could not be told; the key may come again.</exception>
     public abstract Task DoneAsync(CancellationToken cancellation);

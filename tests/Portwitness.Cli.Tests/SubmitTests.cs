@@ -2,7 +2,7 @@ using System.Diagnostics;
 
 namespace Portwitness.Cli.Tests;
 
-/// <summary>submit, submissions, watch and tokens, as people use them, with a service in a process of its own.</summary>
+/// <summary>submit, submissions and tokens, as people use them, with a service in a process of its own.</summary>
 public sealed class SubmitTests : IDisposable
 {
     private readonly TemporaryFolder _folder = new();
@@ -94,34 +94,34 @@ public sealed class SubmitTests : IDisposable
     }
 
     [Fact]
-    public async Task WatchedFile_IsFollowedToItsEnd()
+    public async Task ReportThatDoesNotCome_IsWaitedForNoLongerThanTheLimit()
     {
-        string capture = _folder.PathOf("c1.capture.jsonl");
-        string[] lines = await File.ReadAllLinesAsync(Repository.PathOf("captures", "broken-tp20", "c1.capture.jsonl"));
-        await File.WriteAllTextAsync(capture, lines[0] + "\n");
-        Task<CliRun> watching = CliRun.Async("watch", capture, "--idle", "3");
-        foreach (string line in lines.Skip(1))
-        {
-            await Task.Delay(20);
-            await File.AppendAllTextAsync(capture, line + "\n");
-        }
+        using ServeProcess service = await ServeProcess.StartAsync("--store", Store, "--workers", "0");
 
-        CliRun run = await watching;
+        CliRun run = await CliRun.Async("submit", Repository.PathOf("captures", "clean-th65"), "--server", service.Address, "--wait", "--wait-limit", "1").WaitAsync(TimeSpan.FromSeconds(60));
 
-        run.ExitCode.Should().Be(ExitCode.Findings, run.Error);
-        run.Output.Should().Contain("so far: violation voltage-offered-twice (fails)").And.Contain("Findings: 5 violations");
+        run.ExitCode.Should().Be(ExitCode.NoService, run.Error);
+        run.Error.Should().Contain("clean-th65: no report after 1 s; the submission is kept. Run the same command again to go on waiting.").And.Contain("0 of 1 judged");
     }
 
     [Fact]
-    public async Task WatchedFileThatIsCutShort_IsSaidSo()
+    public async Task ServiceThatFillsItsDisk_JudgesWhatItAccepted_WhenThereIsRoomAgain()
     {
-        string capture = _folder.PathOf("c1.capture.jsonl");
-        await File.WriteAllTextAsync(capture, new string(' ', 5000));
-        Task<CliRun> watching = CliRun.Async("watch", capture, "--idle", "30");
-        await Task.Delay(1000);
-        await File.WriteAllTextAsync(capture, "");
+        using ServeProcess service = await ServeProcess.StartAsync("--store", Store);
+        await CliRun.Async("submit", Repository.PathOf("captures", "clean-th65"), "--server", service.Address, "--wait");
 
-        (await watching).Error.Should().Contain("is shorter than it was");
+        // A submission has room in the journal, its report has not: sizes of files stand for the disk's.
+        await service.LimitFilesAsync(new FileInfo(Store + "-wal").Length + 40_000);
+        CliRun accepted = await CliRun.Async("submit", Repository.PathOf("captures"), "--server", service.Address);
+        CliRun full = await CliRun.Async("submit", Repository.PathOf("captures"), "--server", service.Address, "--wait", "--wait-limit", "2");
+        await service.LimitFilesAsync(null);
+        CliRun room = await CliRun.Async("submit", Repository.PathOf("captures"), "--server", service.Address, "--wait", "--wait-limit", "90");
+
+        accepted.Output.Should().Contain(": queued", accepted.Error);
+        full.Error.Should().NotContain("5 of 5 judged");
+        room.Error.Should().Contain("5 of 5 judged.");
+        room.Output.Should().NotContain("set aside");
+        (await service.StopAsync()).Should().Contain("Work waits: ");
     }
 
     private static async Task<CliRun> WithAsync(string name, string value, params string[] args)
@@ -144,7 +144,9 @@ public sealed class SubmitTests : IDisposable
 
         public static async Task<ServeProcess> StartAsync(params string[] options)
         {
-            ProcessStartInfo start = new("dotnet", [Path.Combine(AppContext.BaseDirectory, "portwitness.dll"), "serve", "--listen", "http://127.0.0.1:0", .. options])
+            // A file that may not grow is an error like a full disk, not the end of the process.
+            ProcessStartInfo start = new(
+                "sh", ["-c", "trap '' XFSZ; exec dotnet \"$@\"", "sh", Path.Combine(AppContext.BaseDirectory, "portwitness.dll"), "serve", "--listen", "http://127.0.0.1:0", .. options])
             {
                 RedirectStandardOutput = true, RedirectStandardError = true,
             };
@@ -152,6 +154,15 @@ public sealed class SubmitTests : IDisposable
             Task<string> error = process.StandardError.ReadToEndAsync();
             string line = await process.StandardOutput.ReadLineAsync() ?? "";
             return new ServeProcess(process, line["Listening on ".Length..], error);
+        }
+
+        /// <summary>No file of the service may be longer than this, or any may: setrlimit(2), RLIMIT_FSIZE.</summary>
+        public async Task LimitFilesAsync(long? bytes)
+        {
+            string limit = bytes?.ToString(System.Globalization.CultureInfo.InvariantCulture) ?? "unlimited";
+            using Process change = Process.Start("prlimit", [$"--pid={process.Id}", $"--fsize={limit}:unlimited"]);
+            await change.WaitForExitAsync();
+            change.ExitCode.Should().Be(0);
         }
 
         public async Task<string> StopAsync()

@@ -8,6 +8,8 @@ public sealed class PostgresReportStoreTests : ReportStoreConformance
 {
     private protected override string Damage => "UPDATE reports SET report = '\\x0A05FF'";
 
+    private protected override string DamageOfSubmissions => "UPDATE submissions SET request = '\\x0A05FF'";
+
     [NeedsPostgresTheory]
     [MemberData(nameof(Checks))]
     public Task Store_Conforms(string check) => CheckAsync(check);

@@ -70,6 +70,49 @@ public abstract partial class ReportStoreConformance
         (await submissions.BeginAsync("key", default))!.Value.Try.Should().Be(1);
     }
 
+    private async Task DamagedSubmission_IsSaidSo_AndBeginsAnewWhenSentAgain()
+    {
+        string place = await NewPlaceAsync();
+        await using IReportStore store = await OpenAsync(place);
+        ISubmissionStore submissions = store.Submissions;
+        SubmitRequest request = Request("p", "");
+        request.Files.Add(new SubmittedFile { File = "f", Sha256 = Hash });
+        await submissions.AddAsync("key", request, default);
+        await ExecuteAsync(place, DamageOfSubmissions);
+
+        StoreException damaged = await Assert.ThrowsAsync<StoreException>(() => submissions.BeginAsync("key", default));
+        (await submissions.IsLostAsync("key", default)).Should().BeFalse("nobody has given it up");
+        await submissions.LoseAsync("key", damaged.Message, default);
+
+        (damaged.IsDamaged, damaged.IsUnreachable).Should().Be((true, false));
+        Submission lost = (await submissions.FindAsync("key", default))!;
+        (lost.State, lost.Problem).Should().Be((SubmissionState.Parked, damaged.Message));
+        (await submissions.RetryAsync("key", default)).Should().BeFalse("there is nothing to try");
+        (await submissions.IsLostAsync("key", default)).Should().BeTrue();
+        Submission again = await submissions.AddAsync("key", request, default);
+        (again.State, again.Tries, again.Problem).Should().Be((SubmissionState.Queued, 0, ""));
+        (await submissions.BeginAsync("key", default))!.Value.Request.Should().Be(request);
+    }
+
+    private async Task SubmissionWhoseReportIsGone_BeginsAnewWhenSentAgain()
+    {
+        string place = await NewPlaceAsync();
+        await using IReportStore store = await OpenAsync(place);
+        ISubmissionStore submissions = store.Submissions;
+        await submissions.AddAsync("key", Request("p", ""), default);
+        await submissions.BeginAsync("key", default);
+        await submissions.FinishAsync("key", await store.SaveAsync("input", Report("p", "", "", Verdict.Holds, "a-rule"), default), default);
+
+        (await submissions.IsLostAsync("key", default)).Should().BeFalse();
+        (await submissions.AddAsync("key", Request("p", ""), default)).State.Should().Be(SubmissionState.Done);
+        await ExecuteAsync(place, "DELETE FROM reports");
+
+        (await submissions.IsLostAsync("key", default)).Should().BeTrue();
+        Submission again = await submissions.AddAsync("key", Request("p", ""), default);
+        (again.State, again.Tries, again.ReportId).Should().Be((SubmissionState.Queued, 0, 0));
+        (await submissions.BeginAsync("key", default))!.Value.Try.Should().Be(1);
+    }
+
     private async Task QueuedSubmissions_AreFoundByAge()
     {
         await using IReportStore store = await OpenAsync(await NewPlaceAsync());

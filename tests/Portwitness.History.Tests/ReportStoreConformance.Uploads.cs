@@ -65,6 +65,36 @@ public abstract partial class ReportStoreConformance
         (await ReadAsync(store, Hash)).Should().Equal(Content);
     }
 
+    private async Task UploadsThatAreCompletedAtOnce_AllSucceed()
+    {
+        string place = await NewPlaceAsync();
+        IReportStore[] stores = await Task.WhenAll(Enumerable.Range(0, 6).Select(_ => Task.Run(() => OpenAsync(place))));
+        for (int round = 0; round < 10; round++)
+        {
+            byte[] content = [.. Content, (byte)round];
+            string hash = Convert.ToHexStringLower(SHA256.HashData(content));
+            foreach (string client in new[] { "a", "b", "c" })
+            {
+                await stores[0].Uploads.BeginAsync(client, hash, content.Length, default);
+                await stores[0].Uploads.AppendAsync(client, hash, 0, content.AsMemory(0, 500), default);
+                await stores[0].Uploads.AppendAsync(client, hash, 500, content.AsMemory(500), default);
+            }
+
+            // Two calls of each of three clients.
+            bool[] complete = await Task.WhenAll(stores.Select((store, number) => Task.Run(() => store.Uploads.CompleteAsync($"{"abc"[number / 2]}", hash, default))));
+
+            complete.Should().AllBeEquivalentTo(true);
+            (await ReadAsync(stores[1], hash)).Should().Equal(content);
+            (await stores[0].Uploads.BeginAsync("a", hash, content.Length, default)).Should().Be((content.Length, true));
+        }
+
+        (await stores[0].Uploads.PruneAsync(DateTimeOffset.UtcNow.AddDays(1), DateTimeOffset.UtcNow.AddDays(1), default)).Should().Be(10, "each is there once");
+        foreach (IReportStore store in stores)
+        {
+            await store.DisposeAsync();
+        }
+    }
+
     private async Task Uploads_AreDropped_WhenNobodyNeedsThem()
     {
         await using IReportStore store = await OpenAsync(await NewPlaceAsync());

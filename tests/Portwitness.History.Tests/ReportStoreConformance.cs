@@ -11,6 +11,8 @@ public abstract partial class ReportStoreConformance
         [nameof(SameInput_IsOneEntry_SeenAgain)] = static store => store.SameInput_IsOneEntry_SeenAgain(),
         [nameof(WritersAtOnce_KeepEachInputOnce)] = static store => store.WritersAtOnce_KeepEachInputOnce(),
         [nameof(Queries_FindWhatFits)] = static store => store.Queries_FindWhatFits(),
+        [nameof(Names_AreFoundInEitherCase)] = static store => store.Names_AreFoundInEitherCase(),
+        [nameof(NamesOfAnEarlierVersion_AreFound)] = static store => store.NamesOfAnEarlierVersion_AreFound(),
         [nameof(Reopened_HasWhatWasKept)] = static store => store.Reopened_HasWhatWasKept(),
         [nameof(LaterSchema_IsRefusedWithWords)] = static store => store.LaterSchema_IsRefusedWithWords(),
         [nameof(DamagedReport_IsSaidSo)] = static store => store.DamagedReport_IsSaidSo(),
@@ -18,11 +20,14 @@ public abstract partial class ReportStoreConformance
         [nameof(Submission_GoesFromQueuedToDone)] = static store => store.Submission_GoesFromQueuedToDone(),
         [nameof(SameSubmission_IsOne_WhoeverSendsIt)] = static store => store.SameSubmission_IsOne_WhoeverSendsIt(),
         [nameof(FailedSubmission_IsTriedAgain_UntilItIsSetAside)] = static store => store.FailedSubmission_IsTriedAgain_UntilItIsSetAside(),
+        [nameof(DamagedSubmission_IsSaidSo_AndBeginsAnewWhenSentAgain)] = static store => store.DamagedSubmission_IsSaidSo_AndBeginsAnewWhenSentAgain(),
+        [nameof(SubmissionWhoseReportIsGone_BeginsAnewWhenSentAgain)] = static store => store.SubmissionWhoseReportIsGone_BeginsAnewWhenSentAgain(),
         [nameof(QueuedSubmissions_AreFoundByAge)] = static store => store.QueuedSubmissions_AreFoundByAge(),
         [nameof(Submissions_AreListedByPages)] = static store => store.Submissions_AreListedByPages(),
         [nameof(Upload_GoesOnWhereItStopped)] = static store => store.Upload_GoesOnWhereItStopped(),
         [nameof(Upload_ThatIsSomethingElse_IsDropped)] = static store => store.Upload_ThatIsSomethingElse_IsDropped(),
         [nameof(Uploads_OfTwoClients_DoNotMix)] = static store => store.Uploads_OfTwoClients_DoNotMix(),
+        [nameof(UploadsThatAreCompletedAtOnce_AllSucceed)] = static store => store.UploadsThatAreCompletedAtOnce_AllSucceed(),
         [nameof(Uploads_AreDropped_WhenNobodyNeedsThem)] = static store => store.Uploads_AreDropped_WhenNobodyNeedsThem(),
         [nameof(Token_IsKnownByItsSecret_WhichIsNotKept)] = static store => store.Token_IsKnownByItsSecret_WhichIsNotKept(),
         [nameof(RevokedAndExpiredTokens_AreNotKnown)] = static store => store.RevokedAndExpiredTokens_AreNotKnown(),
@@ -106,6 +111,41 @@ public abstract partial class ReportStoreConformance
         async Task<string> FindAsync(ReportQuery query) => string.Join(' ', (await store.ListAsync(query, default)).Select(entry => entry.Id));
     }
 
+    // Pairs of Unicode's CaseFolding.txt (16.0.0): 00C4 C 00E4; 00DF F 0073 0073; 1E9E F 0073 0073; 03A3 C 03C3; 03C2 C 03C3; 0417 C 0437; FF21 C FF41;
+    // 212A C 006B; 10400 C 10428. Of the Turkish letters, 0130 and 0131 have no folding of status C.
+    private async Task Names_AreFoundInEitherCase()
+    {
+        await using IReportStore store = await OpenAsync(await NewPlaceAsync());
+        string[] names = ["Ärger 65", "Tarnholt Straße", "ΟΔΟΣ 20", "Зарядка", "Ａ-Line", "\u212Aelvin", "\U00010400", "İzmir", "Irmak", "ılık"];
+        foreach (string name in names)
+        {
+            await store.SaveAsync(name, Report(name, "", "", Verdict.Holds), default);
+        }
+
+        (string Wanted, string Found)[] searches =
+        [
+            ("ÄRGER", "Ärger 65"), ("ärger", "Ärger 65"), ("rger", "Ärger 65"), ("ARGER", ""),
+            ("STRASSE", "Tarnholt Straße"), ("straße", "Tarnholt Straße"), ("STRAẞE", "Tarnholt Straße"), ("ss", "Tarnholt Straße"),
+            ("οδος", "ΟΔΟΣ 20"), ("οδοσ", "ΟΔΟΣ 20"), ("ЗАРЯДКА", "Зарядка"), ("ａ-line", "Ａ-Line"), ("KELVIN", "\u212Aelvin"), ("\U00010428", "\U00010400"),
+            ("İZMIR", "İzmir"), ("izmir", ""), ("irmak", "Irmak"), ("ırmak", ""), ("ılık", "ılık"), ("ilik", ""), ("ILIK", ""),
+        ];
+        foreach ((string wanted, string found) in searches)
+        {
+            string.Join('|', (await store.ListAsync(new ReportQuery { Product = wanted }, default)).Select(static one => one.Product)).Should().Be(found, "of {0}", wanted);
+        }
+    }
+
+    private async Task NamesOfAnEarlierVersion_AreFound()
+    {
+        string place = await NewPlaceAsync();
+        await using IReportStore store = await OpenAsync(place);
+        await store.SaveAsync("1", Report("Ärger", "", "", Verdict.Holds), default);
+        await ExecuteAsync(place, "UPDATE reports SET product_folded = NULL");
+        await store.SaveAsync("2", Report("ÄRGER", "", "", Verdict.Holds), default);
+
+        (await store.ListAsync(new ReportQuery { Product = "ärger" }, default)).Select(static one => one.Product).Should().Equal("ÄRGER", "Ärger");
+    }
+
     // A reopened store has what was kept; one that is opened by many at once is made once.
     private async Task Reopened_HasWhatWasKept()
     {
@@ -151,6 +191,8 @@ public abstract partial class ReportStoreConformance
     }
 
     private protected abstract string Damage { get; }
+
+    private protected abstract string DamageOfSubmissions { get; }
 
     /// <summary>All that is in the tables, as text: what must not be there can be looked for.</summary>
     private protected abstract Task<string> DumpAsync(string place, string table);

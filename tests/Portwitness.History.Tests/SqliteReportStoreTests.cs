@@ -10,6 +10,8 @@ public sealed class SqliteReportStoreTests : ReportStoreConformance, IDisposable
 
     private protected override string Damage => "UPDATE reports SET report = X'0A05FF'";
 
+    private protected override string DamageOfSubmissions => "UPDATE submissions SET request = X'0A05FF'";
+
     public void Dispose()
     {
         SqliteConnection.ClearAllPools();

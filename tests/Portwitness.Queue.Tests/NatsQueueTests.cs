@@ -1,3 +1,4 @@
+using NATS.Client.Core;
 using Portwitness.Tests;
 
 namespace Portwitness.Queue.Tests;
@@ -46,6 +47,23 @@ public sealed class NatsQueueTests : WorkQueueConformance, IDisposable
 
         await stolen.Invoking(static task => task).Should().ThrowAsync<OperationCanceledException>();
         await item.DoneAsync(InTime);
+    }
+
+    // Nobody could say that it is done: it would come again for ever, and the queue would never be empty.
+    [NeedsDebianPackageFact(NatsServer.Package, NatsServer.Program)]
+    public async Task MessageWithoutAKey_IsTakenOut()
+    {
+        await using IWorkQueue queue = Open();
+        await queue.AddAsync("a", InTime);
+        await using NatsConnection stranger = new(NatsOpts.Default with { Url = Server.Address });
+        await stranger.RequestAsync<byte[], byte[]>("portwitness.key.empty", [], cancellationToken: InTime);
+        (await queue.CountWaitingAsync(InTime)).Should().Be(2);
+
+        await (await queue.TakeAsync(InTime)).DoneAsync(InTime);
+        using CancellationTokenSource stop = new(TimeSpan.FromSeconds(2));
+        await queue.Invoking(one => one.TakeAsync(stop.Token)).Should().ThrowAsync<OperationCanceledException>();
+
+        (await queue.CountWaitingAsync(InTime)).Should().Be(0);
     }
 
     [NeedsDebianPackageFact(NatsServer.Package, NatsServer.Program)]

@@ -15,6 +15,7 @@ public abstract class WorkQueueConformance
         [nameof(Waiting_CanBeStopped)] = static queue => queue.Waiting_CanBeStopped(),
         [nameof(Count_IsOfWhatWaitsAndWhatIsWorkedOn)] = static queue => queue.Count_IsOfWhatWaitsAndWhatIsWorkedOn(),
         [nameof(DoneKeys_CanBeAddedAgain)] = static queue => queue.DoneKeys_CanBeAddedAgain(),
+        [nameof(KeysThatAreThere_AreNotAddedTwice)] = static queue => queue.KeysThatAreThere_AreNotAddedTwice(),
         [nameof(StillWorking_IsTakenInAnyState)] = static queue => queue.StillWorking_IsTakenInAnyState(),
     };
 
@@ -55,7 +56,7 @@ public abstract class WorkQueueConformance
 
         WorkItem again = await queue.TakeAsync(InTime);
 
-        again.Key.Should().Be("a");
+        (again.Key, again.Delivery).Should().Be(("a", 2));
         TimeProvider.System.GetElapsedTime(begun).Should().BeGreaterThan(TimeSpan.FromMilliseconds(290));
         await again.DoneAsync(InTime);
         (await queue.CountWaitingAsync(InTime)).Should().Be(0);
@@ -120,6 +121,24 @@ public abstract class WorkQueueConformance
             item.Key.Should().Be("a");
             await item.DoneAsync(InTime);
         }
+    }
+
+    // Whoever looks after the queue adds all that the store has, again and again: it holds each key once.
+    private async Task KeysThatAreThere_AreNotAddedTwice()
+    {
+        await using IWorkQueue queue = Open();
+        (await queue.AddAsync("a", InTime)).Should().BeTrue();
+        (await queue.AddAsync("a", InTime)).Should().BeFalse("it waits");
+        (await queue.AddAsync("b", InTime)).Should().BeTrue();
+
+        WorkItem first = await queue.TakeAsync(InTime);
+        (await queue.AddAsync(first.Key, InTime)).Should().BeFalse("it is being worked on");
+        (first.Key, first.Delivery).Should().Be(("a", 1));
+        (await queue.CountWaitingAsync(InTime)).Should().Be(2);
+
+        await first.DoneAsync(InTime);
+        (await queue.AddAsync("a", InTime)).Should().BeTrue("it was done");
+        (await queue.CountWaitingAsync(InTime)).Should().Be(2);
     }
 
     private async Task StillWorking_IsTakenInAnyState()

@@ -9,6 +9,8 @@ internal static class SubmitCommand
 {
     private const int Usual = 4;
     private const int Most = 64;
+    private const int UsualWait = 86_400;
+    private const int LongestWait = 2_592_000;
 
     public static Command Create(Terminal terminal)
     {
@@ -18,6 +20,9 @@ internal static class SubmitCommand
         }.RefuseOptions();
         LabelOptions label = new();
         Option<bool> wait = new("--wait") { Description = "wait for the reports; the exit code is then that of check" };
+        Option<int> longest = NumberOption.Create(
+            "--wait-limit", "with --wait, how long each report is waited for; then the exit code is 3, and what was accepted is kept.\n0 waits for ever",
+            UsualWait, 0, LongestWait, "SECONDS");
         Option<int> parallel = NumberOption.Create("--parallel", "products that are sent at once", Usual, 1, Most);
         CommonOptions common = new();
         Command command = new(
@@ -25,7 +30,7 @@ internal static class SubmitCommand
             "Hand products over to a service, which keeps them until one of its nodes has judged them. What was accepted\n"
             + "survives any crash; sending the same again changes nothing, so an interrupted submit is simply run again.")
         {
-            paths, label.Text, label.File, wait, parallel,
+            paths, label.Text, label.File, wait, longest, parallel,
         };
         label.AddValidatorTo(command);
         common.AddTo(command, edition: true);
@@ -48,7 +53,10 @@ internal static class SubmitCommand
                 ? BatchProducts.Find(parsed.GetRequiredValue(paths)) : BatchProducts.FindCaptures(parsed.GetRequiredValue(paths));
             await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation, onRetry: terminal.Say, waits: true);
             using ReportOutput output = new(terminal, common, parsed, single: false);
-            SubmitRun run = new(terminal, common, parsed, service, output) { Label = text, Wait = parsed.GetValue(wait) };
+            SubmitRun run = new(terminal, common, parsed, service, output)
+            {
+                Label = text, Wait = parsed.GetValue(wait), LongestWait = parsed.GetValue(longest) is > 0 and var seconds ? TimeSpan.FromSeconds(seconds) : null,
+            };
             int exitCode = await run.RunAsync(products, parsed.GetValue(parallel), cancellation);
             output.Commit();
             return exitCode;

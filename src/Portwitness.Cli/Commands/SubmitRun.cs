@@ -24,6 +24,9 @@ internal sealed class SubmitRun(Terminal terminal, CommonOptions common, ParseRe
     /// <summary>Whether reports are waited for.</summary>
     public bool Wait { get; init; }
 
+    /// <summary>So long each report is waited for; null for ever.</summary>
+    public TimeSpan? LongestWait { get; init; }
+
     public async Task<int> RunAsync(IReadOnlyList<BatchProduct> products, int atOnce, CancellationToken cancellation)
     {
         ParallelOptions options = new() { MaxDegreeOfParallelism = atOnce, CancellationToken = cancellation };
@@ -54,6 +57,12 @@ internal sealed class SubmitRun(Terminal terminal, CommonOptions common, ParseRe
             }
 
             submission = await WaitForAsync(submission, cancellation);
+            if (submission.State == SubmissionState.Queued)
+            {
+                GiveUp(product, submission);
+                return;
+            }
+
             ProductReport? report = submission.State == SubmissionState.Done
                 ? await service.Client.GetReportAsync(new GetReportRequest { Id = submission.ReportId }, cancellationToken: cancellation) : null;
             Tell(
@@ -76,9 +85,16 @@ internal sealed class SubmitRun(Terminal terminal, CommonOptions common, ParseRe
 
     private async Task<Submission> WaitForAsync(Submission submission, CancellationToken cancellation)
     {
+        long begun = TimeProvider.System.GetTimestamp();
         for (TimeSpan pause = FirstLook; submission.State == SubmissionState.Queued; pause = pause * 1.5 < LongestLook ? pause * 1.5 : LongestLook)
         {
-            await Task.Delay(pause, cancellation);
+            TimeSpan left = LongestWait is { } longest ? longest - TimeProvider.System.GetElapsedTime(begun) : pause;
+            if (left <= TimeSpan.Zero)
+            {
+                break;
+            }
+
+            await Task.Delay(pause < left ? pause : left, cancellation);
             submission = await service.Client.GetSubmissionAsync(new GetSubmissionRequest { Key = submission.Key }, cancellationToken: cancellation);
         }
 
@@ -96,6 +112,12 @@ internal sealed class SubmitRun(Terminal terminal, CommonOptions common, ParseRe
         {
             output.Writer.WriteLine($"{product}: {SubmissionText.Word(submission)}{verdict}");
         }
+    });
+
+    private void GiveUp(string product, Submission submission) => Write(ExitCode.NoService, () =>
+    {
+        string why = submission.Problem.Length > 0 ? $" The last try: {VisibleText.Of(submission.Problem)}" : "";
+        terminal.Say($"{product}: no report after {LongestWait!.Value.TotalSeconds:0} s; the submission is kept. Run the same command again to go on waiting.{why}");
     });
 
     private void Fail(string product, string problem) => Write(ExitCode.Unusable, () => terminal.Say($"{product}: {problem}"));

@@ -6,9 +6,6 @@ namespace Portwitness.History.Postgres;
 /// <summary>Reports in a PostgreSQL database, which several machines may share.</summary>
 internal sealed class PostgresDatabase : SqlDatabase
 {
-    // Any number that nothing else in the database uses.
-    private const long MigrationLock = 0x506F7274;
-
     private readonly NpgsqlConnectionStringBuilder _settings;
 
     /// <summary>A store at an address.</summary>
@@ -27,8 +24,8 @@ internal sealed class PostgresDatabase : SqlDatabase
     protected override ValueTask<DbTransaction> BeginAsync(DbConnection connection, CancellationToken cancellation) => connection.BeginTransactionAsync(cancellation);
 
     /// <inheritdoc/>
-    protected override Task LockAsync(DbConnection connection, CancellationToken cancellation) =>
-        ExecuteAsync(connection, "SELECT pg_advisory_xact_lock(@lock)", cancellation, ("lock", MigrationLock));
+    public override Task LockAsync(DbConnection connection, long name, CancellationToken cancellation) =>
+        ExecuteAsync(connection, "SELECT pg_advisory_xact_lock(@lock)", cancellation, ("lock", name));
 
     /// <inheritdoc/>
     protected override StoreException Explain(DbException exception)

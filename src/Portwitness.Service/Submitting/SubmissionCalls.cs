@@ -25,6 +25,11 @@ internal sealed class SubmissionCalls(IReportStore? store, IWorkQueue? queue, Se
         call.Received(request.CalculateSize());
         string key = product.Key();
         Wire.Submission? known = await StoreCalls.AskAsync(kept.Submissions.FindAsync(key, cancellation));
+        if (known is { State: not Wire.SubmissionState.Queued } && await StoreCalls.AskAsync(kept.Submissions.IsLostAsync(key, cancellation)))
+        {
+            known = null;
+        }
+
         if (known is null or { State: Wire.SubmissionState.Queued })
         {
             // What waits already is kept whole, whatever this request lacks.

@@ -40,15 +40,15 @@ internal sealed class UploadCall(
             Take();
             if (_unkept.WrittenCount >= limits.PieceBytes || _kept + _unkept.WrittenCount == _bytes)
             {
-                await KeepAsync(uploads);
-                await AnswerAsync(false);
+                isComplete = await KeepAsync(uploads);
+                await AnswerAsync(isComplete);
             }
         }
 
-        if (_unkept.WrittenCount > 0)
+        if (!isComplete && _unkept.WrittenCount > 0)
         {
-            await KeepAsync(uploads);
-            await AnswerAsync(false);
+            isComplete = await KeepAsync(uploads);
+            await AnswerAsync(isComplete);
         }
 
         if (!isComplete && _kept == _bytes)
@@ -114,15 +114,19 @@ internal sealed class UploadCall(
         _unkept.Write(piece);
     }
 
-    private async Task KeepAsync(IUploadStore uploads)
+    // Whether the whole is there, which another call has then completed.
+    private async Task<bool> KeepAsync(IUploadStore uploads)
     {
-        if (!await StoreCalls.AskAsync(uploads.AppendAsync(client, _hash, _kept, _unkept.WrittenMemory, cancellation)))
+        if (await StoreCalls.AskAsync(uploads.AppendAsync(client, _hash, _kept, _unkept.WrittenMemory, cancellation)))
         {
-            throw new RpcException(new Status(StatusCode.Aborted, "The same file is being uploaded by another call of this client; go on with one of them."));
+            _kept += _unkept.WrittenCount;
+            _unkept.ResetWrittenCount();
+            return false;
         }
 
-        _kept += _unkept.WrittenCount;
-        _unkept.ResetWrittenCount();
+        (_kept, bool isComplete) = await StoreCalls.AskAsync(uploads.BeginAsync(client, _hash, _bytes, cancellation));
+        return isComplete ? true : throw new RpcException(new Status(
+            StatusCode.Aborted, "The same file is being uploaded by another call of this client; call again, and go on from the offset that is answered."));
     }
 
     private Task AnswerAsync(bool isComplete) => responses.WriteAsync(new Wire.UploadResponse { Offset = _kept, Complete = isComplete }, cancellation);

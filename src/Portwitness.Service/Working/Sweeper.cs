@@ -14,6 +14,7 @@ namespace Portwitness.Service.Working;
 public sealed class Sweeper(IReportStore store, IWorkQueue queue, WorkSettings settings, ServiceMetrics metrics, ILogger<Sweeper> logger) : BackgroundService
 {
     private const int PageSize = 1000;
+    private const int ThoroughEvery = 20;
 
     // Uploads come before the submission that names them.
     private static readonly TimeSpan CompleteUploads = TimeSpan.FromHours(1);
@@ -33,34 +34,52 @@ public sealed class Sweeper(IReportStore store, IWorkQueue queue, WorkSettings s
         using PeriodicTimer timer = new(settings.Sweep);
         try
         {
-            do
+            for (int sweep = 0; ; sweep++)
             {
-                await SweepAsync(age, stoppingToken);
+                await SweepAsync(age, sweep % ThoroughEvery == 0, stoppingToken);
                 age = settings.Sweep;
+                await timer.WaitForNextTickAsync(stoppingToken);
             }
-            while (await timer.WaitForNextTickAsync(stoppingToken));
         }
         catch (OperationCanceledException)
         {
         }
     }
 
-    private async Task SweepAsync(TimeSpan age, CancellationToken cancellation)
+    // One that fails keeps none of the others from being done, nor the next sweep.
+    private async Task SweepAsync(TimeSpan age, bool isThorough, CancellationToken cancellation)
+    {
+        await TryAsync(() => CountAsync(cancellation), cancellation);
+        await TryAsync(() => RequeueAsync(DateTimeOffset.UtcNow - age, isThorough, cancellation), cancellation);
+        await TryAsync(
+            () => store.Uploads.PruneAsync(DateTimeOffset.UtcNow - CompleteUploads, DateTimeOffset.UtcNow - PartialUploads, cancellation), cancellation);
+    }
+
+    private async Task TryAsync(Func<Task> run, CancellationToken cancellation)
     {
         try
         {
-            Volatile.Write(ref _waiting, await store.Submissions.CountAsync(SubmissionState.Queued, cancellation));
-            Volatile.Write(ref _parked, await store.Submissions.CountAsync(SubmissionState.Parked, cancellation));
-            if (Volatile.Read(ref _waiting) > 0 && await queue.CountWaitingAsync(cancellation) == 0)
-            {
-                await AddAllAsync(DateTimeOffset.UtcNow - age, cancellation);
-            }
-
-            await store.Uploads.PruneAsync(DateTimeOffset.UtcNow - CompleteUploads, DateTimeOffset.UtcNow - PartialUploads, cancellation);
+            await run();
         }
-        catch (Exception exception) when (exception is StoreException or QueueException)
+        catch (Exception exception) when (!cancellation.IsCancellationRequested)
         {
             Log.WorkDelayed(logger, LogText.Of(exception.Message));
+        }
+    }
+
+    private async Task CountAsync(CancellationToken cancellation)
+    {
+        Volatile.Write(ref _waiting, await store.Submissions.CountAsync(SubmissionState.Queued, cancellation));
+        Volatile.Write(ref _parked, await store.Submissions.CountAsync(SubmissionState.Parked, cancellation));
+    }
+
+    // A queue takes each key once, so that adding all is safe at any time. It is done when the queue holds fewer keys than it should, and now and
+    // then anyway, as what else is in it hides what is missing.
+    private async Task RequeueAsync(DateTimeOffset unchangedSince, bool isThorough, CancellationToken cancellation)
+    {
+        if (isThorough || await store.Submissions.CountAsync(SubmissionState.Queued, cancellation) > await queue.CountWaitingAsync(cancellation))
+        {
+            await AddAllAsync(unchangedSince, cancellation);
         }
     }
 
@@ -72,8 +91,7 @@ public sealed class Sweeper(IReportStore store, IWorkQueue queue, WorkSettings s
         {
             foreach ((_, string key) in page)
             {
-                await queue.AddAsync(key, cancellation);
-                added++;
+                added += await queue.AddAsync(key, cancellation) ? 1 : 0;
             }
         }
 

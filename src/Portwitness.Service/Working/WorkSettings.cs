@@ -12,6 +12,12 @@ public sealed record WorkSettings
     /// <summary>The pause before the second try; each further one waits twice as long. Default 2 s.</summary>
     public TimeSpan Pause { get; init; } = TimeSpan.FromSeconds(2);
 
+    /// <summary>About how long a product waits when the store failed; each further time twice as long. Default 1 s.</summary>
+    public TimeSpan StorePause { get; init; } = TimeSpan.FromSeconds(1);
+
+    /// <summary>About the longest of these pauses. Default 1 min.</summary>
+    public TimeSpan LongestStorePause { get; init; } = TimeSpan.FromMinutes(1);
+
     /// <summary>How long a service that is being stopped tells that it is not ready, and goes on as before, so that balancers see it. Default 0.</summary>
     public TimeSpan Notice { get; init; }
 
@@ -23,4 +29,12 @@ public sealed record WorkSettings
 
     /// <summary>How often a node looks whether something was kept that is in no queue. Default 15 s.</summary>
     public TimeSpan Sweep { get; init; } = TimeSpan.FromSeconds(15);
+
+    /// <summary>The pause before a key is given out again because the store failed: half to one and a half of its step, so that not all come back at once.</summary>
+    /// <param name="delivery">The next time it is given out, 2 or more.</param>
+    public TimeSpan PauseBeforeDelivery(long delivery)
+    {
+        double step = StorePause.TotalSeconds * Math.Pow(2, Math.Clamp(delivery - 2, 0, 30));
+        return TimeSpan.FromSeconds(Math.Min(step, LongestStorePause.TotalSeconds) * (0.5 + Random.Shared.NextDouble()));
+    }
 }

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Grpc.Core;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
@@ -13,13 +14,17 @@ namespace Portwitness.Service.Working;
 
 /// <summary>
 /// Works on what was submitted, here or at another node. The queue may give a product twice; its report is kept once, as the same input is one
-/// entry of the store. A product is done when its report is kept, and only then is it taken out of the queue.
+/// entry of the store. A product is done when its report is kept, and only then is it taken out of the queue; when the store fails, its key goes
+/// back for a while.
 /// </summary>
 public sealed class Worker(
     IReportStore store, IWorkQueue queue, WorkSettings settings, ServiceLimits limits, ServiceMetrics metrics, ILogger<Worker> logger) : BackgroundService
 {
     private static readonly TimeSpan Heartbeat = TimeSpan.FromSeconds(8);
-    private static readonly TimeSpan StorePause = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan TimeToGiveBack = TimeSpan.FromSeconds(5);
+
+    // Tries of keys in the queue that were counted and could not be taken back, as the store could not be written.
+    private readonly ConcurrentDictionary<string, int> _unreturned = new();
 
     // Ends work that has begun; what merely waits ends with the token of the host.
     private readonly CancellationTokenSource _breakOff = new();
@@ -54,21 +59,50 @@ public sealed class Worker(
             {
                 return;
             }
-            catch (Exception exception) when (exception is StoreException or QueueException)
+            catch (Exception exception)
             {
-                // The item comes again by itself.
+                // The queue; what is wrong with one product has been dealt with.
                 Log.WorkDelayed(logger, LogText.Of(exception.Message));
-                await Task.Delay(StorePause, stopping).ContinueWith(static _ => { }, CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+                await Task.Delay(settings.StorePause, stopping).ContinueWith(static _ => { }, CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
             }
         }
     }
 
+    // Whatever goes wrong with a product, its key is done or goes back into the queue: no other product waits for it.
     private async Task WorkAsync(WorkItem item)
     {
-        if (await store.Submissions.BeginAsync(item.Key, _breakOff.Token) is not { } begun)
+        try
+        {
+            await BeginAsync(item);
+        }
+        catch (OperationCanceledException) when (_breakOff.IsCancellationRequested)
+        {
+            await GiveBackAsync(item, TimeSpan.Zero);
+        }
+        catch (Exception exception)
+        {
+            Log.WorkDelayed(logger, LogText.Of(exception.Message));
+            await GiveBackAsync(item, settings.PauseBeforeDelivery(item.Delivery + 1));
+        }
+    }
+
+    private async Task BeginAsync(WorkItem item)
+    {
+        (Wire.SubmitRequest Request, int Try)? found;
+        try
+        {
+            found = await store.Submissions.BeginAsync(item.Key, _breakOff.Token);
+        }
+        catch (StoreException exception) when (exception.IsDamaged)
+        {
+            await LoseAsync(item, exception.Message);
+            return;
+        }
+
+        if (found is not { } begun)
         {
             // Done already: the queue gave it twice.
-            await item.DoneAsync(_breakOff.Token);
+            await DoneAsync(item);
             return;
         }
 
@@ -76,7 +110,8 @@ public sealed class Worker(
         Task alive = StayAliveAsync(item, stop.Token);
         try
         {
-            await TryAsync(item, begun.Request, begun.Try);
+            // Tries that the store could not take back do not count.
+            await TryAsync(item, begun.Request, begun.Try - _unreturned.GetValueOrDefault(item.Key));
         }
         finally
         {
@@ -93,36 +128,51 @@ public sealed class Worker(
             return;
         }
 
+        try
+        {
+            await JudgeAsync(item, request, number);
+        }
+        catch
+        {
+            // The store or the queue failed, or the node is stopped.
+            await ReleaseAsync(item);
+            throw;
+        }
+    }
+
+    private async Task JudgeAsync(WorkItem item, Wire.SubmitRequest request, int number)
+    {
         using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(_breakOff.Token);
         stop.CancelAfter(settings.Time);
         try
         {
             long report = await KeepAsync(request, await CheckAsync(request, stop.Token));
             await PersistAsync(() => store.Submissions.FinishAsync(item.Key, report, _breakOff.Token));
-            await item.DoneAsync(_breakOff.Token);
+            await DoneAsync(item);
         }
-        catch (OperationCanceledException) when (_breakOff.IsCancellationRequested)
+        catch (Exception exception) when (exception is not (StoreException or QueueException) && !_breakOff.IsCancellationRequested)
         {
-            await GiveBackAsync(item);
+            await FailAsync(item, number, exception);
         }
-        catch (Exception exception) when (exception is not (StoreException or QueueException))
-        {
-            string problem = exception switch
-            {
-                OperationCanceledException => $"It took longer than {settings.Time.TotalSeconds:0} s.",
-                RpcException refused => refused.Status.Detail,
-                _ => $"A fault in Portwitness itself ({exception.GetType().Name}).",
-            };
-            Log.WorkFailed(logger, number, exception.GetType().Name, LogText.Of(exception.Message), LogText.Stack(exception));
-            if (number >= settings.Tries)
-            {
-                await ParkAsync(item, number, problem);
-                return;
-            }
+    }
 
-            await store.Submissions.FailAsync(item.Key, problem, isLast: false, _breakOff.Token);
-            await item.AgainAsync(settings.Pause * Math.Pow(2, number - 1), _breakOff.Token);
+    private async Task FailAsync(WorkItem item, int number, Exception exception)
+    {
+        string problem = exception switch
+        {
+            OperationCanceledException => $"It took longer than {settings.Time.TotalSeconds:0} s.",
+            RpcException refused => refused.Status.Detail,
+            _ => $"A fault in Portwitness itself ({exception.GetType().Name}).",
+        };
+        Log.WorkFailed(logger, number, exception.GetType().Name, LogText.Of(exception.Message), LogText.Stack(exception));
+        if (number >= settings.Tries)
+        {
+            await ParkAsync(item, number, problem);
+            return;
         }
+
+        await store.Submissions.FailAsync(item.Key, problem, isLast: false, _breakOff.Token);
+        await item.AgainAsync(settings.Pause * Math.Pow(2, number - 1), _breakOff.Token);
     }
 
     private async Task<Wire.ProductReport> CheckAsync(Wire.SubmitRequest request, CancellationToken cancellation)
@@ -145,7 +195,7 @@ public sealed class Worker(
     // A database that restarts is no fault of the product: what was worked out is held until it can be kept.
     private async Task PersistAsync(Func<Task> persist)
     {
-        while (true)
+        for (int attempt = 1; ; attempt++)
         {
             try
             {
@@ -155,7 +205,7 @@ public sealed class Worker(
             catch (StoreException exception) when (exception.IsUnreachable)
             {
                 Log.WorkDelayed(logger, LogText.Of(exception.Message));
-                await Task.Delay(StorePause, _breakOff.Token);
+                await Task.Delay(settings.PauseBeforeDelivery(attempt + 1), _breakOff.Token);
             }
         }
     }
@@ -164,20 +214,47 @@ public sealed class Worker(
     {
         await PersistAsync(() => store.Submissions.FailAsync(item.Key, problem, isLast: true, _breakOff.Token));
         Log.WorkParked(logger, item.Key, tries, LogText.Of(problem));
-        await item.DoneAsync(_breakOff.Token);
+        await DoneAsync(item);
     }
 
-    // The node is stopped: the next one goes on, and this try does not count.
-    private async Task GiveBackAsync(WorkItem item)
+    private async Task LoseAsync(WorkItem item, string problem)
     {
-        using CancellationTokenSource patience = new(TimeSpan.FromSeconds(5));
+        await PersistAsync(() => store.Submissions.LoseAsync(item.Key, problem, _breakOff.Token));
+        Log.WorkParked(logger, item.Key, 0, LogText.Of(problem));
+        await DoneAsync(item);
+    }
+
+    private Task DoneAsync(WorkItem item)
+    {
+        _unreturned.TryRemove(item.Key, out _);
+        return item.DoneAsync(_breakOff.Token);
+    }
+
+    // This try does not count.
+    private async Task ReleaseAsync(WorkItem item)
+    {
+        using CancellationTokenSource patience = new(TimeToGiveBack);
         try
         {
             await store.Submissions.ReleaseAsync(item.Key, patience.Token);
-            await item.AgainAsync(TimeSpan.Zero, patience.Token);
         }
-        catch (Exception exception) when (exception is StoreException or QueueException or OperationCanceledException)
+        catch (Exception exception) when (exception is StoreException or OperationCanceledException)
         {
+            _unreturned.AddOrUpdate(item.Key, 1, static (_, tries) => tries + 1);
+            Log.WorkDelayed(logger, LogText.Of(exception.Message));
+        }
+    }
+
+    private async Task GiveBackAsync(WorkItem item, TimeSpan pause)
+    {
+        using CancellationTokenSource patience = new(TimeToGiveBack);
+        try
+        {
+            await item.AgainAsync(pause, patience.Token);
+        }
+        catch (Exception exception) when (exception is QueueException or OperationCanceledException)
+        {
+            // A queue that cannot be told gives it again in its own time.
             Log.WorkDelayed(logger, LogText.Of(exception.Message));
         }
     }

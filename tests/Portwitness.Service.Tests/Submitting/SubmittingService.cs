@@ -22,14 +22,21 @@ internal sealed class SubmittingService : IAsyncDisposable
 
     public IReportStore Store { get; private set; } = null!;
 
+    public string Database => Path.Combine(_folder.FullName, "reports.db");
+
     public Witness.WitnessClient Client => new(_channel);
 
-    public static WorkSettings Quick => new() { AtOnce = 2, Pause = TimeSpan.FromMilliseconds(20), Sweep = TimeSpan.FromMilliseconds(200), Drain = TimeSpan.FromSeconds(20) };
+    public static WorkSettings Quick => new()
+    {
+        AtOnce = 2, Pause = TimeSpan.FromMilliseconds(20), StorePause = TimeSpan.FromMilliseconds(10), LongestStorePause = TimeSpan.FromMilliseconds(100), Sweep = TimeSpan.FromMilliseconds(200), Drain = TimeSpan.FromSeconds(20),
+    };
 
-    public static async Task<SubmittingService> StartAsync(WorkSettings? settings = null, ServiceLimits? limits = null)
+    public static async Task<SubmittingService> StartAsync(
+        WorkSettings? settings = null, ServiceLimits? limits = null, Func<IReportStore, IReportStore>? wrap = null)
     {
         SubmittingService service = new();
-        service.Store = await ReportStores.OpenAsync(Path.Combine(service._folder.FullName, "reports.db"), default);
+        IReportStore store = await ReportStores.OpenAsync(service.Database, default);
+        service.Store = wrap is null ? store : wrap(store);
         await service.StartNodeAsync(settings ?? Quick, limits);
         return service;
     }

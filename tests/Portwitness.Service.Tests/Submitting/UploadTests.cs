@@ -65,6 +65,48 @@ public sealed class UploadTests
     }
 
     [Fact]
+    public async Task CallThatIsOvertakenByAnother_HearsTheSameSuccess()
+    {
+        await using SubmittingService service = await SubmittingService.StartAsync();
+        using AsyncDuplexStreamingCall<UploadRequest, UploadResponse> slow = service.Client.Upload();
+        await StartAsync(slow, Hash, Content.Length);
+        (await NextAsync(slow)).Offset.Should().Be(0);
+        using AsyncDuplexStreamingCall<UploadRequest, UploadResponse> quick = service.Client.Upload();
+        await StartAsync(quick, Hash, Content.Length);
+        for (int sent = 0; sent < Content.Length; sent += 1 << 20)
+        {
+            await quick.RequestStream.WriteAsync(Piece(sent, 1 << 20));
+        }
+
+        (await LastAsync(quick)).Complete.Should().BeTrue();
+        await slow.RequestStream.WriteAsync(Piece(0, 1 << 20));
+
+        UploadResponse last = await LastAsync(slow);
+        (last.Offset, last.Complete).Should().Be((Content.Length, true));
+    }
+
+    [Fact]
+    public async Task CallThatAnotherGetsBefore_IsAborted_AndGoesOnWhereThatIs()
+    {
+        await using SubmittingService service = await SubmittingService.StartAsync();
+        using AsyncDuplexStreamingCall<UploadRequest, UploadResponse> slow = service.Client.Upload();
+        await StartAsync(slow, Hash, Content.Length);
+        (await NextAsync(slow)).Offset.Should().Be(0);
+        using AsyncDuplexStreamingCall<UploadRequest, UploadResponse> quick = service.Client.Upload();
+        await StartAsync(quick, Hash, Content.Length);
+        await NextAsync(quick);
+        await quick.RequestStream.WriteAsync(Piece(0, 1 << 20));
+        (await NextAsync(quick)).Offset.Should().Be(1 << 20);
+
+        await slow.RequestStream.WriteAsync(Piece(0, 1 << 20));
+        (await Assert.ThrowsAsync<RpcException>(() => LastAsync(slow))).StatusCode.Should().Be(StatusCode.Aborted);
+
+        using AsyncDuplexStreamingCall<UploadRequest, UploadResponse> again = service.Client.Upload();
+        await StartAsync(again, Hash, Content.Length);
+        (await NextAsync(again)).Offset.Should().Be(1 << 20);
+    }
+
+    [Fact]
     public async Task OtherBytesThanWereSaid_AreDropped()
     {
         await using SubmittingService service = await SubmittingService.StartAsync();

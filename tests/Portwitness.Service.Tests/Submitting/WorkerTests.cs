@@ -133,10 +133,11 @@ public sealed class WorkerTests
 
         public string Place => "a test";
 
-        public async Task AddAsync(string key, CancellationToken cancellation)
+        public async Task<bool> AddAsync(string key, CancellationToken cancellation)
         {
             Interlocked.Increment(ref _count);
             await _keys.Writer.WriteAsync(key, cancellation);
+            return true;
         }
 
         public async Task<WorkItem> TakeAsync(CancellationToken cancellation) => new Item(this, await _keys.Reader.ReadAsync(cancellation));
@@ -148,6 +149,8 @@ public sealed class WorkerTests
         private sealed class Item(TwiceQueue queue, string key) : WorkItem
         {
             public override string Key => key;
+
+            public override long Delivery => 1;
 
             public override Task DoneAsync(CancellationToken cancellation)
             {
