@@ -27,9 +27,12 @@ internal sealed class WorkOptions
         "--notice", "how long a service that is being stopped tells health checks that it is not ready, before it\nstops listening; for a balancer that looks every few seconds",
         (int)Usual.Notice.TotalSeconds, 0, 600, "SECONDS");
 
+    private readonly Option<TimeSpan?> _retain = AgeOption.Create(
+        "--retain", "delete reports whose input came for the last time longer ago than this, 400d or 36h, with their submissions, as\n'history prune' does; without it nothing is deleted");
+
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _queue, _workers, _tries, _notice, _drain })
+        foreach (Option option in new Option[] { _queue, _workers, _tries, _retain, _notice, _drain })
         {
             command.Add(option);
         }
@@ -38,7 +41,7 @@ internal sealed class WorkOptions
     public WorkSettings SettingsFrom(ParseResult parsed) => new()
     {
         AtOnce = parsed.GetValue(_workers), Tries = parsed.GetValue(_tries), Drain = TimeSpan.FromSeconds(parsed.GetValue(_drain)),
-        Notice = TimeSpan.FromSeconds(parsed.GetValue(_notice)),
+        Notice = TimeSpan.FromSeconds(parsed.GetValue(_notice)), Retain = parsed.GetValue(_retain),
     };
 
     /// <summary>Opens the queue.</summary>

@@ -32,4 +32,15 @@ public interface IReportStore : IAsyncDisposable
     /// <summary>One report; null when there is none of that number.</summary>
     /// <exception cref="StoreException">The store could not be read.</exception>
     Task<ProductReport?> FindAsync(long id, CancellationToken cancellation);
+
+    /// <summary>How much <see cref="PruneAsync"/> would delete now.</summary>
+    /// <exception cref="StoreException">The store could not be read.</exception>
+    Task<PrunedRows> CountPrunableAsync(PruneQuery query, CancellationToken cancellation);
+
+    /// <summary>
+    /// Deletes old reports with their submissions, submissions that were set aside as long ago, and what earlier deletions by hand have left behind,
+    /// in small transactions. When it is stopped, what was deleted by then is deleted.
+    /// </summary>
+    /// <exception cref="StoreException">The store could not be written.</exception>
+    Task<PrunedRows> PruneAsync(PruneQuery query, CancellationToken cancellation);
 }

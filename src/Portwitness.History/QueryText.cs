@@ -5,12 +5,14 @@ namespace Portwitness.History;
 /// <summary>A query's condition; what a user gives goes into parameters alone.</summary>
 internal static class QueryText
 {
+    private const string HasInName = "product_folded LIKE @product ESCAPE '\\'";
+
     /// <summary>The condition, and the values of its parameters.</summary>
     public static (string Where, (string, object)[] Values) Of(ReportQuery query)
     {
         List<string> parts = ["1 = 1"];
         List<(string, object)> values = [("most", Math.Clamp(query.Most, 1, ReportQuery.Largest))];
-        Add(query.Product.Length > 0, "product_folded LIKE @product ESCAPE '\\'", "product", $"%{Literal(FoldedName.Of(SqlDatabase.Text(query.Product)))}%");
+        Add(query.Product.Length > 0, HasInName, "product", NamePattern(query.Product));
         Add(query.Sample.Length > 0, "sample = @sample", "sample", SqlDatabase.Text(query.Sample));
         Add(query.Firmware.Length > 0, "firmware = @firmware", "firmware", SqlDatabase.Text(query.Firmware));
         Add(query.Verdict != Verdict.Unspecified, "verdict = @verdict", "verdict", query.Verdict.ToString());
@@ -29,6 +31,16 @@ internal static class QueryText
             }
         }
     }
+
+    /// <summary>The condition of what is old enough.</summary>
+    public static (string Where, (string, object)[] Values) Of(PruneQuery query)
+    {
+        string where = $"last_seen_us < @before{(query.KeepFailing ? $" AND verdict <> '{nameof(Verdict.Fails)}'" : "")}";
+        (string, object) before = ("before", UnixMicroseconds.Of(query.Before));
+        return query.Product.Length == 0 ? (where, [before]) : ($"{where} AND {HasInName}", [before, ("product", NamePattern(query.Product))]);
+    }
+
+    private static string NamePattern(string part) => $"%{Literal(FoldedName.Of(SqlDatabase.Text(part)))}%";
 
     private static string Literal(string text) => text.Replace("\\", "\\\\", StringComparison.Ordinal)
         .Replace("%", "\\%", StringComparison.Ordinal).Replace("_", "\\_", StringComparison.Ordinal);

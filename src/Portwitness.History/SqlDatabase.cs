@@ -89,6 +89,9 @@ internal abstract class SqlDatabase(DbDataSource source, string kind) : IAsyncDi
         return await command.ExecuteScalarAsync(cancellation) is { } value and not DBNull ? value : null;
     }
 
+    /// <summary>A value as a whole number, however wide the database has it.</summary>
+    public static long Number(object? value) => Convert.ToInt64(value, CultureInfo.InvariantCulture);
+
     /// <summary>All rows.</summary>
     public static async Task<IReadOnlyList<T>> RowsAsync<T>(
         DbConnection connection, string text, Func<DbDataReader, T> read, CancellationToken cancellation, params (string Name, object Value)[] values)

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Google.Protobuf;
 using Portwitness.Contracts.V1;
 using static Portwitness.History.SqlDatabase;
@@ -98,6 +97,20 @@ internal sealed class SqlReportStore(SqlDatabase database) : IReportStore
     }, cancellation);
 
     /// <inheritdoc/>
+    public async Task<PrunedRows> CountPrunableAsync(PruneQuery query, CancellationToken cancellation)
+    {
+        await FoldAsync(cancellation);
+        return await new SqlPruning(database).CountAsync(query, cancellation);
+    }
+
+    /// <inheritdoc/>
+    public async Task<PrunedRows> PruneAsync(PruneQuery query, CancellationToken cancellation)
+    {
+        await FoldAsync(cancellation);
+        return await new SqlPruning(database).DeleteAsync(query, cancellation);
+    }
+
+    /// <inheritdoc/>
     public ValueTask DisposeAsync() => database.DisposeAsync();
 
     // Entries of an earlier version, which may still be writing beside this one.
@@ -119,6 +132,4 @@ internal sealed class SqlReportStore(SqlDatabase database) : IReportStore
             }, cancellation);
         }
     }
-
-    private static long Number(object? value) => Convert.ToInt64(value, CultureInfo.InvariantCulture);
 }

@@ -1,5 +1,4 @@
 using System.Buffers.Binary;
-using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Security.Cryptography;
 using static Portwitness.History.SqlDatabase;
@@ -142,6 +141,4 @@ internal sealed class SqlUploadStore(SqlDatabase database) : IUploadStore
     }
 
     private static long Now => UnixMicroseconds.Of(DateTimeOffset.UtcNow);
-
-    private static long Number(object? value) => Convert.ToInt64(value, CultureInfo.InvariantCulture);
 }

@@ -54,4 +54,7 @@ internal static partial class Log
 
     [LoggerMessage(16, LogLevel.Information, "In {Seconds} s: {Counts}.")]
     public static partial void Counted(ILogger logger, long seconds, string counts);
+
+    [LoggerMessage(17, LogLevel.Information, "Deleted what is older than it is kept: {Reports} reports, {Submissions} submissions.")]
+    public static partial void Pruned(ILogger logger, long reports, long submissions);
 }

@@ -112,6 +112,10 @@ public sealed class PageRouteTests
 
         public Task<Contracts.V1.ProductReport?> FindAsync(long id, CancellationToken cancellation) => Task.FromException<Contracts.V1.ProductReport?>(Away);
 
+        public Task<PrunedRows> CountPrunableAsync(PruneQuery query, CancellationToken cancellation) => store.CountPrunableAsync(query, cancellation);
+
+        public Task<PrunedRows> PruneAsync(PruneQuery query, CancellationToken cancellation) => store.PruneAsync(query, cancellation);
+
         public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 
         private static StoreException Away => new("postgres://bench/x: the server does not answer.", true);

@@ -45,6 +45,7 @@ internal static class HistoryCommand
         store.AddTo(command, common);
         command.Add(ShowCommand(terminal));
         command.Add(CompareCommand(terminal));
+        command.Add(HistoryPruneCommand.Create(terminal));
         command.Show(
             "portwitness history --store bench.db --product TH-65 --verdict fails",
             "portwitness history --rule vbus-dropped-out --since 2026-03-01",

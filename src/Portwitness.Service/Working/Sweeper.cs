@@ -15,6 +15,7 @@ public sealed class Sweeper(IReportStore store, IWorkQueue queue, WorkSettings s
 {
     private const int PageSize = 1000;
     private const int ThoroughEvery = 20;
+    private const int PrunedEvery = 240;
 
     // Uploads come before the submission that names them.
     private static readonly TimeSpan CompleteUploads = TimeSpan.FromHours(1);
@@ -37,6 +38,11 @@ public sealed class Sweeper(IReportStore store, IWorkQueue queue, WorkSettings s
             for (int sweep = 0; ; sweep++)
             {
                 await SweepAsync(age, sweep % ThoroughEvery == 0, stoppingToken);
+                if (settings.Retain is { } longest && sweep % PrunedEvery == 0)
+                {
+                    await TryAsync(() => PruneAsync(DateTimeOffset.UtcNow - longest, stoppingToken), stoppingToken);
+                }
+
                 age = settings.Sweep;
                 await timer.WaitForNextTickAsync(stoppingToken);
             }
@@ -80,6 +86,15 @@ public sealed class Sweeper(IReportStore store, IWorkQueue queue, WorkSettings s
         if (isThorough || await store.Submissions.CountAsync(SubmissionState.Queued, cancellation) > await queue.CountWaitingAsync(cancellation))
         {
             await AddAllAsync(unchangedSince, cancellation);
+        }
+    }
+
+    private async Task PruneAsync(DateTimeOffset before, CancellationToken cancellation)
+    {
+        PrunedRows pruned = await store.PruneAsync(new PruneQuery { Before = before }, cancellation);
+        if (pruned != new PrunedRows(0, 0))
+        {
+            Log.Pruned(logger, pruned.Reports, pruned.Submissions);
         }
     }
 

@@ -27,6 +27,9 @@ public sealed record WorkSettings
     /// <summary>How long work that has begun may go on when the node is stopped. Default 30 s.</summary>
     public TimeSpan Drain { get; init; } = TimeSpan.FromSeconds(30);
 
+    /// <summary>How long a report is kept after its input came for the last time. Default null, for ever.</summary>
+    public TimeSpan? Retain { get; init; }
+
     /// <summary>How often a node looks whether something was kept that is in no queue. Default 15 s.</summary>
     public TimeSpan Sweep { get; init; } = TimeSpan.FromSeconds(15);
 

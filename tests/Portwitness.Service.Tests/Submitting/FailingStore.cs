@@ -47,6 +47,10 @@ internal sealed class FailingStore(IReportStore inner) : IReportStore, ISubmissi
 
     public Task<ProductReport?> FindAsync(long id, CancellationToken cancellation) => inner.FindAsync(id, cancellation);
 
+    public Task<PrunedRows> CountPrunableAsync(PruneQuery query, CancellationToken cancellation) => inner.CountPrunableAsync(query, cancellation);
+
+    public Task<PrunedRows> PruneAsync(PruneQuery query, CancellationToken cancellation) => inner.PruneAsync(query, cancellation);
+
     public Task<Submission> AddAsync(string key, SubmitRequest request, CancellationToken cancellation) => inner.Submissions.AddAsync(key, request, cancellation);
 
     public Task<bool> IsLostAsync(string key, CancellationToken cancellation) => inner.Submissions.IsLostAsync(key, cancellation);

@@ -107,6 +107,24 @@ public sealed class StoreFailureTests
         (await service.Client.GetReportAsync(new GetReportRequest { Id = again.ReportId })).Product.Should().NotBeEmpty();
     }
 
+    [Fact]
+    public async Task ReportsOlderThanTheyAreKept_AreDeletedByTheService()
+    {
+        await using SubmittingService service = await SubmittingService.StartAsync();
+        Submission done = await service.WaitForAsync((await service.Client.SubmitAsync(SubmittingService.Demo("clean-th65"))).Key);
+        await service.StopNodeAsync();
+        await service.StartNodeAsync(SubmittingService.Quick with { Retain = TimeSpan.FromDays(1) });
+        Submission recent = await service.WaitForAsync((await service.Client.SubmitAsync(SubmittingService.Demo("broken-tp20"))).Key);
+        (await service.Store.FindAsync(done.ReportId, default)).Should().NotBeNull("it is new");
+
+        await service.StopNodeAsync();
+        await Task.Delay(1100);
+        await service.StartNodeAsync(SubmittingService.Quick with { Retain = TimeSpan.FromSeconds(1) });
+
+        await Doors.Eventually.BeAsync(async () => await service.Store.FindAsync(done.ReportId, default) is null && await service.Store.FindAsync(recent.ReportId, default) is null);
+        (await service.Store.Submissions.CountAsync(SubmissionState.Done, default)).Should().Be(0);
+    }
+
     // What else lies in the queue must not hide what is missing there.
     [Fact]
     public async Task KeyThatTheQueueLost_ComesBack_ThoughTheQueueIsNeverEmpty()
