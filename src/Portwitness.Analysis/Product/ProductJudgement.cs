@@ -91,6 +91,7 @@ internal static class ProductJudgement
         }
 
         findings.AddRange(together.Findings);
+        statements = label is null ? statements : ContradictedStatements.With(label, statements, findings);
 
         bool nothingUsable = !captures.Any(capture => capture.IsUsable) && energy.Logs.IsEmpty && energy.Adapter.IsEmpty;
         return new ProductAnalysis
