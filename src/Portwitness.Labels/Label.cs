@@ -79,6 +79,10 @@ public sealed record Label
     /// <summary>Whether a line is one of <see cref="DoubtfulLines"/>.</summary>
     public bool IsDoubtful(int line) => DoubtfulLines.Contains(line);
 
+    /// <summary>A port's name as the label spells it where it names it, alone or in a combination; otherwise as given.</summary>
+    public string NameOf(string port) => FindOutput(port)?.Port
+        ?? Combinations.SelectMany(static combination => combination.Ports).FirstOrDefault(name => PortNames.Same(name, port)) ?? port;
+
     /// <summary>What is printed for a port, however its name is spelt; null when nothing is.</summary>
     public PrintedOutput? FindOutput(string? port)
     {

@@ -6,24 +6,63 @@ namespace Portwitness.Labels;
 /// <param name="ReadAs">What to read in their place.</param>
 public sealed record LabelCorrection(int Line, string Printed, string ReadAs)
 {
-    internal Repair? Find(string text)
+    /// <summary>
+    /// Where corrections stand, in the order of the text. One whose words are not printed exactly once in its line, or that touches an
+    /// earlier one, is handed back in <paramref name="unused"/>.
+    /// </summary>
+    internal static Repair[] Locate(string text, IReadOnlyList<LabelCorrection> corrections, out IReadOnlyList<LabelCorrection> unused)
     {
-        int start = 0;
-        for (int line = 1; line < Line; line++)
+        unused = [];
+        if (corrections.Count == 0)
         {
-            int end = text.AsSpan(start).IndexOfAny('\n', '\r');
-            if (end < 0)
-            {
-                return null;
-            }
-
-            start += end + (text.AsSpan(start + end).StartsWith("\r\n") ? 2 : 1);
+            return [];
         }
 
-        int length = text.AsSpan(start).IndexOfAny('\n', '\r');
-        ReadOnlySpan<char> words = length < 0 ? text.AsSpan(start) : text.AsSpan(start, length);
+        List<Range> lines = Lines(text);
+        Dictionary<int, List<Repair>> byLine = [];
+        List<LabelCorrection> rest = [];
+        foreach (LabelCorrection correction in corrections)
+        {
+            Repair? found = correction.Line >= 1 && correction.Line <= lines.Count ? correction.Find(text, lines[correction.Line - 1]) : null;
+            List<Repair> others = byLine.TryGetValue(correction.Line, out List<Repair>? already) ? already : byLine[correction.Line] = [];
+            if (found is not { } repair || others.Exists(other => other.Start < repair.End && repair.Start < other.End))
+            {
+                rest.Add(correction);
+            }
+            else
+            {
+                others.Add(repair);
+            }
+        }
+
+        unused = rest;
+        return [.. byLine.Values.SelectMany(static repairs => repairs).OrderBy(static repair => repair.Start)];
+    }
+
+    private static List<Range> Lines(string text)
+    {
+        List<Range> lines = [];
+        int start = 0;
+        while (true)
+        {
+            int length = text.AsSpan(start).IndexOfAny('\n', '\r');
+            if (length < 0)
+            {
+                lines.Add(start..text.Length);
+                return lines;
+            }
+
+            lines.Add(start..(start + length));
+            start += length + (text.AsSpan(start + length).StartsWith("\r\n") ? 2 : 1);
+        }
+    }
+
+    private Repair? Find(string text, Range line)
+    {
+        ReadOnlySpan<char> words = text.AsSpan(line);
         int at = Printed.Length == 0 ? -1 : words.IndexOf(Printed, StringComparison.Ordinal);
         bool isOnce = at >= 0 && words.LastIndexOf(Printed, StringComparison.Ordinal) == at;
-        return isOnce ? new Repair(RepairKind.ByHand, start + at, start + at + Printed.Length, ReadAs) : null;
+        int start = line.Start.Value + at;
+        return isOnce ? new Repair(RepairKind.ByHand, start, start + Printed.Length, ReadAs) : null;
     }
 }

@@ -8,52 +8,37 @@ namespace Portwitness.Labels;
 /// </summary>
 public static class LabelReader
 {
-    /// <summary>The longest text that is read, in UTF-16 units. A label has hundreds; this only bounds what a hostile text costs.</summary>
-    public const int MaximumLength = 1 << 20;
-
     /// <summary>
     /// Reads any text; what cannot be read is kept as <see cref="Label.Unread"/>. Never throws for its content. Safe between
     /// threads; time and memory grow in step with the length.
     /// </summary>
-    /// <exception cref="ArgumentException">The text is longer than <see cref="MaximumLength"/>: check before calling.</exception>
-    public static Label Read(string text) => Read(text, []);
+    /// <exception cref="ArgumentException">The text is beyond <see cref="LabelLimits"/>: ask <see cref="LabelLimits.Excess"/> before.</exception>
+    public static Label Read(string text) => Read(text, [], out _);
 
     /// <summary>
     /// Reads a text in which a person has settled some words. Places stay those of the text, and each correction is one of
     /// <see cref="Label.Repairs"/>. A correction whose words are not printed exactly once in its line is handed back in
     /// <paramref name="unused"/>, and nothing is done for it.
     /// </summary>
-    /// <exception cref="ArgumentException">The text is longer than <see cref="MaximumLength"/>: check before calling.</exception>
+    /// <exception cref="ArgumentException">The text is beyond <see cref="LabelLimits"/>: ask <see cref="LabelLimits.Excess"/> before.</exception>
     public static Label Read(string text, IReadOnlyList<LabelCorrection> corrections, out IReadOnlyList<LabelCorrection> unused)
     {
-        List<Repair> found = [];
-        List<LabelCorrection> rest = [];
-        foreach (LabelCorrection correction in corrections)
+        ArgumentNullException.ThrowIfNull(text);
+        Repair[] found = LabelCorrection.Locate(text, corrections, out unused);
+        if (LabelLimits.ExcessBytes(text, corrections) is { } excess)
         {
-            if (correction.Find(text) is { } repair && !found.Exists(other => other.Start < repair.End && repair.Start < other.End))
-            {
-                found.Add(repair);
-            }
-            else
-            {
-                rest.Add(correction);
-            }
+            throw new ArgumentException(excess, nameof(text));
         }
 
-        unused = rest;
-        return Read(text, [.. found.OrderBy(static repair => repair.Start)]);
+        FoldedText folded = FoldedText.Of(text, found);
+        List<Token> cut = Tokenizer.Read(folded);
+        return LabelLimits.ExcessTokens(cut) is { } tooMany ? throw new ArgumentException(tooMany, nameof(text)) : Read(folded, cut);
     }
 
-    private static Label Read(string text, ReadOnlySpan<Repair> corrections)
+    /// <summary>Reads a text that is cut into tokens.</summary>
+    internal static Label Read(FoldedText folded, List<Token> cut)
     {
-        ArgumentNullException.ThrowIfNull(text);
-        if (text.Length > MaximumLength)
-        {
-            throw new ArgumentException($"A label's text has at most {MaximumLength} characters, this one has {text.Length}.", nameof(text));
-        }
-
-        FoldedText folded = FoldedText.Of(text, corrections);
-        List<Token> tokens = Tables.Unfold(Wraps.Join(Punctuation.Repair(Tokenizer.Read(folded), folded), folded), folded);
+        List<Token> tokens = Tables.Unfold(Wraps.Join(Punctuation.Repair(cut, folded), folded), folded);
         List<Piece> pieces = LabelGrammar.Read(tokens);
         LabelBuilder builder = new(folded, tokens);
         new StatementReader(tokens, pieces, builder).Read();

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Labels;
@@ -43,6 +44,9 @@ public sealed record PrintedBattery
 
     /// <summary>Where the first figure is printed.</summary>
     public required Place At { get; init; }
+
+    /// <summary>Each statement with the figures that it prints, at its own place; empty in a statement.</summary>
+    public ImmutableArray<PrintedBattery> Statements { get; init; } = [];
 }
 
 /// <summary>What a printed performance figure is of.</summary>

@@ -1,5 +1,6 @@
 using System.Text;
 using Portwitness.Analysis.Rules;
+using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Wire = Portwitness.Contracts.V1;
 
@@ -26,6 +27,18 @@ internal static class Requests
         if (bytes > limits.TextBytes)
         {
             invalid.AddTooMuch(field, $"{bytes} bytes long; at most {limits.TextBytes} are taken.");
+        }
+    }
+
+    public static void CheckLabel(this InvalidRequest invalid, string field, string label, ServiceLimits limits)
+    {
+        if (LabelLimits.Excess(label) is { } excess)
+        {
+            invalid.AddTooMuch(field, $"{excess}.");
+        }
+        else
+        {
+            invalid.CheckText(field, label, limits);
         }
     }
 

@@ -15,7 +15,7 @@ public sealed record ServiceLimits
     /// <summary>The largest piece of a file in one message, in bytes. Default 1 MiB.</summary>
     public int PieceBytes { get; init; } = 1 << 20;
 
-    /// <summary>The longest label, product file or script, in bytes of UTF-8. Default 1 MiB.</summary>
+    /// <summary>The longest product file or script, in bytes of UTF-8. Default 1 MiB. A label has limits of its own (<c>LabelLimits</c>).</summary>
     public int TextBytes { get; init; } = 1 << 20;
 
     /// <summary>The longest name of a file or port, in characters. Default 4096.</summary>

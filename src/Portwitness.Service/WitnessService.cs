@@ -78,7 +78,7 @@ public sealed class WitnessService(
         AnswerAsync(nameof(ReadLabel), context, watched =>
         {
             InvalidRequest invalid = new();
-            invalid.CheckText("text", request.Text, limits);
+            invalid.CheckLabel("text", request.Text, limits);
             invalid.ThrowIfAny();
             watched.Received(Encoding.UTF8.GetByteCount(request.Text));
             Label label = LabelReader.Read(request.Text);

@@ -72,6 +72,12 @@ internal sealed record FuzzedReader(string Name, byte[][] Seeds, Action<byte[], 
 
     private static void ReadLabel(string text, Checks checks)
     {
+        if (LabelLimits.Excess(text) is { } excess)
+        {
+            checks.Expect(excess.Contains("limit", StringComparison.Ordinal), "a text that is refused without a word");
+            return;
+        }
+
         Label label = LabelReader.Read(text);
         checks.Expect(label.Text == text, "another text");
         checks.Expect(label.Unread.All(unread => text.Contains(unread.Text, StringComparison.Ordinal)), "unread words that are not printed");

@@ -56,14 +56,4 @@ public sealed class LabelReaderTests
         label.Outputs[0].Maximum!.Text.Should().Be("Max 65W");
         label.Combinations[0].Text.Should().Be("C1+A :  45W + 12W");
     }
-
-    [Fact]
-    public void TooLongText_IsABadCall()
-    {
-        string longest = new('5', LabelReader.MaximumLength);
-
-        LabelReader.Read(longest).Unread.Should().ContainSingle().Which.Text.Should().HaveLength(longest.Length);
-        ((Action)(() => LabelReader.Read(longest + "5"))).Should().Throw<ArgumentException>().WithMessage("*1048576*1048577*");
-        ((Action)(() => LabelReader.Read(null!))).Should().Throw<ArgumentNullException>();
-    }
 }

@@ -6,6 +6,38 @@ namespace Portwitness.Reports.Tests;
 public sealed class LabelTextTests
 {
     [Fact]
+    public void BatteryFigures_StandUnderTheirOwnLines()
+    {
+        using StringWriter writer = new() { NewLine = "\n" };
+        Label label = new()
+        {
+            Text = "Battery: 10000mAh 3.7V\nEnergy: 37Wh\nRated capacity: 6000mAh (5V⎓2A)",
+            Battery = new PrintedBattery
+            {
+                CapacityMah = 10000, NominalVoltageMv = 3700, EnergyMwh = 37000, RatedCapacityMah = 6000, RatedVoltageMv = 5000, Line = 1, Column = 1,
+                Statements =
+                {
+                    new PrintedBattery { CapacityMah = 10000, NominalVoltageMv = 3700, Line = 1, Column = 1 },
+                    new PrintedBattery { EnergyMwh = 37000, Line = 2, Column = 1 },
+                    new PrintedBattery { RatedCapacityMah = 6000, RatedVoltageMv = 5000, Line = 3, Column = 1 },
+                },
+            },
+        };
+
+        LabelText.Write(writer, label, TextStyle.Plain);
+
+        writer.ToString().Should().StartWith("""
+            Label as read
+              1  Battery: 10000mAh 3.7V
+                   column 1  battery  10000 mAh, 3.7 V
+              2  Energy: 37Wh
+                   column 1  battery  37 Wh
+              3  Rated capacity: 6000mAh (5V⎓2A)
+                   column 1  battery  rated 6000 mAh, at 5 V
+            """);
+    }
+
+    [Fact]
     public void EveryRating_StandsUnderItsLineAtItsColumn()
     {
         using StringWriter writer = new() { NewLine = "\n" };

@@ -17,11 +17,46 @@ public sealed class LabelAndRuleTests(ServiceFixture service) : IClassFixture<Se
         output.MaxPowerMw.Should().Be(65000);
     }
 
+    /// <summary>64 KiB, and 2,000 tokens a line: each door says the limit and what to do.</summary>
+    [Theory]
+    [InlineData(65_537, 1, "the label has 65537 bytes, the limit is 65536 (64 KiB); leave out what is not printed on the product")]
+    [InlineData((1 << 20) + 1, 1, "the label has 1048577 bytes, the limit is 65536 (64 KiB); leave out what is not printed on the product")]
+    [InlineData(1, 2001, "line 1 of the label has more than 2000 words, numbers and signs, which is the limit; begin a new line where the label does")]
+    public async Task LabelBeyondTheLimits_IsRefusedAtEachDoor(int characters, int times, string expected)
+    {
+        string label = string.Concat(Enumerable.Repeat(new string('+', characters), times));
+        Task ReadLabelAsync() => service.Client.ReadLabelAsync(new ReadLabelRequest { Text = label }).ResponseAsync;
+        Task CheckAsync() => service.Client.CheckAsync(static _ => [], new CheckRequest
+        {
+            Options = new CheckOptions { Capture = new LooseCapture { File = "c", Label = label } },
+        });
+        async Task NegotiateAsync()
+        {
+            using AsyncDuplexStreamingCall<NegotiateRequest, NegotiateResponse> call = service.Client.Negotiate();
+            await call.RequestStream.WriteAsync(new NegotiateRequest { Options = new NegotiateOptions { Label = label, Sinks = { new SinkInput { Words = "all" } } } });
+            await call.ResponseStream.MoveNext(CancellationToken.None);
+        }
+
+        foreach ((Func<Task> door, string field) in new (Func<Task>, string)[]
+        {
+            (ReadLabelAsync, "text"), (CheckAsync, "options.capture.label"), (NegotiateAsync, "options.label"),
+        })
+        {
+            (await Refusal.FieldsOfAsync(door)).Should().Equal(field);
+            (await door.Should().ThrowAsync<RpcException>()).Which.Status.Detail.Should().Contain(expected);
+        }
+    }
+
     [Fact]
-    public async Task LabelLongerThanOneMebibyte_TextIsNamed() =>
-        (await Refusal.FieldsOfAsync(
-            () => service.Client.ReadLabelAsync(new ReadLabelRequest { Text = new string('5', (1 << 20) + 1) }).ResponseAsync))
-        .Should().Equal("text");
+    public async Task ProductFileWithTooLongALabel_SaysSo()
+    {
+        ProductReport report = await service.Client.CheckAsync(
+            static _ => [], Checking.OfProduct($"product: x\nlabel: {new string('a', 65_537)}\ncaptures: []\n"));
+
+        report.Label.Should().BeNull();
+        report.Faults.Should().Contain(static fault => fault.Detail.Contains("65537 bytes, the limit is 65536 (64 KiB); leave out", StringComparison.Ordinal));
+        report.Verdict.Should().Be(Verdict.CannotTell);
+    }
 
     [Fact]
     public async Task Rules_AreListedAndFoundByName()

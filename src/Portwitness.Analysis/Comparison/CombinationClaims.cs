@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
@@ -11,7 +12,7 @@ namespace Portwitness.Analysis.Comparison;
 /// Holds what is printed for several ports at once against what they offer at once. Offers of different attach orders are never
 /// mixed: the printed order is judged first, and then every other one, since a label that names no order promises all of them.
 /// </summary>
-internal sealed class CombinationClaims(OfferGroups groups)
+internal sealed class CombinationClaims(OfferGroups groups, Label label)
 {
     /// <summary>The claims of a printed combination.</summary>
     public IEnumerable<Claim> Of(PrintedCombination combination)
@@ -36,7 +37,9 @@ internal sealed class CombinationClaims(OfferGroups groups)
             string sharing = string.Join(" and ", pool.Ports);
             if ((pool.Power ?? (pool.Voltage is { } volts && pool.Current is { } amperes ? volts * amperes : null)) is { } power)
             {
-                Claim claim = LabelComparison.Begin(ClaimKind.Power, "", combination.At, $"{together}: {sharing} share {power}");
+                // Watts of a printed voltage and current are computed, and said to be.
+                string shared = pool is { Voltage: { } at, Current: { } most } ? $"{at} {most}, which is {power}" : $"{power}";
+                Claim claim = LabelComparison.Begin(ClaimKind.Power, "", combination.At, $"{together}: {sharing} share {shared}");
                 claims.Add(Sum(claim, power, pool.Ports, ports));
             }
 
@@ -60,7 +63,7 @@ internal sealed class CombinationClaims(OfferGroups groups)
     /// The claim of the product's total, which is the most of any arrangement: that none is offered more, and that one is offered so
     /// much. Less fails only when no arrangement is left to see.
     /// </summary>
-    public Claim Of(Label label, PrintedTotal total)
+    public Claim Of(PrintedTotal total)
     {
         Claim claim = LabelComparison.Begin(ClaimKind.Power, "", total.At, $"the product gives up to {total.Power} in total");
         ImmutableArray<string> ports = [.. label.Outputs.Select(output => output.Port)];
@@ -69,16 +72,18 @@ internal sealed class CombinationClaims(OfferGroups groups)
             return LabelComparison.NotCaptured(claim, "the product", ports);
         }
 
-        Claim[] seen = [.. groups.All.OrderByDescending(static group => group.SumMilliwatts).Select(group => Judge(claim, total.Power, group))];
+        bool isOfSeveral = PrintedPowers.IsOfPortsTogether(label, total);
+        Claim[] seen = [.. groups.All.Where(group => !isOfSeveral || group.InUse.Length > 1).OrderByDescending(static group => group.SumMilliwatts).Select(group => Judge(claim, total.Power, group))];
         ImmutableArray<string>[] arrangements =
         [
-            ports, .. label.Combinations.Select(combination => Without(combination.Ports)), .. ports.Select(ImmutableArray<string> (port) => [port]),
+            ports, .. label.Combinations.Select(combination => Without(combination.Ports)),
+            .. isOfSeveral ? [] : ports.Select(ImmutableArray<string> (port) => [port]),
         ];
         Claim found = Array.Find(seen, static one => one.Outcome is ClaimOutcome.More or ClaimOutcome.OverBudget)
             ?? Array.Find(seen, static one => one.Verdict == Verdict.Holds)
             ?? arrangements.Where(static some => !some.IsEmpty).Select(some => Missing(claim, some, some)).FirstOrDefault(static one => one is not null)
             ?? Array.Find(seen, static one => one.Verdict == Verdict.CannotTell)
-            ?? seen[0];
+            ?? seen.FirstOrDefault() ?? LabelComparison.NotCaptured(claim, "the product", ports);
 
         // "Max output 65W" may be the most of one port.
         return found is { Verdict: Verdict.Fails, Outcome: not ClaimOutcome.Less } && total.Scope != "product"
@@ -88,7 +93,7 @@ internal sealed class CombinationClaims(OfferGroups groups)
         // What some of the ports in use offer may be too much already, and is not the whole of it otherwise.
         Claim Judge(Claim claim, Power printed, OfferGroup group)
         {
-            Claim sum = PowerClaims.JudgeSum(claim, printed, group.Offers);
+            Claim sum = PowerClaims.JudgeSum(claim, printed, group.Offers, label);
             return sum.Outcome == ClaimOutcome.More && ports.Length > 1
                 ? (sum with { Offer = group.Offers[0] }).Fails(ClaimOutcome.OverBudget, $"with {group.Text}, {sum.Evidence}")
                 : group.IsComplete || sum.Outcome == ClaimOutcome.More ? sum
@@ -104,7 +109,7 @@ internal sealed class CombinationClaims(OfferGroups groups)
         {
             yield return Judge(
                 LabelComparison.Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {power}"),
-                share.Port, combination.Ports, (claim, offer) => PowerClaims.Judge(claim, power, offer));
+                share.Port, combination.Ports, (claim, offer) => PowerClaims.Judge(claim, power, offer, label.FindOutput(share.Port)));
         }
 
         foreach (PrintedFixed mode in share.Fixed)
@@ -179,7 +184,7 @@ internal sealed class CombinationClaims(OfferGroups groups)
             PortOffer[] offers = [.. ports.Select(group.OfferOf).OfType<PortOffer>()];
 
             // What some of the ports offer may be too much already.
-            if (offers.Length > 0 && PowerClaims.JudgeSum(claim, printed, offers) is { } sum
+            if (offers.Length > 0 && PowerClaims.JudgeSum(claim, printed, offers, label) is { } sum
                 && (offers.Length == ports.Length || sum.Outcome == ClaimOutcome.More))
             {
                 judged.Add((sum, group.Text));

@@ -3,6 +3,7 @@ using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Comparison;
 
@@ -11,6 +12,9 @@ internal static class FixedClaims
 {
     private const int HalfVoltageStep = 25;
     private const int CurrentStep = 10;
+    private const int PrintedStep = 50;
+
+    private const string BesideList = "the label prints a list of USB PD of its own, so another protocol may be meant";
 
     /// <summary>Judges one printed mode; the others of the port are known so that two modes of one voltage are told apart.</summary>
     public static Claim Judge(Claim claim, PrintedFixed printed, IReadOnlyList<PrintedFixed> all, PortOffer offer)
@@ -41,18 +45,27 @@ internal static class FixedClaims
             return JudgeCurrent(claim, printed, all, offer, found);
         }
 
-        return Missing(claim, printed, offer) with { Observed = "no fixed object of this voltage" };
+        return Missing(claim, printed, all, offer) with { Observed = "no fixed object of this voltage" };
     }
 
     private static int Distance(OfferedObject offered, PrintedFixed printed) =>
         Math.Abs(offered.AsSource().AsFixed().MaximumCurrent.Milliamperes - printed.Current.Milliamperes);
 
-    /// <summary>Whether an offered current is the printed one, as far as its digits and the 10 mA steps say.</summary>
+    /// <summary>Whether an offered current is the printed one, as far as its digits, the 10 mA steps and the customs of rounding say.</summary>
     internal static bool SameCurrent(PrintedFixed printed, int offeredMilliamperes)
     {
         // "3A" is 3 A; "2.2A" may stand for 2.22 A. Rounding PDP / V down or up makes 10 mA (R3.2v1.1, 10.2).
         int digit = printed.CurrentStep.Milliamperes < 1000 ? printed.CurrentStep.Milliamperes / 2 : 0;
-        return Math.Abs(offeredMilliamperes - printed.Current.Milliamperes) <= Math.Max(CurrentStep, digit);
+        int less = printed.Current.Milliamperes - offeredMilliamperes;
+        return Math.Abs(less) <= Math.Max(CurrentStep, digit) || (less > 0 && IsRoundedUp(printed, offeredMilliamperes));
+    }
+
+    // "2.25A" for 2.22 A: a whole number of watts by the volts is offered, and printed is the next 50 mA (common practice, no source).
+    private static bool IsRoundedUp(PrintedFixed printed, int offeredMilliamperes)
+    {
+        int watts = ((printed.Voltage.Millivolts * offeredMilliamperes / 1000) + 500) / 1000;
+        bool isOfWholeWatts = Math.Abs((watts * 1_000_000 / Math.Max(1, printed.Voltage.Millivolts)) - offeredMilliamperes) <= CurrentStep;
+        return isOfWholeWatts && printed.Current.Milliamperes % PrintedStep == 0 && printed.Current.Milliamperes - offeredMilliamperes < PrintedStep;
     }
 
     private static Claim JudgeCurrent(
@@ -67,6 +80,19 @@ internal static class FixedClaims
         }
 
         bool less = current < printed.Current.Milliamperes;
+        if (!less)
+        {
+            // The promise is kept. Within the half watt of printed powers nothing is left to say; beyond it the label tells less than is offered.
+            Power promised = printed.Voltage * printed.Current;
+            bool isRounded = (printed.Voltage * Current.FromMilliamperes(current)).Milliwatts - promised.Milliwatts <= PowerClaims.Tolerance(promised);
+            return isRounded ? claim : claim with { Outcome = ClaimOutcome.CurrentDiffers };
+        }
+
+        if (OtherProtocolRatings.IsBesideList(printed, all))
+        {
+            return claim.CannotTell(ClaimOutcome.CurrentDiffers, $"{seen}; {BesideList}", NextSteps.OtherProtocol);
+        }
+
         if (all.Any(other => other != printed && other.Voltage == printed.Voltage && SameCurrent(other, current)))
         {
             return claim.CannotTell(
@@ -74,23 +100,23 @@ internal static class FixedClaims
         }
 
         // 5 V above 3 A is printed for other protocols as a rule (common practice, no source).
-        if (less && printed.Voltage.Millivolts == 5000 && printed.Current.Milliamperes > PowerRules.PlainCableMilliamperes)
+        if (printed.Voltage.Millivolts == 5000 && printed.Current.Milliamperes > PowerRules.PlainCableMilliamperes)
         {
             return claim.CannotTell(ClaimOutcome.CurrentDiffers, $"{seen}; more may need another protocol", NextSteps.OtherProtocol);
         }
 
-        if (less && current == PowerRules.PlainCableMilliamperes && offer.CableMayHideCurrent)
+        if (current == PowerRules.PlainCableMilliamperes && offer.CableMayHideCurrent)
         {
             return claim.CannotTell(
                 ClaimOutcome.CurrentDiffers, $"{seen}; over a 3 A cable a source offers no more", NextSteps.FiveAmpereCable);
         }
 
-        return less && offer.MayListMore
+        return offer.MayListMore
             ? claim.CannotTell(ClaimOutcome.CurrentDiffers, seen, NextSteps.AfterContract)
             : claim.Fails(ClaimOutcome.CurrentDiffers, seen);
     }
 
-    private static Claim Missing(Claim claim, PrintedFixed printed, PortOffer offer)
+    private static Claim Missing(Claim claim, PrintedFixed printed, IReadOnlyList<PrintedFixed> all, PortOffer offer)
     {
         int volts = printed.Voltage.Millivolts;
         string seen = $"no object of {offer.Place} offers {printed.Voltage}";
@@ -104,6 +130,11 @@ internal static class FixedClaims
             return claim.CannotTell(
                 ClaimOutcome.NotAdvertised, $"{seen} as a fixed supply; object {range.Position} ({range.ToText()}) covers it",
                 "Ask the maker whether the printed voltage means the adjustable range.");
+        }
+
+        if (OtherProtocolRatings.IsBesideList(printed, all))
+        {
+            return claim.CannotTell(ClaimOutcome.NotAdvertised, $"{seen}; {BesideList}", NextSteps.OtherProtocol);
         }
 
         if (printed.Current.Milliamperes > PowerRules.ConnectorMilliamperes || !IsStandard(volts))

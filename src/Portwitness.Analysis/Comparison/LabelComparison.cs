@@ -42,7 +42,7 @@ public sealed record LabelComparison
             }
         }
 
-        CombinationClaims together = new(groups);
+        CombinationClaims together = new(groups, label);
         foreach (PrintedCombination combination in label.Combinations)
         {
             claims.AddRange(together.Of(combination));
@@ -50,28 +50,34 @@ public sealed record LabelComparison
 
         if (label.Total is { } total)
         {
-            claims.Add(together.Of(label, total));
+            claims.Add(together.Of(total));
         }
 
         (ImmutableArray<Claim> tied, ImmutableArray<RatingBacking> backings) = RatingBacking.Tie(label, [.. claims], signalling, offers);
+        HalfRead halfRead = new(label);
         return new LabelComparison
         {
             Label = label,
-            Claims = [.. tied.Select(claim => Settle(label, claim)).OrderBy(claim => claim.At.Line).ThenBy(claim => claim.At.Column)],
+            Claims = [.. tied.Select(claim => Settle(label, halfRead, claim)).OrderBy(claim => claim.At.Line).ThenBy(claim => claim.At.Column)],
             Unprinted = [.. unprinted],
             Signalling = signalling,
             Backings = backings,
         };
     }
 
-    // What rests on characters that were guessed accuses nobody.
-    private static Claim Settle(Label label, Claim claim)
+    // What rests on characters that were guessed, or is read in part, accuses nobody.
+    private static Claim Settle(Label label, HalfRead halfRead, Claim claim)
     {
+        if (claim.Verdict != Verdict.Fails)
+        {
+            return claim;
+        }
+
         int? line = label.IsDoubtful(claim.At.Line) ? claim.At.Line
             : label.FindOutput(claim.Port) is { } output && label.IsDoubtful(output.At.Line)
                 ? output.At.Line : null;
-        return claim.Verdict == Verdict.Fails && line is { } doubtful
-            ? claim.CannotTell(claim.Outcome, claim.Evidence, NextSteps.ConfirmLine(doubtful))
+        return line is { } doubtful ? claim.CannotTell(claim.Outcome, claim.Evidence, NextSteps.ConfirmLine(doubtful))
+            : halfRead.Is(claim.At) ? claim.CannotTell(claim.Outcome, $"{claim.Evidence}; what is printed right behind it was not read", NextSteps.ReadLine(claim.At.Line))
             : claim;
     }
 
@@ -101,7 +107,7 @@ public sealed record LabelComparison
             Claim claim = Begin(ClaimKind.Power, output.Port, maximum.At, $"{output.Port} gives up to {maximum.Power}");
             yield return offer is null
                 ? NotCaptured(claim, output.Port, [output.Port])
-                : PowerClaims.Judge(claim, maximum.Power, offer);
+                : PowerClaims.Judge(claim, maximum.Power, offer, output);
         }
 
         foreach (PrintedMaximum own in output.ProtocolMaxima)

@@ -36,6 +36,10 @@ internal static class NextSteps
     public static string ConfirmLine(int line) =>
         $"Look at line {line} of the label: some of its characters were taken for others; settle it with \"label_corrections:\".";
 
+    /// <summary>To read the rest of a line.</summary>
+    public static string ReadLine(int line) =>
+        $"Look at line {line} of the label: a rating of it was read in part; settle it with \"label_corrections:\".";
+
     /// <summary>To capture a port under an arrangement.</summary>
     public static string Capture(string port, IReadOnlyList<string> inUse)
     {

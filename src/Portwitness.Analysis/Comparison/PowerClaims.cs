@@ -1,5 +1,7 @@
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
+using Portwitness.Labels;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 
@@ -11,7 +13,11 @@ internal static class PowerClaims
     private const int PlainCableMilliwatts = 60_000;
 
     /// <summary>Judges a port's printed power.</summary>
-    public static Claim Judge(Claim claim, Power printed, PortOffer offer)
+    /// <param name="claim">The claim.</param>
+    /// <param name="printed">The power.</param>
+    /// <param name="offer">The list.</param>
+    /// <param name="output">What else is printed of the port; null when nothing is.</param>
+    public static Claim Judge(Claim claim, Power printed, PortOffer offer, PrintedOutput? output = null)
     {
         int offered = offer.LargestPowerMilliwatts;
         claim = claim with
@@ -38,6 +44,11 @@ internal static class PowerClaims
             return pps.Limited == false
                 ? claim with { Evidence = corner }
                 : claim.CannotTell(ClaimOutcome.Less, $"{corner}, which may be power limited", "Load the port at that corner and measure.");
+        }
+
+        if (output is not null && OtherProtocolRatings.Explanation(output, printed, Without12V(offer)) is { } explanation)
+        {
+            return claim.CannotTell(ClaimOutcome.Less, $"{claim.Evidence}; {explanation}", NextSteps.OtherProtocol);
         }
 
         if (printed.Milliwatts > PowerRules.SprMaximumMilliwatts && offer.MayHideEpr)
@@ -75,7 +86,7 @@ internal static class PowerClaims
     }
 
     /// <summary>Judges what several ports are printed to give together.</summary>
-    public static Claim JudgeSum(Claim claim, Power printed, IReadOnlyList<PortOffer> offers)
+    public static Claim JudgeSum(Claim claim, Power printed, IReadOnlyList<PortOffer> offers, Label label)
     {
         int sum = offers.Sum(offer => offer.LargestPowerMilliwatts);
         string parts = string.Join(
@@ -97,12 +108,25 @@ internal static class PowerClaims
             return claim.CannotTell(ClaimOutcome.Less, $"{seen}; not all of the lists was shown", NextSteps.WholeList);
         }
 
+        foreach (PortOffer offer in offers)
+        {
+            if (label.FindOutput(offer.Port) is { Maximum: { } maximum } output
+                && OtherProtocolRatings.Explanation(output, maximum.Power, Without12V(offer)) is { } explanation)
+            {
+                return claim.CannotTell(ClaimOutcome.Less, $"{seen}; of {offer.Port} {explanation}", NextSteps.OtherProtocol);
+            }
+        }
+
         return offers.Any(offer => offer.MayListMore)
             ? claim.CannotTell(ClaimOutcome.Less, seen, NextSteps.AfterContract)
             : offers.Any(offer => offer.CableMayHideCurrent && offer.LargestPowerMilliwatts == PlainCableMilliwatts)
                 ? claim.CannotTell(ClaimOutcome.Less, seen, NextSteps.FiveAmpereCable)
                 : claim.Fails(ClaimOutcome.Less, seen);
     }
+
+    // R3.2v1.1, 10.2.3.1: 12 V is no more.
+    private static bool Without12V(PortOffer offer) => (offer.Editions & Editions.R32) != 0
+        && !offer.List.Objects.Any(static offered => offered.Is(PowerObjectKind.Fixed) && offered.HighestVoltage()?.Millivolts == 12000);
 
     // Printed watts are rounded: half a watt or one per cent (common practice, no source).
     internal static int Tolerance(Power printed) => Math.Max(500, printed.Milliwatts / 100);

@@ -47,19 +47,7 @@ internal static class RangeClaims
             return null;
         }
 
-        SourcePowerObject word = offered.AsSource();
-        return offered.Kind switch
-        {
-            PowerObjectKind.Pps => offered.MaximumCurrent(),
-            PowerObjectKind.SprAvs => printed.Maximum.Millivolts <= 15000 + HalfVoltageStep
-                ? word.AsSprAvs().MaximumCurrentTo15V
-                : word.AsSprAvs().MaximumCurrentTo20V,
-
-            // R3.2v1.1, 6.4.2.8: the smaller of 5 A and PDP / V, rounded down to 50 mA.
-            PowerObjectKind.EprAvs => Current.FromMilliamperes(Math.Min(
-                5000, word.AsEprAvs().Pdp.Milliwatts * 20 / Math.Max(printed.Maximum.Millivolts, 1) * 50)),
-            _ => null,
-        };
+        return CurrentAt(offered, printed.Maximum);
     }
 
     // "PPS" and "AVS" mean their own objects; a range without a name, or of "PD", may be either.
@@ -89,7 +77,15 @@ internal static class RangeClaims
 
         if (more > 0)
         {
-            return claim.Fails(ClaimOutcome.CurrentDiffers, seen);
+            // The promise is kept. A supply of limited power gives at its upper end what is printed, and more below it: there is nothing to say.
+            return IsOfLimitedPower(offered, printed) ? claim : claim with { Outcome = ClaimOutcome.CurrentDiffers };
+        }
+
+        if (HoldsInPart(offer, printed) is { } part)
+        {
+            return claim.CannotTell(
+                ClaimOutcome.CurrentDiffers, $"{seen}; object {part.Position}, {part.ToText()}, gives {printed.Current} over part of the range",
+                "Ask the maker whether the printed current holds over the whole range.");
         }
 
         if (current.Milliamperes == 3000 && offer.CableMayHideCurrent)
@@ -102,6 +98,45 @@ internal static class RangeClaims
             ? claim.CannotTell(ClaimOutcome.CurrentDiffers, seen, NextSteps.AfterContract)
             : claim.Fails(ClaimOutcome.CurrentDiffers, seen);
     }
+
+    // R3.2v1.1, 6.4.1.2.4.1: the PPS Power Limited bit. Where it was not shown, watts that are printed with the range say the same.
+    private static bool IsOfLimitedPower(OfferedObject offered, PrintedRange printed) => offered.Kind == PowerObjectKind.Pps
+        && (offered.Knows(PpsSourceSupply.PowerLimitedField)
+            ? offered.AsSource().AsPps().PowerLimited
+            : printed.Power is { } power && (printed.Maximum * printed.Current).Milliwatts <= power.Milliwatts + PowerClaims.Tolerance(power));
+
+    // An object that gives the printed current somewhere in the printed range: at the lower end of AVS, or another PPS object.
+    private static OfferedObject? HoldsInPart(PortOffer offer, PrintedRange printed)
+    {
+        foreach (OfferedObject offered in offer.List.Objects)
+        {
+            if (offered.KindIsKnown && IsMeant(offered.Kind, printed.Kind)
+                && offered.LowestVoltage() is { } low && offered.HighestVoltage() is { } high && low < printed.Maximum && high > printed.Minimum)
+            {
+                Voltage from = low > printed.Minimum ? low : printed.Minimum;
+                if (CurrentAt(offered, from)?.Milliamperes > printed.Current.Milliamperes - CurrentStep)
+                {
+                    return offered;
+                }
+            }
+        }
+
+        return null;
+    }
+
+    // The most current of an adjustable object at a voltage of its range.
+    private static Current? CurrentAt(OfferedObject offered, Voltage volts) => offered.Kind switch
+    {
+        PowerObjectKind.Pps => offered.MaximumCurrent(),
+        PowerObjectKind.SprAvs => volts.Millivolts <= 15000 + HalfVoltageStep
+            ? offered.AsSource().AsSprAvs().MaximumCurrentTo15V
+            : offered.AsSource().AsSprAvs().MaximumCurrentTo20V,
+
+        // R3.2v1.1, 6.4.2.8: the smaller of 5 A and PDP / V, rounded down to 50 mA.
+        PowerObjectKind.EprAvs => Current.FromMilliamperes(Math.Min(
+            5000, offered.AsSource().AsEprAvs().Pdp.Milliwatts * 20 / Math.Max(volts.Millivolts, 1) * 50)),
+        _ => null,
+    };
 
     private static Claim Missing(Claim claim, PrintedRange printed, PortOffer offer)
     {

@@ -27,16 +27,21 @@ public sealed record ProductEnergy(Label? Label, CellEnergy? Cells, ImmutableArr
         long Share(long microwattHours) => (long)Int128.Clamp((Int128)microwattHours * 1_000_000 / cells.MicrowattHours, -long.MaxValue, long.MaxValue);
     }
 
-    /// <summary>The largest current that is printed for a port at a voltage; null when none is.</summary>
-    public Current? Printed(string? port, Voltage at)
+    /// <summary>The mode that is printed for a log's port at its voltage, with the largest current; null when none is.</summary>
+    public PrintedFixed? Printed(MeasuredLog log)
     {
-        PrintedOutput? output = port is null ? Label is { Outputs: [{ } only] } ? only : null : Label?.FindOutput(port);
-        return output?.Fixed.Where(mode => mode.Voltage == at).Select(static mode => (Current?)mode.Current).Max();
+        if (log.Log.AtVoltage is not { } at)
+        {
+            return null;
+        }
+
+        PrintedOutput? output = log.Log.Port is { } port ? Label?.FindOutput(port) : Label is { Outputs: [{ } only] } ? only : null;
+        return output?.Fixed.Where(mode => mode.Voltage == at).MaxBy(static mode => mode.Current);
     }
 
     /// <summary>Whether a log's load was no more than is printed; null when that is not known.</summary>
     public bool? IsWithinPrinted(MeasuredLog log, long microamperes) =>
-        log.Log.AtVoltage is { } at && Printed(log.Log.Port, at) is { } most
-            ? microamperes - log.Meter.OfCurrent(microamperes) <= most.Milliamperes * 1000L
+        Printed(log) is { } most
+            ? microamperes - log.Meter.OfCurrent(microamperes) <= most.Current.Milliamperes * 1000L
             : null;
 }

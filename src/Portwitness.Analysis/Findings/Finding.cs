@@ -71,6 +71,9 @@ public sealed record Finding
     /// <summary>Counted from 1.</summary>
     public int? LabelLine { get; init; }
 
+    /// <summary>Where in that line the printed words begin that it is about, counted from 1; null when it is about the line.</summary>
+    public int? LabelColumn { get; init; }
+
     /// <summary>What would have been right.</summary>
     public string Expected { get; init; } = "";
 
@@ -98,6 +101,7 @@ public sealed record Finding
         Clause = rule.Clause,
         ObjectPosition = hit.Position,
         LabelLine = hit.LabelLine,
+        LabelColumn = hit.LabelColumn,
         Expected = hit.Expected ?? "",
         Observed = hit.Observed ?? "",
         NextStep = hit.NextStep ?? "",

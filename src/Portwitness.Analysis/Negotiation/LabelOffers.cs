@@ -67,7 +67,7 @@ public static class LabelOffers
             Spr = Objects(spr),
             Epr = epr.Count == 0 ? [] : Objects([.. spr, .. Enumerable.Repeat(0u, MessageLimits.MaxSprObjects - spr.Count), .. epr]),
             EprCapable = epr.Count > 0,
-            Pdp = output.Maximum?.Power,
+            Pdp = OtherProtocolRatings.MaximumOfPowerDelivery(output)?.Power,
             HasCaptiveCable = output.IsCaptiveCable,
             HidesObjects = output.Incomplete,
             IsPrinted = true,

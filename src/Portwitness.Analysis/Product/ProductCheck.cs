@@ -204,14 +204,14 @@ public sealed class ProductCheck : IDisposable
             return null;
         }
 
-        if (text.Length > LabelReader.MaximumLength)
+        LabelCorrection[] corrections = [.. product.Corrections.Select(static one => one.Correction)];
+        if (LabelLimits.Excess(text, corrections) is { } excess)
         {
-            Fault(0, 0, $"the label has {text.Length} characters; {LabelReader.MaximumLength} are at most");
+            Fault(0, 0, excess);
             return null;
         }
 
-        Label label = LabelReader.Read(
-            text, [.. product.Corrections.Select(static one => one.Correction)], out IReadOnlyList<LabelCorrection> unused);
+        Label label = LabelReader.Read(text, corrections, out IReadOnlyList<LabelCorrection> unused);
         foreach (ProductCorrection correction in product.Corrections.Where(one => unused.Contains(one.Correction)))
         {
             Fault(
@@ -252,11 +252,12 @@ public sealed class ProductCheck : IDisposable
         return _label?.FindOutput(port)?.IsCaptiveCable == true ? true : null;
     }
 
-    // R3.2v1.1, 10.1: the PDP rating is what the manufacturer prints. Characters that were guessed print nothing.
+    // R3.2v1.1, 10.1: the PDP rating is what the manufacturer prints. Characters that were guessed print nothing, and what only another
+    // protocol reaches is no PDP.
     private Power? PrintedPdp(string port)
     {
         PrintedOutput? output = _label?.FindOutput(port);
-        PrintedMaximum? maximum = output?.ProtocolMaxima.FirstOrDefault(static one => Protocols.IsPowerDelivery(one.Protocol)) ?? output?.Maximum;
+        PrintedMaximum? maximum = output is null ? null : OtherProtocolRatings.MaximumOfPowerDelivery(output);
         bool isDoubtful = maximum is not null && (_label!.IsDoubtful(maximum.At.Line) || _label.IsDoubtful(output!.At.Line));
         return isDoubtful ? null : maximum?.Power;
     }

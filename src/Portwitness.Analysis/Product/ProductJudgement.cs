@@ -95,6 +95,7 @@ internal static class ProductJudgement
         }
 
         findings.AddRange(together.Findings);
+        statements = label is null ? statements : ContradictedStatements.With(label, statements, findings);
 
         bool anyCapture = captures.Any(static capture => capture.IsUsable);
         bool unusable = faults.Any(static fault => ProductFaultCodes.IsFatal(fault.Fault.Code))

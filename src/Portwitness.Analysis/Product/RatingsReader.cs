@@ -190,12 +190,13 @@ internal sealed class RatingsReader
 
     private void Check()
     {
-        if (_text.Length is 0 or > LabelReader.MaximumLength)
+        string text = _text.ToString();
+        if (text.Length == 0 || LabelLimits.Excess(text) is not null)
         {
             return;
         }
 
-        Label label = LabelReader.Read(_text.ToString());
+        Label label = LabelReader.Read(text);
         foreach (UnreadSpan span in label.Unread.Where(span => span.At.Line <= _from.Count))
         {
             Fault(_from[span.At.Line - 1], $"\"{span.Text}\" is not read as a rating; write for example {Example}");

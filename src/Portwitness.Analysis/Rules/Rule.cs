@@ -54,6 +54,9 @@ public readonly record struct Hit(Verdict Verdict, string Detail)
     /// <summary>Line of the label, counted from 1.</summary>
     public int? LabelLine { get; init; }
 
+    /// <summary>Where in that line the printed words begin that it is about, counted from 1; null when it is about the line.</summary>
+    public int? LabelColumn { get; init; }
+
     /// <summary>Worth knowing, but no fault: the finding is a note and has no verdict.</summary>
     public bool IsNote { get; init; }
 }

@@ -112,7 +112,7 @@ internal sealed class CombinationReading(CombinationPiece piece, LabelBuilder bu
         Ranges =
         [
             .. share.Ratings.Where(static one => one.Rating is RangePiece).Select(one => (Range: (RangePiece)one.Rating, one.Protocol))
-                .Select(one => Ratings.Of(one.Range, builder, one.Protocol, one.Range.Watts)),
+                .SelectMany(one => Ratings.Of(one.Range, builder, one.Protocol, one.Range.Watts)),
         ],
     };
 

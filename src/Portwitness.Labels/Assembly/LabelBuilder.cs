@@ -20,9 +20,9 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
     private readonly OutputList _outputs = new();
     private readonly ImmutableArray<PrintedCombination>.Builder _combinations = ImmutableArray.CreateBuilder<PrintedCombination>();
     private readonly ImmutableArray<PrintedRemark>.Builder _remarks = ImmutableArray.CreateBuilder<PrintedRemark>();
+    private readonly BatteryReading _battery = new();
     private readonly List<Statement> _unnamed = [];
     private PrintedTotal? _total;
-    private PrintedBattery? _battery;
 
     /// <summary>The label, with all that was not marked as read in <see cref="Label.Unread"/>.</summary>
     public Label Build(List<Piece> pieces)
@@ -46,7 +46,7 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
             Pads = _pads.ToImmutable(),
             Performance = _performance.ToImmutable(),
             Total = _total,
-            Battery = _battery,
+            Battery = _battery.Read,
             Remarks = _remarks.ToImmutable(),
             Unread = [.. unread.Take(Label.MostListed).Select(span => new UnreadSpan(_places[span.Start.Value], _text[span]))],
             UnlistedUnread = Math.Max(0, unread.Count - Label.MostListed),
@@ -136,36 +136,11 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
     /// <summary>Battery figures; false when one of them is printed already with another value.</summary>
     public bool Add(BatteryPiece piece)
     {
-        PrintedBattery battery = _battery ?? new PrintedBattery { At = PlaceOf(piece) };
-        Voltage? volts = piece.Volts is null ? null : Voltage.FromMillivolts(piece.Volts.Value);
-        PrintedBattery read = piece.IsRated
-            ? battery with
-            {
-                RatedCapacityMilliampereHours = piece.Capacity ?? battery.RatedCapacityMilliampereHours,
-                RatedVoltage = volts ?? battery.RatedVoltage,
-                RatedCurrent = piece.Amps is null ? battery.RatedCurrent : Current.FromMilliamperes(piece.Amps.Value),
-                RatedAt = battery.RatedAt ?? PlaceOf(piece),
-            }
-            : battery with
-            {
-                CapacityMilliampereHours = piece.Capacity ?? battery.CapacityMilliampereHours,
-                NominalVoltage = volts ?? battery.NominalVoltage,
-                Energy = piece.WattHours is null ? battery.Energy : Energy.FromMilliwattHours(piece.WattHours.Value),
-                EnergyStep = piece.WattHours is null ? battery.EnergyStep : Energy.FromMilliwattHours(piece.WattHours.Step),
-                EnergyAt = piece.WattHours is null ? battery.EnergyAt : PlaceOf(piece),
-                SeriesCells = piece.Cells is { } cells ? cells / 1000 : battery.SeriesCells,
-                ParallelCells = piece.Cells is { } all ? all % 1000 : battery.ParallelCells,
-            };
-        if (Contradicts(battery.CapacityMilliampereHours, read.CapacityMilliampereHours)
-            || Contradicts(battery.RatedCapacityMilliampereHours, read.RatedCapacityMilliampereHours)
-            || Contradicts(battery.NominalVoltage, read.NominalVoltage) || Contradicts(battery.RatedVoltage, read.RatedVoltage)
-            || Contradicts(battery.RatedCurrent, read.RatedCurrent) || Contradicts(battery.Energy, read.Energy)
-            || Contradicts(battery.SeriesCells, read.SeriesCells) || Contradicts(battery.ParallelCells, read.ParallelCells))
+        if (!_battery.Add(piece, PlaceOf(piece)))
         {
             return false;
         }
 
-        _battery = read;
         MarkRead([piece]);
         return true;
     }
@@ -214,9 +189,6 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
     }
 
     public static Power? PowerOf(Token? watts) => watts is null ? null : Power.FromMilliwatts(watts.Value);
-
-    private static bool Contradicts<T>(T? before, T? after)
-        where T : struct, IEquatable<T> => before is { } value && after is { } other && !value.Equals(other);
 
     private void AddPorts(Statement statement, ImmutableArray<string> ports)
     {

@@ -161,7 +161,7 @@ internal sealed class Ratings
         }
         else if (piece is RangePiece range)
         {
-            Ranges.Add(Of(range, _builder, protocol, WattsOf(index, range.Watts)));
+            Ranges.AddRange(Of(range, _builder, protocol, WattsOf(index, range.Watts)));
         }
         else if (piece is MainsPiece mains && _statement.Direction.HasFlag(Direction.Output))
         {
@@ -181,11 +181,12 @@ internal sealed class Ratings
         Current.FromMilliamperes(mode.Amps.Step), LabelBuilder.PowerOf(watts), protocol,
         builder.PlaceOf(mode), builder.TextOf(mode));
 
-    /// <summary>A range as it is printed.</summary>
-    public static PrintedRange Of(RangePiece range, LabelBuilder builder, string? protocol, Token? watts) => new(
-        protocol, Voltage.FromMillivolts(range.Minimum), Voltage.FromMillivolts(range.Maximum),
-        Current.FromMilliamperes(range.Amps.Value), Current.FromMilliamperes(range.Amps.Step),
-        LabelBuilder.PowerOf(watts), builder.PlaceOf(range), builder.TextOf(range));
+    /// <summary>A range as it is printed; each of its parts where they differ.</summary>
+    public static IEnumerable<PrintedRange> Of(RangePiece range, LabelBuilder builder, string? protocol, Token? watts) =>
+        range.Parts.Select(part => new PrintedRange(
+            protocol, Voltage.FromMillivolts(part.Minimum), Voltage.FromMillivolts(part.Maximum),
+            Current.FromMilliamperes(part.Amps.Value), Current.FromMilliamperes(part.Amps.Step),
+            LabelBuilder.PowerOf(watts), builder.PlaceOf(range), builder.TextOf(range)));
 
     private Token? WattsOf(int index, Token? printed) =>
         printed ?? (_beside.TryGetValue(index, out PowerPiece? power) ? power.Watts : null);

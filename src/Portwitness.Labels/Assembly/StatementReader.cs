@@ -9,6 +9,9 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
     // No mains has less (from memory); "5V~3A" is a misprint.
     private const int LowestSocketVoltage = 100_000;
 
+    // What is longer is no remark behind a rating.
+    private const int MostInParentheses = 64;
+
     // The statement that takes ratings; it stays open at the end of a line that was read to the end.
     private Statement? _open;
 
@@ -134,12 +137,15 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
         Token token = tokens[pieces[index].First];
         if (token.Kind == TokenKind.Open)
         {
-            while (close < end && !(pieces[close] is UnknownPiece { Token.Kind: TokenKind.Close }))
+            int last = Math.Min(end, index + MostInParentheses);
+            while (close < last && !(pieces[close] is UnknownPiece { Token.Kind: TokenKind.Close }))
             {
                 // "45W (with C2)" is not said of the port alone.
                 isCondition |= pieces[close] is HeaderPiece { Ports.IsEmpty: false } or CombinationPiece;
                 close++;
             }
+
+            close = close == last ? end : close;
         }
 
         // Right behind a port's name a number or a sign may be part of the name, and parentheses say when it holds.
@@ -206,7 +212,9 @@ internal sealed class StatementReader(List<Token> tokens, List<Piece> pieces, La
     private bool TakeRating(Piece rating)
     {
         bool isGlued = _afterStrange && tokens[rating.First].SpaceBefore == 0;
-        if (isGlued || !MayContinue())
+        bool isUnclear = rating is RangePiece { AmpsAbove: not null } two
+            && (!two.IsClear || _protocol?.Name.Contains("PPS", StringComparison.OrdinalIgnoreCase) == true || _open?.Direction == Direction.Input);
+        if (isGlued || isUnclear || !MayContinue())
         {
             return false;
         }

@@ -59,7 +59,7 @@ internal static class CombinationGrammar
     private static readonly Parser<Token, (Piece, string?)> Rating = Map(
         static (Piece, string?) (word, rating) => (rating, word?.Word),
         P.Token(static t => t.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol).Before(Is(TokenKind.Colon).IsPresent()).OrNull(),
-        ModeGrammar.Range.AsPiece().Or(ModeGrammar.Mode.AsPiece()));
+        ModeGrammar.Range.Where(static range => range.IsClear).AsPiece().Or(ModeGrammar.Mode.AsPiece()));
 
     // "C1 20V⎓2.25A", "C1: 45W", "C1(45W)".
     private static readonly Parser<Token, SharePiece> NamedShare = Map(

@@ -36,11 +36,14 @@ internal static class ModeGrammar
             Number.Or(Volts).Before(RangeSign), Volts))
         .Where(static range => range.Minimum > 0 && range.Minimum < range.Maximum);
 
-    /// <summary>"3.3-11V⎓5A".</summary>
+    // "/5A" behind a range's current.
+    private static readonly Parser<Token, Token?> AmpsBehind = Slash.Then(Amps).OrNull();
+
+    /// <summary>"3.3-11V⎓5A", "9-20V⎓3A/5A".</summary>
     public static readonly Parser<Token, RangePiece> Range =
         Directs.Then(Map(
-            static (range, amps, _, watts) => new RangePiece(range.Minimum, range.Maximum, amps, watts),
-            VoltageRange.Before(Between), Amps, MaximumBehind, WattsBehind));
+            static (range, amps, above, _, watts) => new RangePiece(range.Minimum, range.Maximum, amps, watts) { AmpsAbove = above },
+            VoltageRange.Before(Between), Amps, AmpsBehind, MaximumBehind, WattsBehind));
 
     private static readonly Parser<Token, ImmutableArray<int>> Frequencies =
         Map(

@@ -27,7 +27,23 @@ internal enum Direction
 internal sealed record ModePiece(Token Volts, Token Amps, Token? Watts, bool IsMaximum) : Piece;
 
 /// <summary>"3.3-11V⎓5A". The lower end in mV.</summary>
-internal sealed record RangePiece(int Minimum, int Maximum, Token Amps, Token? Watts) : Piece;
+internal sealed record RangePiece(int Minimum, int Maximum, Token Amps, Token? Watts) : Piece
+{
+    // SPR AVS has one current up to 15 V and one above (R3.2v1.1, 6.4.1.2.4.2).
+    private const int SprAvsMinimum = 9000;
+    private const int SprAvsStep = 15_000;
+    private const int SprAvsMaximum = 20_000;
+
+    /// <summary>The second current of "9-20V⎓3A/5A".</summary>
+    public Token? AmpsAbove { get; init; }
+
+    /// <summary>Whether it is clear which current holds where.</summary>
+    public bool IsClear => AmpsAbove is null || (Minimum == SprAvsMinimum && Maximum == SprAvsMaximum && Watts is null);
+
+    /// <summary>The range, or its two parts where it has two currents.</summary>
+    public ImmutableArray<(int Minimum, int Maximum, Token Amps)> Parts => AmpsAbove is null
+        ? [(Minimum, Maximum, Amps)] : [(Minimum, SprAvsStep, Amps), (SprAvsStep, Maximum, AmpsAbove)];
+}
 
 /// <summary>"100-240V~ 50/60Hz 1.5A": something that can only be an AC input. Voltages in mV.</summary>
 internal sealed record MainsPiece(

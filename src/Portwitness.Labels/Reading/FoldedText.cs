@@ -26,11 +26,25 @@ internal sealed class FoldedText
     /// <summary>Parts of <see cref="Printed"/> of which the lines are read together: tables, and ratings over several lines.</summary>
     public List<Range> Together { get; } = [];
 
+    /// <summary>How often one character was looked at: what reading costs, as tests bound it.</summary>
+    public long Looks { get; private set; }
+
     /// <summary>The folded character, or NUL at and after the end.</summary>
-    public char this[int index] => index < Length ? _characters[index] : '\0';
+    public char this[int index]
+    {
+        get
+        {
+            Looks++;
+            return index < Length ? _characters[index] : '\0';
+        }
+    }
 
     /// <summary>A part of the folded text.</summary>
-    public ReadOnlySpan<char> Slice(int start, int end) => _characters.AsSpan(start, end - start);
+    public ReadOnlySpan<char> Slice(int start, int end)
+    {
+        Looks += end - start;
+        return _characters.AsSpan(start, end - start);
+    }
 
     /// <summary>Index in <see cref="Printed"/> of the first character that this one came from.</summary>
     public int SourceStart(int index) => _starts[index];

@@ -10,6 +10,9 @@ namespace Portwitness.Labels;
 /// <remarks>Which characters are confused: common practice, no source.</remarks>
 internal static class Misprints
 {
+    // "USB-Type-C1"; a longer word is no port's, and must not be looked through to its end at each of its parts.
+    private const int LongestPortName = 11;
+
     private static readonly SearchValues<char> LikeDigits = SearchValues.Create("OolISsZB");
 
     private static readonly SearchValues<char> LikeDirect = SearchValues.Create("_\u2261\u2263\u2630\u2243\u2248\u4E00\u4E8C\u30CB\u30FC");
@@ -177,9 +180,15 @@ internal static class Misprints
     private static void PortName(FoldedText text, int start)
     {
         int end = start;
-        while (Letters.IsLetterOrDigit(text[end]) || (text[end] == '-' && Letters.IsLetterOrDigit(text[end + 1])))
+        while (end - start <= LongestPortName
+            && (Letters.IsLetterOrDigit(text[end]) || (text[end] == '-' && Letters.IsLetterOrDigit(text[end + 1]))))
         {
             end++;
+        }
+
+        if (end - start > LongestPortName)
+        {
+            return;
         }
 
         ReadOnlySpan<char> word = text.Slice(start, end);

@@ -33,6 +33,9 @@ internal sealed class Quantities(FoldedText text)
 
     private static readonly SearchValues<char> UnitStarts = SearchValues.Create("mMkKvVwWaAhH%毫瓦安伏赫");
 
+    // "999 999 999": no capacity is longer, and what is no number must not be looked through to its end at each of its groups.
+    private const int LongestGrouped = 12;
+
     // Voltages that labels list ("5,9V" may be two of them).
     private static readonly int[] ListedVoltages = [5, 9, 12, 15, 20, 28, 36, 48];
 
@@ -89,14 +92,14 @@ internal sealed class Quantities(FoldedText text)
             return null;
         }
 
-        while (!isTenThousand && text[end] is ' ' or '\'' && IsGroup(end + 1))
+        while (!isTenThousand && end - start <= LongestGrouped && text[end] is ' ' or '\'' && IsGroup(end + 1))
         {
             end += 4;
         }
 
         int unitStart = text[end] is ' ' ? end + 1 : end;
         Unit unit = end == numberEnd ? default : UnitAt(unitStart, glued: unitStart == end);
-        if (!unit.IsThousandth || unit.Dimension != Dimension.Charge || end - start > 12)
+        if (!unit.IsThousandth || unit.Dimension != Dimension.Charge || end - start > LongestGrouped)
         {
             return null;
         }

@@ -1,5 +1,4 @@
 using System.Xml.Linq;
-using Google.Protobuf.Collections;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
 
@@ -27,23 +26,24 @@ internal static class OfferPart
             Markup.Element("h3", heading),
             Markup.Element("p", Markup.Class("small"), ProductText.About(arrangement)),
             offered is null ? Markup.Element("p", "No capability list was seen.") : null,
-            offered is not null && index < MostPlots ? EnvelopePlot.Of(offered, Printed(report.Label, port.Port, arrangement.InUse), heading, $"e{index}") : null,
+            offered is not null && index < MostPlots ? EnvelopePlot.Of(offered, Printed(report.Label, arrangement), heading, $"e{index}") : null,
             offered is null ? null : Markup.Table(
                 ["object", "word", "kind", "voltage", "current", "power", "flags"], offered.Objects.Select(PowerObjectRow.Of),
                 $"{heading}: {offered.Message}, message {offered.MessageIndex}{(offered.HasPdpMw ? $", PDP {Amounts.Watts(offered.PdpMw)} ({offered.PdpBasis})" : "")}"),
             Markup.Table(ContractTable.Of(arrangement.Contracts), $"{heading}: requests and contracts"));
     }
 
-    // What the label prints for the port alone, or for it among those in use.
-    private static PrintedOutput? Printed(Label? label, string port, RepeatedField<string> inUse)
+    // What the label prints for the port alone, or for it among those in use. Ports go by the label's own spelling.
+    private static PrintedOutput? Printed(Label? label, ArrangementReport arrangement)
     {
-        if (inUse.Count <= 1)
+        string port = arrangement.LabelPort;
+        if (arrangement.LabelInUse.Count <= 1)
         {
-            return label?.Outputs.FirstOrDefault(output => Plain(output.Port) == Plain(port));
+            return label?.Outputs.FirstOrDefault(output => output.Port == port);
         }
 
-        PrintedShare? share = label?.Combinations.FirstOrDefault(one => one.Ports.Select(Plain).Order().SequenceEqual(inUse.Select(Plain).Order()))
-            ?.Split.FirstOrDefault(one => Plain(one.Port) == Plain(port));
+        PrintedShare? share = label?.Combinations.FirstOrDefault(one => one.Ports.Order(StringComparer.Ordinal)
+            .SequenceEqual(arrangement.LabelInUse.Order(StringComparer.Ordinal)))?.Split.FirstOrDefault(one => one.Port == port);
         if (share is null)
         {
             return null;
@@ -56,11 +56,5 @@ internal static class OfferPart
         }
 
         return printed;
-    }
-
-    private static string Plain(string port)
-    {
-        string letters = string.Concat(port.ToUpperInvariant().Where(char.IsLetterOrDigit));
-        return letters.StartsWith("USB", StringComparison.Ordinal) ? letters[3..] : letters;
     }
 }

@@ -42,9 +42,9 @@ internal sealed class LabelRows
             rows.Add(total.Line, total.Column, "total", total.Scope, "", "", Amounts.Watts(total.PowerMw));
         }
 
-        if (label.Battery is { } battery)
+        foreach (PrintedBattery statement in Batteries(label))
         {
-            rows.Add(battery.Line, battery.Column, "battery", "", PrintedWords.Battery(battery));
+            rows.Add(statement.Line, statement.Column, "battery", "", PrintedWords.Battery(statement));
         }
 
         foreach (PrintedPerformance figure in label.Performance)
@@ -74,6 +74,10 @@ internal sealed class LabelRows
             table.Write(writer, indent);
         }
     }
+
+    // Reports of earlier versions have all figures in one.
+    private static IEnumerable<PrintedBattery> Batteries(Label label) => label.Battery is not { } battery ? []
+        : battery.Statements.Count > 0 ? battery.Statements : [battery];
 
     private void Add(PrintedOutput output)
     {

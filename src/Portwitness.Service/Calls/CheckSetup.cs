@@ -27,7 +27,7 @@ internal static class CheckSetup
             case Wire.CheckOptions.SubjectOneofCase.Capture:
                 invalid.CheckName("options.capture.file", options.Capture.File, limits);
                 invalid.CheckName("options.capture.port", options.Capture.Port, limits);
-                invalid.CheckText("options.capture.label", options.Capture.Label, limits);
+                invalid.CheckLabel("options.capture.label", options.Capture.Label, limits);
                 reading = invalid.ReadReading("options.capture.read", options.Capture.Read, limits);
                 break;
             default:

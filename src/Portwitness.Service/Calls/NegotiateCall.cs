@@ -101,7 +101,7 @@ internal sealed class NegotiateCall(
                 reading = invalid.ReadReading("options.capture.read", options.Capture.Read, limits);
                 break;
             case Wire.NegotiateOptions.SourceOneofCase.Label:
-                invalid.CheckText("options.label", options.Label, limits);
+                invalid.CheckLabel("options.label", options.Label, limits);
                 break;
             default:
                 invalid.Add("options.source", "missing; name a capture or send the text of a label.");

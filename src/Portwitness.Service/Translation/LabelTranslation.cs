@@ -114,6 +114,8 @@ internal static class LabelTranslation
             translated.RatedCurrentMa = ratedCurrent.Milliamperes;
         }
 
+        translated.Statements.AddRange(battery.Statements.Select(ToContract));
+
         return translated;
     }
 

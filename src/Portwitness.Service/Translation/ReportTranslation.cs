@@ -1,6 +1,7 @@
 using Portwitness.Analysis;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
+using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Wire = Portwitness.Contracts.V1;
 
@@ -24,7 +25,7 @@ internal static class ReportTranslation
             Devices = analysis.Devices.ToContract(),
             ToolVersion = typeof(ReportTranslation).Assembly.GetName().Version!.ToString(3),
         };
-        translated.Ports.AddRange(analysis.Captures.GroupBy(capture => capture.Port).Select(ToPort));
+        translated.Ports.AddRange(analysis.Captures.GroupBy(capture => capture.Port).Select(captures => ToPort(captures, analysis.Label)));
         translated.Findings.AddRange(analysis.Findings.Select(FindingTranslation.ToContract));
         translated.NextSteps.AddRange(analysis.NextSteps);
         translated.Statements.AddRange(analysis.Statements.Select(ToContract));
@@ -36,14 +37,14 @@ internal static class ReportTranslation
         return translated;
     }
 
-    private static Wire.PortReport ToPort(IGrouping<string, CaptureAnalysis> captures)
+    private static Wire.PortReport ToPort(IGrouping<string, CaptureAnalysis> captures, Label? label)
     {
         Wire.PortReport port = new() { Port = captures.Key };
-        port.Arrangements.AddRange(captures.Select(ToArrangement));
+        port.Arrangements.AddRange(captures.Select(capture => ToArrangement(capture, label)));
         return port;
     }
 
-    private static Wire.ArrangementReport ToArrangement(CaptureAnalysis capture)
+    private static Wire.ArrangementReport ToArrangement(CaptureAnalysis capture, Label? label)
     {
         Wire.ArrangementReport arrangement = new()
         {
@@ -53,6 +54,8 @@ internal static class ReportTranslation
             Offered = capture.Advertisements.LastOrDefault()?.ToContract(),
         };
         arrangement.InUse.AddRange(capture.Arrangement);
+        arrangement.LabelPort = label?.NameOf(capture.Port) ?? "";
+        arrangement.LabelInUse.AddRange(capture.Arrangement.Select(port => label?.NameOf(port) ?? port));
         arrangement.Contracts.AddRange(capture.Contracts.Select(CaptureTranslation.ToContract));
         return arrangement;
     }

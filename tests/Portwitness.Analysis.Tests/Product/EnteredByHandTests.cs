@@ -114,14 +114,14 @@ public class EnteredByHandTests
     [Fact]
     public void GuessedCharacters_AccuseNobodyUntilSettled()
     {
-        const string Label = "product: x\nlabel: 'C1: 5V⎓3A 9V⎓2.SA'\n";
+        const string Label = "product: x\nlabel: 'C1: 5V⎓3A 9V⎓3.SA'\n";
         ProductAnalysis open = Run(Label);
 
         open.Accusations().Should().BeEmpty();
         open.Verdict.Should().Be(Verdict.CannotTell);
         open.NextSteps.Should().Contain(step => step.Contains("label_corrections:", StringComparison.Ordinal));
 
-        Run(Label + "label_corrections: [{line: 1, printed: 2.SA, read_as: 2.5A}]\n").Verdict.Should().Be(Verdict.Fails);
+        Run(Label + "label_corrections: [{line: 1, printed: 3.SA, read_as: 3.5A}]\n").Verdict.Should().Be(Verdict.Fails);
     }
 
     [Theory]

@@ -46,6 +46,12 @@ internal static class ProductRun
             check.Close();
         }
 
+        foreach (string file in check.Logs.Select(static log => log.File).ToArray())
+        {
+            check.OpenLog().Write(File.ReadAllBytes(Path.Combine(path, file)));
+            check.CloseLog();
+        }
+
         return check.Complete();
     }
 

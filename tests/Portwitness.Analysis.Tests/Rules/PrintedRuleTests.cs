@@ -158,14 +158,14 @@ public class PrintedRuleTests
     {
         string[] cables = ["Cable", "USB-C cable", "Built-in cable", "Kabel", "Festes Kabel", "Câble", "Câble fixe", "Cable fijo", "USB", "OUT", "Port", "PD"];
         string label = string.Concat(
-            Enumerable.Range(0, 40_000).Select(line => $"{cables[line % cables.Length]} {line / 12 % 99 + 1}: 9V⎓2A/99W\n"))
+            Enumerable.Range(0, 2000).Select(line => $"{cables[line % cables.Length]} {line / 12 % 99 + 1}: 9V⎓2A/99W\n"))
             + "C1: 5V⎓3A 15V⎓3A (30W Max)\n";
 
         Finding[] findings = [.. PrintedCheck.Of(LabelReader.Read(label), out long unlisted)];
 
         findings.Where(finding => finding.Rule == "power-product-differs").Should().HaveCount(50);
-        unlisted.Should().BeGreaterThanOrEqualTo(39_950);
-        findings.Should().Contain(finding => finding.Rule == "port-maximum-below-rating" && finding.LabelLine == 40_001);
+        unlisted.Should().BeGreaterThanOrEqualTo(1950);
+        findings.Should().Contain(finding => finding.Rule == "port-maximum-below-rating" && finding.LabelLine == 2001);
         findings.Should().HaveCountLessThan(500);
     }
 }

@@ -64,6 +64,7 @@ public sealed class MeasuredCapacityBelowRated : EnergyRule
                 + (best.Log.BegunFull == true ? "" : " The pack is taken to have been full at the beginning."))
             {
                 LabelLine = (battery.RatedAt ?? battery.At).Line,
+                LabelColumn = (battery.RatedAt ?? battery.At).Column,
                 Expected = $"at least {milliampereHours} mAh",
                 Observed = EnergyText.Charge(best.Charge.Value),
                 NextStep = next,

@@ -54,6 +54,8 @@ public sealed class OutputCollapsed : EnergyRule
                     $"{Named(log)}: the output went off at {EnergyText.Time(first.AtUs)} (line {first.Line}) with {EnergyText.Amperes(first.Microamperes)} at "
                     + $"{EnergyText.Volts(first.Microvolts)} drawn just before; {back}{again}.")
                 {
+                    LabelLine = product.Printed(log)?.At.Line,
+                    LabelColumn = product.Printed(log)?.At.Column,
                     Expected = "the output stays on with the printed current",
                     Observed = $"off at {EnergyText.Amperes(first.Microamperes)}",
                     NextStep = fails ? null

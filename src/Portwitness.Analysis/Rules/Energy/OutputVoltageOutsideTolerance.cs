@@ -64,6 +64,7 @@ public sealed class OutputVoltageOutsideTolerance : EnergyRule
                 $"{Named(log)}: {EnergyText.Volts(seen.Microvolts)} at the worst, outside for {EnergyText.Time(seen.LengthUs)} from line {seen.Line} on, with "
                 + $"{EnergyText.Amperes(log.Mean?.Microamperes ?? 0)} drawn. Meter: {log.Meter.Text()}.")
             {
+                LabelLine = product.Printed(log)?.At.Line, LabelColumn = product.Printed(log)?.At.Column,
                 Expected = $"{limits.Minimum} to {limits.Maximum}", Observed = EnergyText.Volts(seen.Microvolts), NextStep = next,
             },
             PlaceOf(log, seen.StartUs));

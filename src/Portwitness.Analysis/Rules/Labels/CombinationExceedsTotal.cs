@@ -42,7 +42,7 @@ public sealed class CombinationExceedsTotal : PrintedRule
                     this,
                     new Hit(
                         isProducts ? Verdict.Fails : Verdict.CannotTell,
-                        $"{string.Join(" + ", combination.Ports)} are printed with {PrintedPowers.Watts(sum)} together; "
+                        $"{string.Join(" + ", combination.Ports)} come to {PrintedPowers.Watts(sum)} together by \"{combination.Text}\"; "
                         + $"the {(isOwn ? "total of this combination" : "printed total")} is {PrintedPowers.Watts(total)}.")
                     {
                         LabelLine = combination.At.Line,

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Findings;
 
 namespace Portwitness.Analysis.Rules.Labels;
 
@@ -32,6 +33,9 @@ public abstract class ClaimRule : LabelRule
                         Expected = claim.Printed,
                         Observed = claim.Observed,
                         NextStep = claim.NextStep,
+
+                        // A promise that is kept is no fault, though the label may say less than is offered.
+                        IsNote = claim.Verdict == Verdict.Holds,
                     },
                     claim.Port,
                     claim.Offer);

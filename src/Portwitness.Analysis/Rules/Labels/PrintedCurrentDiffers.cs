@@ -13,8 +13,8 @@ public sealed class PrintedCurrentDiffers : ClaimRule
         Severity = Severity.Mismatch,
         Title = "A printed current is not the one that is offered",
         Clause = "printed label",
-        Why = "The current decides the power at that voltage. Less than printed means slower charging than promised; more means "
-            + "that the label does not describe this product.",
+        Why = "The current decides the power at that voltage. Less than printed means slower charging than promised. More is a promise "
+            + "that is kept, and noted: the label does not tell all of it, or describes another version.",
         Evidence = "A whole list of that port, captured with a cable that carries the printed current.",
         Example = new(
             "0x0801912C 0x0002D0C8", "9 V 3 A is printed, 9 V 2 A is offered.",

@@ -28,6 +28,10 @@ internal static class PrintedPowers
     /// <summary>A port's printed power: its maximum, or else its largest mode.</summary>
     public static long? Of(PrintedOutput output) => output.Maximum?.Power.Milliwatts ?? Largest(output.Fixed)?.Milliwatts;
 
+    /// <summary>How a port's power is known: "printed with 65 W", or "rated "20V⎓3A", which is 60 W". Empty when it is not.</summary>
+    public static string Words(PrintedOutput output) => output.Maximum is { } maximum ? $"printed with {maximum.Power}"
+        : Largest(output.Fixed) is { } largest ? $"rated \"{largest.Mode.Text}\", which is {Watts(largest.Milliwatts)}" : "";
+
     /// <summary>What the ports of a combination give at once; null when it is not printed for all of them.</summary>
     public static long? Sum(PrintedCombination combination)
     {
@@ -46,6 +50,17 @@ internal static class PrintedPowers
         }
 
         return counted == combination.Ports.Length ? sum : null;
+    }
+
+    /// <summary>
+    /// Whether a printed total is that of ports in use together: it is less than a port alone, and a printed combination comes to it.
+    /// </summary>
+    public static bool IsOfPortsTogether(Label label, PrintedTotal total)
+    {
+        long printed = total.Power.Milliwatts;
+        return label.Outputs.Any(output => Of(output) > printed + Tolerance(printed))
+            && label.Combinations.Any(combination => (Sum(combination) ?? combination.Total?.Milliwatts) is { } sum
+                && Math.Abs(sum - printed) <= Tolerance(printed));
     }
 
     /// <summary>Whether a port can have a connector that USB PD works on: "A" and "Micro" ports have none.</summary>

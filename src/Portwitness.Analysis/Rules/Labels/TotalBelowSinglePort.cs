@@ -26,7 +26,7 @@ public sealed class TotalBelowSinglePort : PrintedRule
     /// <inheritdoc/>
     public override void Check(Label label, ILabelHitSink hits)
     {
-        if (label.Total is not { } total)
+        if (label.Total is not { } total || PrintedPowers.IsOfPortsTogether(label, total))
         {
             return;
         }
@@ -37,7 +37,7 @@ public sealed class TotalBelowSinglePort : PrintedRule
             {
                 hits.Report(
                     this,
-                    new Hit(Verdict.Fails, $"{output.Port} alone is printed with {PrintedPowers.Watts(power)}; the total is {total.Power}.")
+                    new Hit(Verdict.Fails, $"{output.Port} alone is {PrintedPowers.Words(output)}; the total is {total.Power}.")
                     {
                         LabelLine = total.At.Line,
                         Expected = $"at least {PrintedPowers.Watts(power)}",
