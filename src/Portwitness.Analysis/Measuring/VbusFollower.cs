@@ -256,7 +256,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     // Behind a cable what the cable may lose excuses the source.
     private void FollowInterruptions(Sample sample)
     {
-        if (_partnerIsSource || _segment is { PortSinks: true } or { MessagesMissing: true } or { Terms.Kind: not null, LeastAllowed: null })
+        if (_partnerIsSource || _segment is { CurrentFlowsIn: true } or { MessagesMissing: true } or { Terms.Kind: not null, LeastAllowed: null })
         {
             context.Interruptions.Forget();
             return;
