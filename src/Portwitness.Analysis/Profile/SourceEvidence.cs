@@ -67,6 +67,9 @@ public sealed record SourceEvidence
     /// <summary>The source is known to be older than R3.0.</summary>
     public bool IsBeforeR30 => (Editions & Editions.R3x) == 0;
 
+    /// <summary>What to say of something that is wrong since R3.0: of Revision 2.0 the text was not read.</summary>
+    public Verdict SettleSinceR30() => IsBeforeR30 ? Verdict.CannotTell : Verdict.Fails;
+
     /// <summary>Whether the source may be older than the power rules of R2.0v1.2, and follow a profile.</summary>
     public bool MayFollowProfiles => (Editions & ProfileRules.Era) != 0;
 

@@ -28,7 +28,7 @@ public sealed class FlagsBeyondFirstObject : CapabilityRule
     public override void Check(in CapabilityList list, IHitSink hits)
     {
         // What Revision 2.0 says of these bits was not read; later editions agree (the kernel's headers and R3.2v1.1).
-        Verdict verdict = list.Evidence.IsBeforeR30 ? Verdict.CannotTell : Verdict.Fails;
+        Verdict verdict = list.Evidence.SettleSinceR30();
         foreach (OfferedObject offered in list.Objects)
         {
             if (offered.Position == 1 || !offered.KindIsKnown || offered.Kind != PowerObjectKind.Fixed)
