@@ -11,6 +11,7 @@ internal static class CaptureFollowers
     public static ImmutableArray<ICaptureFollower> For(CaptureContext context) =>
     [
         new PortStatementFollower(context),
+        new ContentFollower(context),
         new RequestFollower(context),
         new ConversationFollower(context),
         new CableFollower(context),

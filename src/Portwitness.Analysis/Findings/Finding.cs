@@ -98,7 +98,7 @@ public sealed record Finding
             : rule.Severity,
         Title = rule.Title,
         Detail = hit.Detail,
-        Clause = rule.Clause,
+        Clause = hit.Clause ?? rule.Clause,
         ObjectPosition = hit.Position,
         LabelLine = hit.LabelLine,
         LabelColumn = hit.LabelColumn,

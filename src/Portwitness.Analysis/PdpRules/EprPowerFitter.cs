@@ -26,7 +26,7 @@ internal static class EprPowerFitter
         PowerCase full = new(evidence.Cable, maximum, maximum, true, inEprMode);
         if (Holds(objects, full))
         {
-            return new PowerFit(maximum, basis, false, null);
+            return PowerFit.InFull(maximum, basis);
         }
 
         // Without a stated maximum, heat or a weak input may be what reduces the port of a product with one port, too.
@@ -35,12 +35,12 @@ internal static class EprPowerFitter
             : evidence.Sharing != PowerSharing.None && HoldsWhenReduced(objects, full, stated);
         if (reduced && evidence.Sharing == PowerSharing.InUse)
         {
-            return new PowerFit(maximum, basis, true, null);
+            return new PowerFit(maximum, basis, true, null) { CompleteMilliwatts = stated };
         }
 
         List<PowerBreach> breaches = [];
         PowerRuleCheck.Count(objects, full, breaches);
-        return new PowerFit(maximum, basis, reduced, breaches);
+        return new PowerFit(maximum, basis, reduced, breaches) { CompleteMilliwatts = reduced ? stated : 0 };
     }
 
     /// <summary>Whether a list has objects of EPR.</summary>

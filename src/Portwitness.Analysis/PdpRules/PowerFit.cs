@@ -17,8 +17,19 @@ public readonly record struct PowerFit(
     /// <summary>The list holds at the whole PDP.</summary>
     public bool HoldsInFull => PdpMilliwatts > 0 && Breaches is null && !IsReduced;
 
+    /// <summary>
+    /// The present PDP, in mW, at which the list offers every fixed supply that Tables 10.2 and 10.3 ask for; 0 when there is none.
+    /// </summary>
+    public int CompleteMilliwatts { get; init; }
+
     /// <summary>Some figure that a rating can have agrees with the list (R3.2v1.1, 10.1).</summary>
     public bool FitsARating { get; init; } = true;
+
+    /// <summary>A list that keeps the rules at its whole PDP.</summary>
+    public static PowerFit InFull(int pdpMilliwatts, string basis) => new(pdpMilliwatts, basis, false, null)
+    {
+        CompleteMilliwatts = pdpMilliwatts,
+    };
 
     /// <summary>"65 W (derived from the list)".</summary>
     public override string ToString() =>

@@ -13,6 +13,11 @@ public static class PowerFitter
     // As many as a list can have objects, and the rows of the tables.
     internal const int MostBeginnings = CapabilityChecker.MostObjects + 6;
 
+    // How an expert reads a list that no rating explains: nobody takes a source for one of less than half the power that it
+    // offers, nor prefers a rating to the obvious one that leaves nearly as many faults (common practice, no source).
+    private const int MostExcess = 2;
+    private const int MuchFewer = 2;
+
     /// <summary>Judges an SPR list of a source.</summary>
     public static PowerFit Fit(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence)
     {
@@ -32,14 +37,14 @@ public static class PowerFitter
         int floor = largest / step * step;
         int above = floor + step;
         (int nearest, int other) = largest - floor < above - largest ? (floor, above) : (above, floor);
-        if (Holds(objects, evidence, nearest))
+        if (Holds(objects, evidence, nearest) || FollowsProfile(objects, evidence))
         {
-            return new PowerFit(nearest, PowerFit.Derived, false, null);
+            return PowerFit.InFull(nearest, PowerFit.Derived);
         }
 
         if (other > 0 && Holds(objects, evidence, other))
         {
-            return new PowerFit(other, PowerFit.Derived, false, null);
+            return PowerFit.InFull(other, PowerFit.Derived);
         }
 
         return Search(objects, evidence, largest, nearest);
@@ -61,19 +66,37 @@ public static class PowerFitter
         return (int)(largest / 1000);
     }
 
+    /// <summary>The least power that the current of the object with the largest one can be rounded up from, in mW (10.2).</summary>
+    public static int LowestPower(ReadOnlySpan<OfferedObject> objects)
+    {
+        int largest = LargestFixedPower(objects);
+        foreach (OfferedObject offered in objects)
+        {
+            if (offered.Is(PowerObjectKind.Fixed) && !offered.IsZero && offered.AsSource().AsFixed() is var supply
+                && (int)((long)supply.Voltage.Millivolts * PowerRuleCheck.Offered(supply.MaximumCurrent) / 1000) == largest)
+            {
+                return Beginning(supply.Voltage, supply.MaximumCurrent);
+            }
+        }
+
+        return largest;
+    }
+
     private static bool Holds(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int pdp) =>
         Count(objects, evidence, pdp, pdp) == 0;
 
     private static int Count(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int maximum, int present) =>
         PowerRuleCheck.Count(objects, new PowerCase(evidence.Cable, maximum, present), null);
 
+    private static bool FollowsProfile(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence) =>
+        evidence.MayFollowProfiles && ProfileRules.Allow(objects);
+
     // The PDPs that satisfy a list form intervals that begin just above a row of the table or just above the power at
     // which an object's current is the rounded-up one. Trying the beginnings finds one if there is one; if there is
-    // none, the list is judged by the printable figure that it breaks least, the nearest to its largest power.
+    // none, the list is judged by the printable figure that explains it best.
     private static PowerFit Search(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int largest, int nearest)
     {
-        int best = nearest;
-        int fewest = Count(objects, evidence, nearest, nearest);
+        (int best, int fewest) = (0, int.MaxValue);
         bool holds = false;
         Span<int> beginnings = stackalloc int[MostBeginnings];
         foreach (int pdp in beginnings[..Beginnings(objects, beginnings)])
@@ -82,11 +105,12 @@ public static class PowerFitter
             int count = Count(objects, evidence, printable, printable);
             if (count == 0)
             {
-                return new PowerFit(largest, PowerFit.Derived, false, null);
+                return PowerFit.InFull(largest, PowerFit.Derived);
             }
 
             holds |= Holds(objects, evidence, pdp);
-            if (count < fewest || (count == fewest && Math.Abs(printable - largest) < Math.Abs(best - largest)))
+            bool explains = largest <= MostExcess * printable;
+            if (explains && (count < fewest || (count == fewest && Math.Abs(printable - largest) < Math.Abs(best - largest))))
             {
                 (best, fewest) = (printable, count);
             }
@@ -94,35 +118,38 @@ public static class PowerFitter
 
         if (holds)
         {
-            return new PowerFit(largest, PowerFit.Derived, false, null) { FitsARating = false };
+            return PowerFit.InFull(largest, PowerFit.Derived) with { FitsARating = false };
         }
 
-        return Judge(objects, evidence, best, PowerFit.Derived);
+        // The rating nearest to the largest power names the source, unless another one leaves half the breaches or fewer.
+        bool muchBetter = MuchFewer * fewest <= Count(objects, evidence, nearest, nearest);
+        return Judge(objects, evidence, muchBetter ? best : nearest, PowerFit.Derived);
     }
 
     private static PowerFit Judge(
         ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int pdp, string basis)
     {
-        if (Holds(objects, evidence, pdp))
+        if (Holds(objects, evidence, pdp) || FollowsProfile(objects, evidence))
         {
-            return new PowerFit(pdp, basis, false, null);
+            return PowerFit.InFull(pdp, basis);
         }
 
-        bool reduced = evidence.Sharing != PowerSharing.None && HoldsWhenReduced(objects, evidence, pdp);
+        int present = evidence.Sharing == PowerSharing.None ? 0 : PresentWhenReduced(objects, evidence, pdp);
+        bool reduced = present > 0;
         if (reduced && evidence.Sharing == PowerSharing.InUse)
         {
-            return new PowerFit(pdp, basis, true, null);
+            return new PowerFit(pdp, basis, true, null) { CompleteMilliwatts = present };
         }
 
         List<PowerBreach> breaches = [];
         PowerRuleCheck.Count(objects, new PowerCase(evidence.Cable, pdp, pdp), breaches);
-        return new PowerFit(pdp, basis, reduced, breaches);
+        return new PowerFit(pdp, basis, reduced, breaches) { CompleteMilliwatts = present };
     }
 
-    // Table 10.3: voltages of the maximum PDP, currents of a smaller present PDP. The maximum is the known one, or for
-    // a derived PDP whatever row the highest voltage of the list belongs to. Before its first contract a managed port
-    // may also leave out what a smaller source would not have (6.4.11).
-    private static bool HoldsWhenReduced(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int pdp)
+    // Table 10.3: voltages of the maximum PDP, currents of a smaller present PDP, which is returned; 0 when none fits. The
+    // maximum is the known one, or for a derived PDP that of the row which the highest voltage belongs to. Before its first
+    // contract a managed port may also leave out what a smaller source would not have (6.4.11).
+    private static int PresentWhenReduced(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int pdp)
     {
         int maximum = evidence.Pdp is null ? PowerRules.SprMaximumMilliwatts : pdp;
         Span<int> beginnings = stackalloc int[MostBeginnings];
@@ -132,7 +159,7 @@ public static class PowerFitter
                 && (Count(objects, evidence, maximum, present) == 0
                     || Holds(objects, evidence, present)))
             {
-                return true;
+                return present;
             }
 
             if (evidence.Pdp is null)
@@ -141,13 +168,13 @@ public static class PowerFitter
                 {
                     if (present < row && Count(objects, evidence, row, present) == 0)
                     {
-                        return true;
+                        return present;
                     }
                 }
             }
         }
 
-        return false;
+        return 0;
     }
 
     /// <summary>Powers just above which a list begins to hold; gives how many there are.</summary>

@@ -1,3 +1,6 @@
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Units;
+
 namespace Portwitness.Analysis.PdpRules;
 
 /// <summary>What the power rules ask of a source that offers PPS (R3.2v1.1, Table 10.10). Powers in mW, currents in mA.</summary>
@@ -29,6 +32,24 @@ public static class PpsRules
         int exact = Math.Min(RoundDown(Math.Min(pdp, PowerRules.SprMaximumMilliwatts), progMillivolts), PowerRules.ConnectorMilliamperes);
         bool threeAmperesAreEnough = progMillivolts < 20000 || (pdp > PowerRules.SprMaximumMilliwatts && !inEprMode);
         return threeAmperesAreEnough ? Math.Min(exact, PowerRules.PlainCableMilliamperes) : exact;
+    }
+
+    /// <summary>The most current that a range may have: PDP / V rounded down, 5 A at most (10.2).</summary>
+    public static int MaximumFor(int progMillivolts, int pdp) => Math.Min(
+        RoundDown(Math.Min(pdp, PowerRules.SprMaximumMilliwatts), progMillivolts), PowerRules.ConnectorMilliamperes);
+
+    /// <summary>The voltage that a range is named after, by the voltage that it ends at; null for no range of the standard.</summary>
+    public static int? ProgOf(Voltage end)
+    {
+        for (int index = 0; index < AdjustableRanges.PpsFrom3V3.Count; index++)
+        {
+            if (AdjustableRanges.PpsFrom3V3[index].Maximum == end)
+            {
+                return AdjustableRanges.PpsFrom3V3[index].Nominal.Millivolts;
+            }
+        }
+
+        return null;
     }
 
     /// <summary>PDP / V rounded down to 50 mA.</summary>

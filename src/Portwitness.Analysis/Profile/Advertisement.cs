@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Profile;
@@ -22,6 +23,9 @@ public sealed record Advertisement(
     ImmutableArray<string> InUse, long Repeats,
     Power? Pdp, string PdpBasis)
 {
+    private const ushort RevisionBits = 0x00C0;
+    private const int Revision3Code = 2;
+
     /// <summary>Sent by the partner of the captured port: nothing of it is held against the product.</summary>
     public bool ByPartner { get; init; }
 
@@ -36,4 +40,10 @@ public sealed record Advertisement(
 
     /// <summary>Counts the attaches of the captured port: lists of one attach have the same number.</summary>
     public int Attach { get; init; }
+
+    /// <summary>Whether its header says Revision 3.x, which gave bits 24 and 23 of the first object their meaning.</summary>
+    public bool ShowsRevision3() => (HeaderKnown & RevisionBits) == RevisionBits && Header.RevisionCode == Revision3Code;
+
+    /// <summary>The first object, when it is known to be a fixed supply.</summary>
+    public OfferedObject? FirstFixed() => Objects is [var first, ..] && first.Is(PowerObjectKind.Fixed) ? first : null;
 }

@@ -1,4 +1,5 @@
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Profile;
 
@@ -8,6 +9,8 @@ namespace Portwitness.Analysis.Profile;
 /// </summary>
 internal sealed class EditionTracker(Editions? stated)
 {
+    private static readonly (int Major, int Minor) NewestRead = (1, 1);
+
     private int _highestCode = -1;
 
     /// <summary>What the evidence leaves open.</summary>
@@ -23,9 +26,15 @@ internal sealed class EditionTracker(Editions? stated)
         }
     }
 
+    /// <summary>The source declares a version of the standard that was read: R3.2v1.1 or one before.</summary>
+    public bool VersionIsRead { get; private set; }
+
     /// <summary>The source declares its edition (Revision message, 6.4.12); what people state does not change that.</summary>
-    public void Declared(Editions edition)
+    public void Declared(RevisionObject revision)
     {
+        Editions edition = revision.Edition;
+        VersionIsRead = edition is Editions.R30 or Editions.R31
+            || (edition == Editions.R32 && (revision.VersionMajor, revision.VersionMinor).CompareTo(NewestRead) <= 0);
         if (edition != Editions.None && edition != Editions.All)
         {
             stated = edition;

@@ -34,6 +34,9 @@ internal sealed class PortFacts
     /// <summary>Editions that are left open.</summary>
     public Editions Editions => _editions.Open;
 
+    /// <summary>The source states a version of the standard that was read, none newer than R3.2v1.1.</summary>
+    public bool VersionIsRead => _editions.VersionIsRead;
+
     /// <summary>The cable in words.</summary>
     public string CableText => _cable.Text;
 
@@ -55,7 +58,7 @@ internal sealed class PortFacts
     public void OnRevisionCode(int code) => _editions.Saw(code);
 
     /// <summary>The source's Revision message.</summary>
-    public void OnRevision(RevisionObject revision) => _editions.Declared(revision.Edition);
+    public void OnRevision(RevisionObject revision) => _editions.Declared(revision);
 
     /// <summary>The source's Source_Info message.</summary>
     public void OnSourceInfo(SourceInfoObject info)
@@ -98,6 +101,7 @@ internal sealed class PortFacts
         return new SourceEvidence
         {
             Editions = _editions.Open,
+            VersionIsRead = _editions.VersionIsRead,
             Cable = _cable.Evidence,
             Sharing = !alone || _wasReduced ? PowerSharing.InUse
                 : _info is null ? _options.Sharing

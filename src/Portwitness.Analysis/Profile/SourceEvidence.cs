@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.PdpRules;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
 
@@ -30,6 +31,9 @@ public sealed record SourceEvidence
     public const string EditionNextStep =
         "State the edition (--edition, or \"edition\" in the capture's header), or capture the source's Revision message.";
 
+    /// <summary>What is left to do where only a text that was not read can decide.</summary>
+    public const string OldEditionNextStep = "Compare with the text of Revision 2.0, or capture with a device of Revision 3.";
+
     /// <summary>What <see cref="PdpBasis"/> says of a PDP that the port itself states.</summary>
     public const string Declared = "declared";
 
@@ -41,6 +45,9 @@ public sealed record SourceEvidence
 
     /// <summary>Editions that the source may follow.</summary>
     public Editions Editions { get; init; } = Editions.All;
+
+    /// <summary>The source states a version that was read, none newer than R3.2v1.1 (Revision message, 6.4.12).</summary>
+    public bool VersionIsRead { get; init; }
 
     /// <summary>The cable.</summary>
     public CableEvidence Cable { get; init; }
@@ -57,16 +64,38 @@ public sealed record SourceEvidence
     /// <summary>"printed" or "declared"; empty when <see cref="Pdp"/> is null.</summary>
     public string PdpBasis { get; init; } = "";
 
+    /// <summary>The source is known to be older than R3.0.</summary>
+    public bool IsBeforeR30 => (Editions & Editions.R3x) == 0;
+
+    /// <summary>What to say of something that is wrong since R3.0: of Revision 2.0 the text was not read.</summary>
+    public Verdict SettleSinceR30() => IsBeforeR30 ? Verdict.CannotTell : Verdict.Fails;
+
+    /// <summary>Whether the source may be older than the power rules of R2.0v1.2, and follow a profile.</summary>
+    public bool MayFollowProfiles => (Editions & ProfileRules.Era) != 0;
+
+    /// <summary>
+    /// What to say of something that is wrong under every edition that knows it, of which only some were read: null when none of
+    /// them is open, fails when all of them that are open were read, cannot tell otherwise.
+    /// </summary>
+    /// <param name="known">Editions that know it; who sends it claims to follow one of them.</param>
+    /// <param name="read">Editions of which the project has the text.</param>
+    public Verdict? SettleAmong(Editions known, Editions read) => (Editions & known) switch
+    {
+        Editions.None => null,
+        var open when (open & ~read) == 0 => Verdict.Fails,
+        _ => Verdict.CannotTell,
+    };
+
     /// <summary>
     /// What to say of something that is wrong under some editions: null when it is right under all that are open,
     /// fails when it is wrong under all of them, cannot tell otherwise.
     /// </summary>
-    public Verdict? Settle(Editions wrongUnder) => Settle(Editions, wrongUnder);
+    public Verdict? Settle(Editions wrongUnder) => Among(Editions, wrongUnder);
 
     /// <summary>The same for what only editions with EPR know: earlier ones are not open.</summary>
     public Verdict? SettleEpr(Editions wrongUnder) =>
-        Settle((Editions & (Editions.R31 | Editions.R32)) is var open and not Editions.None ? open : Editions, wrongUnder);
+        Among((Editions & (Editions.R31 | Editions.R32)) is var open and not Editions.None ? open : Editions, wrongUnder);
 
-    private static Verdict? Settle(Editions open, Editions wrongUnder) =>
+    private static Verdict? Among(Editions open, Editions wrongUnder) =>
         (open & wrongUnder) == 0 ? null : (open & ~wrongUnder) == 0 ? Verdict.Fails : Verdict.CannotTell;
 }

@@ -48,6 +48,9 @@ public readonly record struct Hit(Verdict Verdict, string Detail)
     /// <summary>What was seen.</summary>
     public string? Observed { get; init; }
 
+    /// <summary>The clause of the edition at hand; null for that of the rule's description.</summary>
+    public string? Clause { get; init; }
+
     /// <summary>What would settle it.</summary>
     public string? NextStep { get; init; }
 

@@ -24,6 +24,15 @@ public static class RuleCatalogue
         new ObjectCountDiffersFromLength(),
     ];
 
+    /// <summary>Rules about what a message holds.</summary>
+    internal static ImmutableArray<ContentRule> Contents { get; } =
+    [
+        new ReservedMessageType(),
+        new ObjectCountWrong(),
+        new DataBlockTooShort(),
+        new ReservedBitsInMessage(),
+    ];
+
     /// <summary>Rules about one capability list.</summary>
     public static ImmutableArray<CapabilityRule> Capabilities { get; } =
     [
@@ -51,6 +60,7 @@ public static class RuleCatalogue
         new PpsLimitsSwapped(),
         new PpsNormativeRangeMissing(),
         new PpsCurrentTooLow(),
+        new PpsCurrentBeyondPdp(),
         new SprAvsMissing(),
         new SprAvsCurrentsDiffer(),
         new OptionalVoltageFromEprSource(),
@@ -59,6 +69,9 @@ public static class RuleCatalogue
         new EprVoltageBeyondPdp(),
         new EprNormativeObjectMissing(),
         new EprAvsRangeWrong(),
+        new AvsObjectRepeated(),
+        new ObjectNewerThanEdition(),
+        new PowerAbove240W(),
     ];
 
     /// <summary>Rules about what a port says in several messages.</summary>
@@ -70,6 +83,7 @@ public static class RuleCatalogue
         new PowerRoleFlagInconsistent(),
         new EprFlagInconsistent(),
         new EprPositionsDifferFromSpr(),
+        new StaticFactChanged(),
     ];
 
     /// <summary>Rules about requests and their answers.</summary>
@@ -258,7 +272,7 @@ public static class RuleCatalogue
     /// <summary>All of them.</summary>
     public static ImmutableArray<Rule> All { get; } =
         [
-            .. Messages, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Line, .. Labels, .. Combinations,
+            .. Messages, .. Contents, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Line, .. Labels, .. Combinations,
             .. Arrangements, .. Signalling, .. Printed, .. Battery, .. Energy, .. Parts,
         ];
 

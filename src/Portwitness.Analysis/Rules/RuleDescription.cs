@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
 using Portwitness.PowerDelivery.Limits;
 
@@ -17,6 +18,23 @@ public sealed record RuleDescription
 
     /// <summary>Edition and clause, or "printed label".</summary>
     public required string Clause { get; init; }
+
+    /// <summary>Clauses of editions that have one of their own, where it is known; the others are judged by <see cref="Clause"/>.</summary>
+    public ImmutableArray<(Editions Editions, string Clause)> EarlierClauses { get; init; } = [];
+
+    /// <summary>The clause that binds a source of which these editions are open.</summary>
+    public string ClauseFor(Editions open)
+    {
+        foreach ((Editions editions, string clause) in EarlierClauses)
+        {
+            if (open != Editions.None && (open & ~editions) == 0)
+            {
+                return clause;
+            }
+        }
+
+        return Clause;
+    }
 
     /// <summary>Why it matters to somebody who uses the product.</summary>
     public required string Why { get; init; }

@@ -26,6 +26,9 @@ public enum Editions
     /// <summary>What a message header that says "3.x" leaves open (R3.2v1.1, 6.2.1.1.5).</summary>
     R3x = R30 | R31 | R32,
 
+    /// <summary>Those that know EPR (R3.1 introduced it).</summary>
+    WithEpr = R31 | R32,
+
     /// <summary>All.</summary>
     All = R10 | R20 | R3x,
 }

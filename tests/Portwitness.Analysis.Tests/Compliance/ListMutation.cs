@@ -81,6 +81,17 @@ public sealed record ListMutation(string Rule, Func<CompliantSource, List<uint>,
             : null),
         new("pps-current-too-low", (source, words) => Pps(source, words) is { } at && source.Maximum > 15_000 && !source.IsEpr
             ? Replace(words, at, words[at] - 1) : null),
+        new("pps-current-beyond-pdp", (source, words) => Pps(source, words) is { } at && source is { Maximum: > 15_000 and < 100_000 }
+            && (source.CableMilliamperes == 5000 || source.Maximum <= 60_000) ? Replace(words, at, words[at] + 1) : null)
+        {
+            Related = ["current-above-3a-without-5a-cable"],
+        },
+        new("avs-object-repeated", (_, words) => Avs(words) is { } at && words.Count < 7 ? Insert(words, at, words[at]) : null),
+        new("object-newer-than-edition", (source, words) => source is { Maximum: > 27_000, PpsMinimum: 0, Extra: Extra.None }
+            ? [.. words, SprAvsSourceSupply.Create(A(Current(words[2])), A(words.Count > 3 ? Current(words[3]) : 0)).Raw] : null)
+        {
+            Edition = Editions.R30,
+        },
         new("spr-avs-missing", (source, words) => Avs(words) is { } at && source.Maximum > 27_000 ? Without(words, at) : null),
         new("spr-avs-currents-differ", (_, words) => Avs(words) is { } at ? Replace(words, at, words[at] - (1u << 10)) : null),
         new("pdp-not-a-standard-figure", (source, words) => source is { Maximum: > 15_000 and < 27_000, Extra: Extra.None, High: false, PpsMinimum: 0 }
@@ -104,7 +115,13 @@ public sealed record ListMutation(string Rule, Func<CompliantSource, List<uint>,
         new("epr-normative-object-missing", (_, words) => Without(words, words.Count - 1)) { OfEpr = true },
         new("epr-avs-range-wrong", (_, words) => Replace(words, words.Count - 1, words[^1] - (1u << 17))) { OfEpr = true },
         new("epr-avs-range-wrong", (_, words) => Replace(words, words.Count - 1, words[^1] + (1u << 8))) { OfEpr = true },
-        new("current-beyond-pdp", (_, words) => Replace(words, words.Count - 1, words[^1] + 1)) { OfEpr = true },
+        new("current-beyond-pdp", (_, words) => Replace(words, words.Count - 1, words[^1] + 1)) { OfEpr = true, Related = ["power-above-240w"] },
+        new("power-above-240w", (_, words) => Replace(words, words.Count - 1, words[^1] | 0xFF))
+        {
+            OfEpr = true,
+            Related = ["current-beyond-pdp"],
+        },
+        new("avs-object-repeated", (_, words) => Insert(words, words.Count - 1, words[^1])) { OfEpr = true },
         new("normative-current-too-low", (_, words) => Replace(words, words.Count - 1, words[^1] - 1)) { OfEpr = true },
         new("normative-current-too-low", (_, words) => Replace(words, 3, Fixed(20000, 4990, 0)))
         {

@@ -162,7 +162,7 @@ internal sealed class CompliantScript
         switch (kind)
         {
             case 9:
-                Do("send sink Get_Status" + Noise(), "send source Status 21010000020000" + Noise());
+                Do("send sink Get_Status" + Noise(), "send source Status 21060000020000" + Noise());
                 break;
             case 10:
                 Do("send sink Get_Revision" + Noise(), $"send source Revision {(_edition == "R3.2" ? "0x32110000" : _edition == "R3.1" ? "0x31180000" : "0x30200000")}");
@@ -171,7 +171,7 @@ internal sealed class CompliantScript
                 Do("send sink Get_Country_Codes", "not-supported source" + Noise());
                 break;
             case 12:
-                Do("send source Alert 0x10000000", "pause 5ms", "send sink Get_Status", "send source Status 21010000020000");
+                Do("send source Alert 0x10000000", "pause 5ms", "send sink Get_Status", "send source Status 21060000020000");
                 break;
             case 13:
                 Do("send sink Vendor_Defined 0xFF00A001" + Noise(), $"send source Vendor_Defined {Pick("0xFF00A081", "0xFF00A041 0x00000000 0x00000000 0x00000000")}");

@@ -44,7 +44,7 @@ internal static class MeasuredConversations
             "contract 2 at 3A", "pause 300ms", "measure 9V 2A every 20ms for 400ms", "detach", "pause 100ms", "measure 0V 0A every 20ms for 1s", "attach",
             "measure 5V 0A", "advertise", "contract 1 at 3A", "pause 200ms", "measure 5V 2A every 20ms for 400ms"),
         ["data besides"] = Lines(
-            "contract 4 at 5A", "pause 400ms", "measure 20V 3A every 50ms for 1s", "send sink Get_Status", "send source Status 21010000020000",
+            "contract 4 at 5A", "pause 400ms", "measure 20V 3A every 50ms for 1s", "send sink Get_Status", "send source Status 21060000020000",
             "send sink Get_Source_Info", "send source Source_Info 0x808C8C64", "get-sink-cap", "send sink Get_Source_Cap", "advertise", "contract 4 at 5A",
             "pause 50ms", "measure 20V 3A every 50ms for 12s"),
     };

@@ -13,7 +13,7 @@ namespace Portwitness.Analysis.Tests.Exchanges;
 /// </summary>
 public class MutationSweepTests(ITestOutputHelper output)
 {
-    private const string Status = "send source Status 21010000020000";
+    private const string Status = "send source Status 21060000020000";
     private const string Again = "advertise;contract 2 at 3A";
     private const string EnterEpr = "contract 4 at 5A epr;enter-epr at 140W;contract 8 at 5A epr";
     private const string Chunk0 = "raw source B1F7 2480 2C91 8108 2CD1 0200 2CB1 0400 F441 0600 F4B1 04E0 0000 0000 0000";

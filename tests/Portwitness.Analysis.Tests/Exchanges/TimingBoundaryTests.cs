@@ -12,7 +12,7 @@ namespace Portwitness.Analysis.Tests.Exchanges;
 /// </summary>
 public class TimingBoundaryTests
 {
-    private const string Status = "send sink Get_Status;send source Status 21010000020000";
+    private const string Status = "send sink Get_Status;send source Status 21060000020000";
     private const string Chunk0 = "raw source B1F7 2480 2C91 8108 2CD1 0200 2CB1 0400 F441 0600 F4B1 04E0 0000 0000 0000;raw sink 9192 008C 0000";
     private const string Epr = "contract 4 at 5A epr;enter-epr at 140W;contract 8 at 5A epr";
 
@@ -43,7 +43,7 @@ public class TimingBoundaryTests
     }
 
     [Theory]
-    [InlineData("goodcrc-late", "send sink Get_Status with late-goodcrc Tus;send source Status 21010000020000", 251)]
+    [InlineData("goodcrc-late", "send sink Get_Status with late-goodcrc Tus;send source Status 21060000020000", 251)]
     [InlineData("retry-mistimed", "request 3 at 3A;accept with retry-gap Tus;ready", 1_351)]
     [InlineData("hard-reset-mistimed", "send source Soft_Reset with drop-goodcrc 3;pause Tus;hard-reset;advertise;contract 2 at 3A", 5_131)]
     [InlineData("ps-transition-late", "request 3 at 3A;accept;ready after Tus", 553_750, "R3.0")]
@@ -67,7 +67,7 @@ public class TimingBoundaryTests
 
     // An instrument that stamps in milliseconds proves no limit of 195 us, and one of 325 ms only when it is well beyond.
     [Theory]
-    [InlineData("goodcrc-late", "send sink Get_Status with late-goodcrc 700us;send source Status 21010000020000", null)]
+    [InlineData("goodcrc-late", "send sink Get_Status with late-goodcrc 700us;send source Status 21060000020000", null)]
     [InlineData("source-transition-late", "request 3 at 3A;accept;ready after 326ms", null)]
     [InlineData("source-transition-late", "request 3 at 3A;accept;ready after 340ms", Severity.Violation)]
     public void CoarseStamps_ProveWhatTheyCan(string rule, string steps, Severity? expected)

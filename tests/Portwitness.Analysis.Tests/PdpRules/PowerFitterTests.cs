@@ -1,6 +1,7 @@
 using CsCheck;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 
@@ -76,6 +77,53 @@ public class PowerFitterTests
             .Which.Should().Be(new PowerBreach(PowerBreachKind.CurrentTooLow, 2, 9000, 3000, 2000, false));
     }
 
+    // What an expert would say of lists that no rating explains: the rating nearest to the largest power (common practice, no source);
+    // only a rating with half the breaches or fewer goes before it.
+    [Theory]
+    [InlineData(30, "5/2400 14800/2000")]
+    [InlineData(18, "5/1500 15/1200")]
+    [InlineData(60, "5/2000 12/3000 20/3000")]
+    [InlineData(60, "5/3000 9/3000 20/3000")]
+    [InlineData(65, "5/3000 15/3000 20/3250")]
+    [InlineData(20, "5/3000 8/4000 9/2220")]
+    [InlineData(20, "5/3000 9/2220 12/3000")]
+    [InlineData(45, "5/2000 9/3000 15/3000")]
+    [InlineData(100, "5/3000 9/3000 20/5000")]
+    [InlineData(27, "5/2000 9/3000")]
+    public void ListOfNoRating_IsNamedAsAnExpertWould(int watts, string list)
+    {
+        PowerFit fit = PowerFitter.Fit(List(list), new SourceEvidence { Editions = Editions.R3x, Sharing = PowerSharing.None });
+        fit.PdpMilliwatts.Should().Be(watts * 1000);
+        fit.Breaches.Should().NotBeEmpty();
+    }
+
+    // Profiles 2 to 5 of R1.0 (the press of 2012), each at its currents, above and below them.
+    [Theory]
+    [InlineData("5/2000 12/1500", true)]
+    [InlineData("5/2000 12/3000", true)]
+    [InlineData("5/2000 12/3000 20/3000", true)]
+    [InlineData("5/2000 12/5000 20/5000", true)]
+    [InlineData("5/3000 12/3000 20/3000", true)]
+    [InlineData("5/3000 12/2000", true)]
+    [InlineData("5/2000 12/3000 20/5000", true)]
+    [InlineData("5/1990 12/3000 20/3000", false)]
+    [InlineData("5/2000 12/1490", false)]
+    [InlineData("5/2000 12/2990 20/3000", false)]
+    [InlineData("5/2000 12/3000 20/2990", false)]
+    [InlineData("5/2000 20/3000", false)]
+    [InlineData("5/3000 9/2000 15/3000 20/3250", false)]
+    public void ProfilesBeforeThePowerRules_AreNoBreach(string list, bool allowed)
+    {
+        foreach (Editions old in new[] { Editions.R10, Editions.R20, Editions.All })
+        {
+            PowerFit fit = PowerFitter.Fit(List(list), new SourceEvidence { Editions = old, Sharing = PowerSharing.None });
+            (fit.Breaches is null).Should().Be(allowed, $"{old}: {fit}");
+        }
+
+        PowerFitter.Fit(List(list), new SourceEvidence { Editions = Editions.R3x, Sharing = PowerSharing.None })
+            .Breaches.Should().NotBeEmpty("R3.0 has power rules");
+    }
+
     [Fact]
     public void EmptyList_HasNoPdp() => PowerFitter.Fit([], SourceEvidence.None).PdpMilliwatts.Should().Be(0);
 
@@ -104,7 +152,7 @@ public class PowerFitterTests
         .. text.Split(' ').Select((entry, index) =>
         {
             int[] parts = [.. entry.Split('/').Select(int.Parse)];
-            return Offer(index + 1, parts[0] * 1000, parts[1]);
+            return Offer(index + 1, parts[0] < 1000 ? parts[0] * 1000 : parts[0], parts[1]);
         }),
     ];
 

@@ -192,6 +192,50 @@ public class PortRuleTests
         Run(Lists, "attach", "advertise one", "attach C2", "advertise other").Should().Be("");
     }
 
+    // Table 6.54: the EPR rating is 0 for an SPR source; 10.1: above 100 W a source is one of EPR.
+    [Theory]
+    [InlineData("5V 3A", "64", "00", "")]
+    [InlineData("5V 3A", "64", "8C", "violation epr-flag-inconsistent")]
+    [InlineData("5V 3A epr", "64", "8C", "")]
+    [InlineData("5V 3A epr", "64", "00", "violation epr-flag-inconsistent")]
+    public void EprRating_DecidesTheFlag(string first, string spr, string epr, string expected) => Run(
+        $"source: [{first}, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A]", "attach", "advertise",
+        $"send source Source_Capabilities_Extended {Zeroes23}{spr}{epr}").Should().Be(expected);
+
+    // A source above 100 W lists 20 V above 15 W (Table 10.3); from 27 W to 45 W the table's cells are not confirmed.
+    [Theory]
+    [InlineData("9V 3A, 15V 3A, 20V 3A", "")]
+    [InlineData("9V 3A, 15V 3A", "caution epr-flag-inconsistent")]
+    [InlineData("9V 2A", "violation epr-flag-inconsistent")]
+    [InlineData("9V 1.66A", "")]
+    public void EprCapableList_Has20V(string rest, string expected) => Run(
+        $"source:\n  whole: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A]\n  part: [5V 3A epr, {rest}]",
+        "attach", "advertise whole", "contract 1 at 1A", "advertise part")
+        .Replace("note capabilities-changed", "", StringComparison.Ordinal).Trim(',', ' ').Should().Be(expected);
+
+    // 6.4.1.2.1: EPR Capable is static; of other flags that is from memory; Unconstrained Power may change.
+    [Theory]
+    [InlineData("5V 3A epr", "5V 3A", "violation static-fact-changed")]
+    [InlineData("5V 3A", "5V 3A epr", "violation static-fact-changed")]
+    [InlineData("5V 3A dual-role-data", "5V 3A", "caution static-fact-changed")]
+    [InlineData("5V 3A", "5V 3A dual-role-power", "caution static-fact-changed")]
+    [InlineData("5V 3A unconstrained", "5V 3A", "")]
+    [InlineData("5V 3A epr", "5V 3A epr", "")]
+    public void StaticFlag_DoesNotChange(string before, string after, string expected)
+    {
+        const string Rest = "9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A";
+        string lists = $"source:\n  one: [{before}, {Rest}]\n  other: [{after}, {Rest}]";
+        Run(lists, "attach", "advertise one", "advertise other").Replace("note capabilities-changed", "", StringComparison.Ordinal)
+            .Trim(',', ' ').Should().Be(expected);
+        Run(lists, "attach", "advertise one", "detach", "attach", "advertise other").Should().Be("");
+    }
+
+    [Fact]
+    public void RatingThatChanges_IsStatic() => Run(
+        Of65W, "attach", "advertise", $"send source Source_Capabilities_Extended {Zeroes23}4100",
+        $"send source Source_Capabilities_Extended {Zeroes23}4100", $"send source Source_Capabilities_Extended {Zeroes23}3C00")
+        .Should().Be("violation static-fact-changed");
+
     private static string Run(string source, params string[] steps) =>
         ScriptRun.Findings(ScriptRun.Of("R3.2", source, steps), Names);
 }

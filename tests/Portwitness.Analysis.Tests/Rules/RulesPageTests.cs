@@ -61,6 +61,7 @@ public class RulesPageTests
     private static void Explain(StringBuilder page, RuleDescription rule)
     {
         page.Append(CultureInfo.InvariantCulture, $"\n### {rule.Name}\n\n{rule.Title}. Worst: {Word(rule.Severity)}. By {rule.Clause}.");
+        page.Append(string.Concat(rule.EarlierClauses.Select(earlier => $" For {earlier.Editions.ToText()}: {earlier.Clause}.")));
         string editions = rule.Editions == Editions.All ? "every edition" : string.Join(", ", rule.Editions.Names());
         page.Append(CultureInfo.InvariantCulture, $" In {editions}.\n\n{rule.Why}\n");
         if (rule.Evidence.Length > 0)

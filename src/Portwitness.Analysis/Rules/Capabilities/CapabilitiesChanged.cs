@@ -41,19 +41,36 @@ public sealed class CapabilitiesChanged : PortRule
             if (before is not null && before.Attach == list.Attach && before.InUse.AsSpan().SequenceEqual(list.InUse.AsSpan())
                 && !list.Objects.AsSpan().SequenceEqual(before.Objects.AsSpan()))
             {
+                (string was, string now) = (Text(before), Text(list));
+                if (was == now)
+                {
+                    (was, now) = (Fields(before, list, before), Fields(before, list, list));
+                }
+
                 hits.Report(
                     this,
-                    new Hit(default, $"Before: {Text(before)}. Now: {Text(list)}.")
-                    {
-                        Expected = Text(before),
-                        Observed = Text(list),
-                        IsNote = true,
-                    },
+                    new Hit(default, $"Before: {was}. Now: {now}.") { Expected = was, Observed = now, IsNote = true },
                     PortStatements.PlaceOf(list));
             }
 
             before = list;
         }
+    }
+
+    // Flags and peak currents are not part of an object's text: where that reads the same, the fields that differ are told.
+    private static string Fields(Advertisement before, Advertisement now, Advertisement of)
+    {
+        List<string> fields = [];
+        for (int index = 0; index < Math.Min(before.Objects.Length, now.Objects.Length); index++)
+        {
+            (OfferedObject was, OfferedObject @is) = (before.Objects[index], now.Objects[index]);
+            fields.AddRange(was.AsSource().Layout.Fields
+                .Where(field => field.Get(was.Raw) != field.Get(@is.Raw) || was.Knows(field) != @is.Knows(field))
+                .Select(field => $"{field.Name} of object {was.Position}: "
+                    + (of.Objects[index].Knows(field) ? field.Describe(of.Objects[index].Raw) : "not shown")));
+        }
+
+        return string.Join(", ", fields);
     }
 
     private static string Text(Advertisement list) => string.Join(", ", list.Objects.Select(offered => offered.ToText()));

@@ -14,6 +14,7 @@ public sealed class CurrentBeyondPdp : PdpRule
         Severity = Severity.Violation,
         Title = "An object offers more than the PD power",
         Clause = "R3.2v1.1 10.2",
+        EarlierClauses = SinceR20,
         Why = "The current of an object is the PD power divided by the voltage, rounded down or up to 10 mA. An object that "
             + "offers more promises power that the source is not rated for; it may overheat or switch off.",
         Evidence = "The PD power: declared by the port, printed, or shown by the rest of "

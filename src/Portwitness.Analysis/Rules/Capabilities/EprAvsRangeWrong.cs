@@ -21,8 +21,8 @@ public sealed class EprAvsRangeWrong : CapabilityRule
         Clause = "R3.2v1.1 Table 10.12",
         Why = "EPR AVS reaches from 15 V to 28, 36 or 48 V, as the PD power says. A device that sets its voltage itself cannot "
             + "use the part that is missing, or asks for one that the source is not made for.",
-        Evidence = "The edition, and the port's maximum PD power: declared, printed, or stated by EPR AVS.",
-        Editions = Editions.R32,
+        Evidence = "The edition (R3.1 was not read), and the port's maximum PD power: declared, printed, or stated by EPR AVS.",
+        Editions = Editions.WithEpr,
         Example = new(
             EprExamples.List(
                 0x0881912C, 0x0002D12C, 0x0004B12C, 0x000641F4, 0xE004B1F4, 0, 0, 0x0008C1F4, 0xD190968C),
@@ -34,7 +34,7 @@ public sealed class EprAvsRangeWrong : CapabilityRule
     /// <inheritdoc/>
     public override void Check(in CapabilityList list, IHitSink hits)
     {
-        if (!list.IsSource || !list.IsEpr || list.Evidence.SettleEpr(Editions.R32) is not { } verdict)
+        if (!list.IsSource || !list.IsEpr || list.Evidence.SettleAmong(Editions.WithEpr, Editions.R32) is not { } verdict)
         {
             return;
         }

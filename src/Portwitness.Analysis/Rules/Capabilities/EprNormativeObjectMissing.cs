@@ -17,8 +17,8 @@ public sealed class EprNormativeObjectMissing : PdpRule
         Clause = "R3.2v1.1 Tables 10.12 and 10.13",
         Why = "A source above 100 W offers 28 V, above 140 W also 36 V, above 180 W also 48 V, and EPR AVS. A device made for "
             + "what is missing stays at 20 V.",
-        Evidence = "The edition, and the port's PD power: declared, printed, or stated by EPR AVS.",
-        Editions = Editions.R32,
+        Evidence = "The edition (R3.1 was not read), and the port's PD power: declared, printed, or stated by EPR AVS.",
+        Editions = Editions.WithEpr,
         Example = new(
             EprExamples.List(0x0881912C, 0x0002D12C, 0x0004B12C, 0x000641F4, 0xE004B1F4, 0, 0, 0xD230968C),
             "A list of 140 W has EPR AVS, but no 28 V.",

@@ -17,8 +17,8 @@ public sealed class EprVoltageBeyondPdp : PdpRule
         Clause = "R3.2v1.1 Table 10.12",
         Why = "28 V belongs to sources up to 140 W, 36 V to those up to 180 W, 48 V to those above. A voltage beyond that "
             + "brings the risks of a higher voltage without its power.",
-        Evidence = "The edition, and the port's maximum PD power: declared, printed, or stated by EPR AVS.",
-        Editions = Editions.R32,
+        Evidence = "The edition (R3.1 was not read), and the port's maximum PD power: declared, printed, or stated by EPR AVS.",
+        Editions = Editions.WithEpr,
         Example = new(
             EprExamples.List(
                 0x0881912C, 0x0002D12C, 0x0004B12C, 0x000641F4, 0xE004B1F4, 0, 0, 0x0008C1F4, 0x000B4184, 0xD230968C),

@@ -19,7 +19,7 @@ public sealed class FlagsBeyondFirstObject : CapabilityRule
         Clause = "R3.2v1.1 6.4.1.2.1, 6.4.1.3.1",
         Why = "Flags such as Dual-Role Power belong to the port and stand in the first object only; elsewhere these "
             + "bits are zero. A device that compares whole words will not recognise the object.",
-        Evidence = "The object's kind and flag bits.",
+        Evidence = "The object's kind and flag bits, and the edition: Revision 2.0 was not read.",
         Example = new("0x0801912C 0x0802D12C", "The 9 V object repeats Unconstrained Power."),
         Category = "capabilities",
     };
@@ -27,6 +27,8 @@ public sealed class FlagsBeyondFirstObject : CapabilityRule
     /// <inheritdoc/>
     public override void Check(in CapabilityList list, IHitSink hits)
     {
+        // What Revision 2.0 says of these bits was not read; later editions agree (the kernel's headers and R3.2v1.1).
+        Verdict verdict = list.Evidence.SettleSinceR30();
         foreach (OfferedObject offered in list.Objects)
         {
             if (offered.Position == 1 || !offered.KindIsKnown || offered.Kind != PowerObjectKind.Fixed)
@@ -37,11 +39,12 @@ public sealed class FlagsBeyondFirstObject : CapabilityRule
             uint set = offered.Raw & offered.Known & FlagBits;
             if (set != 0)
             {
-                hits.Report(this, new Hit(Verdict.Fails, $"{offered.ToText()} carries flags of the first object.")
+                hits.Report(this, new Hit(verdict, $"{offered.ToText()} carries flags of the first object.")
                 {
                     Position = offered.Position,
                     Expected = "bits 29 to 23 zero",
                     Observed = $"bits 0x{set:X8} of 0x{offered.Raw:X8}",
+                    NextStep = verdict == Verdict.CannotTell ? SourceEvidence.OldEditionNextStep : null,
                 });
             }
         }

@@ -14,6 +14,7 @@ public sealed class NormativeCurrentTooLow : PdpRule
         Severity = Severity.Violation,
         Title = "A normative voltage has too little current",
         Clause = "R3.2v1.1 Tables 10.2, 10.3, 10.12 and 10.13",
+        EarlierClauses = SinceR20,
         Why = "A source of more power serves every device made for less. With less than 3 A at a lower voltage, a device "
             + "that uses that voltage gets less than from a smaller charger.",
         Evidence = "The PD power, the cable where 3 A would explain it, and whether the port can share its power.",

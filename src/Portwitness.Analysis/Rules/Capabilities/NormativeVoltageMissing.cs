@@ -14,6 +14,7 @@ public sealed class NormativeVoltageMissing : PdpRule
         Severity = Severity.Violation,
         Title = "A normative voltage is not offered",
         Clause = "R3.2v1.1 Tables 10.2 and 10.3",
+        EarlierClauses = SinceR20,
         Why = "A source above 15 W offers 9 V, above 27 W also 15 V, above 45 W also 20 V. A device made for the missing "
             + "voltage falls back to a lower one and charges slowly.",
         Evidence = "The whole list, the PD power, and whether the port can share its power.",

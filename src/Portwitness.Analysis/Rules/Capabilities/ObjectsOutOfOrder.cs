@@ -17,7 +17,7 @@ public sealed class ObjectsOutOfOrder : CapabilityRule
         Clause = "R3.2v1.1 6.4.1.4, 6.5.15.1",
         Why = "Fixed supplies come by rising voltage, then battery, variable, SPR AVS and PPS. Devices that stop at the "
             + "first object that suits them get less than the source can give when the order is wrong.",
-        Evidence = "Kinds and voltages of two objects that follow each other.",
+        Evidence = "Kinds and voltages of two objects that follow each other, and the edition: Revision 2.0 was not read.",
         Example = new("0x0001912C 0x0004B12C 0x0002D12C", "9 V stands behind 15 V."),
         Category = "capabilities",
     };
@@ -25,6 +25,7 @@ public sealed class ObjectsOutOfOrder : CapabilityRule
     /// <inheritdoc/>
     public override void Check(in CapabilityList list, IHitSink hits)
     {
+        Verdict verdict = list.Evidence.SettleSinceR30();
         OfferedObject? before = null;
         foreach (OfferedObject offered in list.Objects)
         {
@@ -36,12 +37,13 @@ public sealed class ObjectsOutOfOrder : CapabilityRule
 
             if (before is { } last && Rank(last, list.IsEpr).CompareTo(Rank(offered, list.IsEpr)) > 0)
             {
-                hits.Report(this, new Hit(Verdict.Fails, $"{offered.ToText()} stands behind {last.ToText()}.")
+                hits.Report(this, new Hit(verdict, $"{offered.ToText()} stands behind {last.ToText()}.")
                 {
                     Position = offered.Position,
                     Expected = "fixed by voltage, battery and variable by minimum voltage, SPR AVS, PPS by maximum voltage"
                         + (list.IsEpr ? "; from position 8 fixed by voltage, then EPR AVS" : ""),
                     Observed = $"{last.ToText()} at {last.Position}, {offered.ToText()} at {offered.Position}",
+                    NextStep = verdict == Verdict.CannotTell ? SourceEvidence.OldEditionNextStep : null,
                 });
             }
 

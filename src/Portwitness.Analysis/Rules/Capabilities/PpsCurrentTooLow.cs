@@ -18,8 +18,8 @@ public sealed class PpsCurrentTooLow : PpsRule
         Clause = "R3.2v1.1 Table 10.10",
         Why = "The current of a PPS range is the PD power divided by the voltage that the range is named after. With less, a "
             + "device charges slower by PPS than the printed watts let expect.",
-        Evidence = "The edition, the PD power, the cable above 3 A, and whether the port can share its power.",
-        Editions = Editions.R32,
+        Evidence = "The edition (R3.0 and R3.1 were not read), the PD power, the cable above 3 A, and whether the port can share its power.",
+        Editions = Editions.R3x,
         Example = new(
             "0x0801912C 0x0002D12C 0x0004B12C 0xE004B000 0xC1403228", "A 45 W source has 2 A up to 16 V.", Edition: "R3.2"),
         Category = "capabilities",

@@ -14,6 +14,7 @@ public sealed class PpsLimitsSwapped : CapabilityRule
         Severity = Severity.Violation,
         Title = "The minimum of a PPS range is above its maximum",
         Clause = "R3.2v1.1 Tables 6.13 and 6.20",
+        EarlierClauses = [(PowerDelivery.Limits.Editions.R30, "R3.0v2.0 Table 6-13")],
         Why = "No voltage lies in such a range. A device that looks for PPS finds nothing that it could ask for, or asks for "
             + "a voltage that the source never meant.",
         Evidence = "Both voltage fields of the object.",
@@ -30,6 +31,7 @@ public sealed class PpsLimitsSwapped : CapabilityRule
             {
                 hits.Report(this, new Hit(Verdict.Fails, $"{offered.VoltageText()} is no range.")
                 {
+                    Clause = list.IsSource ? Description.ClauseFor(list.Evidence.Editions) : null,
                     Position = offered.Position,
                     Expected = "a minimum below the maximum",
                     Observed = offered.VoltageText(),

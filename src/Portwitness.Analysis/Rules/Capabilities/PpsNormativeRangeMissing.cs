@@ -17,8 +17,8 @@ public sealed class PpsNormativeRangeMissing : PpsRule
         Clause = "R3.2v1.1 Table 10.10",
         Why = "PPS is optional, but a source that offers it offers the range up to the voltage of its power. A device that "
             + "charges by PPS gets less than the fixed supplies promise.",
-        Evidence = "The edition, the PD power, and whether the port can share its power.",
-        Editions = Editions.R32,
+        Evidence = "The edition (R3.0 and R3.1 were not read), the PD power, and whether the port can share its power.",
+        Editions = Editions.R3x,
         Example = new(
             "0x0801912C 0x0002D12C 0x0004B12C 0xE004B000 0xC0DC323C", "A 45 W source has PPS up to 11 V only.", Edition: "R3.2"),
         Category = "capabilities",

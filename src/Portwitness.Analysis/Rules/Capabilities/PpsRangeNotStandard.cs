@@ -16,6 +16,7 @@ public sealed class PpsRangeNotStandard : CapabilityRule
         Severity = Severity.Violation,
         Title = "A PPS range is not one of the standard's",
         Clause = "R3.2v1.1 Table 10.11",
+        EarlierClauses = [(Editions.R30, "R3.0 ranges: 5, 9, 15 and 20 V Prog from 3.3 V, in the first versions from 3.0 V (public drivers)")],
         Why = "PPS ranges are fixed so that a device knows what it can rely on. A range of its own may leave a battery "
             + "without the voltage that it needs. Before R3.2 ranges began at 3.3 V and there was one up to 5.9 V.",
         Evidence = "The edition, where the range is that of another one.",
@@ -47,6 +48,7 @@ public sealed class PpsRangeNotStandard : CapabilityRule
                         ? $"{offered.ToText()} is not a range of the standard."
                         : $"{offered.ToText()} is a range of R3.0 and R3.1, not of R3.2.")
                 {
+                    Clause = Description.ClauseFor(list.Evidence.Editions),
                     Position = offered.Position,
                     Expected = verdict == Verdict.Fails && list.Evidence.Editions != Editions.R32
                         ? "3.3 V or 5 V to 5.9 V, 11 V, 16 V or 21 V"

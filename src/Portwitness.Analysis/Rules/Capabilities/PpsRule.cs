@@ -17,16 +17,29 @@ internal readonly record struct PpsRange(int End, int Minimum, OfferedObject? Be
         cable == CableEvidence.ThreeAmpere ? Math.Min(Minimum, PowerRules.PlainCableMilliamperes) : Minimum;
 }
 
-/// <summary>A rule about the PPS ranges that a PDP makes normative (R3.2v1.1, Table 10.10).</summary>
+/// <summary>
+/// A rule about the PPS ranges that a PDP makes normative (R3.2v1.1, Table 10.10). The tables of R3.0 and R3.1 are the same from
+/// memory: what a source of these lacks is a caution.
+/// </summary>
 public abstract class PpsRule : CapabilityRule
 {
+    /// <summary>What is left to do under an edition that was not read.</summary>
+    internal const string UnreadNextStep = "Compare with Table 10.10 in the text of that edition: R3.2v1.1 was read.";
+
     /// <inheritdoc/>
     public override void Check(in CapabilityList list, IHitSink hits)
     {
-        if (!list.IsSource || !list.Power.HoldsInFull || !OffersPps(list) || list.SettleAddition() is not { } verdict)
+        if (!list.IsSource || !list.Power.HoldsInFull || !OffersPps(list)
+            || list.Evidence.SettleAmong(list.IsEpr ? Editions.WithEpr : Editions.R3x, Editions.R32) is not { } settled)
         {
             return;
         }
+
+        // A managed port may list less before its first contract (6.4.11); after it, a power that only the list shows may be
+        // any figure that rounds to the list's currents.
+        bool managed = list.Evidence.Sharing != PowerSharing.None;
+        bool derived = managed && list.Power.Basis == PowerFit.Derived;
+        int lowest = derived ? PowerFitter.LowestPower(list.Objects) : list.Power.PdpMilliwatts;
 
         // Counted, not enumerated: a list without faults costs no garbage.
         for (int index = 0; index < AdjustableRanges.PpsFrom5V.Count; index++)
@@ -35,8 +48,9 @@ public abstract class PpsRule : CapabilityRule
             int prog = range.Nominal.Millivolts;
             if (PpsRules.MinimumFor(prog, list.Power.PdpMilliwatts, list.InEprMode == true) is { } minimum)
             {
+                bool sure = (!managed || list.AfterContract) && PpsRules.MinimumFor(prog, lowest, list.InEprMode == true) == minimum;
                 int end = range.Maximum.Millivolts;
-                Check(list, new PpsRange(end, minimum, Best(list.Objects, end)), verdict, hits);
+                Check(list, new PpsRange(end, minimum, Best(list.Objects, end)), sure ? settled : Verdict.CannotTell, hits);
             }
         }
     }
@@ -44,20 +58,18 @@ public abstract class PpsRule : CapabilityRule
     private protected abstract void Check(in CapabilityList list, in PpsRange range, Verdict verdict, IHitSink hits);
 
     private protected static string? NextStep(in CapabilityList list, Verdict verdict) => verdict == Verdict.Fails ? null
+        : (list.Evidence.Editions & Editions.R32) == 0 ? UnreadNextStep
         : list.Evidence.Editions != Editions.R32 ? SourceEvidence.EditionNextStep
         : PdpRule.ManagedNextStep;
 
-    // A list with a PPS object of which something was not shown says too little. A range from below 5 V is of an older
-    // edition, unless R3.2 was stated.
+    // A list with a PPS object of which something was not shown says too little.
     private static bool OffersPps(in CapabilityList list)
     {
-        bool older = list.Evidence.Editions != Editions.R32;
         bool any = false;
         foreach (OfferedObject offered in list.Objects)
         {
             if (!offered.KindIsKnown || (offered.Kind == PowerObjectKind.Pps
-                && (offered.HighestVoltage() is null || offered.MaximumCurrent() is null
-                    || (older && offered.LowestVoltage() < AdjustableRanges.PpsFrom5V[0].Minimum))))
+                && (offered.HighestVoltage() is null || offered.MaximumCurrent() is null)))
             {
                 return false;
             }

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Capabilities;
@@ -8,6 +9,11 @@ namespace Portwitness.Analysis.Rules.Capabilities;
 /// <summary>Bits that the standard reserves are not zero.</summary>
 public sealed class ReservedBitsSet : CapabilityRule
 {
+    // Unchunked Extended Messages Supported came with R3.0, EPR Capable with R3.1: before, these bits of the first object were reserved
+    // (of which the text was not read).
+    private const uint SinceR30 = 0x01800000;
+    private const uint SinceR31 = 0x00800000;
+
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
     {
@@ -35,6 +41,7 @@ public sealed class ReservedBitsSet : CapabilityRule
             BitLayout layout = list.IsSource
                 ? offered.AsSource().Layout
                 : new SinkPowerObject(offered.Raw).Layout;
+            ReportLater(list, offered, hits);
             uint set = offered.Raw & offered.Known & layout.ReservedMask;
             if (set != 0)
             {
@@ -45,6 +52,25 @@ public sealed class ReservedBitsSet : CapabilityRule
                     Observed = $"bits 0x{set:X8} of 0x{offered.Raw:X8}",
                 });
             }
+        }
+    }
+
+    private void ReportLater(in CapabilityList list, OfferedObject offered, IHitSink hits)
+    {
+        Editions open = list.Evidence.Editions;
+        uint later = list.Evidence.IsBeforeR30 ? SinceR30 : open == Editions.R30 ? SinceR31 : 0;
+        bool isFirst = list.IsSource && offered.Position == 1 && offered.Kind == PowerObjectKind.Fixed;
+        uint set = isFirst ? offered.Raw & offered.Known & later : 0;
+        if (set != 0)
+        {
+            hits.Report(this, new Hit(
+                Verdict.CannotTell, $"{offered.ToText()} sets bits that only a later edition than {open.ToText()} names.")
+            {
+                Position = offered.Position,
+                Expected = "0",
+                Observed = $"bits 0x{set:X8} of 0x{offered.Raw:X8}",
+                NextStep = "Capture the source's Revision message, or compare with the text of that edition.",
+            });
         }
     }
 }

@@ -21,8 +21,8 @@ public sealed class SprAvsMissing : CapabilityRule
         Clause = "R3.2v1.1 Tables 10.2 and 10.3",
         Why = "Since R3.2 a source above 27 W lets a device set its voltage between 9 V and 15 V or 20 V. A device that "
             + "relies on it charges slower and warmer without.",
-        Evidence = "That the source follows R3.2, the whole list, and whether the port can share its power: a managed port may list less "
-            + "before its first contract.",
+        Evidence = "That the source follows R3.2, and the whole list. Where the list is complete at a power up to 27 W, also whether the "
+            + "port can share its power: a managed port may list less before its first contract.",
         Editions = Editions.R32,
         Example = new("0x0801912C 0x0002D12C 0x0004B12C", "A 45 W source of R3.2 lists no SPR AVS.", Edition: "R3.2"),
         Category = "capabilities",
@@ -32,13 +32,12 @@ public sealed class SprAvsMissing : CapabilityRule
     public override void Check(in CapabilityList list, IHitSink hits)
     {
         // A source that does not say which edition it follows has no such duty: before R3.2 there was no SPR AVS.
-        if (!list.IsSource || list.Evidence.Editions != Editions.R32 || list.Power.PdpMilliwatts <= NormativeAbove || list.SettleAddition() is not { } settled
-            || (list.Power.IsReduced && PowerFitter.LargestFixedPower(list.Objects) <= OptionalUpTo) || MayOffer(list))
+        if (!list.IsSource || list.Evidence.Editions != Editions.R32 || MayOffer(list) || Settle(list) is not { } settled)
         {
             return;
         }
 
-        Verdict verdict = list.MayHideSprAvs || list.Power.Breaches is not null ? Verdict.CannotTell : settled;
+        Verdict verdict = list.MayHideSprAvs ? Verdict.CannotTell : settled;
         hits.Report(this, new Hit(verdict, $"A source of {list.Power} offers SPR AVS since R3.2; this list does not.")
         {
             Expected = list.Power.PdpMilliwatts > PowerRules.NormativeAbove(20000) ? "SPR AVS 9 V to 20 V" : "SPR AVS 9 V to 15 V",
@@ -47,6 +46,20 @@ public sealed class SprAvsMissing : CapabilityRule
                 : list.MayHideSprAvs ? "Capture the messages themselves: some kernels leave SPR AVS out of what they show."
                 : PdpRule.ManagedNextStep,
         });
+    }
+
+    // What is complete at a present PDP above 27 W owes SPR AVS at that PDP, be it the whole of a small source or a part of a
+    // large one: both tables say so. Of less, or of a list that lacks more, the port's maximum decides.
+    private static Verdict? Settle(in CapabilityList list)
+    {
+        if (list.Power.CompleteMilliwatts > NormativeAbove)
+        {
+            return Verdict.Fails;
+        }
+
+        bool optional = list.Power.IsReduced && PowerFitter.LargestFixedPower(list.Objects) <= OptionalUpTo;
+        return list.Power.PdpMilliwatts <= NormativeAbove || optional ? null
+            : list.Power.Breaches is null ? list.SettleAddition() : Verdict.CannotTell;
     }
 
     private static bool MayOffer(in CapabilityList list)

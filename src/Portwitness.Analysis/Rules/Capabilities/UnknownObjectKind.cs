@@ -9,6 +9,8 @@ namespace Portwitness.Analysis.Rules.Capabilities;
 /// <remarks>Text newer than R3.2v1.1 was not read: it may give the kind a meaning.</remarks>
 public sealed class UnknownObjectKind : CapabilityRule
 {
+    private const Editions Settled = Editions.R30 | Editions.R31;
+
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
     {
@@ -17,8 +19,8 @@ public sealed class UnknownObjectKind : CapabilityRule
         Title = "An object is of a reserved kind",
         Clause = "R3.2v1.1 Table 6.8",
         Why = "Nobody knows what such an object offers. Devices pass it over at best; some refuse the whole list.",
-        Evidence = "The edition: in R3.2 a version newer than R3.2v1.1 may define the kind.",
-        Editions = Editions.R30 | Editions.R31,
+        Evidence = "The edition: in R3.2 a version newer than R3.2v1.1 may define the kind, unless the Revision message excludes it.",
+        Editions = Editions.R3x,
         Example = new("0x0801912C 0x0002D12C 0xF0000000", "Object 3 is an augmented object of subtype 11.", Edition: "R3.0"),
         Category = "capabilities",
     };
@@ -27,7 +29,7 @@ public sealed class UnknownObjectKind : CapabilityRule
     public override void Check(in CapabilityList list, IHitSink hits)
     {
         // Before R3.0 every augmented object is another rule's matter.
-        Verdict verdict = (list.Evidence.Editions & ~Description.Editions) == 0 ? Verdict.Fails : Verdict.CannotTell;
+        Verdict verdict = (list.Evidence.Editions & ~Settled) == 0 || list.Evidence.VersionIsRead ? Verdict.Fails : Verdict.CannotTell;
         foreach (OfferedObject offered in list.Objects)
         {
             if (offered.Is(PowerObjectKind.Reserved))

@@ -18,7 +18,7 @@ public sealed class VoltageOfferedTwice : CapabilityRule
         Clause = "R3.2v1.1 6.4.1.4",
         Why = "Only the object with the higher current belongs in the list. A device that takes the first one may get "
             + "less than the source can give.",
-        Evidence = "Kinds and voltages of both objects.",
+        Evidence = "Kinds and voltages of both objects, and the edition: Revision 2.0 was not read.",
         Example = new("0x0001912C 0x0002D0C8 0x0002D12C", "9 V is offered with 2 A and again with 3 A."),
         Category = "capabilities",
     };
@@ -26,6 +26,7 @@ public sealed class VoltageOfferedTwice : CapabilityRule
     /// <inheritdoc/>
     public override void Check(in CapabilityList list, IHitSink hits)
     {
+        Verdict verdict = list.Evidence.SettleSinceR30();
         for (int later = 1; later < list.Objects.Length; later++)
         {
             OfferedObject offered = list.Objects[later];
@@ -35,11 +36,12 @@ public sealed class VoltageOfferedTwice : CapabilityRule
                 {
                     OfferedObject first = list.Objects[earlier];
                     hits.Report(this, new Hit(
-                        Verdict.Fails, $"Objects {first.Position} and {offered.Position} are both {offered.VoltageText()}.")
+                        verdict, $"Objects {first.Position} and {offered.Position} are both {offered.VoltageText()}.")
                     {
                         Position = offered.Position,
                         Expected = "one object, with the higher current",
                         Observed = $"{first.ToText()} and {offered.ToText()}",
+                        NextStep = verdict == Verdict.CannotTell ? SourceEvidence.OldEditionNextStep : null,
                     });
                     break;
                 }

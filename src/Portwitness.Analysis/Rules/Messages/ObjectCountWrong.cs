@@ -1,0 +1,82 @@
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Findings;
+using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.VendorDefined;
+
+namespace Portwitness.Analysis.Rules.Messages;
+
+/// <summary>A data message holds another number of objects than its type has.</summary>
+internal sealed class ObjectCountWrong : ContentRule
+{
+    // An ID header, Cert Stat and Product stand behind the VDM header (Figure 6.16; the count is derived).
+    private const int LeastOfIdentity = 4;
+    private const int MostOfIdentity = 7;
+    private const int BistTestDataObjects = 7;
+
+    // R3.2v1.1, Table 6.6. Capability lists and Vendor_Defined have one to seven, which the header's field can hold.
+    private static readonly Dictionary<MessageKind, int> Counts = new()
+    {
+        [MessageKind.Request] = 1,
+        [MessageKind.BatteryStatus] = 1,
+        [MessageKind.Alert] = 1,
+        [MessageKind.GetCountryInfo] = 1,
+        [MessageKind.EnterUSB] = 1,
+        [MessageKind.EPRRequest] = 2,
+        [MessageKind.EPRMode] = 1,
+        [MessageKind.SourceInfo] = 1,
+        [MessageKind.Revision] = 1,
+    };
+
+    /// <inheritdoc/>
+    public override RuleDescription Description { get; } = new()
+    {
+        Name = "object-count-wrong",
+        Severity = Severity.Violation,
+        Title = "A message holds another number of objects than its type has",
+        Clause = "R3.2v1.1 Table 6.6, Figure 6.16",
+        Why = "A receiver reads the objects that the type has. It takes a message with more or fewer for broken, or reads something else "
+            + "than was meant.",
+        Evidence = "The header, and the edition: others than R3.2v1.1 were not read.",
+        Example = new("AA2100000001AA000000", "EPR_Mode has two objects; the edition is not stated.", IsMessage: true),
+        Category = "messages",
+    };
+
+    /// <inheritdoc/>
+    public override ContentFault? Find(in HeardMessage message)
+    {
+        MessageKind kind = message.Kind;
+        int count = message.View.ClaimedObjects;
+
+        // What the header announces and the message does not hold is another rule's matter.
+        if (kind.Class != MessageClass.Data || message.View.CompleteObjects != count)
+        {
+            return null;
+        }
+
+        if (kind == MessageKind.BIST)
+        {
+            return count is 1 or BistTestDataObjects ? null : Fault(kind.Name, "1 object, or 7", count);
+        }
+
+        if (kind == MessageKind.VendorDefined)
+        {
+            return count < LeastOfIdentity && new VdmHeader(message.View.ObjectAt(0)).IsIdentity
+                ? Fault("The answer to Discover Identity", $"{LeastOfIdentity} to {MostOfIdentity} objects", count)
+                : null;
+        }
+
+        if (!Counts.TryGetValue(kind, out int right) || count == right)
+        {
+            return null;
+        }
+
+        // Text newer than R3.2v1.1 is said to add an object to Source_Info.
+        return Fault(kind.Name, right == 1 ? "1 object" : $"{right} objects", count) with
+        {
+            IsNote = kind == MessageKind.SourceInfo && count == 2,
+        };
+    }
+
+    private static ContentFault Fault(string name, string expected, int count) =>
+        new($"{name} has {expected}; {count} came.", expected, count == 1 ? "1 object" : $"{count} objects");
+}

@@ -1,0 +1,85 @@
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Findings;
+using Portwitness.PowerDelivery.ExtendedBlocks;
+using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.VendorDefined;
+
+namespace Portwitness.Analysis.Rules.Messages;
+
+/// <summary>Reserved bits of a message other than a capability list or a request are not zero.</summary>
+/// <remarks>Enter_USB and objects behind the first were not read; objects of capability lists are another rule's matter.</remarks>
+internal sealed class ReservedBitsInMessage : ContentRule
+{
+    private const int ReservedBitOfExtendedHeader = 0x0200;
+
+    private static readonly Dictionary<MessageKind, BitLayout> FirstObjects = new()
+    {
+        [MessageKind.BIST] = BistObject.Layout,
+        [MessageKind.BatteryStatus] = BatteryStatusObject.Layout,
+        [MessageKind.Alert] = AlertObject.Layout,
+        [MessageKind.GetCountryInfo] = GetCountryInfoObject.Layout,
+        [MessageKind.EPRMode] = EprModeObject.Layout,
+        [MessageKind.SourceInfo] = SourceInfoObject.Layout,
+        [MessageKind.Revision] = RevisionObject.Layout,
+    };
+
+    /// <inheritdoc/>
+    public override RuleDescription Description { get; } = new()
+    {
+        Name = "reserved-bits-in-message",
+        Severity = Severity.Violation,
+        Title = "Reserved bits of a message are set",
+        Clause = "R3.2v1.1 Tables 6.3, 6.27, 6.29, 6.46, 6.47, 6.50 to 6.52 and 6.54 to 6.66",
+        Why = "Reserved bits are sent as zero. A later edition may give them a meaning, and a device that knows it then reads "
+            + "something that was never said.",
+        Evidence = "The bits themselves, and the edition: others than R3.2v1.1 were not read.",
+        Example = new("AA1101000003", "Bit 0 of EPR_Mode is set; the edition is not stated.", IsMessage: true),
+        Category = "messages",
+    };
+
+    /// <inheritdoc/>
+    public override ContentFault? Find(in HeardMessage message)
+    {
+        if (message.View.ExtendedHeader is { } extended)
+        {
+            return (extended.Raw & ReservedBitOfExtendedHeader) != 0
+                ? Fault("Extended Message Header", ReservedBitOfExtendedHeader, extended.Raw)
+                : message.Block is { } block && message.ChunkFaults is { IsDefaultOrEmpty: true } ? InBlock(message, block) : null;
+        }
+
+        if (message.View.CompleteObjects == 0)
+        {
+            return null;
+        }
+
+        uint word = message.View.ObjectAt(0);
+        BitLayout? layout = message.Kind == MessageKind.VendorDefined
+            ? new VdmHeader(word).Layout
+            : FirstObjects.GetValueOrDefault(message.Kind);
+        return layout is not null && (word & layout.ReservedMask) is var set and not 0 ? Fault(layout.Name, set, word) : null;
+    }
+
+    private static ContentFault? InBlock(in HeardMessage message, DataBlock block)
+    {
+        if (BlockLayouts.For(message.Kind, message.Sop) is not { } layout)
+        {
+            return null;
+        }
+
+        foreach (BlockField field in layout.Fields)
+        {
+            if (field.Bits.IsReserved && block.Get(field) is { } set and not 0)
+            {
+                return new ContentFault(
+                    $"{layout.Name}: reserved bits of byte {field.Offset} are set.", "0",
+                    $"byte {field.Offset}: 0x{block.Bytes[field.Offset]:X2}");
+            }
+        }
+
+        return null;
+    }
+
+    private static ContentFault Fault(string name, uint set, uint word) =>
+        new($"{name}: reserved bits are set.", "0", $"bits 0x{set:X} of 0x{word:X}");
+}
