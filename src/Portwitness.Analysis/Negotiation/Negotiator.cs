@@ -117,10 +117,16 @@ public static class Negotiator
     }
 
     // Of the highest fixed voltage less than 3 A is all of the source's power (R3.2v1.1, Tables 10.2 and 10.3): a better cable brings
-    // no more of it, but more current at lower voltages, and of PPS.
+    // no more of it, but more current at lower voltages, and of PPS. A list that shows no fixed object leaves that power open.
     private static bool CableMayHidePower(SourceOffer offer, SinkDescription sink, Power best)
     {
-        OfferedObject top = offer.Spr.Where(static offered => offered.Is(PowerObjectKind.Fixed)).MaxBy(static offered => offered.HighestVoltage());
+        OfferedObject[] known = [.. offer.Spr.Where(static offered => offered.Is(PowerObjectKind.Fixed) && offered.HighestVoltage() is not null)];
+        if (known.Length == 0)
+        {
+            return true;
+        }
+
+        OfferedObject top = known.MaxBy(static offered => offered.HighestVoltage());
         bool isWhole = top.MaximumCurrent() is { } current && current > Current.Zero && current < Electrical.UnmarkedCableMaximum;
         bool isPpsCut = !sink.Pps.IsEmpty
             && offer.Spr.Any(static offered => offered.Is(PowerObjectKind.Pps) && offered.MaximumCurrent() == Electrical.UnmarkedCableMaximum);

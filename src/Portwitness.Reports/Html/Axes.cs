@@ -64,8 +64,9 @@ internal sealed record Axes(decimal Left, decimal Top, decimal Width, decimal He
     /// <summary>A coordinate.</summary>
     public static XAttribute At(string name, decimal value) => new(name, Markup.Number(value));
 
-    /// <summary>The largest value that a scale from 0 needs for a value, a round number.</summary>
-    public static decimal Round(decimal value) => Steps(0, Math.Max(value, 0.001m), MostSteps) is [_, var step, ..] ? Math.Ceiling(value / step) * step : value;
+    /// <summary>The round number that a scale from 0 ends at to show a value. It is above 0: a scale of nothing but zeroes ends at 1.</summary>
+    public static decimal Round(decimal value) =>
+        value > 0 && Steps(0, value, MostSteps) is [_, var step, ..] ? Math.Ceiling(value / step) * step : Math.Max(value, 1);
 
     private static decimal[] Steps(decimal from, decimal to, decimal most)
     {

@@ -50,7 +50,7 @@ internal sealed record Envelope(string Kind, string Name, (decimal Volts, decima
     private static (decimal, decimal)[] Limited(int fromMv, int toMv, decimal? amperes, long milliwatts) =>
     [
         .. Enumerable.Range(0, CurvePoints + 1).Select(at => (fromMv + ((toMv - fromMv) * (decimal)at / CurvePoints)) / 1000m)
-            .Select(volts => (volts, Math.Min(amperes ?? decimal.MaxValue, milliwatts / 1000m / volts))),
+            .Select(volts => (volts, volts > 0 ? Math.Min(amperes ?? decimal.MaxValue, milliwatts / 1000m / volts) : amperes ?? 0)),
     ];
 
     // 9 V to 15 V, and from there to 20 V (R3.2v1.1, 6.4.1.2.4.2).

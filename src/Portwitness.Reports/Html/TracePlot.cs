@@ -79,7 +79,7 @@ internal static class TracePlot
             decimal end = to / unit;
             return new Panels(
                 new Axes(52, 28, Figure.Width - 76, 200, start, end, Axes.Round(volts * 1.08m)),
-                new Axes(52, 268, Figure.Width - 76, 84, start, end, Axes.Round(Math.Max(most, 0.1m) * 1.1m)) { FromY = -Axes.Round(Math.Max(0, -least)) },
+                new Axes(52, 268, Figure.Width - 76, 84, start, end, Axes.Round(Math.Max(most, 0.1m) * 1.1m)) { FromY = least < 0 ? -Axes.Round(-least) : 0 },
                 unit, name,
                 string.Create(CultureInfo.InvariantCulture, $"Up to {volts:0.###} V and {most:0.###} A from {start:0.###} to {end:0.###} {name}."));
         }

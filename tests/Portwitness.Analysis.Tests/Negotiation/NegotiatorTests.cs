@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Negotiation;
+using Portwitness.Analysis.Profile;
 
 namespace Portwitness.Analysis.Tests.Negotiation;
 
@@ -38,6 +39,33 @@ public class NegotiatorTests
 
         $"0x{negotiation.Best!.Request.Raw:X8}".Should().Be($"0x{word:X8}");
         negotiation.Power.Milliwatts.Should().Be(milliwatts);
+    }
+
+    // Lists without a fixed object that is known: SPR AVS, a battery, PPS, a reserved one, an object whose bits were not shown.
+    [Theory]
+    [InlineData("0x8FC1092B")]
+    [InlineData("0x4F019028")]
+    [InlineData("0xC0DC323C")]
+    [InlineData("0xF0000000")]
+    [InlineData("0x00000000")]
+    [InlineData("0x0801912C", 0u)]
+    public void ListWithoutAKnownFixedObject_IsNegotiatedWithEveryDevice(string list, uint known = uint.MaxValue)
+    {
+        SourceOffer offer = NegotiationRun.Offer(list) with
+        {
+            CableMayHideCurrent = true,
+            Spr = [.. NegotiationRun.Words(list).Select((word, index) => new OfferedObject(index + 1, word, known))],
+        };
+        foreach (SinkDescription sink in ShippedSinks.All)
+        {
+            SinkNegotiation negotiation = Negotiator.Of(offer, sink, SinkPolicy.MostPower);
+
+            negotiation.Uses.Should().HaveCount(offer.Spr.Length);
+            if (sink.Cable != CableEvidence.ThreeAmpere)
+            {
+                negotiation.NextSteps.Should().Contain(step => step.Contains("5 A cable"));
+            }
+        }
     }
 
     // R3.2v1.1, 6.4.10.1: an SPR contract comes first. 0x8047D1F4 is the EPR request of the standard's tables, position 8, 5 A.
