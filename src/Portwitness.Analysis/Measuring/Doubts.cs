@@ -41,6 +41,9 @@ public enum Doubts
 
     /// <summary>The source follows an edition whose limits are known from memory only.</summary>
     OldEdition = 512,
+
+    /// <summary>The current flowed into the port.</summary>
+    CurrentFlowsIn = 1024,
 }
 
 /// <summary>Collects doubts, and turns them into verdict, reason and next step.</summary>
@@ -50,6 +53,9 @@ public static class DoubtReasons
     [
         (Doubts.MessagesMissing, "messages are missing from the capture, so that another contract may have been in force",
             "Capture again: messages are missing, as MessageIDs show."),
+        (Doubts.CurrentFlowsIn, "the measured current flows into the port, so that either the port took power and VBUS was its partner's, or the "
+            + "meter counts the other way and nothing that depends on the load can be judged",
+            "Measure with a positive current out of the port, or capture the port that gives the power."),
         (Doubts.OldEdition, "the limits of R2.0 are known from memory only", ""),
         (Doubts.FromMemory, "the limit is known from memory only", ""),
         (Doubts.NotAtSource, "it was not measured at the source, and the cable may have lost that much",
@@ -67,7 +73,8 @@ public static class DoubtReasons
 
     /// <summary>Those that hold for whatever a segment shows.</summary>
     public static Doubts General(this VbusSegment segment) =>
-        (segment.MessagesMissing ? Doubts.MessagesMissing : Doubts.None) | OfEdition(segment.Editions);
+        (segment.MessagesMissing ? Doubts.MessagesMissing : Doubts.None)
+        | (segment.CurrentFlowsIn ? Doubts.CurrentFlowsIn : Doubts.None) | OfEdition(segment.Editions);
 
     /// <summary>Those of a voltage that is too low.</summary>
     public static Doubts OfLow(this VbusSegment segment, Run run) => segment.General()

@@ -8,7 +8,7 @@ public enum LowCase
     /// <summary>It is not too low, or the load excuses it.</summary>
     None,
 
-    /// <summary>It collapses: to vSafe0V, or from more to vSafe5V.</summary>
+    /// <summary>It was there, and collapses: to vSafe0V, or from more to vSafe5V.</summary>
     DropsOut,
 
     /// <summary>It stays below the static limit whatever the load takes.</summary>
@@ -32,7 +32,7 @@ public static class LowSide
     {
         if (segment.Valid.Low.Deepest is { } collapse && Collapses(segment, collapse.Extreme))
         {
-            return (LowCase.DropsOut, collapse, OfCollapse(segment, collapse));
+            return (segment.Arrived ? LowCase.DropsOut : LowCase.Stays, collapse, OfCollapse(segment, collapse));
         }
 
         if (segment.Static.Low.Longest is { } stays && stays.Outlasts(VbusLimits.TransientUs))

@@ -4,7 +4,11 @@ namespace Portwitness.Analysis.Measuring;
 /// <param name="TimeUs">Microseconds from the start of the capture.</param>
 /// <param name="Millivolts">VBUS.</param>
 /// <param name="Milliamperes">Current out of the port at the same time; null when it was not measured.</param>
-public readonly record struct Sample(long TimeUs, int Millivolts, int? Milliamperes);
+public readonly record struct Sample(long TimeUs, int Millivolts, int? Milliamperes)
+{
+    /// <summary>The amount of the current, whichever way the meter counts; null when it was not measured.</summary>
+    public int? Load => Milliamperes is { } amperes ? Math.Abs(amperes) : null;
+}
 
 /// <summary>Consecutive samples beyond a limit. Between them VBUS may have been anything.</summary>
 /// <param name="StartUs">The first of them.</param>

@@ -276,7 +276,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     // Behind a cable what the cable may lose excuses the source.
     private void FollowInterruptions(Sample sample)
     {
-        if (PartnerIsSource || _segment is { PortSinks: true } or { MessagesMissing: true } or { Terms.Kind: not null, LeastAllowed: null })
+        if (PartnerIsSource || _segment is { CurrentFlowsIn: true } or { MessagesMissing: true } or { Terms.Kind: not null, LeastAllowed: null })
         {
             context.Interruptions.Forget();
             return;

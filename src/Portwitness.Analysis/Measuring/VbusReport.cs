@@ -15,12 +15,6 @@ internal sealed class VbusReport(CaptureContext context)
     /// <summary>A segment that ended.</summary>
     public void Judge(VbusSegment segment)
     {
-        // VBUS of a port that takes power is its partner's.
-        if (segment.PortSinks)
-        {
-            return;
-        }
-
         foreach (VbusRule rule in RuleCatalogue.Vbus)
         {
             if (rule.Check(segment) is { } hit)

@@ -10,6 +10,9 @@ public sealed partial class VbusSegment
     private Sample? _last;
     private long _settledSamples;
     private bool _isAfterStep;
+    private long _withCurrent;
+    private long _into;
+    private long _outOf;
 
     // From here on the static limits hold: everything that moves has come to rest, as late as the standard allows.
     private long SettledFromUs => ReadyUs is { } ready
@@ -23,7 +26,7 @@ public sealed partial class VbusSegment
     public void Take(Sample sample)
     {
         int uncertainty = Instrument.OfVoltage(sample.Millivolts);
-        PortSinks |= sample.Milliamperes is { } into && into + Instrument.OfCurrent(into) < 0;
+        NoteDirection(sample);
         bool excused = IsExcused(sample);
         if (IsOutside(Terms.Static, sample, 0))
         {
@@ -69,6 +72,17 @@ public sealed partial class VbusSegment
         }
     }
 
+    private void NoteDirection(Sample sample)
+    {
+        if (sample.Milliamperes is { } amperes)
+        {
+            int uncertainty = Instrument.OfCurrent(amperes);
+            _withCurrent++;
+            _into += amperes + uncertainty < 0 ? 1 : 0;
+            _outOf += amperes - uncertainty > 0 ? 1 : 0;
+        }
+    }
+
     private void TakeSettled(Sample sample, int uncertainty, bool excused)
     {
         _settledSamples++;
@@ -86,7 +100,7 @@ public sealed partial class VbusSegment
             MostWithinMilliamperes = Math.Max(MostWithinMilliamperes ?? within, within);
         }
 
-        if (sample.Milliamperes is { } amperes)
+        if (sample.Load is { } amperes)
         {
             Overload.Take(IsOverload(Terms, sample), sample.TimeUs, amperes, amperes);
         }
@@ -197,17 +211,18 @@ public sealed partial class VbusSegment
 
     private static bool IsOutside(VoltageBand band, Sample sample, int uncertainty) => !IsPossiblyWithin(band, sample, uncertainty);
 
-    // Below its voltage a source is excused when the load takes more than it may, and a PPS source when it limits the current.
+    // Below its voltage a source is excused when the load takes more than it may, and a PPS source when it limits the current. A meter
+    // that counts the other way shows the load as a negative current, so that its amount counts.
     private bool IsExcused(Sample sample) => IsOverload(Terms, sample) || IsLimiting(sample);
 
-    private bool IsLimiting(Sample sample) => Terms is { IsPps: true, Current: { } asked } && sample.Milliamperes is { } amperes
+    private bool IsLimiting(Sample sample) => Terms is { IsPps: true, Current: { } asked } && sample.Load is { } amperes
         && (Terms.PowerLimited
             ? sample.Millivolts > 0 && amperes > 0
             : amperes + Instrument.OfCurrent(amperes) >= VbusLimits.PpsCurrentLimitMinimum(asked).Milliamperes);
 
     private bool IsOverload(VbusTerms terms, Sample sample)
     {
-        if (sample.Milliamperes is not { } amperes)
+        if (sample.Load is not { } amperes)
         {
             return false;
         }

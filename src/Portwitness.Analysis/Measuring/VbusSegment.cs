@@ -94,8 +94,12 @@ public sealed partial class VbusSegment
     /// <summary>What ended it.</summary>
     public SegmentEnd End { get; private set; }
 
-    /// <summary>Current flowed into the port: it is no source, and VBUS is not its doing.</summary>
-    public bool PortSinks { get; private set; }
+    /// <summary>
+    /// The current surely flowed into the port, more often than out of it, and in a tenth of the samples at least; fewer than three of
+    /// them have to be most of all (common practice, no source): single samples are noise. The port took power, so that VBUS was its
+    /// partner's, or the meter counts the other way.
+    /// </summary>
+    public bool CurrentFlowsIn => _into > _outOf && (_into * 2 > _withCurrent || (_into > 2 && _into * 10 >= _withCurrent));
 
     /// <summary>Outside what is valid before and after, while VBUS may be on its way.</summary>
     public Deviation Moving { get; }

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Measuring;
+using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 
 namespace Portwitness.Analysis.Tests.Measuring;
@@ -141,9 +142,64 @@ public class ToleranceTests
         Vbus.Found(Vbus.Settled(Vbus.Pps(9_000), 9_000, 500, Vbus.Samples(40, 6_000, 2_000))).Should().Be("delivered-power-below-contract fails");
     }
 
+    // The meter's noise around 0 A, or its zero.
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1_000)]
+    public void SamplesOfNegativeCurrent_AreNoise(int others)
+    {
+        (int Volts, int? Amps)[] samples = [.. Vbus.Samples(30, 12_000, others), (12_000, -3), .. Vbus.Samples(5, 12_000, others), (12_000, -1)];
+
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(20), 12_000, others, samples)).Should().Be("vbus-outside-tolerance fails");
+    }
+
+    // As of a meter that is plugged in the other way, or of a power bank that is being charged: never silence.
+    [Theory]
+    [InlineData(9, "vbus-outside-tolerance cannot tell")]
+    [InlineData(12, "")]
+    [InlineData(20, "vbus-outside-tolerance cannot tell")]
+    public void CurrentIntoThePort_LeavesOpenWhoseVbusItIs(int contract, string found)
+    {
+        VbusSegment segment = Vbus.Settled(Vbus.Fixed(contract), 12_000, -2_000, Vbus.Samples(40, 12_000, -2_000));
+
+        segment.CurrentFlowsIn.Should().BeTrue();
+        Vbus.Found(segment).Should().Be(found);
+        foreach (VbusHit hit in RuleCatalogue.Vbus.Select(rule => rule.Check(segment)).OfType<VbusHit>())
+        {
+            hit.Hit.Detail.Should().Contain("flows into the port");
+            hit.Hit.NextStep.Should().Contain("positive current out of the port");
+        }
+    }
+
+    // A tenth of the samples is 4 of 40.
+    [Theory]
+    [InlineData(3, false)]
+    [InlineData(4, true)]
+    public void CurrentIntoThePort_IsMoreThanSingleSamples(int into, bool flowsIn) =>
+        Vbus.Settled(Vbus.Fixed(9), 9_000, 0, [.. Vbus.Samples(36 - into, 9_000, 0), .. Vbus.Samples(into, 9_000, -500)])
+            .CurrentFlowsIn.Should().Be(flowsIn);
+
+    // 3.5 A of 3 A excuse a voltage that is too low whichever way the meter counts.
     [Fact]
-    public void PortThatTakesPower_IsSeen() =>
-        Vbus.Settled(Vbus.Fixed(9), 9_000, -200, Vbus.Samples(40, 12_000, -200)).PortSinks.Should().BeTrue();
+    public void LoadBeyondTheContract_ExcusesWithEitherSign() =>
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(9), 9_000, -500, Vbus.Samples(40, 7_000, -3_500))).Should().Be("load-beyond-contract");
+
+    // R3.2v1.1, 7.1.8: it is outside its limits; nothing has collapsed.
+    [Theory]
+    [InlineData(5_000, "stayed at 5 V")]
+    [InlineData(0, "stayed at 0 V")]
+    public void VbusThatNeverRose_HasNotCollapsed(int volts, string words)
+    {
+        VbusSegment segment = Vbus.Settled(Vbus.Fixed(20), volts, 0, Vbus.Samples(40, volts, 0), comesBack: false);
+
+        VbusHit hit = RuleCatalogue.Vbus.Select(rule => rule.Check(segment)).OfType<VbusHit>().Should().ContainSingle().Subject;
+        hit.Hit.Detail.Should().StartWith($"VBUS {words} at 0 A under fixed 20 V 3 A");
+        Vbus.Found(segment).Should().StartWith("vbus-outside-tolerance");
+    }
+
+    [Fact]
+    public void VbusThatRoseAndFell_HasCollapsed() =>
+        Vbus.Found(Vbus.Settled(Vbus.Fixed(20), 20_000, 1_000, Vbus.Samples(40, 5_000, 0))).Should().Be("vbus-dropped-out fails");
 
     [Fact]
     public void MissingMessages_LeaveAnotherContractOpen()

@@ -44,7 +44,7 @@ public sealed class VbusOutsideTolerance : VbusRule
 
     private static VbusHit ToHit(VbusSegment segment, Run run, Doubts doubts) => doubts.ToHit(
         run.StartUs,
-        $"VBUS was {run.Volts()}{run.Load()} under {segment.Terms.Text}: {run.Extent()}; {segment.Instrument.Text(run.Extreme)}."
+        $"VBUS {(segment.Arrived || run.Samples == 1 ? "was" : "stayed at")} {run.Volts()}{run.Load()} under {segment.Terms.Text}: {run.Extent()}; {segment.Instrument.Text(run.Extreme)}."
             + (segment.Terms.IsPps && run.Extreme < segment.Terms.Static.Minimum.Millivolts ? " The voltage or the current limit is too low." : ""),
         segment.Terms.Static.ToString(), $"{run.Volts()}, {run.Extent()}", segment.Terms.Position);
 }
