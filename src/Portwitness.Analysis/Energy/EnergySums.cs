@@ -10,7 +10,8 @@ namespace Portwitness.Analysis.Energy;
 /// </summary>
 /// <remarks>
 /// Integers without rounding: sums of µA·µs twice, µV·µs twice and µV·µA·µs six times. A step of an hour at 1000 V and 1000 A adds
-/// 2.2·10^28, and a log has at most 10^8 rows, so 128 bits hold them. Times are trusted to the microsecond.
+/// 2.2·10^28, and a log has at most 10^8 rows, so 128 bits hold them. Only the current's amount over a change of its sign is rounded, up
+/// to the next half µA·µs. Times are trusted to the microsecond.
 /// </remarks>
 internal struct EnergySums
 {
@@ -52,8 +53,9 @@ internal struct EnergySums
         TimeUs += (long)time;
         _charge2 += time * (i0 + i1);
         _energy6 += time * Product6(v0, v1, i0, i1);
+        bool isTurning = Int128.Sign(i0) * Int128.Sign(i1) < 0;
         (v0, v1, i0, i1) = (Int128.Abs(v0), Int128.Abs(v1), Int128.Abs(i0), Int128.Abs(i1));
-        _amounts2 += time * (i0 + i1);
+        _amounts2 += isTurning ? Turning2(time, i0, i1) : time * (i0 + i1);
         _volts2 += time * (v0 + v1);
         _work6 += time * Product6(v0, v1, i0, i1);
     }
@@ -82,6 +84,9 @@ internal struct EnergySums
 
     /// <summary>What a power in µV·µA would give in a time, in µWh, rounded up.</summary>
     public static long Energy(long microvoltsByMicroamperes, long timeUs) => Clamp(Up((Int128)microvoltsByMicroamperes * timeUs, MicrowattHour));
+
+    // A straight line that crosses zero makes two triangles; each has the share of the time that its height has of both heights.
+    private static Int128 Turning2(Int128 time, Int128 before, Int128 after) => Up(time * ((before * before) + (after * after)), before + after);
 
     private static Int128 Product6(Int128 v0, Int128 v1, Int128 i0, Int128 i1) => (v0 * ((2 * i0) + i1)) + (v1 * (i0 + (2 * i1)));
 

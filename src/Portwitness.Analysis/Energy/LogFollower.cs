@@ -28,6 +28,7 @@ internal sealed class LogFollower
     private long _highest;
     private bool _begun;
     private bool _loaded;
+    private bool _drew;
     private bool _over;
 
     /// <summary>A follower of what a product file says of a log.</summary>
@@ -42,7 +43,7 @@ internal sealed class LogFollower
     public Plateau Plateau { get; }
 
     /// <summary>What was counted to the end of the discharge, or of the log.</summary>
-    public Tally Final => _pause?.Before ?? _tally;
+    public Tally Final => Ending?.Before ?? _tally;
 
     /// <summary>What was counted when the output went off for the first time; null when it never did.</summary>
     public Tally? AtFirstCollapse => _atFirstCollapse;
@@ -57,10 +58,13 @@ internal sealed class LogFollower
     public bool EverLoaded { get; private set; }
 
     /// <summary>How it ended.</summary>
-    public LogEnd End => _pause?.Kind ?? LogEnd.LogEnded;
+    public LogEnd End => Ending?.Kind ?? LogEnd.LogEnded;
 
     /// <summary>When, in the log's time.</summary>
-    public long EndUs => _pause?.First.TimeUs ?? _last.TimeUs;
+    public long EndUs => Ending?.First.TimeUs ?? _last.TimeUs;
+
+    // A voltage that has not stayed below the cut-off for long has ended nothing.
+    private Pause? Ending => _pause is { Kind: LogEnd.CutOff } && !_over ? null : _pause;
 
     /// <summary>Takes the next row.</summary>
     public void Take(in PowerLogRow row)
@@ -89,7 +93,7 @@ internal sealed class LogFollower
     /// <summary>Says that there are no more rows.</summary>
     public void Complete()
     {
-        if (_pause?.Kind is LogEnd.CutOff or LogEnd.OutputOff)
+        if (End is LogEnd.CutOff or LogEnd.OutputOff)
         {
             Plateau.End();
         }
@@ -102,10 +106,16 @@ internal sealed class LogFollower
         _highest = Math.Max(_highest, row.Microvolts);
         bool isOff = row.Microvolts < (_log.AtVoltage is { } nominal ? nominal.Millivolts * 500L : _highest / 2);
         bool isBelow = row.Microvolts < (_log.CutOff?.Millivolts ?? int.MinValue) * 1000L;
-        bool isLoaded = !isOff && !isBelow && Math.Abs(row.Microamperes) >= _load;
+        bool draws = Math.Abs(row.Microamperes) >= _load;
+        bool isLoaded = !isOff && !isBelow && draws;
+        if (!isOff)
+        {
+            ComeBack(row);
+        }
+
         if (isLoaded)
         {
-            Resume(row);
+            _pause = null;
             Plateau.Take(row, goesOn && _loaded);
             EverLoaded = true;
         }
@@ -113,23 +123,48 @@ internal sealed class LogFollower
         {
             Begin(row, before, isOff ? LogEnd.OutputOff : isBelow ? LogEnd.CutOff : LogEnd.LoadOff);
         }
-        else if (_pause is { Kind: LogEnd.CutOff } pause && row.TimeUs - pause.First.TimeUs >= DipUs)
+        else if (_pause is { Kind: LogEnd.CutOff } pause)
         {
-            _over = true;
+            GoOn(pause, row, isOff, isBelow, goesOn);
         }
 
-        _loaded = isLoaded;
+        (_loaded, _drew) = (isLoaded, draws);
     }
 
     private void Begin(in PowerLogRow row, Tally before, LogEnd kind)
     {
         before.LeaveOpen(row.TimeUs - _last.TimeUs);
-        _pause = new Pause(kind, row, before);
-        if (kind != LogEnd.OutputOff)
+        _pause = new Pause(kind, row, row.TimeUs, before);
+        if (kind == LogEnd.OutputOff)
         {
-            return;
+            Collapse(row, before);
         }
+    }
 
+    // Below the cut-off: the output may still go off, or the load be taken away. A gap does not say that it stayed there.
+    private void GoOn(Pause pause, in PowerLogRow row, bool isOff, bool isBelow, bool goesOn)
+    {
+        if (isOff && _drew)
+        {
+            _pause = pause with { Kind = LogEnd.OutputOff };
+            Collapse(row, pause.Before);
+        }
+        else if (!isOff && !isBelow)
+        {
+            _pause = pause with { Kind = LogEnd.LoadOff };
+        }
+        else if (!goesOn)
+        {
+            _pause = pause with { SinceUs = row.TimeUs };
+        }
+        else
+        {
+            _over = row.TimeUs - pause.SinceUs >= DipUs;
+        }
+    }
+
+    private void Collapse(in PowerLogRow row, in Tally before)
+    {
         _atFirstCollapse ??= before;
         if (++_collapseCount <= MostCollapses)
         {
@@ -137,15 +172,15 @@ internal sealed class LogFollower
         }
     }
 
-    private void Resume(in PowerLogRow row)
+    // The output is back, whether the load is or not.
+    private void ComeBack(in PowerLogRow row)
     {
-        if (_pause is { Kind: LogEnd.OutputOff } pause && _collapseCount <= MostCollapses)
+        if (_pause is { Kind: LogEnd.OutputOff } && _collapseCount <= MostCollapses && _collapses[^1] is { OffUs: null } off)
         {
-            _collapses[^1] = _collapses[^1] with { OffUs = Math.Max(0, row.TimeUs - pause.First.TimeUs) };
+            _collapses[^1] = off with { OffUs = Math.Max(0, row.TimeUs - off.AtUs) };
         }
-
-        _pause = null;
     }
 
-    private sealed record Pause(LogEnd Kind, PowerLogRow First, Tally Before);
+    /// <summary>The load, or what it gets, is not as it is to be: since its first row; a voltage below the cut-off is known to stay there since a time.</summary>
+    private sealed record Pause(LogEnd Kind, PowerLogRow First, long SinceUs, Tally Before);
 }

@@ -26,7 +26,7 @@ public enum LogEnd
 /// <param name="Line">Its line.</param>
 /// <param name="Microvolts">What the row before read.</param>
 /// <param name="Microamperes">What the load drew in the row before.</param>
-/// <param name="OffUs">How long it stayed off; null when it did not come back under load.</param>
+/// <param name="OffUs">How long it stayed off; null when it did not come back.</param>
 public sealed record Collapse(long AtUs, long Line, long Microvolts, long Microamperes, long? OffUs);
 
 /// <summary>A measured amount in µAh or µWh, and between which values it is.</summary>

@@ -66,6 +66,39 @@ public class LogFollowerTests
         log.End.Should().Be(end);
     }
 
+    // captures/ENERGY.md: five seconds. The log may end before them, at one row or several, or show the output going off.
+    [Theory]
+    [InlineData(1, 0, LogEnd.LogEnded)]
+    [InlineData(1, 4, LogEnd.LogEnded)]
+    [InlineData(1, 5, LogEnd.CutOff)]
+    [InlineData(10, 0, LogEnd.LogEnded)]
+    [InlineData(10, 10, LogEnd.CutOff)]
+    public void CutOff_IsNotReachedByTheLastRows(double step, double seconds, LogEnd end)
+    {
+        MeasuredLog log = Of(
+            [.. Steady(3_600, 5, 2, step: step), .. Steady(seconds, 4.49, 2, from: 3_600 + step, step: step)],
+            Discharge with { CutOff = Voltage.FromMillivolts(4_500) });
+
+        (log.End, log.RanOut, log.Energy.Most is null).Should().Be((end, end == LogEnd.CutOff, end == LogEnd.LogEnded));
+    }
+
+    // Two rows below on either side of a gap do not say what the voltage was between them.
+    [Fact]
+    public void CutOff_IsNotReachedOverAGap() =>
+        Of([.. Steady(600, 5, 2), (601, 4.4, 2), (700, 4.4, 2)], Discharge with { CutOff = Voltage.FromMillivolts(4_500) }).End.Should().Be(LogEnd.LogEnded);
+
+    [Theory]
+    [InlineData(0, 0, LogEnd.OutputOff)]
+    [InlineData(5, 0, LogEnd.LoadOff)]
+    public void BelowTheCutOff_TheOutputMayGoOffOrTheLoadBeTakenAway(double volts, double amps, LogEnd end)
+    {
+        MeasuredLog log = Of(
+            [.. Steady(3_600, 5, 2), (3_601, 4.4, 2), (3_602, 4.3, 2), .. Steady(100, volts, amps, from: 3_603)],
+            Discharge with { CutOff = Voltage.FromMillivolts(4_500) });
+
+        (log.End, log.EndUs).Should().Be((end, 3_601_000_000));
+    }
+
     // What came before the output went off is sure, what came after it may count: 0.5 Wh and 1 Wh.
     [Fact]
     public void OutputThatComesBack_WidensTheResult()
@@ -146,6 +179,15 @@ public class LogFollowerTests
         MeasuredLog log = Of([.. Steady(3_600, 5, 2), .. Steady(360, 5, -1, from: 3_601)]);
 
         log.ReverseMicroampereHours.Should().BeCloseTo(100_000, 300);
+    }
+
+    // From 2 A to -1 A within an hour: two triangles, of 2/3 h and 1/3 h. 2/3 Ah run one way, 1/6 Ah the other; net it is 1/2 Ah.
+    [Fact]
+    public void Reverse_IsTheTriangleBehindTheChangeOfSign()
+    {
+        MeasuredLog log = Of([(0, 5, 2), (3_600, 5, -1)]);
+
+        (log.Charge.Value, log.ReverseMicroampereHours).Should().Be((500_000, 166_667));
     }
 
     // 0.1 % of 5 V and 0.2 % of 2 A over 10 Wh: 1.001 · 1.002 - 1 = 0.3002 %. Charge: 0.2 % of 2 Ah.

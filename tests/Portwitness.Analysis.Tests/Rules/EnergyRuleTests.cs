@@ -105,6 +105,17 @@ public class EnergyRuleTests
         SeverityOf("output-collapsed", Run(Pack, $"at: {at}, {Exact}", log)).Should().Be(severity);
     }
 
+    // captures/ENERGY.md: it goes off and comes back. A mains charger that is unplugged under load goes off for good.
+    [Theory]
+    [InlineData("3601,0,0\n3602,0,0\n", "")]
+    [InlineData("3601,0,0\n7200,0,0\n", "")]
+    [InlineData("3601,0,0\n3602,5,2\n7200,5,2\n", "mismatch")]
+    [InlineData("3601,0,0\n3602,5,0\n7200,5,0\n", "mismatch")]
+    [InlineData("3601,0,0\n3602,5,2\n7200,5,2\n7201,0,0\n7202,0,0\n", "mismatch")]
+    public void MainsChargerThatStaysOff_MayHaveBeenUnplugged(string rows, string severity) => SeverityOf(
+        "output-collapsed",
+        Run("label: |\n  USB-C: 5V⎓3A\n", $"at: 5V 2A, {Exact}", "time (s),volts,amps\n0,5,2\n3600,5,2\n" + rows)).Should().Be(severity);
+
     [Theory]
     [InlineData("0,5,2\n1,5,2\n2,5,2\n7,5,2\n8,5,2\n9,5,2\n", "")]
     [InlineData("0,5,2\n1,5,2\n2,5,2\n7.1,5,2\n8,5,2\n9,5,2\n", "caution")]

@@ -4,7 +4,7 @@ using Portwitness.Analysis.Findings;
 
 namespace Portwitness.Analysis.Rules.Energy;
 
-/// <summary>The output went off under load before the pack was empty.</summary>
+/// <summary>The output went off under load and came back, before the pack was empty. One that stays off may have been unplugged, or be empty.</summary>
 /// <remarks>An empty pack's output may go off and come back a few times; that the last tenth of the time is its end is common practice, no source.</remarks>
 public sealed class OutputCollapsed : EnergyRule
 {
@@ -38,13 +38,13 @@ public sealed class OutputCollapsed : EnergyRule
     {
         foreach (MeasuredLog log in product.Logs)
         {
-            if (log.Collapses is not [{ } first, ..] || (product.IsPack && log.EndUs - first.AtUs <= log.LoadUs / LastPart))
+            if (log.Collapses.FirstOrDefault(static one => one.OffUs is not null) is not { OffUs: { } off } first
+                || (product.IsPack && log.EndUs - first.AtUs <= log.LoadUs / LastPart))
             {
                 continue;
             }
 
             bool? isWithin = product.IsWithinPrinted(log, first.Microamperes);
-            string back = first.OffUs is { } off ? $"it came back after {EnergyText.Time(off)}" : "it did not come back under load";
             string again = log.CollapseCount > 1 ? string.Create(CultureInfo.InvariantCulture, $"; it went off {log.CollapseCount} times in all") : "";
             bool fails = isWithin == true && !log.UnitsAssumed;
             hits.Report(
@@ -52,7 +52,7 @@ public sealed class OutputCollapsed : EnergyRule
                 new Hit(
                     fails ? Verdict.Fails : Verdict.CannotTell,
                     $"{Named(log)}: the output went off at {EnergyText.Time(first.AtUs)} (line {first.Line}) with {EnergyText.Amperes(first.Microamperes)} at "
-                    + $"{EnergyText.Volts(first.Microvolts)} drawn just before; {back}{again}.")
+                    + $"{EnergyText.Volts(first.Microvolts)} drawn just before; it came back after {EnergyText.Time(off)}{again}.")
                 {
                     Expected = "the output stays on with the printed current",
                     Observed = $"off at {EnergyText.Amperes(first.Microamperes)}",
