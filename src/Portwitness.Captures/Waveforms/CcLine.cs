@@ -95,6 +95,7 @@ internal sealed class CcLine
         _last = LineLevel.Unknown;
         _latestPs = resumedPs;
         _receiver.Interrupt(timePs, resumedPs);
+        _records.FollowsHole = true;
     }
 
     /// <summary>Says that the recording ends.</summary>

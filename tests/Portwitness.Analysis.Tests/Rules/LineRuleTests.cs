@@ -37,6 +37,64 @@ public class LineRuleTests
     public void Preamble_IsJudgedWithRoomForTheInstrument(int bits, Verdict? verdict) =>
         (Single("preamble-too-short", $"{FromSource},\"preamble_bits\":{bits}")?.Verdict).Should().Be(verdict);
 
+    // Where a recorder loses samples, frames side by side break, and what is left of others is not what was sent. A frame of six bytes takes
+    // 199 bits, 737 us at the slowest rate: it ends by 10,737.
+    [Theory]
+    [InlineData(7_999, null, true)]
+    [InlineData(8_000, null, false)]
+    [InlineData(9_700, null, false)]
+    [InlineData(null, 12_737, false)]
+    [InlineData(null, 12_738, true)]
+    public void FrameBesideABrokenOne_IsNoEvidence(int? brokeBefore, int? brokeAfter, bool judged)
+    {
+        foreach ((string quality, string rule) in new[] { ("\"preamble_bits\":37", "preamble-too-short"), ("\"bit_rate\":250000,\"bit_rate_pm\":1", "bit-rate-outside-limits") })
+        {
+            CaptureAnalysis analysis = Analyse(
+                "{\"capture\":1}\n" + Broken(brokeBefore) + $"{{\"t\":10000,{FromSource},{quality}}}\n" + Broken(brokeAfter) + "{\"t\":90000,\"rp\":\"3A\"}\n");
+
+            analysis.Findings.Any(finding => finding.Rule == rule).Should().Be(judged, "{0} to {1}", brokeBefore, brokeAfter);
+            analysis.Faults.Should().ContainSingle(fault => fault.Code == "frame-broken");
+        }
+
+        static string Broken(int? at) => at is null ? "" : $"{{\"t\":{at},\"broke\":\"edge-misplaced\",\"bit\":70}}\n";
+    }
+
+    // A long frame that broke ends where it broke: 9 ms behind its beginning.
+    [Theory]
+    [InlineData(11_900, false)]
+    [InlineData(12_100, true)]
+    public void FrameBehindALongBrokenOne_IsNoEvidence(int at, bool judged) => Analyse(
+        $"{{\"capture\":1}}\n{{\"t\":1000,\"broke\":\"edge-misplaced\",\"bit\":2700,\"broke_at\":10000}}\n{{\"t\":{at},{FromSource},\"preamble_bits\":37}}\n")
+        .Findings.Any(finding => finding.Rule == "preamble-too-short").Should().Be(judged);
+
+    [Fact]
+    public void FrameBesideAWrongCrc_IsNoEvidence()
+    {
+        string wrong = FromSource.Replace("true", "false", StringComparison.Ordinal);
+
+        Analyse($"{{\"capture\":1}}\n{{\"t\":9000,{wrong}}}\n{{\"t\":10000,{FromSource},\"preamble_bits\":37}}\n").Findings
+            .Should().NotContain(finding => finding.Rule == "preamble-too-short");
+    }
+
+    [Theory]
+    [InlineData(3_000, false)]
+    [InlineData(6_000, true)]
+    public void FramesThatStopSideBySide_AreNoEvidence(int second, bool told) => Analyse(
+        $"{{\"capture\":1}}\n{{\"t\":2000,\"broke\":\"not-ended\",\"bit\":90}}\n{{\"t\":{second},\"broke\":\"not-ended\",\"bit\":90}}\n")
+        .Findings.Any(finding => finding.Rule == "frame-not-ended").Should().Be(told);
+
+    // A recording whose recorder lost samples around 0.362 s, as three frames that broke on either side of a whole one show: nobody's fault.
+    [Fact]
+    public void RecordingThatLostSamples_AccusesNobody()
+    {
+        CaptureAnalysis analysis = Analyse(File.ReadAllBytes(
+            Portwitness.Tests.Repository.PathOf("tests", "Portwitness.Analysis.Tests", "Data", "lost-samples.vcd.gz")));
+
+        analysis.Faults.Count(fault => fault.Code == "frame-broken").Should().Be(6);
+        analysis.MessageCount.Should().BePositive();
+        analysis.Findings.Should().NotContain(finding => finding.Rule == "preamble-too-short" || finding.Rule == "frame-not-ended");
+    }
+
     [Fact]
     public void SinksFrame_IsANote_AndAWrongCrcSaysNothing()
     {
@@ -108,10 +166,12 @@ public class LineRuleTests
     private static Finding? Single(string rule, string members) =>
         Analyse($"{{\"capture\":1}}\n{{\"t\":1000,{members}}}\n").Findings.SingleOrDefault(finding => finding.Rule == rule);
 
-    private static CaptureAnalysis Analyse(string capture)
+    private static CaptureAnalysis Analyse(string capture) => Analyse(Encoding.UTF8.GetBytes(capture));
+
+    private static CaptureAnalysis Analyse(byte[] capture)
     {
         CaptureAnalyzer analyzer = new(new CaptureOptions { File = "test" });
-        analyzer.Write(Encoding.UTF8.GetBytes(capture));
+        analyzer.Write(capture);
         CaptureAnalysis analysis = analyzer.Complete();
         Told.Check(analysis.Findings);
         return analysis;

@@ -19,7 +19,7 @@ public sealed class BitRateOutsideLimits : LineRule
         Clause = "R3.2v1.1 5.8.1",
         Why = "Receivers need only understand rates within the limits. A charger that sends outside of them works with some devices "
             + "and stays at 5 V, or silent, with others.",
-        Evidence = "A recording of the CC line whose samples are close enough together to tell the rate, and the CRC.",
+        Evidence = "A recording of the CC line whose samples are close enough together to tell the rate, and the CRC; no frame within 2 ms broke.",
         Example = new(
             """
             {"capture":1}
@@ -41,7 +41,7 @@ public sealed class BitRateOutsideLimits : LineRule
         bool isSlow = rate < Slowest;
         int? uncertainty = frame.Quality.RateUncertainty;
         string detail = uncertainty is { } within
-            ? string.Create(CultureInfo.InvariantCulture, $"The preamble runs at {rate} bit/s, ±{within} for the steps of the recording.")
+            ? string.Create(CultureInfo.InvariantCulture, $"The preamble runs at {rate} bit/s, ±{within} for the steps of the recording and the jitter of edges.")
             : string.Create(CultureInfo.InvariantCulture, $"The preamble runs at {rate} bit/s; how exact that is was not recorded.");
         long beyond = isSlow ? Slowest - rate : rate - Fastest;
         bool proved = uncertainty is { } certain && beyond > certain;

@@ -15,7 +15,7 @@ public sealed class FrameNotEnded : LineRule
         Clause = "R3.2v1.1 5.6.1.5",
         Why = "A message without its end is lost, and has to be sent again. A sender that stops, a plug that is pulled, or a bad contact looks the "
             + "same on the line.",
-        Evidence = BrokenFrameEvidence,
+        Evidence = BrokenFrameEvidence + " No other frame within 2 ms broke.",
         Example = new(
             """
             {"capture":1}

@@ -37,6 +37,12 @@ public abstract class LineRule : Rule
     /// <summary>What to do about a broken frame.</summary>
     protected const string RecordAgain = "Record again with short wires to the CC line, and see whether it happens at the same place.";
 
+    /// <summary>
+    /// Whether a frame is evidence although one beside it broke. Where a recording loses samples, preambles are short, rates are wrong and
+    /// frames stop, whoever sent them.
+    /// </summary>
+    public virtual bool HoldsBesideBrokenFrames => false;
+
     /// <summary>Looks at a frame and reports what breaks this rule.</summary>
     public abstract void Check(in SentFrame frame, IHitSink hits);
 

@@ -22,7 +22,7 @@ public sealed class PreambleTooShort : LineRule
         Clause = "R3.2v1.1 5.6.1.1",
         Why = "Receivers find the rate and the beginning of a message in its preamble. With a short one, some devices miss messages, "
             + "and have to wait for them to be sent again.",
-        Evidence = "A recording of the CC line that shows it idle before the frame, and the CRC.",
+        Evidence = "A recording of the CC line that shows it idle before the frame, and the CRC; no frame within 2 ms broke.",
         Example = new(
             """
             {"capture":1}

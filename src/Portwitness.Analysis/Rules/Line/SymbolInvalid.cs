@@ -25,6 +25,9 @@ public sealed class SymbolInvalid : LineRule
         Category = "line",
     };
 
+    /// <summary>Samples that are lost make pulses too long or too short, and no symbols: such a frame, sent again, breaks again.</summary>
+    public override bool HoldsBesideBrokenFrames => true;
+
     /// <inheritdoc/>
     public override void Check(in SentFrame frame, IHitSink hits)
     {
