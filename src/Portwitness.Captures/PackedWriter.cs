@@ -14,6 +14,10 @@ internal sealed class PackedWriter : ICaptureWriter
 
     public IReadOnlyDictionary<string, long> LeftOut => _writer.LeftOut;
 
+    public IReadOnlyList<MovedRecord> Moved => _writer.Moved;
+
+    public long MovedCount => _writer.MovedCount;
+
     public void Flush() => _writer.Flush();
 
     public void OnHeader(CaptureHeader header) => _writer.OnHeader(header);

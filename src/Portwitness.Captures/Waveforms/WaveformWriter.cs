@@ -13,6 +13,8 @@ public abstract class WaveformWriter : ICaptureWriter
 
     // What is recorded after the last frame, so that the line is seen idle.
     private const long AfterPs = 50_000_000;
+    private const long PsPerUs = 1_000_000;
+    private const int MostMoved = 100;
     private const int FlushAt = 64 * 1024;
 
     private readonly Stream _stream;
@@ -21,6 +23,7 @@ public abstract class WaveformWriter : ICaptureWriter
     private readonly LineTransmitter _transmitter;
     private readonly List<LineEdge> _edges = [];
     private readonly SortedDictionary<string, long> _leftOut = [];
+    private readonly List<MovedRecord> _moved = [];
     private MessageMoment _timeOf;
     private long _endPs = -GapPs;
     private bool _begun;
@@ -34,6 +37,12 @@ public abstract class WaveformWriter : ICaptureWriter
 
     /// <inheritdoc/>
     public IReadOnlyDictionary<string, long> LeftOut => _leftOut;
+
+    /// <summary>Frames that would lie closer together than the line allows, or within one another, are sent later.</summary>
+    public IReadOnlyList<MovedRecord> Moved => _moved;
+
+    /// <inheritdoc/>
+    public long MovedCount { get; private set; }
 
     /// <summary>What is written next.</summary>
     private protected System.Buffers.ArrayBufferWriter<byte> Output { get; } = new(2 * FlushAt);
@@ -134,10 +143,21 @@ public abstract class WaveformWriter : ICaptureWriter
         }
 
         long length = _timeOf == MessageMoment.End ? bits.Length * (1_000_000_000_000L / _shape.BitsPerSecond) : 0;
-        long start = Math.Max((timeUs * 1_000_000) - length, _endPs + GapPs);
+        long wanted = (timeUs * PsPerUs) - length;
+        long start = Math.Max(wanted, _endPs + GapPs);
+        Note(kind, timeUs, (start - wanted) / PsPerUs);
         _edges.Clear();
         _endPs = _transmitter.Send(bits, start, _edges);
         Write(_edges);
+    }
+
+    // A capture tells microseconds; less is no change of its time.
+    private void Note(string kind, long timeUs, long laterUs)
+    {
+        if (laterUs > 0 && MovedCount++ < MostMoved)
+        {
+            _moved.Add(new MovedRecord(kind, timeUs, timeUs + laterUs));
+        }
     }
 
     private void LeaveOut(string kind) => _leftOut[kind] = _leftOut.GetValueOrDefault(kind) + 1;

@@ -79,6 +79,8 @@ internal sealed class Conversion(ICaptureWriter writer) : ICaptureSink
             }
         }
 
+        conversion.Moved.AddRange(writer.Moved.Select(one => new Wire.MovedRecord { Kind = one.Kind, FromUs = one.FromUs, ToUs = one.ToUs }));
+        conversion.MovedCount = writer.MovedCount;
         conversion.Faults.AddRange(_faults.Select(fault => fault.ToContract(file)));
         return conversion;
     }

@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Captures.Waveforms;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.Tests;
 
@@ -58,6 +59,84 @@ public class FrameRecordTests
         read.Qualities.Should().Equal(expected.Qualities);
         read.Signals.Select(signal => signal.Quality).Should().Equal(expected.Signals.Select(signal => signal.Quality));
         read.Broken.Should().BeEquivalentTo(expected.Broken, options => options.Excluding(frame => frame.Line).WithStrictOrdering());
+    }
+
+    // Jitter of 100 ns at both ends of 32 bits: 90 kbit²/s² times 200 ns over 32, 562 bit/s and the 1 for rounding at most.
+    [Fact]
+    public void JitterOfEdges_IsPartOfTheRatesUncertainty()
+    {
+        FrameQuality steady = QualityOf(0);
+        FrameQuality shaken = QualityOf(100);
+
+        steady.RateUncertainty.Should().BeInRange(1, 10);
+        shaken.JitterNs.Should().BeInRange(20, 200);
+        long ofJitter = (long)shaken.BitsPerSecond!.Value * shaken.BitsPerSecond.Value * 2 * shaken.JitterNs!.Value / (32 * 1_000_000_000L);
+        shaken.RateUncertainty.Should().BeInRange((int)ofJitter, (int)ofJitter + 15);
+
+        static FrameQuality QualityOf(int jitterNs)
+        {
+            MemoryStream stream = new();
+            using (VcdWriter writer = new(stream, new LineShape { JitterNs = jitterNs }))
+            {
+                writer.OnHeader(new CaptureHeader { Format = "capture" });
+                writer.OnMessage(new MessageRecord { TimeUs = 1000, Line = 0, Sop = SopKind.Sop, Bytes = [0x81, 0] });
+            }
+
+            return Recording.Of(stream.ToArray()).Qualities.Single();
+        }
+    }
+
+    // What is behind a hole may lack its beginning, whatever it looks like: rate and preamble of the first frame say nothing.
+    [Fact]
+    public void FirstFrameBehindAHole_TellsNothingOfItsSender()
+    {
+        MemoryStream stream = new();
+        using (VcdWriter writer = new(stream))
+        {
+            writer.OnHeader(new CaptureHeader { Format = "capture" });
+            foreach (long time in new[] { 1_000, 5_000, 9_000 })
+            {
+                writer.OnMessage(new MessageRecord { TimeUs = time, Line = 0, Sop = SopKind.Sop, Bytes = [0x81, 0] });
+            }
+        }
+
+        string text = Encoding.UTF8.GetString(stream.ToArray());
+        int at = text.IndexOf("#5000", StringComparison.Ordinal);
+        Recording read = Recording.Of(text.Insert(at, "#3000000\n$dumpoff\nx!\n$end\n#4000000\n$dumpon\n0!\n$end\n"));
+
+        read.Qualities.Select(quality => (quality.PreambleBits, quality.BitsPerSecond is null, quality.SetSymbols)).Should()
+            .Equal((64, false, 4), (null, true, 4), (64, false, 4));
+    }
+
+    // R3.2v1.1, 5.8.1: a frame of two bytes takes 64 + 20 + 60 + 5 bits, 497 us at 300 kbit/s, and 25 us lie behind it.
+    [Fact]
+    public void FramesTooCloseForTheLine_AreMovedAndTold()
+    {
+        MemoryStream stream = new();
+        using ICaptureWriter writer = CaptureFormats.Find("vcd").Format!.Begin(stream, packed: false);
+        writer.OnHeader(new CaptureHeader { Format = "capture" });
+        foreach (long time in new[] { 1_000, 1_100, 5_000, 5_600 })
+        {
+            writer.OnMessage(new MessageRecord { TimeUs = time, Line = 0, Sop = SopKind.Sop, Bytes = [0x81, 0] });
+        }
+
+        writer.OnSignal(new SignalRecord(5_600, 0, SignalKind.HardReset));
+        writer.MovedCount.Should().Be(2);
+        writer.Moved.Select(moved => (moved.Kind, moved.FromUs)).Should().Equal(("messages", 1_100), ("signals", 5_600));
+        writer.Moved[0].ToUs.Should().BeInRange(1_000 + 497 + 25, 1_000 + 497 + 45);
+    }
+
+    [Fact]
+    public void MovedFrames_AreListedUpToAHundred()
+    {
+        using ICaptureWriter writer = CaptureFormats.Find("x.vcd.gz").Format!.Begin(new MemoryStream(), packed: true);
+        writer.OnHeader(new CaptureHeader { Format = "capture" });
+        for (int message = 0; message < 500; message++)
+        {
+            writer.OnMessage(new MessageRecord { TimeUs = 0, Line = 0, Sop = SopKind.Sop, Bytes = [0x81, 0] });
+        }
+
+        (writer.MovedCount, writer.Moved.Count).Should().Be((499, 100));
     }
 
     [Theory]
