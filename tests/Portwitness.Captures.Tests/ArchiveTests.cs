@@ -214,6 +214,57 @@ public class ArchiveTests
         Recording.Of(Gzip(capture)).Calls.Should().Equal(Recording.Of(capture).Calls);
     }
 
+    // RFC 1952, 2.2: a file is a series of members. gzip(1) makes one of each of its inputs, which is how logs are joined; the file of
+    // test data was made by it, with an empty last member, and filled up with zero bytes as tape blocks are.
+    [Theory]
+    [InlineData(1)]
+    [InlineData(100)]
+    [InlineData(1 << 20)]
+    public void MembersOfGzip_AreOneFile(int piece)
+    {
+        Recording read = Recording.Of(File.ReadAllBytes(Recording.PathOf("members.capture.jsonl.gz")), piece);
+
+        read.Calls.Should().Equal(Recording.OfFile("bench.capture.jsonl").Calls);
+    }
+
+    public static TheoryData<int[], int> Members => new()
+    {
+        { [0], 0 }, { [10, 0], 0 }, { [0, 10], 0 }, { [10, 0, 0, 10, 0], 0 }, { [50_000, 50_000], 0 }, { [10], 1 }, { [10, 0], 7 }, { [10, 10], 511 },
+        { [10, 10], 512 }, { [10, 10], 513 }, { [50_000, 10, 0], 40_000 }, { [1_000], 100_000 },
+    };
+
+    // Of zlib, in every place that the members may have in what is read at once; then cut, then followed by something else.
+    [Theory]
+    [MemberData(nameof(Members))]
+    public void Members_AreReadWholeAndNothingElseIs(int[] records, int zeros)
+    {
+        int time = 0;
+        string[] parts = [.. records.Select(count => string.Concat(Enumerable.Range(0, count).Select(_ => $"{{\"t\":{++time},\"rp\":\"{(time * 7919 % 5 < 2 ? "3A" : "1.5A")}\"}}\n")))];
+        string text = "{\"capture\":1}\n" + string.Concat(parts);
+        byte[] packed = [.. Gzip(Encoding.UTF8.GetBytes("{\"capture\":1}\n")), .. parts.SelectMany(part => Gzip(Encoding.UTF8.GetBytes(part)))];
+        byte[] filled = [.. packed, .. new byte[zeros]];
+
+        Recording.Of(filled).Calls.Should().Equal(Recording.Of(text).Calls);
+        Recording.Of(filled, 997).Calls.Should().Equal(Recording.Of(text).Calls);
+        Recording.Of(packed.AsSpan(0, packed.Length - 1)).FaultCodes.Should().Contain("archive-invalid");
+        Recording.Of(packed.AsSpan(0, packed.Length - 9)).FaultCodes.Should().Contain("archive-invalid");
+        Recording.Of((byte[])[.. filled, 1]).FaultCodes.Should().Contain("archive-invalid");
+        Recording.Of((byte[])[.. packed, 0x1F]).FaultCodes.Should().Contain("archive-invalid");
+        Recording.Of((byte[])[.. packed, .. Encoding.UTF8.GetBytes(text)]).FaultCodes.Should().Contain("archive-invalid");
+    }
+
+    // Wherever a file of several members is cut but between them, it is said.
+    [Fact]
+    public void MembersThatAreCut_AreReportedWherever()
+    {
+        byte[] first = Gzip("{\"capture\":1}\n{\"t\":1,\"rp\":\"3A\"}\n"u8.ToArray());
+        byte[] packed = [.. first, .. Gzip("{\"t\":2,\"rp\":\"3A\"}\n"u8.ToArray())];
+        for (int length = 18; length < packed.Length; length++)
+        {
+            Recording.Of(packed.AsSpan(0, length)).FaultCodes.Contains("archive-invalid").Should().Be(length != first.Length, "{0} bytes are there", length);
+        }
+    }
+
     [Fact]
     public void CompressedFileInACompressedFile_IsUnknown() =>
         Recording.Of(Gzip(Gzip("0x0801912C"u8.ToArray()))).FaultCodes.Should().Equal("format-unknown");
