@@ -25,7 +25,7 @@ public sealed class CaptureInput
     private readonly CaptureReader _reader;
     private readonly MeasurementMerge? _merge;
     private readonly FaultLog? _measurementFaults;
-    private readonly LineInput? _measurements;
+    private readonly IInputReader? _measurements;
     private bool _captureEnded;
     private bool _measurementsEnded;
 
@@ -37,8 +37,8 @@ public sealed class CaptureInput
         {
             _merge = new MeasurementMerge(sink, measurements);
             _measurementFaults = new FaultLog(new MeasurementFaults(sink));
-            _measurements = new LineInput(
-                new LineSplitter(_measurementFaults), new MeasurementReader(measurements, _merge.Measurements, _measurementFaults));
+            MeasurementReader table = new(measurements, _merge.Measurements, _measurementFaults);
+            _measurements = new TextStart(new LineInput(new LineSplitter(_measurementFaults), table), _measurementFaults);
         }
 
         _reader = new CaptureReader(_merge ?? sink, options);

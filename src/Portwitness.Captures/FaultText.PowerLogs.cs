@@ -5,8 +5,12 @@ namespace Portwitness.Captures;
 /// <summary>Texts about logs of power.</summary>
 internal static partial class FaultText
 {
-    public const string PowerLogNotUtf8 =
-        "The log is not UTF-8, and was not read. Save it as UTF-8 text, with headings such as \"time (s), volts, amps\".";
+    public const string TableNotUtf8 =
+        "The table is not UTF-8, and was not read. Save it as UTF-8 text, with headings such as \"time (s), volts, amps\".";
+
+    public static string PowerLogTimeOpen(ReadOnlySpan<byte> cell) =>
+        $"{Excerpt(cell)} may be hours and minutes, or minutes and seconds, and nothing in the log tells which; no row was used. State it in the "
+        + "heading, \"time (hh:mm)\" or \"time (mm:ss)\", or with \"columns: time=1:hh:mm,volts=2:V,amps=3:A\".";
 
     public const string PowerLogWithoutRows =
         "No row of the log could be used. Expected headings and rows such as \"0.5, 5.021, 1.998\".";

@@ -38,6 +38,10 @@ internal static partial class FaultText
         $"{Excerpt(cell)} is no time that can be used; the record was kept with the time of the record above. Expected a number such "
         + "as 1.25 or 1,25, a time of day (9:14:07.25), or a date with the year first.";
 
+    public static string TableTimeOpen(ReadOnlySpan<byte> cell, string option) =>
+        $"{Excerpt(cell)} may be hours and minutes, or minutes and seconds, and no row before it tells which; records with such times were kept with "
+        + $"the time of the record above. State it in the heading, \"time (hh:mm)\" or \"time (mm:ss)\", or with the column, {option} time=1:mm:ss.";
+
     public static string TableHexInvalid(string code, ReadOnlySpan<byte> cell) => code == FaultCodes.HexLength
         ? HexLength
         : $"{Excerpt(cell, 60)} is no message, and was not read. Expected bytes as on the wire (A1412C91 or A1 41 2C 91), or a 16-bit "

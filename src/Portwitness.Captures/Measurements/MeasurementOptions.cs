@@ -8,6 +8,8 @@ public sealed record MeasurementOptions
     /// <summary>The farthest that measurements can be moved, in microseconds: ten years.</summary>
     public const long MostOffsetUs = 3650L * 86_400_000_000;
 
+    private const int MicrosecondPower = 6;
+
     /// <summary>Which columns hold what, and their units; empty when the headings say it.</summary>
     public TableMapping Columns { get; init; } = new();
 
@@ -28,8 +30,8 @@ public sealed record MeasurementOptions
     {
         microseconds = 0;
         int end = text.AsSpan().TrimEnd().LastIndexOfAnyInRange('0', '9') + 1;
-        return TableUnits.PowerOf("time", text[end..].Trim()) is { } power
-            && DecimalText.TryRead(System.Text.Encoding.UTF8.GetBytes(text[..end].Trim()), power + 6, out microseconds)
+        return !text.Contains(':') && TableUnits.Find("time", text[end..].Trim()) is { } unit
+            && DecimalText.TryRead(System.Text.Encoding.UTF8.GetBytes(text[..end].Trim()), unit, MicrosecondPower, out microseconds)
             && Int128.Abs(microseconds) <= MostOffsetUs;
     }
 }

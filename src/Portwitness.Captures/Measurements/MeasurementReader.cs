@@ -7,10 +7,12 @@ namespace Portwitness.Captures.Measurements;
 internal sealed class MeasurementReader(MeasurementOptions options, Queue<MeasurementRecord> queue, FaultLog faults) : ILineReader
 {
     private const int MilliPower = 3;
+    private const string Option = "--measurement-columns";
 
     private readonly RowSplitter _row = new();
     private TableColumns? _columns;
-    private TableClock _clock = new(0);
+    private TableClock _clock = new(null);
+    private TimeNotes? _notes;
     private bool _begun;
     private long _timeUs;
     private long _before;
@@ -62,16 +64,16 @@ internal sealed class MeasurementReader(MeasurementOptions options, Queue<Measur
 
     private void Begin(long line, TableColumns columns)
     {
-        foreach ((string holds, string unit) in new[] { ("time", "seconds"), ("volts", "volts"), ("amps", "amperes") })
+        foreach ((string holds, string unit) in new[] { ("volts", "volts"), ("amps", "amperes") })
         {
-            if (columns[holds] >= 0 && columns.PowerOf(holds) is null)
+            if (columns[holds] >= 0 && columns.UnitOf(holds) is null)
             {
-                faults.Report(line, _row.ColumnOf(columns[holds]), FaultCodes.TableAssumed, FaultText.TableUnitAssumed(
-                    holds, unit, "--measurement-columns"));
+                faults.Report(line, _row.ColumnOf(columns[holds]), FaultCodes.TableAssumed, FaultText.TableUnitAssumed(holds, unit, Option));
             }
         }
 
-        _clock = new TableClock(columns.PowerOf("time") ?? 0);
+        _clock = new TableClock(columns.UnitOf("time"));
+        _notes = new TimeNotes(faults, columns.UnitOf("time"), line, _row.ColumnOf(columns["time"]), Option, Option);
         if (!columns.FirstLineIsHeading)
         {
             ReadRow(line, columns);
@@ -86,6 +88,7 @@ internal sealed class MeasurementReader(MeasurementOptions options, Queue<Measur
             return;
         }
 
+        _notes!.Look(_row[columns["time"]]);
         int? millivolts = Value(line, columns, "volts");
         int? milliamperes = Value(line, columns, "amps");
         if (millivolts is null && milliamperes is null)
@@ -96,7 +99,7 @@ internal sealed class MeasurementReader(MeasurementOptions options, Queue<Measur
         int at = columns["time"];
         if (!_clock.TryRead(_row[at], out long time))
         {
-            faults.Report(line, _row.ColumnOf(at), FaultCodes.TimeInvalid, FaultText.TableTimeInvalid(_row[at]));
+            _notes.NotRead(line, _row.ColumnOf(at), _row[at], _clock.IsOpen);
             time = _timeUs - options.OffsetUs;
         }
 
@@ -126,7 +129,7 @@ internal sealed class MeasurementReader(MeasurementOptions options, Queue<Measur
             return null;
         }
 
-        if (DecimalText.TryRead(cell, (columns.PowerOf(holds) ?? 0) + MilliPower, out long value)
+        if (DecimalText.TryRead(cell, columns.UnitOf(holds) ?? default, MilliPower, out long value)
             && value is >= -CaptureLimits.MaximumMeasurement and <= CaptureLimits.MaximumMeasurement)
         {
             return (int)value;

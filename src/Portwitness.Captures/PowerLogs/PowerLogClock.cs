@@ -3,34 +3,21 @@ using Portwitness.Captures.Tables;
 namespace Portwitness.Captures.PowerLogs;
 
 /// <summary>
-/// Times of a log. Numbers are kept as they are; those of a clock count from the first. A time of day that falls by more than
-/// half a day has passed midnight; any other step back is the logger's, and is left for whoever adds up.
+/// Times of a log. Numbers are kept as they are; those of a clock count from the first and go on behind midnight. Any other
+/// step back is the logger's, and is left for whoever adds up.
 /// </summary>
 internal sealed class PowerLogClock
 {
-    private const long DayUs = 86_400_000_000;
-
+    private DayClock _day;
     private long? _first;
-    private long _days;
-    private long _last;
 
-    /// <summary>Reads a time; false when it cannot be used.</summary>
-    public bool TryRead(ReadOnlySpan<byte> cell, int power, out long microseconds, out bool isOfClock)
+    /// <summary>A time of the log; false when it is too far off to be used.</summary>
+    public bool TryPlace(long read, TimeForm form, out long microseconds)
     {
-        if (!TimeText.TryRead(cell, power, out microseconds, out isOfClock))
+        microseconds = read;
+        if (form != TimeForm.Number)
         {
-            return false;
-        }
-
-        if (isOfClock)
-        {
-            if (microseconds < DayUs && _last - microseconds > DayUs / 2)
-            {
-                _days += DayUs;
-            }
-
-            _last = microseconds;
-            microseconds += microseconds < DayUs ? _days : 0;
+            microseconds = _day.GoOn(read);
             _first ??= microseconds;
             microseconds -= _first.Value;
         }

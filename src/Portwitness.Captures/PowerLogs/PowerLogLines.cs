@@ -3,13 +3,17 @@ using Portwitness.Captures.Tables;
 
 namespace Portwitness.Captures.PowerLogs;
 
-/// <summary>Turns the lines of a log of power into rows. A line of which one value is missing or unreadable gives none.</summary>
+/// <summary>
+/// Turns the lines of a log of power into rows. A line of which one value is missing or unreadable gives none. Rows whose times can be
+/// read in two ways wait until something tells which; where nothing does, none of them is used.
+/// </summary>
 internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, FaultLog faults) : ILineReader
 {
     /// <summary>Rows that are read: three years of one a second. It bounds the sums that are made of them.</summary>
     private const long MostRows = 100_000_000;
 
     private const int MicroPower = 6;
+    private const int MinutesOfAnHour = 60;
     private const long MostMicro = CaptureLimits.MaximumMeasurement * 1000L;
 
     private static readonly string[] Needed = ["time", "volts", "amps"];
@@ -17,17 +21,22 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
     private readonly RowSplitter _row = new();
     private readonly PowerLogClock _clock = new();
     private TableColumns? _columns;
+    private ClockParts _parts;
+    private OpenRows? _open;
+    private CounterColumn? _counter;
+    private (long Line, int Column, byte[] Cell) _firstOpen;
     private int _cells;
     private long _rows;
     private bool _begun;
     private bool _timeUnitChecked;
+    private bool _stopped;
 
     /// <summary>Whether the unit of a column was taken to be the usual one.</summary>
     public bool UnitsAssumed { get; private set; }
 
     public void Read(long line, ReadOnlySpan<byte> text)
     {
-        if (TableReader.IsComment(text) || (_begun && _columns is null) || _rows > MostRows)
+        if (TableReader.IsComment(text) || (_begun && _columns is null) || _rows > MostRows || _stopped)
         {
             return;
         }
@@ -55,7 +64,9 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
         {
             faults.Report(0, 0, FaultCodes.Empty, FaultText.TableEmpty);
         }
-        else if (_columns is not null && _rows == 0)
+
+        SettleByCount();
+        if (_columns is not null && _rows == 0 && !_stopped)
         {
             faults.Report(0, 0, FaultCodes.Empty, FaultText.PowerLogWithoutRows);
         }
@@ -77,7 +88,9 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
         }
 
         (_columns, _cells) = (columns, _row.Count);
-        foreach (string holds in Needed.Where(holds => holds != "time" && columns.PowerOf(holds) is null))
+        _parts = columns.UnitOf("time")?.Parts ?? ClockParts.Unstated;
+        _counter = columns.FirstLineIsHeading ? CounterColumn.Find(_row) : null;
+        foreach (string holds in Needed.Where(holds => holds != "time" && columns.UnitOf(holds) is null))
         {
             Assume(line, columns, holds);
         }
@@ -119,7 +132,7 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
         }
 
         int at = columns["time"];
-        if (!_clock.TryRead(_row[at], columns.PowerOf("time") ?? 0, out long time, out bool isOfClock))
+        if (!TimeText.TryRead(_row[at], columns.UnitOf("time") ?? default, out long time, out TimeForm form))
         {
             faults.Report(line, _row.ColumnOf(at), FaultCodes.TimeInvalid, FaultText.PowerLogTime(_row[at]));
             return;
@@ -128,26 +141,97 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
         if (!_timeUnitChecked)
         {
             _timeUnitChecked = true;
-            if (!isOfClock && columns.PowerOf("time") is null)
+            if (form == TimeForm.Number && columns.UnitOf("time") is null)
             {
                 Assume(line, columns, "time");
             }
         }
 
-        if (++_rows > MostRows)
+        PowerLogRow row = new(line, time, microvolts, microamperes);
+        if (_parts == ClockParts.Unstated && form == TimeForm.Clock)
         {
-            faults.Report(line, 1, FaultCodes.TableRowInvalid, FaultText.PowerLogTooLong(MostRows));
+            Settle(ClockParts.MinutesAndSeconds);
+        }
+        else if (_parts == ClockParts.Unstated && form == TimeForm.TwoParts)
+        {
+            Hold(row, at);
             return;
         }
 
-        sink.OnRow(new PowerLogRow(line, time, microvolts, microamperes));
+        HandOn(row, form, at);
+    }
+
+    private void Hold(in PowerLogRow row, int at)
+    {
+        if (_open is null)
+        {
+            (_open, _firstOpen) = (new OpenRows(), (row.Line, _row.ColumnOf(at), _row[at].ToArray()));
+        }
+
+        if (_open.PassesMidnight(row.TimeUs))
+        {
+            Settle(ClockParts.HoursAndMinutes);
+            HandOn(row, TimeForm.TwoParts, at);
+            return;
+        }
+
+        _open.Add(row, _counter is { } counter && DecimalText.TryRead(_row[counter.Cell], counter.Unit, MicroPower, out long count) ? count : null);
+        if (_open.Rows.Count == OpenRows.Most)
+        {
+            SettleByCount();
+        }
+    }
+
+    private void SettleByCount()
+    {
+        if (_open is null)
+        {
+            return;
+        }
+
+        ClockParts parts = _counter is { } counter ? _open.ByCount(counter.OfEnergy) : ClockParts.Unstated;
+        if (parts != ClockParts.Unstated)
+        {
+            Settle(parts);
+            return;
+        }
+
+        (_open, _stopped) = (null, true);
+        faults.Report(_firstOpen.Line, _firstOpen.Column, FaultCodes.TimeInvalid, FaultText.PowerLogTimeOpen(_firstOpen.Cell));
+    }
+
+    private void Settle(ClockParts parts)
+    {
+        _parts = parts;
+        (OpenRows? open, _open) = (_open, null);
+        foreach (PowerLogRow row in open?.Rows ?? [])
+        {
+            HandOn(row, TimeForm.TwoParts, 0);
+        }
+    }
+
+    private void HandOn(in PowerLogRow row, TimeForm form, int at)
+    {
+        long read = form == TimeForm.TwoParts && _parts == ClockParts.HoursAndMinutes ? row.TimeUs * MinutesOfAnHour : row.TimeUs;
+        if (!_clock.TryPlace(read, form, out long time))
+        {
+            faults.Report(row.Line, _row.ColumnOf(at), FaultCodes.TimeInvalid, FaultText.PowerLogTime(_row[at]));
+        }
+        else if (++_rows > MostRows)
+        {
+            faults.Report(row.Line, 1, FaultCodes.TableRowInvalid, FaultText.PowerLogTooLong(MostRows));
+        }
+        else
+        {
+            sink.OnRow(row with { TimeUs = time });
+        }
     }
 
     private long? Value(long line, TableColumns columns, string holds)
     {
         int at = columns[holds];
         ReadOnlySpan<byte> cell = _row[at];
-        if (DecimalText.TryRead(cell, (columns.PowerOf(holds) ?? 0) + MicroPower, out long value) && value is >= -MostMicro and <= MostMicro)
+        if (DecimalText.TryRead(cell, columns.UnitOf(holds) ?? default, MicroPower, out long value) && value is >= -MostMicro and <= MostMicro)
         {
             return value;
         }

@@ -4,7 +4,8 @@ namespace Portwitness.Captures.PowerLogs;
 
 /// <summary>
 /// Reads a log of power, a table of time, volts and amps (captures/ENERGY.md), from bytes in pieces of any size. What cannot be
-/// read is a fault with its place, and reading goes on. Memory does not grow with the file.
+/// read is a fault with its place, and reading goes on. Memory does not grow with the file, but for a bounded number of rows whose times
+/// can be read in two ways.
 /// </summary>
 public sealed class PowerLogReader : IDisposable
 {

@@ -10,8 +10,16 @@ internal static class DecimalText
     /// <param name="text">The cell, blanks taken off.</param>
     /// <param name="power">Power of ten that the number is multiplied by, for example 6 for seconds to microseconds.</param>
     /// <param name="value">The result, rounded to the nearest; halves away from zero.</param>
-    public static bool TryRead(ReadOnlySpan<byte> text, int power, out long value)
+    public static bool TryRead(ReadOnlySpan<byte> text, int power, out long value) => TryRead(text, new TableUnit(power), 0, out value);
+
+    /// <summary>Reads a number of a unit.</summary>
+    /// <param name="text">The cell, blanks taken off.</param>
+    /// <param name="unit">Its unit.</param>
+    /// <param name="finer">Power of ten of the base unit in what is wanted: 6 for microseconds.</param>
+    /// <param name="value">The result, rounded to the nearest; halves away from zero.</param>
+    public static bool TryRead(ReadOnlySpan<byte> text, TableUnit unit, int finer, out long value)
     {
+        int power = unit.Power + finer;
         value = 0;
         bool negative = text.StartsWith("-"u8);
         if (negative || text.StartsWith("+"u8))
@@ -56,7 +64,7 @@ internal static class DecimalText
         }
 
         power -= separator < 0 ? 0 : text.Length - separator - 1;
-        return TryScale(negative ? -digits : digits, power, out value);
+        return TryScale((negative ? -digits : digits) * Math.Max(unit.Factor, 1), power, out value);
     }
 
     private static bool TryExponent(ReadOnlySpan<byte> text, out int exponent) =>

@@ -6,7 +6,7 @@ namespace Portwitness.Captures.Tables;
 /// <summary>Where the columns of one table are, found from the mapping and the table's first line.</summary>
 internal sealed class TableColumns
 {
-    private readonly Dictionary<string, (int Cell, string? Unit)> _found = [];
+    private readonly Dictionary<string, (int Cell, TableUnit? Unit)> _found = [];
 
     private TableColumns(bool firstLineIsHeading) => FirstLineIsHeading = firstLineIsHeading;
 
@@ -14,11 +14,10 @@ internal sealed class TableColumns
     public bool FirstLineIsHeading { get; }
 
     /// <summary>The column's place, counted from 0; -1 when there is none.</summary>
-    public int this[string holds] => _found.TryGetValue(holds, out (int Cell, string? Unit) column) ? column.Cell : -1;
+    public int this[string holds] => _found.TryGetValue(holds, out (int Cell, TableUnit? Unit) column) ? column.Cell : -1;
 
-    /// <summary>The power of ten of a column's unit; null when nothing states it.</summary>
-    public int? PowerOf(string holds) =>
-        _found.TryGetValue(holds, out (int Cell, string? Unit) column) && column.Unit is { } unit ? TableUnits.PowerOf(holds, unit) : null;
+    /// <summary>A column's unit; null when nothing states it.</summary>
+    public TableUnit? UnitOf(string holds) => _found.TryGetValue(holds, out (int Cell, TableUnit? Unit) column) ? column.Unit : null;
 
     /// <summary>Finds the columns; null, with a fault, when one that is needed is missing.</summary>
     /// <param name="first">The first line that is no comment.</param>
@@ -29,7 +28,7 @@ internal sealed class TableColumns
     public static TableColumns? Find(RowSplitter first, TableMapping mapping, bool ofMeasurements, long line, FaultLog faults)
     {
         int? timeAt = mapping.Of("time")?.Number - 1;
-        bool isHeading = timeAt is not { } at || !TimeText.TryRead(first[at], 0, out _, out _);
+        bool isHeading = timeAt is not { } at || !TimeText.TryRead(first[at], default, out _, out _);
         TableColumns columns = new(isHeading);
         foreach (TableColumn stated in mapping.Columns.Where(column => column.Column.Length > 0))
         {
@@ -40,7 +39,8 @@ internal sealed class TableColumns
                 return null;
             }
 
-            columns._found[stated.Holds] = (cell, stated.Unit ?? (isHeading ? TableHeading.Read(first[cell], ofMeasurements).Unit : null));
+            columns._found[stated.Holds] = (
+                cell, stated.Unit is { } unit ? TableUnits.Find(stated.Holds, unit) : isHeading ? TableHeading.UnitFor(first[cell], stated.Holds) : null);
         }
 
         if (isHeading)
@@ -87,14 +87,18 @@ internal sealed class TableColumns
         return text.ToArray();
     }
 
+    // Exact names go before words: "Data" before "Data Sheet", wherever they stand.
     private void FindByHeadings(RowSplitter first, TableMapping mapping, bool ofMeasurements)
     {
-        for (int cell = 0; cell < first.Count; cell++)
+        foreach (HeadingMatch match in Enum.GetValues<HeadingMatch>())
         {
-            (string? holds, string? unit) = TableHeading.Read(first[cell], ofMeasurements);
-            if (holds is not null && !_found.ContainsKey(holds) && _found.Values.All(other => other.Cell != cell))
+            for (int cell = 0; cell < first.Count; cell++)
             {
-                _found[holds] = (cell, mapping.Of(holds)?.Unit ?? unit);
+                HeadingReading heading = TableHeading.Read(first[cell], ofMeasurements);
+                if (heading.Holds is { } holds && heading.Match == match && !_found.ContainsKey(holds) && _found.Values.All(other => other.Cell != cell))
+                {
+                    _found[holds] = (cell, mapping.Of(holds)?.Unit is { } unit ? TableUnits.Find(holds, unit) : heading.Unit);
+                }
             }
         }
     }

@@ -7,7 +7,7 @@ namespace Portwitness.Captures;
 /// <summary>One column of a table: what it holds, which it is, and its unit.</summary>
 /// <param name="Holds">What it holds: "time", "sop", "direction", "hex", "header", "crc"; of measurements "time", "volts", "amps".</param>
 /// <param name="Column">Its number, counted from 1, or its name in the table's first line, without regard to case.</param>
-/// <param name="Unit">Its unit ("s", "ms", "us", "ns"; "V", "mV"; "A", "mA"); null when the table's first line says it.</param>
+/// <param name="Unit">Its unit ("s", "ms", "us", "ns", "min", "h", or "hh:mm" and "mm:ss" of a clock; "V", "mV"; "A", "mA"); null when the table's first line says it.</param>
 public sealed record TableColumn(string Holds, string Column, string? Unit)
 {
     /// <summary>The number, counted from 1; null when it goes by name.</summary>
@@ -43,7 +43,7 @@ public sealed record TableMapping
     };
 
     /// <summary>The same with a unit of time, where none is stated with the column.</summary>
-    /// <param name="unit">"s", "ms", "us" or "ns"; empty for none.</param>
+    /// <param name="unit">"s", "ms", "us", "ns", "min", "h", "hh:mm" or "mm:ss"; empty for none.</param>
     /// <param name="problem">What is wrong, in words; null when nothing is.</param>
     public TableMapping WithTimeUnit(string unit, out string? problem)
     {
@@ -53,7 +53,7 @@ public sealed record TableMapping
             return this;
         }
 
-        if (TableUnits.PowerOf("time", unit) is null)
+        if (TableUnits.Find("time", unit) is null)
         {
             problem = $"'{unit}' is no unit of time; expected {TableUnits.Expected("time")}.";
             return this;
@@ -81,7 +81,7 @@ public sealed record TableMapping
             problem ??= !known.Contains(holds) ? $"'{holds}' is no column that is known here; expected {string.Join(", ", known)}, each with = and a column."
                 : column.Column.Length == 0 ? $"'{holds}' names no column; expected its number or its name, for example {holds}=1."
                 : column.Number is 0 or > MostColumns ? $"'{holds}={column.Column}': columns are counted from 1 to {MostColumns}."
-                : column.Unit is { } unit && TableUnits.PowerOf(holds, unit) is null ? $"'{unit}' is no unit of {holds}; expected {TableUnits.Expected(holds)}."
+                : column.Unit is { } unit && TableUnits.Find(holds, unit) is null ? $"'{unit}' is no unit of {holds}; expected {TableUnits.Expected(holds)}."
                 : taken.Exists(other => other.Holds == holds) ? $"'{holds}' is mapped twice."
                 : null;
             taken.Add(column);
@@ -97,8 +97,13 @@ public sealed record TableMapping
             int equals = part.IndexOf('=', StringComparison.Ordinal);
             string holds = equals < 0 ? part : part[..equals].Trim();
             string column = equals < 0 ? "" : part[(equals + 1)..].Trim();
-            int colon = column.LastIndexOf(':');
-            bool hasUnit = colon >= 0 && TableUnits.PowerOf(holds, column[(colon + 1)..].Trim()) is not null;
+            int colon = column.IndexOf(':', StringComparison.Ordinal);
+            while (colon >= 0 && TableUnits.Find(holds, column[(colon + 1)..].Trim()) is null)
+            {
+                colon = column.IndexOf(':', colon + 1);
+            }
+
+            bool hasUnit = colon >= 0;
             yield return hasUnit
                 ? new TableColumn(holds, column[..colon].Trim(), column[(colon + 1)..].Trim())
                 : new TableColumn(holds, column, null);

@@ -18,7 +18,8 @@ internal sealed class TableReader(ICaptureSink sink, FaultLog faults, TableMappi
     private readonly MessageCells _message = new();
     private readonly ArrayBufferWriter<byte> _members = new();
     private TableColumns? _columns;
-    private TableClock _clock = new(0);
+    private TableClock _clock = new(null);
+    private TimeNotes? _notes;
     private byte[] _direction = [];
     private bool _begun;
     private bool _stopped;
@@ -84,17 +85,13 @@ internal sealed class TableReader(ICaptureSink sink, FaultLog faults, TableMappi
     // What nothing states is said, never guessed in silence.
     private void Begin(long line, TableColumns columns)
     {
-        if (columns.PowerOf("time") is null)
-        {
-            faults.Report(line, _row.ColumnOf(columns["time"]), FaultCodes.TableAssumed, FaultText.TableUnitAssumed("time", "seconds", "--time-unit"));
-        }
-
         if (columns["sop"] < 0)
         {
             faults.Report(line, 0, FaultCodes.TableAssumed, FaultText.TableSopAssumed);
         }
 
-        _clock = new TableClock(columns.PowerOf("time") ?? 0);
+        _clock = new TableClock(columns.UnitOf("time"));
+        _notes = new TimeNotes(faults, columns.UnitOf("time"), line, _row.ColumnOf(columns["time"]), "--time-unit", "--columns");
         if (!columns.FirstLineIsHeading)
         {
             ReadRow(line);
@@ -110,6 +107,7 @@ internal sealed class TableReader(ICaptureSink sink, FaultLog faults, TableMappi
             return;
         }
 
+        _notes!.Look(_row[columns["time"]]);
         SopKind kind = SopKind.Sop;
         SignalKind? signal = null;
         int sop = columns["sop"];
@@ -151,7 +149,7 @@ internal sealed class TableReader(ICaptureSink sink, FaultLog faults, TableMappi
     {
         if (!_clock.TryRead(_row[column], out long time) || time < 0)
         {
-            faults.Report(line, _row.ColumnOf(column), FaultCodes.TimeInvalid, FaultText.TableTimeInvalid(_row[column]));
+            _notes!.NotRead(line, _row.ColumnOf(column), _row[column], _clock.IsOpen);
         }
         else if (time < _timeUs)
         {

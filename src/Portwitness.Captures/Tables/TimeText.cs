@@ -4,6 +4,22 @@ using System.Text;
 
 namespace Portwitness.Captures.Tables;
 
+/// <summary>How a time is written.</summary>
+internal enum TimeForm
+{
+    /// <summary>A number of the column's unit.</summary>
+    Number,
+
+    /// <summary>A time of day, or one that counts from the beginning: 9:14:07, 14:07.25.</summary>
+    Clock,
+
+    /// <summary>Two whole parts, 9:14: hours and minutes, or minutes and seconds.</summary>
+    TwoParts,
+
+    /// <summary>A date with a time.</summary>
+    Date,
+}
+
 /// <summary>Reads times of a table: numbers, times of day (9:14:07.25), or dates with times.</summary>
 internal static class TimeText
 {
@@ -13,18 +29,18 @@ internal static class TimeText
 
     /// <summary>Reads a time into microseconds.</summary>
     /// <param name="text">The cell.</param>
-    /// <param name="power">Power of ten of the unit of numbers.</param>
-    /// <param name="microseconds">The time.</param>
-    /// <param name="isOfClock">A time of day or a date: only differences mean something.</param>
-    public static bool TryRead(ReadOnlySpan<byte> text, int power, out long microseconds, out bool isOfClock)
+    /// <param name="unit">The unit of numbers.</param>
+    /// <param name="microseconds">The time; two parts are taken to be minutes and seconds.</param>
+    /// <param name="form">How it is written. Of all but numbers only differences mean something.</param>
+    public static bool TryRead(ReadOnlySpan<byte> text, TableUnit unit, out long microseconds, out TimeForm form)
     {
-        isOfClock = false;
-        if (DecimalText.TryRead(text, power + MicrosecondPower, out microseconds))
+        form = TimeForm.Number;
+        if (DecimalText.TryRead(text, unit, MicrosecondPower, out microseconds))
         {
             return true;
         }
 
-        isOfClock = true;
+        form = TimeForm.Clock;
         if (text.Length > MostCharacters || text.IndexOf((byte)':') < 0)
         {
             return false;
@@ -32,6 +48,7 @@ internal static class TimeText
 
         // Day and month cannot be told apart where the year does not come first.
         bool isYearFirst = text.Length > 10 && !text[..4].ContainsAnyExceptInRange((byte)'0', (byte)'9') && text[4] is (byte)'-' or (byte)'/';
+        form = isYearFirst ? TimeForm.Date : text.Count((byte)':') > 1 || text.ContainsAny((byte)'.', (byte)',') ? TimeForm.Clock : TimeForm.TwoParts;
         return isYearFirst ? TryDate(text, out microseconds) : TryClock(text, out microseconds);
     }
 
@@ -47,7 +64,7 @@ internal static class TimeText
 
         if (seconds == minutes)
         {
-            // m:ss.fff
+            // m:ss.fff, or h:mm
             return TrySeconds(text[(minutes + 1)..], hour, out microseconds);
         }
 

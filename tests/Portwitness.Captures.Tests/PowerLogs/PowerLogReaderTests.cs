@@ -42,6 +42,116 @@ public class PowerLogReaderTests
     public void TimeOfDay_GoesOnBehindMidnight() =>
         Read("time,volts,amps\n23:59:50,5,2\n00:00:10,5,2").Rows.Select(row => row.TimeUs).Should().Equal(0, 20_000_000);
 
+    // 0:30 is half an hour or half a minute: a factor of 60 in what was measured.
+    [Theory]
+    [InlineData("time")]
+    [InlineData("Time (ms)")]
+    [InlineData("time (UTC)")]
+    public void TimeOfTwoParts_IsAskedAbout(string heading)
+    {
+        Log log = Read($"{heading},volts,amps\n0:00,5,2\n0:30,5,2\n1:00,5,2");
+
+        log.Rows.Should().BeEmpty();
+        CaptureFault fault = log.Faults.Should().ContainSingle().Subject;
+        (fault.Line, fault.Column, fault.Code).Should().Be((2, 1, "time-invalid"));
+        fault.Detail.Should().Contain("hours and minutes, or minutes and seconds").And.Contain("time (hh:mm)").And.Contain("time=1:hh:mm");
+    }
+
+    // Seconds of the rows 0:30 and 1:00.
+    [Theory]
+    [InlineData("time (hh:mm),volts,amps\n0:00,5,2\n0:30,5,2\n1:00,5,2", 1_800, 3_600)]
+    [InlineData("Time [H:MM],volts,amps\n0:00,5,2\n0:30,5,2\n1:00,5,2", 1_800, 3_600)]
+    [InlineData("time (h),volts,amps\n0:00,5,2\n0:30,5,2\n1:00,5,2", 1_800, 3_600)]
+    [InlineData("time (mm:ss),volts,amps\n0:00,5,2\n0:30,5,2\n1:00,5,2", 30, 60)]
+    [InlineData("time (min),volts,amps\n0:00,5,2\n0:30,5,2\n1:00,5,2", 30, 60)]
+    [InlineData("time (hh:mm:ss),volts,amps\n0:00,5,2\n0:30,5,2\n1:00,5,2", 30, 60)]
+    // A later row has a fraction, or three parts.
+    [InlineData("time,volts,amps\n0:00,5,2\n0:30,5,2\n1:00,5,2\n1:00.5,5,2", 30, 60)]
+    [InlineData("time,volts,amps\n0:00,5,2\n0:30,5,2\n1:00,5,2\n1:00:00,5,2", 30, 60)]
+    // 2 A for an hour are 2000 mAh, at 5 V 10 Wh; for a minute 33 mAh.
+    [InlineData("time,volts,amps,Capacity (mAh)\n0:00,5,2,0\n0:30,5,2,995\n1:00,5,2,1990", 1_800, 3_600)]
+    [InlineData("time,volts,amps,Capacity (mAh)\n0:00,5,2,100\n0:30,5,2,116\n1:00,5,2,133", 30, 60)]
+    [InlineData("time,volts,amps,E/Wh\n0:00,5,-2,0\n0:30,5,-2,-5\n1:00,5,-2,-10.1", 1_800, 3_600)]
+    public void TimeOfTwoParts_IsReadAsSomethingTells(string text, int second, int third)
+    {
+        Log log = Read(text);
+
+        log.Faults.Should().BeEmpty();
+        log.Rows.Take(3).Select(row => row.TimeUs).Should().Equal(0, second * 1_000_000L, third * 1_000_000L);
+        Read(Encoding.UTF8.GetBytes(text), 3).Rows.Should().Equal(log.Rows);
+    }
+
+    [Fact]
+    public void TimeOfTwoParts_PassesMidnightAsHours() =>
+        Read("time,volts,amps\n23:58,5,2\n23:59,5,2\n0:00,5,2\n0:01,5,2").Rows.Select(row => row.TimeUs)
+            .Should().Equal(0, 60_000_000, 120_000_000, 180_000_000);
+
+    [Fact]
+    public void TimeOfTwoParts_IsStatedWithTheColumn()
+    {
+        TableMapping columns = TableMapping.ParseMeasurements("time=1:hh:mm,volts=2:V,amps=3:A", out string? problem);
+
+        problem.Should().BeNull();
+        Read("0:00,5,2\n0:30,5,2", columns).Rows.Select(row => row.TimeUs).Should().Equal(0, 1_800_000_000);
+    }
+
+    // A count that neither reading comes near tells nothing.
+    [Fact]
+    public void TimeOfTwoParts_IsAskedAboutWhereTheCountFitsNeither() =>
+        Read("time,volts,amps,Capacity (mAh)\n0:00,5,2,0\n0:30,5,2,100\n1:00,5,2,300").Faults.Should().ContainSingle().Which.Code.Should().Be("time-invalid");
+
+    [Fact]
+    public void TimesOfTwoParts_AreHeldUpToALimit()
+    {
+        string rows = string.Concat(Enumerable.Range(0, 400_000).Select(minute => $"{minute / 60}:{minute % 60:00},5,2\n"));
+        Log log = Read("time,volts,amps\n" + rows);
+
+        log.Rows.Should().BeEmpty();
+        log.Faults.Should().ContainSingle().Which.Code.Should().Be("time-invalid");
+    }
+
+    // Worked by hand: 1.5 h are 5400 s, 2.5 min 150 s.
+    [Theory]
+    [InlineData("time (h)", "1.5", 5_400_000_000)]
+    [InlineData("Time [hours]", "1,5", 5_400_000_000)]
+    [InlineData("t/h", "1.5", 5_400_000_000)]
+    [InlineData("elapsed_h", "1.5", 5_400_000_000)]
+    [InlineData("time_min", "2.5", 150_000_000)]
+    [InlineData("Timestamp (min)", "0.0000001", 6)]
+    public void HoursAndMinutes_AreUnits(string heading, string cell, long microseconds)
+    {
+        TableMapping? columns = heading.StartsWith("elapsed", StringComparison.Ordinal)
+            ? TableMapping.ParseMeasurements("time=elapsed_h", out _) : null;
+
+        Log log = Read($"{heading};volts;amps\n{cell};5;2", columns);
+
+        log.Faults.Should().BeEmpty();
+        log.Rows.Should().ContainSingle().Which.TimeUs.Should().Be(microseconds);
+    }
+
+    // A heading's unit goes before its words, and exact names go before words.
+    [Theory]
+    [InlineData("time (s),VBUS Current (A),VBUS Voltage (V)\n1.5,1.998,5.021")]
+    [InlineData("time (s),VBUS Current 2 (A),VBUS (V)\n1.5,1.998,5.021")]
+    [InlineData("time (s),Voltage Limit (V),Current Limit (A),Voltage (V),Current (A)\n1.5,20,3,5.021,1.998")]
+    [InlineData("Time Delta (s),time (s),Volt Sense (V),Voltage (V),I (A)\n0.1,1.5,9,5.021,1.998")]
+    [InlineData("Time,Time (s),Voltage Port 2 (mV),VBUS voltage (mV),VBUS current (mA)\n12:00:00,1.5,9000,5021,1998")]
+    [InlineData("time (s),(mV) VBUS,(mA) IBUS\n1.5,5021,1998")]
+    [InlineData("time (s),U/mV,I/mA\n1.5,5021,1998")]
+    public void Heading_IsReadByUnitAndWholeName(string text)
+    {
+        Log log = Read(text);
+
+        log.Faults.Should().BeEmpty();
+        log.Rows.Should().Equal(Known);
+    }
+
+    // A stated column's unit is that of its own heading, whatever its words say.
+    [Fact]
+    public void StatedColumn_HasTheUnitOfItsHeading() =>
+        Read("when (ms),sense (mV),shunt (mA)\n1500,5021,1998", TableMapping.ParseMeasurements("time=1,volts=2,amps=shunt (mA)", out _)).Rows
+            .Should().Equal(Known);
+
     [Fact]
     public void Date_CountsFromTheFirst() =>
         Read("time,volts,amps\n2026-03-02 09:00:00,5,2\n2026-03-02T10:00:00Z,5,2").Rows.Select(row => row.TimeUs).Should().Equal(0, 3_600_000_000);

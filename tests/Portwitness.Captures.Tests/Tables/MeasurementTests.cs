@@ -23,6 +23,62 @@ public class MeasurementTests
     }
 
     [Fact]
+    public void ClockPastMidnight_GoesOn() =>
+        Join(Capture, "time,volts (V)\n23:59:59.9,5\n0:00:00.1,6\n", "", 0).Measurements.Select(m => (m.TimeUs, m.VbusMillivolts))
+            .Should().Equal((0, 5_000), (20, 1), (200_000, 6_000));
+
+    [Fact]
+    public void ByteOrderMark_IsPassedOver() =>
+        Join(Capture, "\uFEFFTime (us),Voltage (V)\n5,5\n", "", 0).Measurements.Select(m => m.TimeUs).Should().Equal(5, 20);
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(7)]
+    [InlineData(1 << 20)]
+    public void CompressedMeasurements_AreTheSame(int piece)
+    {
+        const string Table = "\uFEFFTime (us),Voltage (V)\n5,5\n25,9\n";
+        Recording recording = new();
+        CaptureInput input = new(recording, new CaptureReadOptions { Measurements = new MeasurementOptions() });
+        input.Write(Encoding.UTF8.GetBytes(Capture));
+        input.EndCapture();
+        foreach (byte[] part in ArchiveTests.Gzip(Encoding.UTF8.GetBytes(Table)).Chunk(piece))
+        {
+            input.WriteMeasurements(part);
+        }
+
+        input.Complete();
+        recording.Calls.Should().Equal(Join(Capture, Table, "", 0).Calls);
+    }
+
+    [Fact]
+    public void OtherEncoding_IsRefused()
+    {
+        Recording recording = new();
+        CaptureInput input = new(recording, new CaptureReadOptions { Measurements = new MeasurementOptions() });
+        input.Write(Encoding.UTF8.GetBytes(Capture));
+        input.WriteMeasurements([0xFF, 0xFE, .. Encoding.Unicode.GetBytes("Time (us),Voltage (V)\n5,5\n")]);
+        input.Complete();
+
+        recording.Faults.Should().ContainSingle().Which.Detail.Should().Contain("text-not-utf8");
+    }
+
+    // Two parts may be hours and minutes: 30 minutes, or 30 seconds.
+    [Theory]
+    [InlineData("time", 20, true)]
+    [InlineData("time (hh:mm)", 1_800_000_000, false)]
+    [InlineData("time (mm:ss)", 30_000_000, false)]
+    public void TimeOfTwoParts_IsAskedAbout(string heading, long microseconds, bool asked)
+    {
+        Recording read = Join(Capture, $"{heading},volts (V)\n9:00,5\n9:30,6\n", "", 0);
+
+        read.Measurements[^1].TimeUs.Should().Be(microseconds);
+        read.Faults.Count(fault => fault.Detail.Contains("hours and minutes, or minutes and seconds") && fault.Detail.Contains("--measurement-columns"))
+            .Should().Be(asked ? 1 : 0);
+        read.Faults.Should().HaveCount(asked ? 1 : 0);
+    }
+
+    [Fact]
     public void Offset_MovesThem()
     {
         Recording read = Join(Capture, "0;1\n0,001;2\n", "time=1:s,volts=2:mV", -985);
@@ -37,6 +93,7 @@ public class MeasurementTests
     [InlineData("-40 ms", -40_000)]
     [InlineData("1,5us", 2)]
     [InlineData("0s", 0)]
+    [InlineData("1.5min", 90_000_000)]
     public void OffsetWithItsUnit_IsRead(string text, long microseconds)
     {
         MeasurementOptions.TryParseOffset(text, out long read).Should().BeTrue();
@@ -48,6 +105,7 @@ public class MeasurementTests
     [InlineData("1.25")]
     [InlineData("s")]
     [InlineData("1.25m")]
+    [InlineData("1hh:mm")]
     [InlineData("99999999999s")]
     public void OffsetThatIsNone_IsRefused(string text) => MeasurementOptions.TryParseOffset(text, out _).Should().BeFalse();
 

@@ -27,6 +27,41 @@ public class TableReaderTests
         read.Messages.Select(m => (m.TimeUs, m.Sop, m.Hex)).Should().Equal((5, SopKind.Sop, List));
     }
 
+    // What a column is called exactly goes before what it begins with.
+    [Theory]
+    [InlineData("Time (us),SOP Kind,Data Length,Data\n5,SOP,10,{0}\n")]
+    [InlineData("Time Delta (us),Time (us),SOP,Data Role,Header Type,Payload\n1,5,SOP,DFP,2,{0}\n")]
+    [InlineData("Start Time (us),Frame Number,SOP,Data Objects (hex),Raw Data\n5,7,SOP,2,{0}\n")]
+    public void ExactNames_GoBeforeWords(string table)
+    {
+        Recording read = Recording.Of(string.Format(table, List));
+
+        read.Faults.Should().BeEmpty();
+        read.Messages.Select(m => (m.TimeUs, m.Hex)).Should().Equal((5, List));
+    }
+
+    [Fact]
+    public void LengthAlone_IsNoData() =>
+        Read("Time (us),SOP,Data Length\n5,SOP,10\n", "").FaultCodes.Should().Equal("table-columns");
+
+    // The second message is 0.2 s behind the first.
+    [Fact]
+    public void ClockPastMidnight_GoesOn() =>
+        Recording.Of("time;sop;hex\n23:59:59.9;SOP;A303\n0:00:00.1;SOP;A303").Messages.Select(m => m.TimeUs).Should().Equal(0, 200_000);
+
+    // m:ss is told by a fraction before it; otherwise it may be h:mm.
+    [Fact]
+    public void TimeOfTwoParts_IsAskedAbout()
+    {
+        Recording open = Recording.Of("time;sop;hex\n0:01;SOP;A303\n0:02;SOP;A303");
+
+        open.Messages.Select(m => m.TimeUs).Should().Equal(0, 0);
+        CaptureFault fault = open.Faults.Should().ContainSingle().Subject;
+        (fault.Line, fault.Column, fault.Code).Should().Be((2, 1, "time-invalid"));
+        fault.Detail.Should().Contain("--columns time=1:mm:ss");
+        Recording.Of("time;sop;hex\n0:01.0;SOP;A303\n0:02;SOP;A303").Messages.Select(m => m.TimeUs).Should().Equal(0, 1_000_000);
+    }
+
     [Theory]
     [InlineData("A1 21 2C 91 01 08 2C D1 02 00")]
     [InlineData("a1-21-2c-91-01-08-2c-d1-02-00")]
@@ -128,10 +163,10 @@ public class TableReaderTests
 
         read.Messages.Single().TimeUs.Should().Be(1_500_000);
         read.Faults.Should().Equal(
-            new CaptureFault(1, 1, "table-assumed", "Nothing says in which unit time is; seconds were taken. State it in the heading, for "
-                + "example \"time (s)\", or with --time-unit."),
             new CaptureFault(1, 0, "table-assumed", "No column says whom messages are between (SOP, SOP', SOP''); all were read as SOP. If "
-                + "the table says it, name the column, for example --columns sop=3."));
+                + "the table says it, name the column, for example --columns sop=3."),
+            new CaptureFault(1, 1, "table-assumed", "Nothing says in which unit time is; seconds were taken. State it in the heading, for "
+                + "example \"time (s)\", or with --time-unit."));
     }
 
     [Theory]

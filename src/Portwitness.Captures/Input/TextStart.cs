@@ -1,7 +1,6 @@
 using Portwitness.Captures.Archives;
-using Portwitness.Captures.Input;
 
-namespace Portwitness.Captures.PowerLogs;
+namespace Portwitness.Captures.Input;
 
 /// <summary>
 /// Looks at the first bytes of a text: a byte order mark is passed over, gzip is unpacked, and what is no UTF-8 is refused.
@@ -61,7 +60,7 @@ internal sealed class TextStart(IInputReader content, FaultLog faults, bool unpa
         else if (start.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]) || start.StartsWith((ReadOnlySpan<byte>)[0xFE, 0xFF]) || start.Contains((byte)0))
         {
             _refused = true;
-            faults.Report(1, 1, FaultCodes.NotUtf8, FaultText.PowerLogNotUtf8);
+            faults.Report(1, 1, FaultCodes.NotUtf8, FaultText.TableNotUtf8);
         }
 
         HandOn(start.StartsWith("\uFEFF"u8) ? start[BytesToTell..] : start);
