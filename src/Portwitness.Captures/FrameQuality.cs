@@ -5,7 +5,9 @@ namespace Portwitness.Captures;
 /// says nothing of the sender.
 /// </summary>
 /// <param name="BitsPerSecond">The rate of the last 32 bits of the preamble (R3.2v1.1, 5.8.1, fBitRate).</param>
-/// <param name="RateUncertainty">How far that may be off either way, in bits a second, for the recording's own steps of time and the jitter of edges.</param>
+/// <param name="RateUncertainty">
+/// How far that may be off either way, in bits a second, for the recording's own steps of time and the jitter of edges.
+/// </param>
 /// <param name="DriftPpm">How much faster than that the rest of the frame is on average, in parts per million.</param>
 /// <param name="JitterNs">
 /// The farthest that an edge stood from its place, in nanoseconds, less the recording's own steps of time: at least so much

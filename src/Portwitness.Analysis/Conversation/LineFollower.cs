@@ -10,7 +10,7 @@ namespace Portwitness.Analysis.Conversation;
 /// </summary>
 internal sealed class LineFollower(CaptureContext context) : ICaptureFollower
 {
-    /// <summary>A frame that broke so near by is a neighbour (common practice, no source): tRetry and the two shortest frames take as long.</summary>
+    /// <summary>A frame that broke so near by is a neighbour (common practice, no source): a frame and its retry are no farther apart.</summary>
     private const long NearUs = 2_000;
 
     // As many frames as such a time has room for, both sides of it; a file may say what it likes.

@@ -181,6 +181,10 @@ internal sealed class LogFollower
         }
     }
 
-    /// <summary>The load, or what it gets, is not as it is to be: since its first row; a voltage below the cut-off is known to stay there since a time.</summary>
+    /// <summary>The load is not on, or does not get its voltage.</summary>
+    /// <param name="Kind">What it would be the end by.</param>
+    /// <param name="First">The first row.</param>
+    /// <param name="SinceUs">Since then the voltage is known to stay below the cut-off.</param>
+    /// <param name="Before">What was counted before.</param>
     private sealed record Pause(LogEnd Kind, PowerLogRow First, long SinceUs, Tally Before);
 }

@@ -120,7 +120,8 @@ public static class Negotiator
     // no more of it, but more current at lower voltages, and of PPS. A list that shows no fixed object leaves that power open.
     private static bool CableMayHidePower(SourceOffer offer, SinkDescription sink, Power best)
     {
-        OfferedObject[] known = [.. offer.Spr.Where(static offered => offered.Is(PowerObjectKind.Fixed) && offered.HighestVoltage() is not null)];
+        OfferedObject[] known =
+            [.. offer.Spr.Where(static offered => offered.Is(PowerObjectKind.Fixed) && offered.HighestVoltage() is not null)];
         if (known.Length == 0)
         {
             return true;

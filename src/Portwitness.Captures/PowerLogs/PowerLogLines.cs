@@ -175,7 +175,8 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
             return;
         }
 
-        _open.Add(row, _counter is { } counter && DecimalText.TryRead(_row[counter.Cell], counter.Unit, MicroPower, out long count) ? count : null);
+        bool isCounted = DecimalText.TryRead(_counter is null ? [] : _row[_counter.Cell], _counter?.Unit ?? default, MicroPower, out long count);
+        _open.Add(row, isCounted ? count : null);
         if (_open.Rows.Count == OpenRows.Most)
         {
             SettleByCount();

@@ -39,8 +39,8 @@ internal sealed class TableColumns
                 return null;
             }
 
-            columns._found[stated.Holds] = (
-                cell, stated.Unit is { } unit ? TableUnits.Find(stated.Holds, unit) : isHeading ? TableHeading.UnitFor(first[cell], stated.Holds) : null);
+            TableUnit? ofHeading = isHeading ? TableHeading.UnitFor(first[cell], stated.Holds) : null;
+            columns._found[stated.Holds] = (cell, stated.Unit is { } unit ? TableUnits.Find(stated.Holds, unit) : ofHeading);
         }
 
         if (isHeading)
@@ -95,7 +95,8 @@ internal sealed class TableColumns
             for (int cell = 0; cell < first.Count; cell++)
             {
                 HeadingReading heading = TableHeading.Read(first[cell], ofMeasurements);
-                if (heading.Holds is { } holds && heading.Match == match && !_found.ContainsKey(holds) && _found.Values.All(other => other.Cell != cell))
+                if (heading.Holds is { } holds && heading.Match == match && !_found.ContainsKey(holds)
+                    && _found.Values.All(other => other.Cell != cell))
                 {
                     _found[holds] = (cell, mapping.Of(holds)?.Unit is { } unit ? TableUnits.Find(holds, unit) : heading.Unit);
                 }

@@ -7,7 +7,10 @@ namespace Portwitness.Captures;
 /// <summary>One column of a table: what it holds, which it is, and its unit.</summary>
 /// <param name="Holds">What it holds: "time", "sop", "direction", "hex", "header", "crc"; of measurements "time", "volts", "amps".</param>
 /// <param name="Column">Its number, counted from 1, or its name in the table's first line, without regard to case.</param>
-/// <param name="Unit">Its unit ("s", "ms", "us", "ns", "min", "h", or "hh:mm" and "mm:ss" of a clock; "V", "mV"; "A", "mA"); null when the table's first line says it.</param>
+/// <param name="Unit">
+/// Its unit ("s", "ms", "us", "ns", "min", "h", or "hh:mm" and "mm:ss" of a clock; "V", "mV"; "A", "mA"); null when the table's first
+/// line says it.
+/// </param>
 public sealed record TableColumn(string Holds, string Column, string? Unit)
 {
     /// <summary>The number, counted from 1; null when it goes by name.</summary>

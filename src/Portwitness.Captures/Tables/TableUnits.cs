@@ -25,6 +25,8 @@ internal static class TableUnits
     private const ClockParts Hours = ClockParts.HoursAndMinutes;
     private const ClockParts Minutes = ClockParts.MinutesAndSeconds;
 
+    private static readonly string[] Kinds = ["time", "volts", "amps", "charge", "energy"];
+
     private static readonly (string Name, TableUnit Unit)[] Times =
     [
         ("s", new(0, 1, Minutes)), ("sec", new(0, 1, Minutes)), ("secs", new(0, 1, Minutes)), ("second", new(0, 1, Minutes)),
@@ -60,7 +62,7 @@ internal static class TableUnits
 
     /// <summary>Whether it is a unit of any kind of column.</summary>
     public static bool IsAny(string unit) =>
-        Array.Exists(["time", "volts", "amps", "charge", "energy"], column => Find(column, unit) is not null);
+        Array.Exists(Kinds, column => Find(column, unit) is not null);
 
     /// <summary>Which are known, for messages.</summary>
     public static string Expected(string column) => column switch

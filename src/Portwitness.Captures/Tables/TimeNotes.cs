@@ -32,7 +32,8 @@ internal sealed class TimeNotes(FaultLog faults, TableUnit? unit, long line, int
     {
         if (!isOpen || !_openDone)
         {
-            faults.Report(line, column, FaultCodes.TimeInvalid, isOpen ? FaultText.TableTimeOpen(cell, columnsOption) : FaultText.TableTimeInvalid(cell));
+            string detail = isOpen ? FaultText.TableTimeOpen(cell, columnsOption) : FaultText.TableTimeInvalid(cell);
+            faults.Report(line, column, FaultCodes.TimeInvalid, detail);
         }
 
         _openDone |= isOpen;

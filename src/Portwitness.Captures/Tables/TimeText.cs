@@ -48,7 +48,8 @@ internal static class TimeText
 
         // Day and month cannot be told apart where the year does not come first.
         bool isYearFirst = text.Length > 10 && !text[..4].ContainsAnyExceptInRange((byte)'0', (byte)'9') && text[4] is (byte)'-' or (byte)'/';
-        form = isYearFirst ? TimeForm.Date : text.Count((byte)':') > 1 || text.ContainsAny((byte)'.', (byte)',') ? TimeForm.Clock : TimeForm.TwoParts;
+        bool isWhole = text.Count((byte)':') == 1 && !text.ContainsAny((byte)'.', (byte)',');
+        form = isYearFirst ? TimeForm.Date : isWhole ? TimeForm.TwoParts : TimeForm.Clock;
         return isYearFirst ? TryDate(text, out microseconds) : TryClock(text, out microseconds);
     }
 

@@ -37,17 +37,19 @@ public class LineRuleTests
     public void Preamble_IsJudgedWithRoomForTheInstrument(int bits, Verdict? verdict) =>
         (Single("preamble-too-short", $"{FromSource},\"preamble_bits\":{bits}")?.Verdict).Should().Be(verdict);
 
-    // Where a recorder loses samples, frames side by side break, and what is left of others is not what was sent. A frame of six bytes takes
-    // 199 bits, 737 us at the slowest rate: it ends by 10,737.
+    // Where a recorder loses samples, frames side by side break, and what is left of others is not what was sent. A frame of six bytes has
+    // 64 + 5 · 25 bits, 700 us at 270 kbit/s: it ends by 10,700.
     [Theory]
     [InlineData(7_999, null, true)]
     [InlineData(8_000, null, false)]
     [InlineData(9_700, null, false)]
-    [InlineData(null, 12_737, false)]
-    [InlineData(null, 12_738, true)]
+    [InlineData(null, 12_700, false)]
+    [InlineData(null, 12_701, true)]
     public void FrameBesideABrokenOne_IsNoEvidence(int? brokeBefore, int? brokeAfter, bool judged)
     {
-        foreach ((string quality, string rule) in new[] { ("\"preamble_bits\":37", "preamble-too-short"), ("\"bit_rate\":250000,\"bit_rate_pm\":1", "bit-rate-outside-limits") })
+        (string Quality, string Rule)[] faulty =
+            [("\"preamble_bits\":37", "preamble-too-short"), ("\"bit_rate\":250000,\"bit_rate_pm\":1", "bit-rate-outside-limits")];
+        foreach ((string quality, string rule) in faulty)
         {
             CaptureAnalysis analysis = Analyse(
                 "{\"capture\":1}\n" + Broken(brokeBefore) + $"{{\"t\":10000,{FromSource},{quality}}}\n" + Broken(brokeAfter) + "{\"t\":90000,\"rp\":\"3A\"}\n");
@@ -83,7 +85,7 @@ public class LineRuleTests
         $"{{\"capture\":1}}\n{{\"t\":2000,\"broke\":\"not-ended\",\"bit\":90}}\n{{\"t\":{second},\"broke\":\"not-ended\",\"bit\":90}}\n")
         .Findings.Any(finding => finding.Rule == "frame-not-ended").Should().Be(told);
 
-    // A recording whose recorder lost samples around 0.362 s, as three frames that broke on either side of a whole one show: nobody's fault.
+    // A recording whose recorder lost samples around 0.362 s, as frames that broke on either side of a whole one show: nobody's fault.
     [Fact]
     public void RecordingThatLostSamples_AccusesNobody()
     {

@@ -41,7 +41,9 @@ public sealed class BitRateOutsideLimits : LineRule
         bool isSlow = rate < Slowest;
         int? uncertainty = frame.Quality.RateUncertainty;
         string detail = uncertainty is { } within
-            ? string.Create(CultureInfo.InvariantCulture, $"The preamble runs at {rate} bit/s, ±{within} for the steps of the recording and the jitter of edges.")
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                $"The preamble runs at {rate} bit/s, ±{within} for the steps of the recording and the jitter of edges.")
             : string.Create(CultureInfo.InvariantCulture, $"The preamble runs at {rate} bit/s; how exact that is was not recorded.");
         long beyond = isSlow ? Slowest - rate : rate - Fastest;
         bool proved = uncertainty is { } certain && beyond > certain;
