@@ -25,7 +25,7 @@ public sealed class CaptureInput
     private readonly CaptureReader _reader;
     private readonly MeasurementMerge? _merge;
     private readonly FaultLog? _measurementFaults;
-    private readonly IInputReader? _measurements;
+    private readonly TextStart? _measurements;
     private bool _captureEnded;
     private bool _measurementsEnded;
 

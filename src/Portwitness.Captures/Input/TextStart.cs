@@ -5,7 +5,7 @@ namespace Portwitness.Captures.Input;
 /// <summary>
 /// Looks at the first bytes of a text: a byte order mark is passed over, gzip is unpacked, and what is no UTF-8 is refused.
 /// </summary>
-internal sealed class TextStart(IInputReader content, FaultLog faults, bool unpacked = false) : IInputReader, IDisposable
+internal sealed class TextStart(IInputReader content, FaultLog faults, bool unpacked = false) : IInputReader
 {
     private const int BytesToTell = 3;
 
@@ -13,7 +13,7 @@ internal sealed class TextStart(IInputReader content, FaultLog faults, bool unpa
     private int _held;
     private bool _decided;
     private bool _refused;
-    private GzipInput? _gzip;
+    private IInputReader _next = content;
 
     public void Write(ReadOnlySpan<byte> piece)
     {
@@ -43,11 +43,12 @@ internal sealed class TextStart(IInputReader content, FaultLog faults, bool unpa
 
         if (!_refused)
         {
-            ((IInputReader?)_gzip ?? content).Complete();
+            _next.Complete();
         }
     }
 
-    public void Dispose() => _gzip?.Dispose();
+    /// <summary>Gives up an input that is not read to its end.</summary>
+    public void Close() => (_next as IDisposable)?.Dispose();
 
     private void Decide()
     {
@@ -55,7 +56,7 @@ internal sealed class TextStart(IInputReader content, FaultLog faults, bool unpa
         ReadOnlySpan<byte> start = _start.AsSpan(0, _held);
         if (!unpacked && GzipInput.IsLikely(start))
         {
-            _gzip = new GzipInput(new TextStart(content, faults, unpacked: true), faults);
+            _next = new GzipInput(new TextStart(content, faults, unpacked: true), faults);
         }
         else if (start.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]) || start.StartsWith((ReadOnlySpan<byte>)[0xFE, 0xFF]) || start.Contains((byte)0))
         {
@@ -70,7 +71,7 @@ internal sealed class TextStart(IInputReader content, FaultLog faults, bool unpa
     {
         if (!_refused && !piece.IsEmpty)
         {
-            ((IInputReader?)_gzip ?? content).Write(piece);
+            _next.Write(piece);
         }
     }
 }

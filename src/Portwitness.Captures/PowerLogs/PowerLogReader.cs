@@ -52,7 +52,7 @@ public sealed class PowerLogReader : IDisposable
     }
 
     /// <inheritdoc/>
-    public void Dispose() => _input.Dispose();
+    public void Dispose() => _input.Close();
 
     /// <summary>The helpers of tables tell faults to the sink of a capture.</summary>
     private sealed class Faults(IPowerLogSink sink) : ICaptureSink
