@@ -56,7 +56,7 @@ internal sealed class TextStart(IInputReader content, FaultLog faults, bool unpa
         ReadOnlySpan<byte> start = _start.AsSpan(0, _held);
         if (!unpacked && GzipInput.IsLikely(start))
         {
-            _next = new GzipInput(new TextStart(content, faults, unpacked: true), faults);
+            _next = new GzipInput(new TextStart(_next, faults, unpacked: true), faults);
         }
         else if (start.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]) || start.StartsWith((ReadOnlySpan<byte>)[0xFE, 0xFF]) || start.Contains((byte)0))
         {
