@@ -191,10 +191,15 @@ public class VcdReaderTests
         Recording read = Recording.Of(WaveformFile.Vcd(new LineShape { BitsPerSecond = 262_000, JitterNs = 60, Seed = 5 }));
         read.Messages.Should().HaveCount(3);
         read.Qualities.Should().OnlyContain(quality => quality.BitsPerSecond > 261_000 && quality.BitsPerSecond < 263_000
-            && quality.RateUncertainty < 20 && quality.JitterNs > 50 && quality.JitterNs < 160);
+            && quality.RateUncertainty - OfJitter(quality) >= 0 && quality.RateUncertainty - OfJitter(quality) < 20
+            && quality.JitterNs > 50 && quality.JitterNs < 160);
 
         // Steps of 10 ns, from an exact sender.
         Recording exact = Recording.Of(Dump("$var wire 1 ! cc1 $end", Wire));
         exact.Qualities.Single().JitterNs.Should().Be(0);
+
+        // Both ends of 32 bits may be off by so much: 2 · rate² · jitter / 32, in bits a second.
+        static long OfJitter(FrameQuality quality) =>
+            2L * quality.BitsPerSecond!.Value * quality.BitsPerSecond.Value * quality.JitterNs!.Value / 32_000_000_000;
     }
 }
