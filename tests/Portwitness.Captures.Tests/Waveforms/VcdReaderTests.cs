@@ -202,4 +202,8 @@ public class VcdReaderTests
         static long OfJitter(FrameQuality quality) =>
             2L * quality.BitsPerSecond!.Value * quality.BitsPerSecond.Value * quality.JitterNs!.Value / 32_000_000_000;
     }
+
+    // Both ends of 32 bits may be off by so much: 2 · rate² · jitter / 32, in bits a second.
+    private static long OfJitter(FrameQuality quality) =>
+        2L * quality.BitsPerSecond!.Value * quality.BitsPerSecond.Value * quality.JitterNs!.Value / 32_000_000_000;
 }
