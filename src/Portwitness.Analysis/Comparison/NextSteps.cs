@@ -3,8 +3,8 @@ namespace Portwitness.Analysis.Comparison;
 /// <summary>What to do when a claim cannot be told, in one place so that it reads the same everywhere.</summary>
 internal static class NextSteps
 {
-    public const string OtherProtocol =
-        "Record the port's D+/D− or UFCS negotiation, or measure it with a device of that protocol; a PD capture does not show it.";
+    public static readonly OtherProtocolStep OtherProtocol =
+        new("Record the port's D+/D− or UFCS negotiation, or measure it with a device of that protocol; a PD capture does not show it.");
 
     public const string FiveAmpereCable = "Capture again with a 5 A cable, and state it in the capture's header.";
 
@@ -31,3 +31,6 @@ internal static class NextSteps
         ? $"Capture {port} alone."
         : $"Capture {port} while {string.Join(" and ", inUse)} are in use.";
 }
+
+/// <summary>The step for a claim that USB PD cannot settle, because another protocol is printed or may be meant.</summary>
+internal sealed record OtherProtocolStep(string Text);

@@ -50,6 +50,7 @@ internal sealed class CapabilityLists(CaptureContext context)
                 timeUs, index, kind, header, headerKnown, [.. objects], context.Arrangement.InUse, 0, null, "")
             {
                 ByPartner = byPartner,
+                RoleIsCertain = context.Role.IsCertain,
                 InEprMode = context.Contracts.EprMode,
                 AfterContract = context.Contracts.AnyReady,
                 Attach = _log.Attach,

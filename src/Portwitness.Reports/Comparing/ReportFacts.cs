@@ -1,4 +1,5 @@
 using System.Globalization;
+using Google.Protobuf.Collections;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
 
@@ -19,7 +20,11 @@ internal sealed class ReportFacts
         Add(new FactKey("verdict", "", "", "the product"), ProductText.Word(report.Verdict));
         foreach (Finding finding in report.Findings)
         {
-            Add(KeyOf(finding), ValueOf(finding));
+            Add(KeyOf(finding, finding.Arrangement, finding.HasObjectPosition ? finding.ObjectPosition : 0), ValueOf(finding, finding.Observed));
+            foreach (FindingPlace place in finding.FurtherPlaces)
+            {
+                Add(KeyOf(finding, place.Arrangement, place.HasObjectPosition ? place.ObjectPosition : 0), ValueOf(finding, place.Observed));
+            }
         }
 
         foreach (PortReport port in report.Ports)
@@ -91,15 +96,15 @@ internal sealed class ReportFacts
         }
     }
 
-    private static FactKey KeyOf(Finding finding)
+    private static FactKey KeyOf(Finding finding, RepeatedField<string> arrangement, int position)
     {
         string place = finding.HasLabelLine ? $" (label line {Amounts.Number(finding.LabelLine)})"
-            : finding.HasObjectPosition ? $" (object {Amounts.Number(finding.ObjectPosition)})" : "";
-        return new FactKey("finding", finding.Port, PortsInUse.Key(finding.Arrangement), finding.Rule + place);
+            : position > 0 ? $" (object {Amounts.Number(position)})" : "";
+        return new FactKey("finding", finding.Port, PortsInUse.Key(arrangement), finding.Rule + place);
     }
 
-    private static string ValueOf(Finding finding) => TextStyle.Plain.Severity(finding.Severity)
-        + (finding.Observed.Length > 0 ? $": {finding.Observed}" : "");
+    private static string ValueOf(Finding finding, string observed) =>
+        TextStyle.Plain.Severity(finding.Severity) + (observed.Length > 0 ? $": {observed}" : "");
 
     // A second one of the same kind is told apart by a number.
     private void Add(FactKey key, string value)

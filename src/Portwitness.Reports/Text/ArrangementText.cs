@@ -129,6 +129,11 @@ internal static class ArrangementText
             return $"{time}, down to {Amounts.Volts(lost.DeepestMv)}{reset}";
         }
 
+        if (change.HasVbusOffUs)
+        {
+            return (change.HasVbusOnUs ? $"gone for {Milliseconds(change.VbusOnUs - change.VbusOffUs)}" : "gone") + reset;
+        }
+
         return $"{(change.VbusMeasured ? "stayed" : "not measured")}{reset}";
     }
 

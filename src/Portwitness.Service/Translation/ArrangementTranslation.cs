@@ -125,6 +125,16 @@ internal static class ArrangementTranslation
             translated.HardResetUs = reset;
         }
 
+        if (change.VbusOffUs is { } off)
+        {
+            translated.VbusOffUs = off;
+        }
+
+        if (change.VbusOnUs is { } on)
+        {
+            translated.VbusOnUs = on;
+        }
+
         return translated;
     }
 

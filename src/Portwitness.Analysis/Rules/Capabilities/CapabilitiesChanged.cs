@@ -41,19 +41,27 @@ public sealed class CapabilitiesChanged : PortRule
             if (before is not null && before.Attach == list.Attach && before.InUse.AsSpan().SequenceEqual(list.InUse.AsSpan())
                 && !list.Objects.AsSpan().SequenceEqual(before.Objects.AsSpan()))
             {
-                hits.Report(
-                    this,
-                    new Hit(default, $"Before: {Text(before)}. Now: {Text(list)}.")
-                    {
-                        Expected = Text(before),
-                        Observed = Text(list),
-                        IsNote = true,
-                    },
-                    PortStatements.PlaceOf(list));
+                Report(before, list, hits);
             }
 
             before = list;
         }
+    }
+
+    // Flags and limits that the short text of an object leaves out are named.
+    private void Report(Advertisement before, Advertisement now, IPlacedHitSink hits)
+    {
+        (string was, string @is) = (Text(before), Text(now));
+        string? fields = was == @is ? ChangedFields.Text(before.Objects, now.Objects) : null;
+        hits.Report(
+            this,
+            new Hit(default, fields is null ? $"Before: {was}. Now: {@is}." : $"Offered before and now: {was}. Changed: {fields}.")
+            {
+                Expected = was,
+                Observed = fields is null ? @is : fields,
+                IsNote = true,
+            },
+            PortStatements.PlaceOf(now));
     }
 
     private static string Text(Advertisement list) => string.Join(", ", list.Objects.Select(offered => offered.ToText()));
