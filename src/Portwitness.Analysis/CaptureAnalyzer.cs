@@ -170,8 +170,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         _context.Track.OnSignal(signal);
         if (signal.Kind == SignalKind.HardReset)
         {
-            _context.Contracts.OnHardReset(signal.TimeUs);
-            _context.Role.OnHardReset();
+            _context.OnHardReset(signal.TimeUs);
         }
 
         foreach (ICaptureFollower follower in _followers)

@@ -21,7 +21,7 @@ public sealed class EnvelopeLegendTests
             Message = "Source_Capabilities", PdpBasis = basis,
             Objects = { new PowerObject { Position = 1, Fixed = new() { VoltageMv = millivolts, MaxCurrentMa = milliamperes } } },
         };
-        PrintedOutput printed = new() { Port = "C1" };
+        PrintedOutput printed = new() { Port = "C1", Fixed = { new PrintedFixed { VoltageMv = 20_000, CurrentMa = 5_000 } } };
         (offered.PdpMw, printed.MaxPowerMw) = (pdp, most);
         Clear(pdp == 0, offered.ClearPdpMw);
         Clear(most == 0, printed.ClearMaxPowerMw);

@@ -10,9 +10,11 @@ namespace Portwitness.Reports.Tests;
 /// <summary>A finding with several places is one finding in every format, and is counted once.</summary>
 public sealed class FindingPlacesTests
 {
+    private const string Carries = "A fixed object carries flags.";
+
     private static readonly Finding FourFlags = new()
     {
-        Rule = "flags-beyond-first-object", Severity = Severity.Violation, Verdict = Verdict.Fails, Title = "Flags", Detail = "fixed 9 V 3 A carries flags.",
+        Rule = "flags-beyond-first-object", Severity = Severity.Violation, Verdict = Verdict.Fails, Title = "Flags", Detail = Carries,
         File = "c1", Port = "C1", TimeUs = 100_000, MessageIndex = 1, ObjectPosition = 2, Observed = "bit 27 of object 2",
         FurtherPlaces = { Place(1, 100_000, 3), Place(1, 100_000, 4), Place(9, 2_000_000, 2) },
     };
@@ -53,6 +55,6 @@ public sealed class FindingPlacesTests
 
     private static FindingPlace Place(long message, long timeUs, int position) => new()
     {
-        File = "c1", TimeUs = timeUs, MessageIndex = message, ObjectPosition = position, Detail = "x", Observed = $"bit 27 of object {position}",
+        File = "c1", TimeUs = timeUs, MessageIndex = message, ObjectPosition = position, Detail = Carries, Observed = $"bit 27 of object {position}",
     };
 }

@@ -16,6 +16,9 @@ internal static class NextSteps
     public const string WholeList =
         "Record the messages themselves, or use a newer kernel: this recording does not show every object of the list.";
 
+    public const string OneClock =
+        "Record these ports on one clock, in one file or with \"with\" and \"offset\" in the product file, and say what was attached when.";
+
     public const string Pad = "Measure what the pad gives with a wireless receiver; nothing of USB PD shows it.";
 
     /// <summary>To capture ports together in one attach order.</summary>

@@ -64,6 +64,13 @@ internal sealed class CaptureContext(CaptureOptions options)
     public bool IsOwnAttachOrDetach(EventRecord happened) => happened.Name is CaptureEvents.Attach or CaptureEvents.Detach
         && (happened.Port is null || PortNames.Same(happened.Port, Port));
 
+    /// <summary>A Hard Reset ends contracts, and a power role swap that was not completed.</summary>
+    public void OnHardReset(long timeUs)
+    {
+        Contracts.OnHardReset(timeUs);
+        Role.OnHardReset();
+    }
+
     /// <summary>Makes a place of the capture, as it is now, the place of the findings that follow.</summary>
     public void FindAt(long timeUs, long messageIndex) => FindAt(timeUs, messageIndex, Arrangement.InUse);
 

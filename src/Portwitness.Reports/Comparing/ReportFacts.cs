@@ -29,7 +29,9 @@ internal sealed class ReportFacts
 
         foreach (PortReport port in report.Ports)
         {
-            foreach (ArrangementReport arrangement in port.Arrangements)
+            // Of several lists under one arrangement of a capture the last one is what it settled on.
+            foreach (ArrangementReport arrangement in port.Arrangements.GroupBy(static one => (one.File, PortsInUse.Key(one.InUse)))
+                .Select(static pieces => pieces.Last()))
             {
                 AddOffers(port.Port, arrangement);
             }

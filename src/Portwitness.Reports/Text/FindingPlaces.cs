@@ -44,7 +44,7 @@ internal static class FindingPlaces
         Add(parts, isOther && place.HasMessageIndex, $"message {Amounts.Number(place.MessageIndex)}");
         Add(parts, place.HasObjectPosition, $"object {Amounts.Number(place.ObjectPosition)}");
         Add(parts, place.Repeats > 0, Repeated(place.Repeats));
-        return parts.Count > 0 ? string.Join(", ", parts) : "the same place";
+        return parts.Count > 0 ? string.Join(", ", parts) : "here, too";
     }
 
     private static string Seen(Finding first, FindingPlace place) =>

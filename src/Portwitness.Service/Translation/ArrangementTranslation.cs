@@ -77,6 +77,12 @@ internal static class ArrangementTranslation
             translated.AloneMw = alone;
         }
 
+        if (row.Offer.MostPowerMilliwatts is var most && most > row.Milliwatts)
+        {
+            translated.OfferedBeforeMw = most;
+            translated.OfferedBeforeForUs = row.Offer.Earlier.Where(one => one.LargestPowerMilliwatts == most).Sum(static one => one.ForUs);
+        }
+
         if (row.Measured is { } measured)
         {
             translated.MeasuredMw = measured.Milliwatts;

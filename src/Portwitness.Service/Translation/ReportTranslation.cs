@@ -1,4 +1,5 @@
 using Portwitness.Analysis;
+using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
 using Portwitness.PowerDelivery.Limits;
@@ -38,21 +39,33 @@ internal static class ReportTranslation
     private static Wire.PortReport ToPort(IGrouping<string, CaptureAnalysis> captures)
     {
         Wire.PortReport port = new() { Port = captures.Key };
-        port.Arrangements.AddRange(captures.Select(ToArrangement));
+        port.Arrangements.AddRange(captures.SelectMany(static capture => CapturePieces.Of(capture).Select(piece => ToArrangement(capture, piece))));
         return port;
     }
 
-    private static Wire.ArrangementReport ToArrangement(CaptureAnalysis capture)
+    private static Wire.ArrangementReport ToArrangement(CaptureAnalysis capture, CapturePiece piece)
     {
         Wire.ArrangementReport arrangement = new()
         {
             File = capture.File,
             Edition = capture.Editions.ToText(),
             Cable = capture.Cable,
-            Offered = capture.Advertisements.LastOrDefault()?.ToContract(),
+            Offered = piece.Offered?.ToContract(),
         };
-        arrangement.InUse.AddRange(capture.Arrangement);
-        arrangement.Contracts.AddRange(capture.Contracts.Select(CaptureTranslation.ToContract));
+        arrangement.InUse.AddRange(piece.InUse);
+        arrangement.Contracts.AddRange(piece.Contracts.Select(CaptureTranslation.ToContract));
+        arrangement.Periods.AddRange(piece.Periods.Select(static period => new Wire.OfferPeriod
+        {
+            FromUs = period.FromUs,
+            UntilUs = period.UntilUs,
+            BeganWith = period.Start switch
+            {
+                PieceStart.List => "list",
+                PieceStart.Attach => $"attach {period.Port}".TrimEnd(),
+                PieceStart.Detach => $"detach {period.Port}".TrimEnd(),
+                _ => "",
+            },
+        }));
         return arrangement;
     }
 

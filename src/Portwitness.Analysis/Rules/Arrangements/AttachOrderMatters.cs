@@ -71,5 +71,5 @@ public sealed class AttachOrderMatters : ArrangementRule
         Math.Abs(offer.LargestPowerMilliwatts - offers[0].LargestPowerMilliwatts) > SharingJudgement.RoundingMilliwatts
         || OfferChange.Between(offers[0], offer).Any(change => change.Kind is OfferChangeKind.Lost or OfferChangeKind.Added));
 
-    private static string Text(PortOffer offer) => $"{offer.Port} up to {PowerRules.Watts(offer.LargestPowerMilliwatts)} ({offer.Place})";
+    private static string Text(PortOffer offer) => $"{offer.Port} up to {OfferHistory.PowerText(offer)} ({offer.Place})";
 }

@@ -14,8 +14,8 @@ public sealed class CapabilitiesChanged : PortRule
         Severity = Severity.Note,
         Title = "The source changed what it offers",
         Clause = "R3.2v1.1 6.4.1",
-        Why = "A source may change its list at any time: for the cable, heat, or other ports. The label is held against the "
-            + "last list, so it is worth knowing that there was another one.",
+        Why = "A source may change its list at any time: for the cable, heat, or other ports. What was offered once was "
+            + "offered: the label is held against each list, and what fell back is told with its times.",
         Evidence = "Two Source_Capabilities of one attach with the same ports in use.",
         Example = new(
             """
