@@ -45,6 +45,9 @@ public sealed record CapturePiece
     /// <summary>When it was so, in order.</summary>
     public required ImmutableArray<PiecePeriod> Periods { get; init; }
 
-    /// <summary>Requests made from the list, and the contract that was in force when a neighbour came or went; each with what was measured under this arrangement.</summary>
+    /// <summary>
+    /// Requests made from the list, and the contract that was in force when a neighbour came or went; each with what was measured
+    /// under this arrangement.
+    /// </summary>
     public required ImmutableArray<ContractAttempt> Contracts { get; init; }
 }

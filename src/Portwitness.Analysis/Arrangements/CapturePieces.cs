@@ -24,7 +24,13 @@ public sealed class CapturePieces
     {
         CapturePieces pieces = new(capture);
         pieces.Cut();
-        return pieces._pieces.Count == 0 ? [pieces.Uncut()] : [.. pieces._pieces.Select(pieces.Complete)];
+        if (pieces._pieces.Count == 0)
+        {
+            return [pieces.Uncut()];
+        }
+
+        (ContractAttempt Contract, Draft Home)[] contracts = [.. capture.Contracts.Select(contract => (contract, pieces.HomeOf(contract)))];
+        return [.. pieces._pieces.Select(piece => pieces.Complete(piece, contracts))];
     }
 
     // A capture without a list of the port: whatever else was received stands for it.
@@ -101,7 +107,7 @@ public sealed class CapturePieces
         piece.Periods.Add(_open with { UntilUs = untilUs });
     }
 
-    private CapturePiece Complete(Draft piece)
+    private CapturePiece Complete(Draft piece, (ContractAttempt Contract, Draft Home)[] contracts)
     {
         (long, long)[] inUse = [.. Stretches(piece.Span.InUse)];
         return new CapturePiece
@@ -112,7 +118,7 @@ public sealed class CapturePieces
             Periods = [.. piece.Periods],
             Contracts =
             [
-                .. _capture.Contracts.Where(contract => HomeOf(contract) is var home && (home == piece || IsCarried(contract, home, piece)))
+                .. contracts.Where(one => one.Home == piece || IsCarried(one.Contract, one.Home, piece)).Select(static one => one.Contract)
                     .Select(contract => contract.MeasuredOverTime is not { } slices ? contract : contract with
                     {
                         Measured = slices.Within(inUse) is { } within ? within with { Allowed = contract.Measured?.Allowed } : null,

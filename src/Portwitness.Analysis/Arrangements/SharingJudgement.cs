@@ -68,7 +68,9 @@ internal sealed class SharingJudgement(OfferGroups groups, ImmutableArray<Arrang
         {
             return CannotTell(
                 $"{doubtful.Port} of {together} may offer more than was captured", evidence,
-                doubtful.FellBackAlone ? NextSteps.OneClock : doubtful.Offer.MayListMore ? NextSteps.AfterContract : doubtful.Offer.HidesObjects ? NextSteps.WholeList : NextSteps.FiveAmpereCable);
+                doubtful.FellBackAlone ? NextSteps.OneClock
+                    : doubtful.Offer.MayListMore ? NextSteps.AfterContract
+                    : doubtful.Offer.HidesObjects ? NextSteps.WholeList : NextSteps.FiveAmpereCable);
         }
 
         if (!Array.Exists(all, row => row.IsReduced))

@@ -29,11 +29,9 @@ internal sealed class ReportFacts
 
         foreach (PortReport port in report.Ports)
         {
-            // Of several lists under one arrangement of a capture the last one is what it settled on.
-            foreach (ArrangementReport arrangement in port.Arrangements.GroupBy(static one => (one.File, PortsInUse.Key(one.InUse)))
-                .Select(static pieces => pieces.Last()))
+            foreach (var pieces in port.Arrangements.GroupBy(static one => (one.File, PortsInUse.Key(one.InUse))))
             {
-                AddOffers(port.Port, arrangement);
+                AddOffers(port.Port, pieces.LastOrDefault(piece => report.Arrangements.Any(row => IsOf(row, piece))) ?? pieces.Last());
             }
         }
 
@@ -82,6 +80,10 @@ internal sealed class ReportFacts
 
     /// <summary>Whether captures of the port under any arrangement do: a finding may name none.</summary>
     public static bool IsOfAny(FactKey key) => key.Subject == "finding" && key.InUse.Length == 0;
+
+    // Of several lists under one arrangement of a capture that one counts which the label is compared with.
+    private static bool IsOf(PortInArrangement row, ArrangementReport piece) => row.File == piece.File
+        && row.MessageIndex == piece.Offered?.MessageIndex && row.InUse.Count == Math.Max(1, piece.InUse.Count);
 
     private void AddOffers(string port, ArrangementReport arrangement)
     {

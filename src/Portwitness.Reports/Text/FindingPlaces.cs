@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Reports.Text;

@@ -1,6 +1,5 @@
 using System.Text;
 using Portwitness.Analysis.Arrangements;
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Profile;
@@ -83,8 +82,8 @@ public class CapturePieceTests
     {
         foreach (string steps in new[]
         {
-            Shared, "attach, contract 4 at 3.25A", "advertise alone", "attach, advertise alone, detach, contract 4 at 3.25A",
-            "attach C2, advertise alone, detach C2, contract 4 at 3.25A, advertise shared",
+            Shared, "attach, request 0x43051545, accept", "attach, advertise alone", "attach, advertise alone, detach, pause 1s, request 0x43051545, accept",
+            "attach, attach C2, advertise alone, detach C2, request 0x43051545, accept, advertise shared",
         })
         {
             CaptureAnalysis capture = Analyse(steps);
@@ -92,7 +91,7 @@ public class CapturePieceTests
 
             pieces.SelectMany(static piece => piece.Contracts).Select(static contract => contract.MessageIndex).Distinct()
                 .Should().BeEquivalentTo(capture.Contracts.Select(static contract => contract.MessageIndex), steps);
-            pieces.Select(static piece => piece.Offered!.ListText()).Distinct().Should().BeEquivalentTo(
+            pieces.Select(static piece => piece.Offered).OfType<Advertisement>().Select(static list => list.ListText()).Distinct().Should().BeEquivalentTo(
                 capture.Advertisements.Select(static list => list.ListText()).Distinct(), steps);
         }
     }

@@ -1,7 +1,6 @@
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.PdpRules;
 
 namespace Portwitness.Analysis.Rules.Arrangements;
 
