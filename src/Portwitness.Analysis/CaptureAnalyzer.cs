@@ -94,7 +94,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
             Bench = _context.Bench.ToRecord(),
             Trace = _context.Trace.Spans,
             Sample = _context.Header?.Sample ?? "",
-            Findings = [.. _context.Findings.Findings],
+            Findings = RepeatedFindings.Fold(_context.Findings.Findings),
             Faults = [.. _faults],
             MessageCount = _messages,
             NextSteps = [.. _context.Findings.Findings.Select(f => f.NextStep).Where(step => step.Length > 0).Distinct()],
@@ -170,7 +170,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         _context.Track.OnSignal(signal);
         if (signal.Kind == SignalKind.HardReset)
         {
-            _context.Contracts.OnHardReset(signal.TimeUs);
+            _context.OnHardReset(signal.TimeUs);
         }
 
         foreach (ICaptureFollower follower in _followers)

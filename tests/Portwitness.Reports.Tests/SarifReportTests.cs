@@ -51,6 +51,29 @@ public sealed class SarifReportTests
         result.TryGetProperty("kind", out _).Should().BeFalse();
     }
 
+    // 3.27.12: several locations of one result, each with what was seen there (3.28.5).
+    [Fact]
+    public void FurtherPlaces_AreLocationsOfTheSameResult()
+    {
+        JsonElement[] results = [.. Results(RunOf(new Finding
+        {
+            Rule = "a-rule", File = "c1.jsonl", Port = "C1", Arrangement = { "C1" }, MessageIndex = 1, ObjectPosition = 2,
+            FurtherPlaces =
+            {
+                new FindingPlace { File = "c1.jsonl", Arrangement = { "C1" }, MessageIndex = 1, ObjectPosition = 3, Detail = "Third." },
+                new FindingPlace { File = "c2.jsonl", Arrangement = { "C1", "C2" }, MessageIndex = 5, ObjectPosition = 2, Detail = "Other." },
+            },
+        }))];
+
+        JsonElement[] locations = [.. results.Should().ContainSingle().Subject.GetProperty("locations").EnumerateArray()];
+        locations.Select(static one => one.GetProperty("physicalLocation").GetProperty("artifactLocation").GetProperty("uri").GetString())
+            .Should().Equal("bench/th-65/c1.jsonl", "bench/th-65/c1.jsonl", "bench/th-65/c2.jsonl");
+        locations[0].TryGetProperty("message", out _).Should().BeFalse();
+        locations.Skip(1).Select(static one => one.GetProperty("message").GetProperty("text").GetString())
+            .Should().Equal("object 3: Third.", "c2.jsonl, in use C1 + C2, message 5, object 2: Other.");
+        locations[2].GetProperty("logicalLocations")[2].GetProperty("name").GetString().Should().Be("C1 + C2");
+    }
+
     [Fact]
     public void Rules_AreThoseWithResults_AsTheCatalogueDescribesThem()
     {

@@ -27,11 +27,11 @@ public sealed record ArrangementRow
     /// <summary>The port.</summary>
     public string Port => Offer.Port;
 
-    /// <summary>The largest power that is offered, in mW.</summary>
+    /// <summary>The largest power of the last list, in mW.</summary>
     public int Milliwatts => Offer.LargestPowerMilliwatts;
 
-    /// <summary>The same of the port alone; null when that was not captured.</summary>
-    public int? AloneMilliwatts => Alone?.LargestPowerMilliwatts;
+    /// <summary>The largest power that the port ever offered alone; null when that was not captured.</summary>
+    public int? AloneMilliwatts => Alone?.MostPowerMilliwatts;
 
     /// <summary>Mean voltage times largest current as measured under the contract; null when one of them was not.</summary>
     public Power? Measured => Contract?.Measured is { MostCurrent: { } amperes, Mean: { } volts } ? volts * amperes : null;
@@ -40,10 +40,16 @@ public sealed record ArrangementRow
     public bool IsReduced => AloneMilliwatts is { } alone && alone - Milliwatts > SharingJudgement.RoundingMilliwatts;
 
     /// <summary>
-    /// Another cause than the other ports may explain it: a list before the first contract, a 3 A cable, objects that were not shown.
+    /// Another cause than the other ports may explain it: a list before the first contract, a 3 A cable, objects that were not shown,
+    /// or what made the port fall back while it was alone.
     /// </summary>
-    public bool MayOfferMore => Offer.MayListMore || Offer.HidesObjects
+    public bool MayOfferMore => Offer.MayListMore || Offer.HidesObjects || FellBackAlone
         || (Offer.CableMayHideCurrent && Milliwatts == PlainCableMilliwatts && AloneMilliwatts > PlainCableMilliwatts);
+
+    /// <summary>The port fell back while it was alone, to no more than it offers here.</summary>
+    public bool FellBackAlone => Alone is { } alone && !ReferenceEquals(alone, Offer)
+        && alone.MostPowerMilliwatts - alone.LargestPowerMilliwatts > SharingJudgement.RoundingMilliwatts
+        && Milliwatts >= alone.LargestPowerMilliwatts - SharingJudgement.RoundingMilliwatts;
 
     /// <summary>Rows in the order of the offers.</summary>
     public static ImmutableArray<ArrangementRow> Of(IReadOnlyList<PortOffer> offers, IReadOnlyList<CaptureAnalysis> captures)
@@ -54,39 +60,28 @@ public sealed record ArrangementRow
             alone.TryAdd(PortNames.Key(offer.Port), offer);
         }
 
-        ILookup<string, CaptureAnalysis> byFile = captures.ToLookup(capture => capture.File);
+        ILookup<string, (string Port, ImmutableArray<CapturePiece> Pieces)> byFile =
+            captures.ToLookup(static capture => capture.File, static capture => (capture.Port, CapturePieces.Of(capture)));
         return
         [
             .. offers.Select(offer =>
             {
                 PortOffer? own = alone.GetValueOrDefault(PortNames.Key(offer.Port));
-                CaptureAnalysis? capture = byFile[offer.File].FirstOrDefault(capture => PortNames.Same(capture.Port, offer.Port));
+                ImmutableArray<CapturePiece> pieces = byFile[offer.File].FirstOrDefault(capture => PortNames.Same(capture.Port, offer.Port)).Pieces;
                 return new ArrangementRow
                 {
                     Offer = offer,
                     Alone = own,
                     Changes = own is null || ReferenceEquals(own, offer) ? [] : OfferChange.Between(own, offer),
-                    Contract = capture is null ? null : LastContract(capture, offer.List.InUse),
+                    Contract = pieces.IsDefault ? null : LastContract(pieces, offer.List),
                 };
             }),
         ];
     }
 
-    // The one that was in force last while these ports were in use.
-    private static ContractAttempt? LastContract(CaptureAnalysis capture, ImmutableArray<string> inUse)
-    {
-        ContractAttempt? last = null;
-        ImmutableArray<ArrangementSpan> spans = capture.Bench.Spans;
-        for (int at = 0; at < spans.Length; at++)
-        {
-            long endUs = at + 1 < spans.Length ? spans[at + 1].FromUs : long.MaxValue;
-            if (spans[at].InUse.SequenceEqual(inUse))
-            {
-                last = capture.Contracts.LastOrDefault(contract => contract.Outcome == ContractOutcome.Ready
-                    && contract.ReadyUs < endUs && (contract.EndedUs is null || contract.EndedUs > spans[at].FromUs)) ?? last;
-            }
-        }
-
-        return last;
-    }
+    // The last one that was granted from this list while these ports were in use.
+    private static ContractAttempt? LastContract(ImmutableArray<CapturePiece> pieces, Advertisement list) =>
+        pieces.LastOrDefault(piece => piece.Offered is { } offered && piece.InUse.SequenceEqual(list.InUse)
+                && piece.OrderKnown == list.OrderKnown && offered.Objects.AsSpan().SequenceEqual(list.Objects.AsSpan()))
+            ?.Contracts.LastOrDefault(static contract => contract.Outcome == ContractOutcome.Ready);
 }

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Conversation;
 using Portwitness.Captures;
+using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Arrangements;
 
@@ -11,6 +12,7 @@ internal sealed class BenchFollower(CaptureContext context) : ICaptureFollower
 
     private readonly List<PortEvent> _events = [];
     private readonly List<PortSignal> _signals = [];
+    private readonly List<VbusEvent> _vbus = [];
     private long _endUs;
     private long _unlisted;
     private bool _measuresVbus;
@@ -41,6 +43,9 @@ internal sealed class BenchFollower(CaptureContext context) : ICaptureFollower
             case CaptureEvents.Attach or CaptureEvents.Detach:
                 Add(_events, new PortEvent(happened.TimeUs, port, happened.Name == CaptureEvents.Attach));
                 break;
+            case CaptureEvents.VbusOn or CaptureEvents.VbusOff when happened.Port is null || PortNames.Same(happened.Port, context.Port):
+                Add(_vbus, new VbusEvent(happened.TimeUs, happened.Name == CaptureEvents.VbusOn));
+                break;
             case CaptureEvents.DataLine when happened.Value is { Length: > 0 } word:
                 Signal(happened.TimeUs, port, word);
                 break;
@@ -67,6 +72,7 @@ internal sealed class BenchFollower(CaptureContext context) : ICaptureFollower
         Signals = [.. _signals],
         Interruptions = [.. context.Interruptions.Interruptions],
         MeasuresVbus = _measuresVbus,
+        VbusEvents = [.. _vbus],
     };
 
     private void Signal(long timeUs, string port, string word)

@@ -27,7 +27,15 @@ public sealed record BenchRecord
 
     /// <summary>Whether VBUS was measured.</summary>
     public required bool MeasuresVbus { get; init; }
+
+    /// <summary>Where the receiver found VBUS of the captured port present or gone.</summary>
+    public required ImmutableArray<VbusEvent> VbusEvents { get; init; }
 }
+
+/// <summary>The receiver found VBUS of the captured port present, or gone.</summary>
+/// <param name="TimeUs">Microseconds from the start of the capture.</param>
+/// <param name="IsOn">Present, or gone.</param>
+public sealed record VbusEvent(long TimeUs, bool IsOn);
 
 /// <summary>Something was attached to a port, or detached from it.</summary>
 /// <param name="TimeUs">Microseconds from the start of the capture.</param>

@@ -68,7 +68,9 @@ internal sealed class SharingJudgement(OfferGroups groups, ImmutableArray<Arrang
         {
             return CannotTell(
                 $"{doubtful.Port} of {together} may offer more than was captured", evidence,
-                doubtful.Offer.MayListMore ? NextSteps.AfterContract : doubtful.Offer.HidesObjects ? NextSteps.WholeList : NextSteps.FiveAmpereCable);
+                doubtful.FellBackAlone ? NextSteps.OneClock
+                    : doubtful.Offer.MayListMore ? NextSteps.AfterContract
+                    : doubtful.Offer.HidesObjects ? NextSteps.WholeList : NextSteps.FiveAmpereCable);
         }
 
         if (!Array.Exists(all, row => row.IsReduced))
@@ -150,11 +152,11 @@ internal sealed class SharingJudgement(OfferGroups groups, ImmutableArray<Arrang
     private string Alone(string port)
     {
         ArrangementRow? row = rows.FirstOrDefault(row => row.Offer.InUse.Length <= 1 && PortNames.Same(row.Port, port));
-        return row is null ? $"{port} alone not captured" : $"{port} alone {PowerRules.Watts(row.Milliwatts)} ({row.Offer.Place})";
+        return row is null ? $"{port} alone not captured" : $"{port} alone {OfferHistory.PowerText(row.Offer)} ({row.Offer.Place})";
     }
 
     private static string Text(OfferGroup group) =>
-        $"{group.Text}: {string.Join(", ", group.Offers.Select(offer => $"{offer.Port} {PowerRules.Watts(offer.LargestPowerMilliwatts)} ({offer.Place})"))}";
+        $"{group.Text}: {string.Join(", ", group.Offers.Select(offer => $"{offer.Port} {OfferHistory.PowerText(offer)} ({offer.Place})"))}";
 
     private static SharingPolicy Settled(SharingKind kind, string sentence, string evidence) => new(kind, sentence, evidence, Verdict.Holds, "");
 

@@ -57,6 +57,15 @@ public sealed record Transition
     /// <summary>Whether VBUS was measured.</summary>
     public required bool MeasuresVbus { get; init; }
 
+    /// <summary>When the receiver found VBUS gone; null when it did not, or when the port itself was unplugged next.</summary>
+    public required long? VbusOffUs { get; init; }
+
+    /// <summary>When it found VBUS present again; null when it did not.</summary>
+    public required long? VbusOnUs { get; init; }
+
     /// <summary>What the port gave was interrupted.</summary>
-    public bool IsInterrupted => Interruption is not null || HardResetUs is not null;
+    public bool IsInterrupted => Interruption is not null || HardResetUs is not null || VbusOffUs is not null;
+
+    /// <summary>A Hard Reset came before VBUS went: taking VBUS away is then what the source has to do (R3.2v1.1, 6.8.3).</summary>
+    public bool IsAfterHardReset => Interruption?.AfterHardReset ?? (HardResetUs is { } reset && !(VbusOffUs < reset));
 }

@@ -27,7 +27,9 @@ internal static class Transitions
                 {
                     // What begins with the next event is of that one.
                     long endUs = at + 1 < events.Length ? events[at + 1].TimeUs - 1 : capture.Bench.EndUs;
-                    found.Add(Of(capture, happened, contract, Math.Max(endUs, happened.TimeUs), named));
+                    bool isUnpluggedNext = at + 1 < events.Length && !events[at + 1].Attached && PortNames.Same(events[at + 1].Port, capture.Port);
+                    found.Add(WithVbusEvents(
+                        Of(capture, happened, contract, Math.Max(endUs, happened.TimeUs), named), capture.Bench.VbusEvents, isUnpluggedNext));
                 }
             }
         }
@@ -64,7 +66,20 @@ internal static class Transitions
             HardResetUs = interruption?.HardResetUs ?? (contract is { End: ContractEnd.HardReset, EndedUs: { } reset } && reset <= untilUs ? reset : null),
             Interruption = interruption,
             MeasuresVbus = capture.Bench.MeasuresVbus,
+            VbusOffUs = null,
+            VbusOnUs = null,
         };
+    }
+
+    // VBUS may be found gone just before the detach of the port itself is recorded.
+    private static Transition WithVbusEvents(Transition one, ImmutableArray<VbusEvent> events, bool isUnpluggedNext)
+    {
+        long fromUs = one.AtUs - one.UncertaintyUs;
+        long untilUs = one.AtUs + Math.Min(one.WatchedUs, WindowUs);
+        VbusEvent? off = events.FirstOrDefault(seen => !seen.IsOn && seen.TimeUs >= fromUs && seen.TimeUs <= untilUs);
+        VbusEvent? on = off is null ? null
+            : events.FirstOrDefault(seen => seen.IsOn && seen.TimeUs >= off.TimeUs && seen.TimeUs <= one.AtUs + one.WatchedUs);
+        return on is null && isUnpluggedNext ? one : one with { VbusOffUs = off?.TimeUs, VbusOnUs = on?.TimeUs };
     }
 
     private static ContractAttempt? InForce(CaptureAnalysis capture, long timeUs) => capture.Contracts.FirstOrDefault(contract =>

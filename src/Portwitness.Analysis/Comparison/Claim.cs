@@ -95,6 +95,9 @@ public sealed record Claim
     /// <summary>What would settle it.</summary>
     public string NextStep { get; init; } = "";
 
+    /// <summary>Another protocol than USB PD may be meant, or is printed: a list of USB PD does not settle the claim.</summary>
+    public bool MayBeOtherProtocol { get; init; }
+
     /// <summary>Position of the object that was compared.</summary>
     public int? Position { get; init; }
 
@@ -108,5 +111,8 @@ public sealed record Claim
         this with { Outcome = outcome, Verdict = Verdict.Fails, Evidence = evidence };
 
     internal Claim CannotTell(ClaimOutcome outcome, string evidence, string nextStep) =>
-        this with { Outcome = outcome, Verdict = Verdict.CannotTell, Evidence = evidence, NextStep = nextStep };
+        this with { Outcome = outcome, Verdict = Verdict.CannotTell, Evidence = evidence, NextStep = nextStep, MayBeOtherProtocol = false };
+
+    internal Claim CannotTell(ClaimOutcome outcome, string evidence, OtherProtocolStep nextStep) =>
+        CannotTell(outcome, evidence, nextStep.Text) with { MayBeOtherProtocol = true };
 }

@@ -109,14 +109,15 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
         {
             yield return Judge(
                 LabelComparison.Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {power}"),
-                share.Port, combination.Ports, (claim, offer) => PowerClaims.Judge(claim, power, offer, label.FindOutput(share.Port)));
+                share.Port, combination.Ports, (claim, offer) => OfferHistory.JudgeShared(
+                    claim, offer, (one, seen) => PowerClaims.Judge(one, power, seen, label.FindOutput(share.Port))));
         }
 
         foreach (PrintedFixed mode in share.Fixed)
         {
             yield return Judge(
                 LabelComparison.Begin(ClaimKind.Fixed, share.Port, mode.At, $"{together}: {share.Port} gives {mode.Voltage} {mode.Current}"),
-                share.Port, combination.Ports, (claim, offer) => FixedClaims.Judge(claim, mode, share.Fixed, offer));
+                share.Port, combination.Ports, (claim, offer) => OfferHistory.JudgeShared(claim, offer, (one, seen) => FixedClaims.Judge(one, mode, share.Fixed, seen)));
         }
 
         foreach (PrintedRange range in share.Ranges)
@@ -124,7 +125,7 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
             yield return Judge(
                 LabelComparison.Begin(
                     ClaimKind.Range, share.Port, range.At, $"{together}: {share.Port} gives {range.Minimum} to {range.Maximum} {range.Current}"),
-                share.Port, combination.Ports, (claim, offer) => RangeClaims.Judge(claim, range, offer));
+                share.Port, combination.Ports, (claim, offer) => OfferHistory.JudgeShared(claim, offer, (one, seen) => RangeClaims.Judge(one, range, seen)));
         }
 
         // What a label lists for a combination is all that it promises there.

@@ -38,7 +38,9 @@ public sealed record LabelComparison
             claims.AddRange(ClaimsOf(output, alone));
             if (alone is not null && !output.Fixed.IsEmpty)
             {
-                unprinted.AddRange(UnprintedOf(output, alone, output.Incomplete || label.IsDoubtful(output.At.Line)));
+                bool isOpen = output.Incomplete || label.IsDoubtful(output.At.Line);
+                unprinted.AddRange(alone.Earlier.Append(alone).SelectMany(offer => UnprintedOf(output, offer, isOpen))
+                    .DistinctBy(static one => one.Offered.ToText()));
             }
         }
 
@@ -88,7 +90,7 @@ public sealed record LabelComparison
             Claim claim = Begin(ClaimKind.Fixed, output.Port, mode.At, $"{output.Port} gives {mode.Voltage} {mode.Current}");
             yield return offer is null
                 ? NotCaptured(claim, output.Port, [output.Port])
-                : FixedClaims.Judge(claim, mode, output.Fixed, offer);
+                : OfferHistory.Judge(claim, offer, (one, seen) => FixedClaims.Judge(one, mode, output.Fixed, seen));
         }
 
         foreach (PrintedRange range in output.Ranges)
@@ -99,7 +101,7 @@ public sealed record LabelComparison
                 $"{output.Port} gives {range.Minimum} to {range.Maximum} {range.Current}{kind}");
             yield return offer is null
                 ? NotCaptured(claim, output.Port, [output.Port])
-                : RangeClaims.Judge(claim, range, offer);
+                : OfferHistory.Judge(claim, offer, (one, seen) => RangeClaims.Judge(one, range, seen));
         }
 
         if (output.Maximum is { } maximum)
@@ -107,7 +109,7 @@ public sealed record LabelComparison
             Claim claim = Begin(ClaimKind.Power, output.Port, maximum.At, $"{output.Port} gives up to {maximum.Power}");
             yield return offer is null
                 ? NotCaptured(claim, output.Port, [output.Port])
-                : PowerClaims.Judge(claim, maximum.Power, offer, output);
+                : OfferHistory.Judge(claim, offer, (one, seen) => PowerClaims.Judge(one, maximum.Power, seen, output));
         }
 
         foreach (PrintedMaximum own in output.ProtocolMaxima)
@@ -116,7 +118,7 @@ public sealed record LabelComparison
             yield return !Protocols.IsPowerDelivery(own.Protocol)
                 ? claim.CannotTell(ClaimOutcome.NotAdvertised, $"printed for {own.Protocol}, which is not USB PD", NextSteps.OtherProtocol)
                 : offer is null ? NotCaptured(claim, output.Port, [output.Port])
-                : PowerClaims.Judge(claim, own.Power, offer);
+                : OfferHistory.Judge(claim, offer, (one, seen) => PowerClaims.Judge(one, own.Power, seen));
         }
     }
 

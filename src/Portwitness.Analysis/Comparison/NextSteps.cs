@@ -6,8 +6,8 @@ namespace Portwitness.Analysis.Comparison;
 /// <summary>What to do when a claim cannot be told, in one place so that it reads the same everywhere.</summary>
 internal static class NextSteps
 {
-    public const string OtherProtocol =
-        "Record the port's D+/D− or UFCS negotiation, or measure it with a device of that protocol; a PD capture does not show it.";
+    public static readonly OtherProtocolStep OtherProtocol =
+        new("Record the port's D+/D− or UFCS negotiation, or measure it with a device of that protocol; a PD capture does not show it.");
 
     public const string FiveAmpereCable = "Capture again with a 5 A cable, and state it in the capture's header.";
 
@@ -18,6 +18,9 @@ internal static class NextSteps
 
     public const string WholeList =
         "Record the messages themselves, or use a newer kernel: this recording does not show every object of the list.";
+
+    public const string OneClock =
+        "Record these ports on one clock, in one file or with \"with\" and \"offset\" in the product file, and say what was attached when.";
 
     public const string Pad = "Measure what the pad gives with a wireless receiver; nothing of USB PD shows it.";
 
@@ -52,3 +55,6 @@ internal static class NextSteps
     /// <summary>Whether a port can have the CC line on which USB PD is captured, by its name.</summary>
     public static bool HasCcLine(string port) => PrintedPowers.MayBePd(PortNames.Shorten(port));
 }
+
+/// <summary>The step for a claim that USB PD cannot settle, because another protocol is printed or may be meant.</summary>
+internal sealed record OtherProtocolStep(string Text);

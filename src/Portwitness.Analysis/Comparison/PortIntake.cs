@@ -1,4 +1,3 @@
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Messages;
@@ -15,17 +14,15 @@ public sealed record PortIntake(string Port, string File, Advertisement List)
     private const ushort RoleBit = 0x0100;
 
     /// <summary>
-    /// The port's own list; null when there is none. A sink's list is its partner's, and after a swap of the power role a
-    /// source's list may be too.
+    /// The port's own list; null when there is none. Whose a sink's list is goes by the power roles, which only a completed
+    /// power role swap changes (R3.2v1.1, 6.3.10).
     /// </summary>
     public static PortIntake? Of(CaptureAnalysis capture, string port)
     {
-        bool mayHaveSwapped = capture.Timeline.Length >= RepeatFolder.Most
-            || capture.Timeline.Any(static entry => entry.Name.EndsWith("R_Swap", StringComparison.Ordinal));
         Advertisement? list = capture.Advertisements.LastOrDefault(static one =>
             (one.Message == MessageKind.SinkCapabilities || one.Message == MessageKind.EPRSinkCapabilities)
-            && (one.HeaderKnown & RoleBit) != 0 && one.Header.SourceOrCablePlug);
-        return mayHaveSwapped || list is null ? null : new PortIntake(port, capture.File, list);
+            && (one.HeaderKnown & RoleBit) != 0 && one is { ByPartner: false, RoleIsCertain: true });
+        return list is null ? null : new PortIntake(port, capture.File, list);
     }
 
     /// <summary>Holds printed inputs against what the ports say that they take.</summary>

@@ -8,7 +8,7 @@ using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Comparison;
 
-/// <summary>What one port was seen to offer under one arrangement: the last list of each kind.</summary>
+/// <summary>What one port was seen to offer under one arrangement: the last list of each kind, and the lists that it took the place of.</summary>
 public sealed record PortOffer
 {
     private const ushort CountBits = 0x7000;
@@ -36,6 +36,15 @@ public sealed record PortOffer
 
     /// <summary>The last SPR list; null when none was captured.</summary>
     public Advertisement? SprList { get; init; }
+
+    /// <summary>
+    /// What was offered under the same arrangement before <see cref="List"/>, in order, each with a list of the same kind: what was
+    /// offered once was offered. These have no earlier ones themselves.
+    /// </summary>
+    public ImmutableArray<PortOffer> Earlier { get; init; } = [];
+
+    /// <summary>How long the list was in force while this arrangement lasted, in microseconds.</summary>
+    public long ForUs { get; init; }
 
     /// <summary>Editions that the evidence leaves open.</summary>
     public required Editions Editions { get; init; }
@@ -78,8 +87,11 @@ public sealed record PortOffer
     public bool MayHideSprAvs => !ShowsEpr && (List.HeaderKnown & CountBits) != CountBits
         && List.Objects.Length < MessageLimits.MaxSprObjects;
 
-    /// <summary>The largest power among fixed and EPR AVS objects, in mW.</summary>
+    /// <summary>The largest power among fixed and EPR AVS objects of the last list, in mW.</summary>
     public int LargestPowerMilliwatts => LargestPowerOf(List);
+
+    /// <summary>The same of all lists that were offered under the arrangement.</summary>
+    public int MostPowerMilliwatts => Earlier.Aggregate(LargestPowerMilliwatts, static (most, one) => Math.Max(most, one.LargestPowerMilliwatts));
 
     /// <summary>"c1.capture.jsonl, message 3".</summary>
     public string Place => $"{File}, message {List.MessageIndex}";

@@ -12,7 +12,7 @@ internal static class PortOffers
     // (R3.2v1.1, 6.4.2.3), and renegotiating takes less as a rule (common practice, no source).
     private const long UnchangedUs = 2_000_000;
 
-    /// <summary>The last list of each arrangement of a capture, attach orders apart.</summary>
+    /// <summary>What is offered under each arrangement of a capture, attach orders apart.</summary>
     /// <param name="capture">The capture.</param>
     /// <param name="named">Ports as the label names them.</param>
     /// <param name="mayBeManaged">Whether the port can share power with others.</param>
@@ -22,26 +22,47 @@ internal static class PortOffers
         {
             // A source may take its time to offer more after a detach; what it offered without one goes before it.
             bool afterDetach = group.All(entry => entry.AfterDetach);
-            Advertisement[] lists = [.. group.Where(entry => entry.AfterDetach == afterDetach).Select(entry => entry.List)];
-            Advertisement list = Last(lists)!;
+            ListInForce[] lists = [.. group.Where(entry => entry.AfterDetach == afterDetach)];
+            Advertisement last = Last(lists.Select(static one => one.List))!;
             string port = named(capture.Port);
-            yield return new PortOffer
+            PortOffer offer = new()
             {
                 Port = port,
-                InUse = list.InUse.IsEmpty ? ImmutableArray.Create(port) : [.. list.InUse.Select(named)],
-                OrderKnown = list.OrderKnown,
+                InUse = last.InUse.IsEmpty ? ImmutableArray.Create(port) : [.. last.InUse.Select(named)],
+                OrderKnown = last.OrderKnown,
                 AfterDetach = afterDetach,
                 File = capture.File,
-                List = list,
-                SprList = Array.FindLast(lists, static one => one.Message == MessageKind.SourceCapabilities),
+                List = last,
+                SprList = lists.LastOrDefault(static one => one.List.Message == MessageKind.SourceCapabilities)?.List,
                 Editions = capture.Editions,
                 Cable = capture.CableEvidence,
                 MayListMore = mayBeManaged && !capture.AnyContract,
             };
+            yield return WithEarlier(offer, [.. lists.Where(one => one.List.Message == last.Message)]);
         }
     }
 
-    private static IEnumerable<(Advertisement List, bool AfterDetach)> Lists(CaptureAnalysis capture)
+    // The same list once more, after a detach or another arrangement, goes on where it was.
+    private static PortOffer WithEarlier(PortOffer offer, ListInForce[] lists)
+    {
+        List<PortOffer> all = [];
+        foreach (ListInForce one in lists)
+        {
+            long forUs = Math.Max(0, one.UntilUs - one.FromUs);
+            if (all.Count > 0 && all[^1].List.Objects.AsSpan().SequenceEqual(one.List.Objects.AsSpan()))
+            {
+                all[^1] = all[^1] with { List = one.List, ForUs = all[^1].ForUs + forUs };
+            }
+            else
+            {
+                all.Add(offer with { List = one.List, SprList = one.List.Message == MessageKind.SourceCapabilities ? one.List : offer.SprList, ForUs = forUs });
+            }
+        }
+
+        return offer with { Earlier = [.. all.Take(all.Count - 1)], ForUs = all[^1].ForUs };
+    }
+
+    private static IEnumerable<ListInForce> Lists(CaptureAnalysis capture)
     {
         Advertisement[] all = [.. capture.Advertisements.Where(list => CapabilityList.IsOfSource(list.Message) && !list.ByPartner)];
         ImmutableArray<ArrangementSpan> spans = capture.Bench.Spans;
@@ -63,17 +84,28 @@ internal static class PortOffers
             before = Last(own) ?? before;
             foreach (Advertisement list in own)
             {
-                yield return (list, afterDetach);
+                yield return new ListInForce(list, afterDetach, Math.Max(list.TimeUs, span.FromUs), Until(capture, list, own, Math.Min(endUs, capture.Bench.EndUs)));
             }
         }
     }
 
-    private static Advertisement? Last(Advertisement[] lists) =>
-        lists.LastOrDefault(list => list.Message == MessageKind.EPRSourceCapabilities) ?? lists.LastOrDefault();
+    // A list is in force until the next of its kind, until the port is unplugged, or until the arrangement ends.
+    private static long Until(CaptureAnalysis capture, Advertisement list, Advertisement[] own, long endUs)
+    {
+        long next = own.FirstOrDefault(other => other.Message == list.Message && other.TimeUs > list.TimeUs)?.TimeUs ?? endUs;
+        long unplugged = capture.Bench.Events.FirstOrDefault(happened => !happened.Attached && happened.TimeUs > list.TimeUs
+            && PortNames.Same(happened.Port, capture.Port))?.TimeUs ?? endUs;
+        return Math.Min(endUs, Math.Min(next, unplugged));
+    }
+
+    private static Advertisement? Last(IEnumerable<Advertisement> lists) =>
+        lists.LastOrDefault(static list => list.Message == MessageKind.EPRSourceCapabilities) ?? lists.LastOrDefault();
 
     private static bool KeptThrough(CaptureAnalysis capture, Advertisement list, ArrangementSpan span, long endUs) =>
         endUs - span.FromUs >= UnchangedUs
         && (span.InUse.IsEmpty || span.InUse.Any(used => PortNames.Same(used, capture.Port)))
         && !capture.Bench.Events.Any(happened => !happened.Attached && PortNames.Same(happened.Port, capture.Port)
             && happened.TimeUs > list.TimeUs && happened.TimeUs <= span.FromUs);
+
+    private sealed record ListInForce(Advertisement List, bool AfterDetach, long FromUs, long UntilUs);
 }

@@ -88,9 +88,8 @@ internal static class PowerClaims
     /// <summary>Judges what several ports are printed to give together.</summary>
     public static Claim JudgeSum(Claim claim, Power printed, IReadOnlyList<PortOffer> offers, Label label)
     {
-        int sum = offers.Sum(offer => offer.LargestPowerMilliwatts);
-        string parts = string.Join(
-            " + ", offers.Select(offer => $"{offer.Port} {PowerRules.Watts(offer.LargestPowerMilliwatts)}"));
+        int sum = offers is [{ InUse.Length: <= 1 } alone] ? alone.MostPowerMilliwatts : offers.Sum(offer => offer.LargestPowerMilliwatts);
+        string parts = string.Join(" + ", offers.Select(static offer => $"{offer.Port} {OfferHistory.PowerText(offer)}"));
         string seen = $"{(offers.Count > 1 ? $"offered together: {parts} = {PowerRules.Watts(sum)}" : $"offered: {parts}")} ({string.Join("; ", offers.Select(o => o.Place))})";
         claim = claim with { Printed = printed.ToString(), Observed = PowerRules.Watts(sum), Evidence = seen };
         if (sum > printed.Milliwatts + Tolerance(printed))
@@ -101,6 +100,11 @@ internal static class PowerClaims
         if (sum >= printed.Milliwatts - Tolerance(printed))
         {
             return claim;
+        }
+
+        if (offers.Sum(static offer => offer.MostPowerMilliwatts) >= printed.Milliwatts - Tolerance(printed))
+        {
+            return claim.CannotTell(ClaimOutcome.Less, $"{seen}; each offered more before, and not surely at the same time", NextSteps.OneClock);
         }
 
         if (offers.Any(offer => offer.HidesObjects))

@@ -16,8 +16,12 @@ internal sealed class CapabilityLists(CaptureContext context)
 {
     private const ushort RevisionBits = 0x00C0;
 
+    // 9 V 2.22 A are 19.98 W of a source of 20 W (R3.2v1.1, 10.2).
+    private const int RoundingMilliwatts = 1_000;
+
     private readonly AdvertisementLog _log = new();
     private ListPreview? _preview;
+    private readonly Dictionary<MessageKind, int> _largestPower = [];
 
     /// <summary>Lists beyond <see cref="AdvertisementLog.Most"/>.</summary>
     public long Unlisted => _log.Unlisted;
@@ -54,6 +58,7 @@ internal sealed class CapabilityLists(CaptureContext context)
                 timeUs, index, kind, header, headerKnown, [.. objects], context.Arrangement.InUse, 0, null, "")
             {
                 ByPartner = byPartner,
+                RoleIsCertain = context.Role.IsCertain,
                 InEprMode = context.Contracts.EprMode,
                 AfterContract = context.Contracts.AnyReady,
                 Attach = _log.Attach,
@@ -63,6 +68,11 @@ internal sealed class CapabilityLists(CaptureContext context)
             {
                 Judge(displaced);
             }
+        }
+
+        if (fromSource)
+        {
+            _largestPower[kind] = Math.Max(_largestPower.GetValueOrDefault(kind), PowerFitter.LargestFixedPower(objects));
         }
 
         // Requests refer to what a source offers, whichever side that is now; an answer of the sink is no offer.
@@ -81,8 +91,18 @@ internal sealed class CapabilityLists(CaptureContext context)
     /// <summary>What is wrong with the lists by all that is known now. Nothing is kept of it: what comes later may excuse it.</summary>
     public IReadOnlyList<Finding> Preview() => (_preview ??= new ListPreview(context, _log)).Update();
 
-    private SourceEvidence EvidenceFor(Advertisement list) =>
-        context.Facts.EvidenceFor(list.InUse, CapabilityList.IsOfSource(list.Message) && !list.ByPartner);
+    /// <summary>
+    /// What rules may rely on for a list. A source that offered more in the same capture has fallen back: its list is judged by
+    /// the power that it shows, not by that of the port (R3.2v1.1, 6.4.1).
+    /// </summary>
+    public SourceEvidence EvidenceFor(Advertisement list)
+    {
+        bool fromSource = CapabilityList.IsOfSource(list.Message) && !list.ByPartner;
+        SourceEvidence evidence = context.Facts.EvidenceFor(list.InUse, fromSource);
+        bool isReduced = fromSource
+            && _largestPower.GetValueOrDefault(list.Message) - PowerFitter.LargestFixedPower(list.Objects.AsSpan()) > RoundingMilliwatts;
+        return isReduced ? evidence with { Sharing = PowerSharing.InUse, Pdp = null, PdpBasis = "" } : evidence;
+    }
 
     private Advertisement Judge(Advertisement list)
     {

@@ -6,6 +6,7 @@ using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Plots;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
+using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Conversation;
 
@@ -58,6 +59,17 @@ internal sealed class CaptureContext(CaptureOptions options)
 
     /// <summary>Where findings go.</summary>
     public FindingLog Findings { get; } = new() { File = options.File, Rules = options.Rules };
+
+    /// <summary>Something was attached to the captured port, or detached from it; not from one of its neighbours.</summary>
+    public bool IsOwnAttachOrDetach(EventRecord happened) => happened.Name is CaptureEvents.Attach or CaptureEvents.Detach
+        && (happened.Port is null || PortNames.Same(happened.Port, Port));
+
+    /// <summary>A Hard Reset ends contracts, and a power role swap that was not completed.</summary>
+    public void OnHardReset(long timeUs)
+    {
+        Contracts.OnHardReset(timeUs);
+        Role.OnHardReset();
+    }
 
     /// <summary>Makes a place of the capture, as it is now, the place of the findings that follow.</summary>
     public void FindAt(long timeUs, long messageIndex) => FindAt(timeUs, messageIndex, Arrangement.InUse);

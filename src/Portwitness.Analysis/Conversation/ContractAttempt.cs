@@ -88,4 +88,7 @@ public sealed record ContractAttempt
 
     /// <summary>What was measured while it was in force and VBUS had settled; null when nothing was.</summary>
     public MeasuredPower? Measured { get; init; }
+
+    /// <summary>The same, slice by slice; null when nothing was measured.</summary>
+    public MeasuredSlices? MeasuredOverTime { get; init; }
 }

@@ -97,12 +97,12 @@ internal sealed class ContractTracker(ConversationTrack track)
     }
 
     /// <summary>What was measured under the contract that a request led to; it is among the last that are listed, or not listed.</summary>
-    public void OnMeasured(long messageIndex, MeasuredPower measured)
+    public void OnMeasured(long messageIndex, MeasuredPower measured, MeasuredSlices overTime)
     {
         int at = _contracts.FindLastIndex(contract => contract.MessageIndex == messageIndex);
         if (at >= 0)
         {
-            _contracts[at] = _contracts[at] with { Measured = measured };
+            _contracts[at] = _contracts[at] with { Measured = measured, MeasuredOverTime = overTime };
         }
     }
 

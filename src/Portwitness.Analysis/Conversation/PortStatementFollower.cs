@@ -45,7 +45,7 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
             Lists = [.. context.Lists.Received.Where(list => !list.ByPartner)],
             Infos = context.Infos,
             Ratings = _ratings,
-            EvidenceFor = list => context.Facts.EvidenceFor(list.InUse, true),
+            EvidenceFor = context.Lists.EvidenceFor,
             Printed = context.Options.PrintedPdp,
         };
         foreach (PortRule rule in RuleCatalogue.Ports)

@@ -60,7 +60,7 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
     /// <inheritdoc/>
     public void OnEvent(EventRecord happened)
     {
-        if (happened.Name is CaptureEvents.Attach or CaptureEvents.Detach)
+        if (context.IsOwnAttachOrDetach(happened))
         {
             Close(RequestAnswer.None, null);
             _undecided.Clear();

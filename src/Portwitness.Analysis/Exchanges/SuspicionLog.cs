@@ -20,6 +20,9 @@ internal sealed class SuspicionLog(CaptureContext context)
     private const long NearUs = 10_000_000;
 
     private readonly List<Suspicion> _all = [];
+
+    // Those that a loss still to come may be near to. Losses come in order, so that each of these is looked at once.
+    private readonly List<Suspicion> _settling = [];
     private readonly Dictionary<(Rule Rule, Party Party, bool IsOpen), int> _counts = [];
     private readonly List<Suspicion>[] _waiting = [.. Enumerable.Range(0, 10).Select(_ => new List<Suspicion>())];
     private long _lostUs = long.MinValue / 2;
@@ -51,6 +54,10 @@ internal sealed class SuspicionLog(CaptureContext context)
         }
 
         _all.Add(suspicion);
+        if (!suspicion.IsDoubtful && !suspicion.ShowsItself)
+        {
+            _settling.Add(suspicion);
+        }
     }
 
     /// <summary>The capture misses something here.</summary>
@@ -62,10 +69,12 @@ internal sealed class SuspicionLog(CaptureContext context)
         }
 
         _lostUs = timeUs;
-        for (int i = _all.Count - 1; i >= 0 && timeUs - _all[i].TimeUs < NearUs; i--)
+        foreach (Suspicion suspicion in _settling)
         {
-            _all[i].IsDoubtful |= !_all[i].ShowsItself;
+            suspicion.IsDoubtful |= timeUs - suspicion.TimeUs < NearUs;
         }
+
+        _settling.Clear();
     }
 
     /// <summary>A link went on without a gap.</summary>
@@ -99,15 +108,23 @@ internal sealed class SuspicionLog(CaptureContext context)
             }
         }
 
+        Dictionary<(Verdict, Rule, Party, (string, string, bool)), Suspicion> worst = [];
         foreach ((Suspicion suspicion, Verdict verdict) in settled)
         {
-            Suspicion worst = suspicion.Group is null ? suspicion : settled
-                .Where(other => other.Verdict == verdict && other.Suspicion.Rule == suspicion.Rule
-                    && other.Suspicion.Party == suspicion.Party && other.Suspicion.Group == suspicion.Group)
-                .MaxBy(other => other.Suspicion.Excess).Suspicion;
-            Report(worst, verdict);
+            if (GroupOf(suspicion, verdict) is { } group && (!worst.TryGetValue(group, out Suspicion? other) || suspicion.Excess > other.Excess))
+            {
+                worst[group] = suspicion;
+            }
+        }
+
+        foreach ((Suspicion suspicion, Verdict verdict) in settled)
+        {
+            Report(GroupOf(suspicion, verdict) is { } group ? worst[group] : suspicion, verdict);
         }
     }
+
+    private static (Verdict, Rule, Party, (string, string, bool))? GroupOf(Suspicion suspicion, Verdict verdict) =>
+        suspicion.Group is { } group ? (verdict, suspicion.Rule, suspicion.Party, group) : null;
 
     private static int LinkOf((SopKind Sop, bool FromSourceOrPlug) link) => ((int)link.Sop * 2) + (link.FromSourceOrPlug ? 1 : 0);
 

@@ -89,6 +89,9 @@ public sealed record Finding
     /// <summary>How many more times the same was seen.</summary>
     public long Repeats { get; init; }
 
+    /// <summary>Further places of the same offence; the first is that of the finding itself.</summary>
+    public ImmutableArray<FindingPlace> FurtherPlaces { get; init; } = [];
+
     /// <summary>A finding without a place. What cannot be told is a caution, whatever the rule's severity.</summary>
     public static Finding From(RuleDescription rule, in Hit hit) => new()
     {

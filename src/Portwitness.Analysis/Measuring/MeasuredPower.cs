@@ -36,6 +36,15 @@ public sealed record MeasuredPower(long Samples, Voltage Least, Voltage Mean, Vo
             }
         }
 
+        public Sum And(Sum other) => new()
+        {
+            _total = _total + other._total,
+            _least = Math.Min(_least, other._least),
+            _most = Math.Max(_most, other._most),
+            _mostAmperes = _mostAmperes is { } one && other._mostAmperes is { } two ? Math.Max(one, two) : _mostAmperes ?? other._mostAmperes,
+            Samples = Samples + other.Samples,
+        };
+
         public MeasuredPower ToPower() => new(
             Samples, Voltage.FromMillivolts(_least), Voltage.FromMillivolts((int)Math.Round((decimal)_total / Samples)),
             Voltage.FromMillivolts(_most), _mostAmperes is { } amperes ? Current.FromMilliamperes(amperes) : null);

@@ -127,9 +127,14 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     public void OnEvent(EventRecord happened)
     {
         TakePending();
-        if (happened.Name is not (CaptureEvents.Attach or CaptureEvents.Detach)
-            || (happened.Port is { } port && port != context.Port))
+        if (happened.Name is not (CaptureEvents.Attach or CaptureEvents.Detach))
         {
+            return;
+        }
+
+        if (!context.IsOwnAttachOrDetach(happened))
+        {
+            _segment?.OnNeighbour();
             return;
         }
 
@@ -307,7 +312,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
             segment.Close(end, timeUs);
             if (segment.Measured is { } measured)
             {
-                context.Contracts.OnMeasured(segment.MessageIndex, measured);
+                context.Contracts.OnMeasured(segment.MessageIndex, measured, segment.MeasuredOverTime);
             }
 
             _report.Judge(segment);

@@ -6,7 +6,7 @@ namespace Portwitness.Analysis.Measuring;
 // How samples are taken in.
 public sealed partial class VbusSegment
 {
-    private readonly MeasuredPower.Sum _measured = new();
+    private readonly MeasuredSlices _measured = new();
     private Sample? _last;
     private long _settledSamples;
     private bool _isAfterStep;
@@ -21,6 +21,9 @@ public sealed partial class VbusSegment
 
     /// <summary>PS_RDY.</summary>
     public void OnReady(long timeUs) => ReadyUs = timeUs;
+
+    /// <summary>Something was attached to another port, or detached from it.</summary>
+    public void OnNeighbour() => _measured.Cut();
 
     /// <summary>Takes the next measurement.</summary>
     public void Take(Sample sample)

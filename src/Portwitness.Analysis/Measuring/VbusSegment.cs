@@ -155,7 +155,10 @@ public sealed partial class VbusSegment
     public long LastUs => _last?.TimeUs ?? 0;
 
     /// <summary>Voltages and currents once settled.</summary>
-    public MeasuredPower? Measured => _measured.Samples > 0 ? _measured.ToPower() with { Allowed = Terms.Static } : null;
+    public MeasuredPower? Measured => _measured.Whole is { } whole ? whole with { Allowed = Terms.Static } : null;
+
+    /// <summary>The same, slice by slice.</summary>
+    public MeasuredSlices MeasuredOverTime => _measured;
 
     private static int Least(VbusTerms terms) => terms.IsPps
         ? new PpsSourceSupply(terms.Raw).MinimumVoltage.Millivolts * VbusLimits.PpsShutdownPercent / 100

@@ -36,7 +36,7 @@ public sealed record PartStress(
     private static PartStress Of(ProductPart part, PortOffer[] offers, bool isPort)
     {
         (Voltage? highest, Current? current, string of) = (null, null, "");
-        foreach (PortOffer offer in offers)
+        foreach (PortOffer offer in offers.SelectMany(static offer => offer.Earlier.Append(offer)))
         {
             foreach (OfferedObject offered in offer.List.Objects.Where(offered => offered.KindIsKnown && !offered.IsZero && offered.Kind != PowerObjectKind.Reserved))
             {

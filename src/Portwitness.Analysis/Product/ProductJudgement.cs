@@ -50,7 +50,7 @@ internal static class ProductJudgement
         offers.RemoveRange(Math.Min(offers.Count, MostOffers), Math.Max(0, offersLeft));
         ProductArrangements arrangements = ProductArrangements.Of(label, captures, offers, Named);
         ImmutableArray<PortSignalling> signalling = PortSignalling.Of(product.Signalling, file, captures, Named);
-        List<Finding> findings = [.. captures.SelectMany(capture => capture.Findings)];
+        List<Finding> findings = [.. RepeatedFindings.Fold(captures.SelectMany(static capture => capture.Findings))];
         ImmutableArray<Statement> statements = [];
         long unlisted = 0;
         if (label is not null)
@@ -73,11 +73,14 @@ internal static class ProductJudgement
         findings.AddRange(printed.Findings);
         unlisted += printed.Unlisted;
 
-        ProductFindings together = new(label);
+        ProductFindings beside = new(label);
         foreach (ArrangementRule rule in RuleCatalogue.Arrangements.Where(rule => rules.Includes(rule.Description)))
         {
-            rule.Check(arrangements, together);
+            rule.Check(arrangements, beside);
         }
+
+        findings.AddRange(RepeatedFindings.Fold(beside.Findings));
+        ProductFindings together = new(label);
 
         ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs.Where(static log => log.IsUsable)], product.Adapter);
         foreach (EnergyRule rule in RuleCatalogue.Energy.Where(rule => rules.Includes(rule.Description)))
@@ -124,7 +127,7 @@ internal static class ProductJudgement
             [
                 .. faults,
                 .. NotListed(file, unlisted, "findings about the label", BoundedFindings.MostOfARule),
-                .. NotListed(file, together.Unlisted, "findings about the product", BoundedFindings.MostOfARule),
+                .. NotListed(file, beside.Unlisted + together.Unlisted, "findings about the product", BoundedFindings.MostOfARule),
                 .. NotListed(file, offersLeft, "offers of ports", MostOffers),
                 .. NotListed(file, statements.Length - MostStatements, "printed statements", MostStatements),
             ],

@@ -29,6 +29,9 @@ public sealed record Advertisement(
     /// <summary>Sent by the partner of the captured port: nothing of it is held against the product.</summary>
     public bool ByPartner { get; init; }
 
+    /// <summary>Whether the capture shows which side has which power role: a swap may have been missed, or not completed.</summary>
+    public bool RoleIsCertain { get; init; } = true;
+
     /// <summary>Whether it was sent in EPR mode; null when the capture does not show the mode.</summary>
     public bool? InEprMode { get; init; }
 

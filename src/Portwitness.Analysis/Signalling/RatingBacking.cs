@@ -72,7 +72,7 @@ public sealed record RatingBacking(string Port, Place At, string Printed, Backin
 
     // What a PD list contradicts stays as it is; a port that never showed a list, or a rating of another protocol, is looked at here.
     private static bool NeedsOther(Claim claim, HashSet<string> offering) => claim.Verdict != Verdict.Holds
-        && (claim.NextStep == NextSteps.OtherProtocol || claim.Outcome is ClaimOutcome.NotAdvertised or ClaimOutcome.CurrentDiffers
+        && (claim.MayBeOtherProtocol || claim.Outcome is ClaimOutcome.NotAdvertised or ClaimOutcome.CurrentDiffers
             || (claim.Outcome == ClaimOutcome.NotCaptured && !offering.Contains(PortNames.Key(claim.Port))));
 
     private static RatingBacking Of(Claim claim, PrintedRating rating, PortSignalling? port)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Google.Protobuf.Collections;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
 
@@ -19,14 +20,18 @@ internal sealed class ReportFacts
         Add(new FactKey("verdict", "", "", "the product"), ProductText.Word(report.Verdict));
         foreach (Finding finding in report.Findings)
         {
-            Add(KeyOf(finding), ValueOf(finding));
+            Add(KeyOf(finding, finding.Arrangement, finding.HasObjectPosition ? finding.ObjectPosition : 0), ValueOf(finding, finding.Observed));
+            foreach (FindingPlace place in finding.FurtherPlaces)
+            {
+                Add(KeyOf(finding, place.Arrangement, place.HasObjectPosition ? place.ObjectPosition : 0), ValueOf(finding, place.Observed));
+            }
         }
 
         foreach (PortReport port in report.Ports)
         {
-            foreach (ArrangementReport arrangement in port.Arrangements)
+            foreach (var pieces in port.Arrangements.GroupBy(static one => (one.File, PortsInUse.Key(one.InUse))))
             {
-                AddOffers(port.Port, arrangement);
+                AddOffers(port.Port, pieces.LastOrDefault(piece => report.Arrangements.Any(row => IsOf(row, piece))) ?? pieces.Last());
             }
         }
 
@@ -76,6 +81,10 @@ internal sealed class ReportFacts
     /// <summary>Whether captures of the port under any arrangement do: a finding may name none.</summary>
     public static bool IsOfAny(FactKey key) => key.Subject == "finding" && key.InUse.Length == 0;
 
+    // Of several lists under one arrangement of a capture that one counts which the label is compared with.
+    private static bool IsOf(PortInArrangement row, ArrangementReport piece) => row.File == piece.File
+        && row.MessageIndex == piece.Offered?.MessageIndex && row.InUse.Count == Math.Max(1, piece.InUse.Count);
+
     private void AddOffers(string port, ArrangementReport arrangement)
     {
         string inUse = PortsInUse.Key(arrangement.InUse);
@@ -91,15 +100,15 @@ internal sealed class ReportFacts
         }
     }
 
-    private static FactKey KeyOf(Finding finding)
+    private static FactKey KeyOf(Finding finding, RepeatedField<string> arrangement, int position)
     {
         string place = finding.HasLabelLine ? $" (label line {Amounts.Number(finding.LabelLine)})"
-            : finding.HasObjectPosition ? $" (object {Amounts.Number(finding.ObjectPosition)})" : "";
-        return new FactKey("finding", finding.Port, PortsInUse.Key(finding.Arrangement), finding.Rule + place);
+            : position > 0 ? $" (object {Amounts.Number(position)})" : "";
+        return new FactKey("finding", finding.Port, PortsInUse.Key(arrangement), finding.Rule + place);
     }
 
-    private static string ValueOf(Finding finding) => TextStyle.Plain.Severity(finding.Severity)
-        + (finding.Observed.Length > 0 ? $": {finding.Observed}" : "");
+    private static string ValueOf(Finding finding, string observed) =>
+        TextStyle.Plain.Severity(finding.Severity) + (observed.Length > 0 ? $": {observed}" : "");
 
     // A second one of the same kind is told apart by a number.
     private void Add(FactKey key, string value)

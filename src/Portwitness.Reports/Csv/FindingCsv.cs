@@ -11,7 +11,8 @@ public static class FindingCsv
     {
         CsvRow.WriteHeadings(
             writer, "source", "product", "product_verdict", "rule", "severity", "verdict", "title", "detail", "clause", "file", "port",
-            "arrangement", "time_us", "message_index", "object_position", "label_line", "expected", "observed", "next_step", "repeats");
+            "arrangement", "time_us", "message_index", "object_position", "label_line", "expected", "observed", "next_step", "repeats",
+            "further_places");
         foreach (ReportedProduct product in set.Products)
         {
             ProductReport report = product.Read();
@@ -27,6 +28,7 @@ public static class FindingCsv
                     .Add(finding.HasObjectPosition ? finding.ObjectPosition : null)
                     .Add(finding.HasLabelLine ? finding.LabelLine : null)
                     .Add(finding.Expected).Add(finding.Observed).Add(finding.NextStep).Add(finding.Repeats)
+                    .Add(FindingPlaces.Further(finding, int.MaxValue))
                     .Write(writer);
             }
         }

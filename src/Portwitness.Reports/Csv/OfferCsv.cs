@@ -12,7 +12,7 @@ public static class OfferCsv
         CsvRow.WriteHeadings(
             writer, "source", "product", "port", "arrangement", "file", "edition", "cable", "message", "message_index", "time_us",
             "list_pdp_mw", "list_pdp_basis", "object_position", "word", "kind", "min_voltage_mv", "max_voltage_mv", "max_current_ma",
-            "max_current_above_15v_ma", "max_power_mw", "remarks");
+            "max_current_above_15v_ma", "max_power_mw", "remarks", "offered_for_us");
         foreach (ReportedProduct product in set.Products)
         {
             ProductReport report = product.Read();
@@ -25,7 +25,9 @@ public static class OfferCsv
                         CsvRow row = Begin(product.Source, report.Product, port.Port, arrangement);
                         row.Add(offered.Position).Add(PowerObjectRow.Word(offered));
                         AddAmounts(row, offered);
-                        row.Add(string.Join(", ", PowerObjectFlags.Of(offered))).Write(writer);
+                        row.Add(string.Join(", ", PowerObjectFlags.Of(offered)))
+                            .Add(arrangement.Periods.Count > 0 ? arrangement.Periods.Sum(static period => period.UntilUs - period.FromUs) : null)
+                            .Write(writer);
                     }
                 }
             }

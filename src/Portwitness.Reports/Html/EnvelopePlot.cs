@@ -13,7 +13,8 @@ internal static class EnvelopePlot
     /// <summary>Null when nothing of the list can be drawn.</summary>
     public static XElement? Of(Advertisement offered, PrintedOutput? printed, string name, string id)
     {
-        List<Envelope> areas = [.. offered.Objects.Select(one => Envelope.Of(one, offered.HasPdpMw ? offered.PdpMw : null)).OfType<Envelope>()];
+        OfferedPower power = OfferedPower.Of(offered);
+        List<Envelope> areas = [.. offered.Objects.Select(one => Envelope.Of(one, power.Milliwatts)).OfType<Envelope>()];
         if (areas.Count == 0)
         {
             return null;
@@ -35,7 +36,12 @@ internal static class EnvelopePlot
         List<(string, string)> keys = [];
         List<XElement> parts = [axes.Grid("V", "A")];
         AddOffered(areas, axes, parts, keys);
-        AddPower(offered.HasPdpMw ? offered.PdpMw : null, "pdp", "offered PD power", axes, parts, keys);
+        AddPower(power.Milliwatts, "pdp", "offered PD power", axes, parts, keys);
+        if (printed is not { HasMaxPowerMw: true } || printed.MaxPowerMw != power.PdpMilliwatts)
+        {
+            AddPower(power.PdpMilliwatts, "known", $"PD power, {offered.PdpBasis}", axes, parts, keys);
+        }
+
         AddPrinted(printed, axes, parts, keys);
         return Figure.Of(
             id, $"Power envelope of {name}", $"{areas.Count} supplies up to {Amounts.Volts((int)(volts * 1000))}. The table that follows has the numbers.", Height, keys.Distinct(), parts.ToArray());

@@ -24,7 +24,7 @@ internal static class OfferPart
         return Markup.Element(
             "article",
             Markup.Element("h3", heading),
-            Markup.Element("p", Markup.Class("small"), ProductText.About(arrangement)),
+            Markup.Element("p", Markup.Class("small"), ProductText.About(port, arrangement)),
             offered is null ? Markup.Element("p", "No capability list was seen.") : null,
             offered is not null && index < MostPlots ? EnvelopePlot.Of(offered, Printed(report.Label, arrangement), heading, $"e{index}") : null,
             offered is null ? null : Markup.Table(

@@ -16,8 +16,13 @@ internal static class TracePlot
     /// <summary>Null when nothing was measured.</summary>
     public static XElement? Of(CapturePlot plot, ProductReport report, string id)
     {
-        ArrangementReport? own = report.Ports.Where(port => port.Port == plot.Port).SelectMany(port => port.Arrangements).FirstOrDefault(one => one.File == plot.File);
-        Contract[] contracts = [.. own?.Contracts.Where(contract => contract.HasReadyUs && contract.Measured is { HasAllowedLeastMv: true }) ?? []];
+        Contract[] contracts =
+        [
+            .. report.Ports.Where(port => port.Port == plot.Port).SelectMany(static port => port.Arrangements)
+                .Where(one => one.File == plot.File).SelectMany(static one => one.Contracts)
+                .Where(static contract => contract.HasReadyUs && contract.Measured is { HasAllowedLeastMv: true })
+                .DistinctBy(static contract => contract.MessageIndex),
+        ];
         NeighbourChange[] changes = [.. report.NeighbourChanges.Where(change => change.File == plot.File && change.Port == plot.Port)];
         if (Panels.Of(plot.Trace, contracts.Select(contract => contract.Measured.AllowedMostMv).DefaultIfEmpty().Max()) is not { } panels)
         {

@@ -37,7 +37,7 @@ internal static class MarkdownPorts
             foreach (ArrangementReport arrangement in port.Arrangements)
             {
                 writer.WriteLine();
-                writer.WriteLine($"### {MarkdownText.Of(ProductText.About(arrangement))}");
+                writer.WriteLine($"### {MarkdownText.Of(ProductText.About(port, arrangement))}");
                 MarkdownReport.WriteParagraph(
                     writer, arrangement.Offered is { } list
                         ? string.Join(", ", AdvertisementText.About(list, TextStyle.Plain))

@@ -39,10 +39,25 @@ internal static class SarifResults
         SarifWriter sarif, ReportedProduct product, ProductReport report, Finding finding, SarifArtifacts artifacts)
     {
         sarif.Json.WriteStartArray("locations");
-        sarif.Json.WriteStartObject();
-        if (finding.File.Length > 0 || product.IsProductFile)
+        WriteLocation(sarif, product, report, finding, finding.File, finding.Arrangement, "", artifacts);
+        foreach (FindingPlace place in finding.FurtherPlaces)
         {
-            artifacts.WriteLocation(sarif, finding.File.Length > 0 ? ArtifactUri.Of(product, finding.File) : ArtifactUri.Of(product));
+            WriteLocation(
+                sarif, product, report, finding, place.File, place.Arrangement,
+                $"{FindingPlaces.One(finding, place)}: {place.Detail}", artifacts);
+        }
+
+        sarif.Json.WriteEndArray();
+    }
+
+    private static void WriteLocation(
+        SarifWriter sarif, ReportedProduct product, ProductReport report, Finding finding, string file, IReadOnlyCollection<string> arrangement,
+        string message, SarifArtifacts artifacts)
+    {
+        sarif.Json.WriteStartObject();
+        if (file.Length > 0 || product.IsProductFile)
+        {
+            artifacts.WriteLocation(sarif, file.Length > 0 ? ArtifactUri.Of(product, file) : ArtifactUri.Of(product));
         }
 
         sarif.Json.WriteStartArray("logicalLocations");
@@ -53,14 +68,18 @@ internal static class SarifResults
             Write("port", finding.Port);
         }
 
-        if (finding.Arrangement.Count > 0)
+        if (arrangement.Count > 0)
         {
-            Write("arrangement", string.Join(" + ", finding.Arrangement));
+            Write("arrangement", string.Join(" + ", arrangement));
         }
 
         sarif.Json.WriteEndArray();
+        if (message.Length > 0)
+        {
+            sarif.WriteMessage("message", message);
+        }
+
         sarif.Json.WriteEndObject();
-        sarif.Json.WriteEndArray();
 
         void Write(string kind, string name)
         {

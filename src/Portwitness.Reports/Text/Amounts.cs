@@ -23,6 +23,15 @@ internal static class Amounts
     public static string Seconds(long microseconds) =>
         string.Create(CultureInfo.InvariantCulture, $"{microseconds / 1000000m:0.000000} s");
 
+    /// <summary>"502 ms", "12.5 s", "10 min 2 s", "3 h 5 min".</summary>
+    public static string Duration(long microseconds) => microseconds switch
+    {
+        < 1_000_000 => string.Create(CultureInfo.InvariantCulture, $"{(microseconds + 500) / 1000} ms"),
+        < 60_000_000 => string.Create(CultureInfo.InvariantCulture, $"{microseconds / 100_000 / 10m:0.#} s"),
+        < 3_600_000_000 => string.Create(CultureInfo.InvariantCulture, $"{microseconds / 60_000_000} min {microseconds / 1_000_000 % 60} s"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{microseconds / 3_600_000_000} h {microseconds / 60_000_000 % 60} min"),
+    };
+
     /// <summary>mV times mA is µW; rounded half up to the milliwatt.</summary>
     public static long? Milliwatts(int? millivolts, int? milliamperes) =>
         millivolts is null || milliamperes is null ? null : (((long)millivolts * milliamperes.Value) + 500) / 1000;

@@ -50,7 +50,7 @@ internal static class ArrangementText
         foreach (PortInArrangement row in arrangements.OrderBy(row => row.InUse.Count).ThenBy(Attached, StringComparer.Ordinal))
         {
             table.Add(
-                Attached(row), row.Port, Amounts.Watts(row.OfferedMw), row.Contract is { } contract ? Granted(contract) : "-",
+                Attached(row), row.Port, Offered(row), row.Contract is { } contract ? Granted(contract) : "-",
                 row.HasMeasuredMw ? Amounts.Watts(row.MeasuredMw) : "-", Against(row));
         }
 
@@ -75,6 +75,11 @@ internal static class ArrangementText
 
         return table;
     }
+
+    // "65 W for 10 min 2 s, then 45 W".
+    private static string Offered(PortInArrangement row) => row.HasOfferedBeforeMw
+        ? $"{Amounts.Watts(row.OfferedBeforeMw)} for {Amounts.Duration(row.OfferedBeforeForUs)}, then {Amounts.Watts(row.OfferedMw)}"
+        : Amounts.Watts(row.OfferedMw);
 
     private static string Attached(PortInArrangement row) => row.InUse.Count <= 1 ? "alone"
         : string.Join(row.AttachOrderKnown ? ", then " : " and ", row.InUse);
@@ -127,6 +132,11 @@ internal static class ArrangementText
         {
             string time = lost.HasEndUs ? $"out for {Milliseconds(lost.EndUs - lost.StartUs)}" : "out until the end";
             return $"{time}, down to {Amounts.Volts(lost.DeepestMv)}{reset}";
+        }
+
+        if (change.HasVbusOffUs)
+        {
+            return (change.HasVbusOnUs ? $"gone for {Milliseconds(change.VbusOnUs - change.VbusOffUs)}" : "gone") + reset;
         }
 
         return $"{(change.VbusMeasured ? "stayed" : "not measured")}{reset}";

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Reports.Text;
@@ -57,28 +56,6 @@ internal static class FindingText
     public static (string Label, string Text)[] Lines(Finding finding) =>
     [
         ("found", finding.Detail), ("expected", finding.Expected), ("observed", finding.Observed),
-        ("where", Place(finding)), ("by", finding.Clause), ("next", finding.NextStep),
+        ("where", FindingPlaces.First(finding)), ("also", FindingPlaces.Further(finding)), ("by", finding.Clause), ("next", finding.NextStep),
     ];
-
-    private static string Place(Finding finding)
-    {
-        List<string> parts = [];
-        Add(finding.File.Length > 0, finding.File);
-        Add(finding.Port.Length > 0, $"port {finding.Port}");
-        Add(finding.Arrangement.Count > 0, $"in use {string.Join(" + ", finding.Arrangement)}");
-        Add(finding.HasTimeUs, Amounts.Seconds(finding.TimeUs));
-        Add(finding.HasMessageIndex, string.Create(CultureInfo.InvariantCulture, $"message {finding.MessageIndex}"));
-        Add(finding.HasObjectPosition, string.Create(CultureInfo.InvariantCulture, $"object {finding.ObjectPosition}"));
-        Add(finding.HasLabelLine, string.Create(CultureInfo.InvariantCulture, $"label line {finding.LabelLine}"));
-        Add(finding.Repeats > 0, $"and {Amounts.Count(finding.Repeats, "more time", "more times")}");
-        return string.Join(", ", parts);
-
-        void Add(bool known, string part)
-        {
-            if (known)
-            {
-                parts.Add(part);
-            }
-        }
-    }
 }

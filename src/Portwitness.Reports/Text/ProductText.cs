@@ -5,6 +5,8 @@ namespace Portwitness.Reports.Text;
 /// <summary>One product's report for people: the verdict first, the cautions last.</summary>
 public static class ProductText
 {
+    private const int MaxPeriodsListed = 3;
+
     /// <summary>Whole reports, one below the other.</summary>
     public static void Write(TextWriter writer, ReportSet set)
     {
@@ -57,8 +59,8 @@ public static class ProductText
 
     internal static string PortHeading(PortReport port) => port.Port.Length > 0 ? $"Port {port.Port} offered" : "A port without a name offered";
 
-    /// <summary>"in use C1 + C2; c1.capture.jsonl; edition R3.2".</summary>
-    internal static string About(ArrangementReport arrangement)
+    /// <summary>"in use C1 + C2; c1.capture.jsonl; edition R3.2"; with its times where it is one piece of several of its capture.</summary>
+    internal static string About(PortReport port, ArrangementReport arrangement)
     {
         List<string> about = [arrangement.InUse.Count > 0 ? $"in use {string.Join(" + ", arrangement.InUse)}" : "ports in use not stated"];
         about.Add(arrangement.File);
@@ -68,11 +70,22 @@ public static class ProductText
             about.Add($"cable {arrangement.Cable}");
         }
 
+        if (port.Arrangements.Count(one => one.File == arrangement.File) > 1)
+        {
+            about.AddRange(arrangement.Periods.Take(MaxPeriodsListed).Select(Period));
+            about.AddRange(arrangement.Periods.Count > MaxPeriodsListed
+                ? [$"and {Amounts.Count(arrangement.Periods.Count - MaxPeriodsListed, "more time", "more times")}"] : []);
+        }
+
         return string.Join("; ", about);
     }
 
     private static string WithBasis(string verdict, ProductReport report) =>
         report.VerdictBasis.Length > 0 ? $"{verdict} {VisibleText.Of(report.VerdictBasis)}" : verdict;
+
+    private static string Period(OfferPeriod period) =>
+        $"from {Amounts.Seconds(period.FromUs)}{(period.BeganWith.Length > 0 ? $" ({period.BeganWith})" : "")} "
+        + $"for {Amounts.Duration(Math.Max(0, period.UntilUs - period.FromUs))}";
 
     private static void WritePort(TextWriter writer, PortReport port, TextStyle style)
     {
@@ -80,7 +93,7 @@ public static class ProductText
         writer.WriteLine(style.Heading(VisibleText.Of(PortHeading(port))));
         foreach (ArrangementReport arrangement in port.Arrangements)
         {
-            Paragraph.WriteWrapped(writer, style, "  ", "    ", About(arrangement));
+            Paragraph.WriteWrapped(writer, style, "  ", "    ", About(port, arrangement));
             if (arrangement.Offered is { } offered)
             {
                 AdvertisementText.Write(writer, offered, "    ", style);

@@ -77,6 +77,12 @@ internal static class ArrangementTranslation
             translated.AloneMw = alone;
         }
 
+        if (row.Offer.MostPowerMilliwatts is var most && most > row.Milliwatts)
+        {
+            translated.OfferedBeforeMw = most;
+            translated.OfferedBeforeForUs = row.Offer.Earlier.Where(one => one.LargestPowerMilliwatts == most).Sum(static one => one.ForUs);
+        }
+
         if (row.Measured is { } measured)
         {
             translated.MeasuredMw = measured.Milliwatts;
@@ -123,6 +129,16 @@ internal static class ArrangementTranslation
         if (change.HardResetUs is { } reset)
         {
             translated.HardResetUs = reset;
+        }
+
+        if (change.VbusOffUs is { } off)
+        {
+            translated.VbusOffUs = off;
+        }
+
+        if (change.VbusOnUs is { } on)
+        {
+            translated.VbusOnUs = on;
         }
 
         return translated;

@@ -46,6 +46,36 @@ internal static class FindingTranslation
             translated.LabelLine = line;
         }
 
+        translated.FurtherPlaces.AddRange(finding.FurtherPlaces.Select(ToContract));
+        return translated;
+    }
+
+    private static Wire.FindingPlace ToContract(FindingPlace place)
+    {
+        Wire.FindingPlace translated = new()
+        {
+            File = place.File,
+            Detail = place.Detail,
+            Expected = place.Expected,
+            Observed = place.Observed,
+            Repeats = place.Repeats,
+        };
+        translated.Arrangement.AddRange(place.Arrangement);
+        if (place.TimeUs is { } time)
+        {
+            translated.TimeUs = time;
+        }
+
+        if (place.MessageIndex is { } index)
+        {
+            translated.MessageIndex = index;
+        }
+
+        if (place.ObjectPosition is { } position)
+        {
+            translated.ObjectPosition = position;
+        }
+
         return translated;
     }
 

@@ -1,4 +1,5 @@
 using Portwitness.Analysis;
+using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
 using Portwitness.Labels;
@@ -40,23 +41,36 @@ internal static class ReportTranslation
     private static Wire.PortReport ToPort(IGrouping<string, CaptureAnalysis> captures, Label? label)
     {
         Wire.PortReport port = new() { Port = captures.Key };
-        port.Arrangements.AddRange(captures.Select(capture => ToArrangement(capture, label)));
+        port.Arrangements.AddRange(captures.SelectMany(
+            capture => CapturePieces.Of(capture).Select(piece => ToArrangement(capture, piece, label))));
         return port;
     }
 
-    private static Wire.ArrangementReport ToArrangement(CaptureAnalysis capture, Label? label)
+    private static Wire.ArrangementReport ToArrangement(CaptureAnalysis capture, CapturePiece piece, Label? label)
     {
         Wire.ArrangementReport arrangement = new()
         {
             File = capture.File,
             Edition = capture.Editions.ToText(),
             Cable = capture.Cable,
-            Offered = capture.Advertisements.LastOrDefault()?.ToContract(),
+            Offered = piece.Offered?.ToContract(),
         };
-        arrangement.InUse.AddRange(capture.Arrangement);
+        arrangement.InUse.AddRange(piece.InUse);
         arrangement.LabelPort = label?.NameOf(capture.Port) ?? "";
-        arrangement.LabelInUse.AddRange(capture.Arrangement.Select(port => label?.NameOf(port) ?? port));
-        arrangement.Contracts.AddRange(capture.Contracts.Select(CaptureTranslation.ToContract));
+        arrangement.LabelInUse.AddRange(piece.InUse.Select(port => label?.NameOf(port) ?? port));
+        arrangement.Contracts.AddRange(piece.Contracts.Select(CaptureTranslation.ToContract));
+        arrangement.Periods.AddRange(piece.Periods.Select(static period => new Wire.OfferPeriod
+        {
+            FromUs = period.FromUs,
+            UntilUs = period.UntilUs,
+            BeganWith = period.Start switch
+            {
+                PieceStart.List => "list",
+                PieceStart.Attach => $"attach {period.Port}".TrimEnd(),
+                PieceStart.Detach => $"detach {period.Port}".TrimEnd(),
+                _ => "",
+            },
+        }));
         return arrangement;
     }
 

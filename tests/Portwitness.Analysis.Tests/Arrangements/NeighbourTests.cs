@@ -1,3 +1,4 @@
+using System.Globalization;
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
@@ -115,6 +116,44 @@ public class NeighbourTests
         analysis.Arrangements!.Transitions.Length.Should().BeLessThanOrEqualTo(1000);
         analysis.Findings.Should().NotContain(finding => finding.Verdict == Verdict.Fails);
     }
+
+    // The receiver's events are evidence, too: without measurements they tell that VBUS went, and that it came back.
+    [Theory]
+    [InlineData("vbus-off 300, vbus-on 700", "Fails", "VBUS of C1 was found gone at 1.300 s and present again 400 ms later, without a Hard Reset.")]
+    [InlineData("vbus-off 300", "CannotTell", "VBUS of C1 was found gone at 1.300 s, and not present again, without a Hard Reset.")]
+    [InlineData("vbus-off 300, detach 305", "", "")]
+    [InlineData("vbus-on 300", "", "")]
+    public void VbusEvents_TellTheInterruption(string events, string verdict, string detail)
+    {
+        Finding[] found = [.. Recorded(events).Of("neighbour-interrupted")];
+
+        string.Join(", ", found.Select(static finding => $"{finding.Verdict}")).Should().Be(verdict);
+        string.Concat(found.Select(static finding => finding.Detail)).Should().EndWith(detail.Length > 0 ? $"{detail} No other contract was seen." : "").And.NotContain("not measured");
+    }
+
+    [Fact]
+    public void HardResetWithVbusEvents_IsNotSaidToBeUnmeasured()
+    {
+        ProductAnalysis analysis = Run($"{Plain[..Plain.IndexOf(", measure", StringComparison.Ordinal)]}, attach C2, pause 20ms, hard-reset, advertise shared, contract 2 at 2.22A no-suspend");
+
+        Finding finding = analysis.Of("neighbour-interrupted").Single();
+        finding.Observed.Should().StartWith("VBUS gone for ").And.NotContain("not measured");
+        finding.Verdict.Should().Be(Verdict.CannotTell);
+    }
+
+    // A contract for 5 V 3 A, C2 a second later, and events so many milliseconds after that.
+    private static ProductAnalysis Recorded(string events) => PortsTogether.Check("", new PortCapture(
+        "C1",
+        """
+        {"capture":1,"port":"C1","in_use":["C1"]}
+        {"t":1000,"sop":"SOP","hex":"A1112C910120"}
+        {"t":2000,"sop":"SOP","hex":"82102CB10410"}
+        {"t":3000,"sop":"SOP","hex":"A303"}
+        {"t":90000,"sop":"SOP","hex":"A605"}
+        {"t":1000000,"event":"attach","port":"C2"}
+
+        """ + string.Concat(events.Split(", ").Select(static one => one.Split(' ')).Select(
+            static one => $"{{\"t\":{1_000_000 + (1_000 * int.Parse(one[1], CultureInfo.InvariantCulture))},\"event\":\"{one[0]}\"}}\n"))));
 
     private static string VerdictOf(string rule, string steps)
     {

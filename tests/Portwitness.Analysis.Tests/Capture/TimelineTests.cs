@@ -121,7 +121,7 @@ public class TimelineTests
         CaptureAnalysis analysis = Analyse((0, "SOP", List), (10, "SOP", "AB1341414180"));
 
         analysis.Advertisements[0].PdpBasis.Should().Be("declared");
-        analysis.Findings.Where(f => f.Rule == "normative-voltage-missing").Should().HaveCount(2);
+        analysis.Findings.Single(f => f.Rule == "normative-voltage-missing").FurtherPlaces.Should().HaveCount(1);
     }
 
     private static string Id(string header, int id) =>

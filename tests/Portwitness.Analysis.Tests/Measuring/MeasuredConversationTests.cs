@@ -285,9 +285,9 @@ public class MeasuredConversationTests(ITestOutputHelper output)
         Leg[] legs = [.. Enumerable.Range(0, 20).Select(i => new Leg($"7 at {8 + (i % 2)}V 3A", 10_500, 1_000, 270, 1))];
         CaptureAnalysis analysis = new Bench(Header("R3.2", "source", 5), legs).Run();
 
-        Finding[] found = [.. analysis.Findings.Where(finding => finding.Rule == "vbus-outside-tolerance")];
-        found.Length.Should().BeLessThanOrEqualTo(5);
-        found.Sum(finding => finding.Repeats + 1).Should().Be(20);
+        Finding found = analysis.Findings.Single(finding => finding.Rule == "vbus-outside-tolerance");
+        found.FurtherPlaces.Length.Should().BeLessThan(5);
+        (found.Repeats + 1 + found.FurtherPlaces.Sum(place => place.Repeats + 1)).Should().Be(20);
     }
 
     [Fact]

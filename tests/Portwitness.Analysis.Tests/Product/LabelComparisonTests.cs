@@ -146,6 +146,29 @@ public class LabelComparisonTests
         string.Join(", ", analysis.Summary().Where(line => line.Contains('@', StringComparison.Ordinal))).Should().Be(expected);
     }
 
+    // Only a power role swap that is accepted and completed turns the roles round (R3.2v1.1, 6.3.9 to 6.3.11). DR_Swap 0x09, PR_Swap
+    // 0x0A, Reject 0x04, Accept 0x03, PS_RDY 0x06; 0x02 and 0x06 in the second byte are MessageIDs 1 and 3 of a sink.
+    [Theory]
+    [InlineData("", true)]
+    [InlineData("A902", true)]
+    [InlineData("8902 A303", true)]
+    [InlineData("8A02 A403", true)]
+    [InlineData("AA03 8C02", true)]
+    [InlineData("8A02 A303 A604 8607", false)]
+    [InlineData("8A02 A303", false)]
+    [InlineData("8A02", false)]
+    public void PrintedInput_IsJudgedUnlessThePowerRolesWereSwapped(string swap, bool isJudged)
+    {
+        string messages = string.Concat(swap.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(
+            static (hex, at) => $"{{\"t\":{2_000 + (1_000 * at)},\"sop\":\"SOP\",\"hex\":\"{hex}\"}}\n"));
+        ProductAnalysis analysis = ProductRun.Words(
+            "{\"capture\":1,\"port\":\"C\",\"in_use\":[\"C\"]}\n{\"t\":1000,\"sop\":\"SOP\",\"hex\":\"A1112C910120\"}\n" + messages
+            + "{\"t\":9000,\"sop\":\"SOP\",\"hex\":\"A4212C9101202CD10200\"}\n",
+            "USB-C Input: 5V⎓3A 9V⎓2A\nUSB-C Output: 5V⎓3A");
+
+        analysis.Findings.Any(static finding => finding.Rule == "sink-current-exceeds-printed").Should().Be(isJudged);
+    }
+
     // R3.2v1.1, 6.4.1.3. Header 0x21A4 is a source's, 0x20A4 a sink's: that list is the partner's and says nothing of the label.
     [Theory]
     [InlineData("A421", "5V⎓3A 9V⎓2A", "mismatch sink-current-exceeds-printed@1", 2)]

@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Units;
 
@@ -106,6 +107,30 @@ public class PortRuleTests
             new CaptureOptions { File = "capture", PrintedPdp = Power.FromMilliwatts(printed) });
 
         ScriptRun.Findings(analysis, Names).Should().Be(expected);
+    }
+
+    // What happens at a neighbour hides no message of this port: what it said of its list still counts (6.4.11).
+    [Theory]
+    [InlineData("attach C2", "violation source-info-inconsistent")]
+    [InlineData("detach C2", "violation source-info-inconsistent")]
+    [InlineData("detach", "")]
+    public void NeighboursAttach_IsNotThePortsOwn(string between, string expected)
+    {
+        Run($"port: C1\nin_use: [C1]\n{Of65W}", "attach", "advertise", between, "send source Source_Info 0x80414142").Should().Be(expected);
+    }
+
+    // 6.4.1.2.1: the printed text of an object leaves its flags out, so that the field is named. Bit 27 is Unconstrained Power.
+    [Fact]
+    public void ListOfTheSameText_TellsTheFieldThatChanged()
+    {
+        CaptureAnalysis analysis = ScriptRun.Of(
+            "R3.2", "source:\n  one: [5V 3A, 9V 3A]\n  other: [5V 3A unconstrained usb-communications, 9V 3A]", ["attach", "advertise one", "advertise other"]);
+
+        Finding finding = analysis.Findings.Single(static one => one.Rule == "capabilities-changed");
+        finding.Detail.Should().Be(
+            "Offered before and now: fixed 5 V 3 A, fixed 9 V 3 A. Changed: object 1: Unconstrained Power (bit 27) 0, now 1, "
+            + "USB Communications Capable (bit 26) 0, now 1.");
+        finding.Observed.Should().NotBe(finding.Expected);
     }
 
     // 6.4.1.4: bits 29 and 25 are the same in both lists of a port.

@@ -124,6 +124,16 @@ public class RequestRuleTests
         Run("R3.2", Lists, "attach", "advertise one", "request 3 at 11V 3A", "reject", next).Should().Be(expected);
     }
 
+    // 6.4.1.2.4.1.1: what is attached to another port leaves the request and its list as they are.
+    [Theory]
+    [InlineData("attach C2")]
+    [InlineData("detach C2")]
+    public void NeighboursAttach_LeavesTheRefusedRequest(string between)
+    {
+        const string Lists = "port: C1\nin_use: [C1, C2]\nsource: [5V 3A, 9V 3A, PPS 5-11V 3A]";
+        Run("R3.2", Lists, "attach", "advertise", "request 3 at 11V 3A", "reject", between, "advertise").Should().Be("violation valid-request-rejected");
+    }
+
     // 6.4.9, 6.4.10.3.3, 10.2.3.3: 140 W / 28 V is 5 A; at 20.1 V, 5 A is above the row of 5 A only beyond 28 V.
     [Theory]
     [InlineData("request 8 at 5A", "")]

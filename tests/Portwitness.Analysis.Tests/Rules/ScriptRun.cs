@@ -14,9 +14,10 @@ internal static class ScriptRun
                 + string.Concat(steps.Select(step => $"  - {step}\n")))),
             options);
 
-    /// <summary>"violation invalid-request-accepted, note ..." of the rules of a category.</summary>
+    /// <summary>"violation invalid-request-accepted, note ..." of the rules of a category, once for each place.</summary>
     public static string Findings(CaptureAnalysis analysis, IEnumerable<string> rules) => string.Join(", ", analysis.Findings
         .Where(finding => rules.Contains(finding.Rule))
+        .SelectMany(finding => Enumerable.Repeat(finding, 1 + finding.FurtherPlaces.Length))
         .Select(finding => $"{finding.Severity.ToString().ToLowerInvariant()} {finding.Rule}")
         .Order(StringComparer.Ordinal));
 }

@@ -18,7 +18,7 @@ internal static class Told
     /// <summary>The findings themselves, each of which is known word for word.</summary>
     public static IReadOnlyCollection<Finding> Check(IReadOnlyCollection<Finding> findings)
     {
-        foreach (string line in findings.Select(Line))
+        foreach (string line in findings.SelectMany(Places).Select(Line))
         {
             if (Updates)
             {
@@ -44,6 +44,10 @@ internal static class Told
         string[] lines = File.Exists(Path) ? File.ReadAllLines(Path) : [];
         return new(lines.Select(line => KeyValuePair.Create(line, true)), StringComparer.Ordinal);
     }
+
+    private static IEnumerable<Finding> Places(Finding finding) => finding.FurtherPlaces
+        .Select(place => finding with { Detail = place.Detail, Expected = place.Expected, Observed = place.Observed })
+        .Prepend(finding);
 
     private static string Line(Finding finding) => string.Join(" | ", new[]
     {

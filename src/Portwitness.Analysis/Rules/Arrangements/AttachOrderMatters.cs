@@ -1,7 +1,6 @@
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.PdpRules;
 
 namespace Portwitness.Analysis.Rules.Arrangements;
 
@@ -71,5 +70,5 @@ public sealed class AttachOrderMatters : ArrangementRule
         Math.Abs(offer.LargestPowerMilliwatts - offers[0].LargestPowerMilliwatts) > SharingJudgement.RoundingMilliwatts
         || OfferChange.Between(offers[0], offer).Any(change => change.Kind is OfferChangeKind.Lost or OfferChangeKind.Added));
 
-    private static string Text(PortOffer offer) => $"{offer.Port} up to {PowerRules.Watts(offer.LargestPowerMilliwatts)} ({offer.Place})";
+    private static string Text(PortOffer offer) => $"{offer.Port} up to {OfferHistory.PowerText(offer)} ({offer.Place})";
 }

@@ -44,10 +44,11 @@ public sealed class NeighbourInterrupted : ArrangementRule
     {
         foreach (Transition one in product.Transitions.Where(one => one.IsInterrupted))
         {
-            bool isReset = one.Interruption is null || one.Interruption.AfterHardReset;
-            string nextStep = isReset ? "Capture with an instrument that shows which side sends the Hard Reset, and with another device at the port."
-                : one.Interruption!.SingleSample ? "Sample VBUS more often, at least every millisecond: a single sample may be a misreading."
-                : one.Interruption.Overloaded ? "Capture again with a load within the contract."
+            string nextStep = one.IsAfterHardReset
+                ? "Capture with an instrument that shows which side sends the Hard Reset, and with another device at the port."
+                : one.Interruption is { SingleSample: true } ? "Sample VBUS more often, at least every millisecond: a single sample may be a misreading."
+                : one.Interruption is { Overloaded: true } ? "Capture again with a load within the contract."
+                : one is { Interruption: null, VbusOnUs: null } ? "Measure VBUS of the port: the receiver found it gone, and did not find it again."
                 : one.UncertaintyUs > 0 ? "Record both ports on one clock: in one file, or with \"with\" and \"offset\" in the product file." : "";
             hits.Report(
                 this,
@@ -55,10 +56,11 @@ public sealed class NeighbourInterrupted : ArrangementRule
                 {
                     Expected = "VBUS stays within the contract while less is offered, asked for and granted",
                     Observed = one.Interruption is { } lost ? $"{InterruptionText.Duration(lost)}, down to {InterruptionText.Depth(lost)}"
+                        : one.VbusOffUs is { } off ? one.VbusOnUs is { } on ? $"VBUS gone for {InterruptionText.Milliseconds(on - off)}" : "VBUS gone"
                         : "a Hard Reset; VBUS was not measured",
                     NextStep = nextStep,
                 },
-                new ProductPlace(one.Port, one.InUse) { File = one.File, TimeUs = one.Interruption?.StartUs ?? one.HardResetUs });
+                new ProductPlace(one.Port, one.InUse) { File = one.File, TimeUs = one.Interruption?.StartUs ?? one.HardResetUs ?? one.VbusOffUs });
         }
     }
 
@@ -70,9 +72,14 @@ public sealed class NeighbourInterrupted : ArrangementRule
             ? $" The next contract was reached {InterruptionText.Milliseconds(ready - one.AtUs)} after that." : " No other contract was seen.";
         if (one.Interruption is not { } lost)
         {
-            string gone = one.ReadyUs is { } back
-                ? $" {one.Port} was without a contract for {InterruptionText.Milliseconds(back - one.HardResetUs!.Value)}." : next;
-            return $"{when}. A Hard Reset of {one.Port} followed at {InterruptionText.Seconds(one.HardResetUs!.Value)}; VBUS was not measured.{gone}";
+            string vbus = one.VbusOffUs is { } off ? VbusEvents(one, off) : "VBUS was not measured";
+            if (one.HardResetUs is not { } sent)
+            {
+                return $"{when}. {vbus}, without a Hard Reset.{next}";
+            }
+
+            string gone = one.ReadyUs is { } back ? $" {one.Port} was without a contract for {InterruptionText.Milliseconds(back - sent)}." : next;
+            return $"{when}. A Hard Reset of {one.Port} followed at {InterruptionText.Seconds(sent)}; {vbus}.{gone}";
         }
 
         string how = lost.HardResetUs is not { } reset ? "without a Hard Reset"
@@ -82,4 +89,9 @@ public sealed class NeighbourInterrupted : ArrangementRule
             + $"{InterruptionText.Duration(lost)}, down to {InterruptionText.Depth(lost)}, {how}"
             + $"{(lost.EndUs is null ? "; it did not come back in the capture" : "")}.{next}";
     }
+
+    // Events tell when the receiver noticed, which is not to the millisecond when VBUS went.
+    private static string VbusEvents(Transition one, long offUs) => one.VbusOnUs is { } on
+        ? $"VBUS of {one.Port} was found gone at {InterruptionText.Seconds(offUs)} and present again {InterruptionText.Milliseconds(on - offUs)} later"
+        : $"VBUS of {one.Port} was found gone at {InterruptionText.Seconds(offUs)}, and not present again";
 }

@@ -14,8 +14,8 @@ public sealed class CapabilitiesChanged : PortRule
         Severity = Severity.Note,
         Title = "The source changed what it offers",
         Clause = "R3.2v1.1 6.4.1",
-        Why = "A source may change its list at any time: for the cable, heat, or other ports. The label is held against the "
-            + "last list, so it is worth knowing that there was another one.",
+        Why = "A source may change its list at any time: for the cable, heat, or other ports. What was offered once was "
+            + "offered: the label is held against each list, and what fell back is told with its times.",
         Evidence = "Two Source_Capabilities of one attach with the same ports in use.",
         Example = new(
             """
@@ -41,36 +41,27 @@ public sealed class CapabilitiesChanged : PortRule
             if (before is not null && before.Attach == list.Attach && before.InUse.AsSpan().SequenceEqual(list.InUse.AsSpan())
                 && !list.Objects.AsSpan().SequenceEqual(before.Objects.AsSpan()))
             {
-                (string was, string now) = (Text(before), Text(list));
-                if (was == now)
-                {
-                    (was, now) = (Fields(before, list, before), Fields(before, list, list));
-                }
-
-                hits.Report(
-                    this,
-                    new Hit(default, $"Before: {was}. Now: {now}.") { Expected = was, Observed = now, IsNote = true },
-                    PortStatements.PlaceOf(list));
+                Report(before, list, hits);
             }
 
             before = list;
         }
     }
 
-    // Flags and peak currents are not part of an object's text: where that reads the same, the fields that differ are told.
-    private static string Fields(Advertisement before, Advertisement now, Advertisement of)
+    // Flags and limits that the short text of an object leaves out are named.
+    private void Report(Advertisement before, Advertisement now, IPlacedHitSink hits)
     {
-        List<string> fields = [];
-        for (int index = 0; index < Math.Min(before.Objects.Length, now.Objects.Length); index++)
-        {
-            (OfferedObject was, OfferedObject @is) = (before.Objects[index], now.Objects[index]);
-            fields.AddRange(was.AsSource().Layout.Fields
-                .Where(field => field.Get(was.Raw) != field.Get(@is.Raw) || was.Knows(field) != @is.Knows(field))
-                .Select(field => $"{field.Name} of object {was.Position}: "
-                    + (of.Objects[index].Knows(field) ? field.Describe(of.Objects[index].Raw) : "not shown")));
-        }
-
-        return string.Join(", ", fields);
+        (string was, string @is) = (Text(before), Text(now));
+        string? fields = was == @is ? ChangedFields.Text(before.Objects, now.Objects) : null;
+        hits.Report(
+            this,
+            new Hit(default, fields is null ? $"Before: {was}. Now: {@is}." : $"Offered before and now: {was}. Changed: {fields}.")
+            {
+                Expected = was,
+                Observed = fields is null ? @is : fields,
+                IsNote = true,
+            },
+            PortStatements.PlaceOf(now));
     }
 
     private static string Text(Advertisement list) => string.Join(", ", list.Objects.Select(offered => offered.ToText()));
