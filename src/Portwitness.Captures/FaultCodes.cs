@@ -30,6 +30,9 @@ public static class FaultCodes
     /// <summary>A header that is not the first line; the records after it were not read.</summary>
     public const string HeaderMisplaced = "header-misplaced";
 
+    /// <summary>A note, no fault: a member of a header that the format does not name. It is kept, and means nothing.</summary>
+    public const string HeaderMemberUnknown = "header-member-unknown";
+
     /// <summary>A line of a capture that is no JSON object.</summary>
     public const string JsonInvalid = "json-invalid";
 

@@ -27,6 +27,10 @@ internal static partial class FaultText
         "The first record stands before any header; records were read, but the port and the ports in use are not known. "
         + "Put a header in the first line, for example {\"capture\":1,\"port\":\"C1\",\"in_use\":[\"C1\"]}.";
 
+    /// <summary>A member that the format does not name.</summary>
+    public static string HeaderMemberUnknown(string name, string owner, IReadOnlyList<string> known) =>
+        $"{NearestName.UnknownMember(name, owner, known)}. Nothing is read from it.";
+
     public const string HeaderMisplaced =
         "A header may only be the first line; nothing from here on was read, because it may belong to another port. "
         + "Put each capture into a file of its own.";

@@ -29,9 +29,23 @@ internal sealed class LabelOptions
         }
     });
 
+    // A label that is mistaken for its file's name would be read as a label without a rating.
+    private static bool IsFileName(string text) => text is not ['@', ..] && !text.Contains('\n', StringComparison.Ordinal)
+        && (System.IO.File.Exists(text) || LooksLikePath(text));
+
+    /// <summary>Whether a text is one word that ends like a file's name and no number: "labels/th-65.txt".</summary>
+    public static bool LooksLikePath(string text) =>
+        !text.Any(char.IsWhiteSpace) && Path.GetExtension(text) is { Length: >= 3 and <= 5 } extension
+        && extension.Skip(1).All(char.IsAsciiLetter) && !extension.Equals(".dc", StringComparison.OrdinalIgnoreCase);
+
     public async Task<string?> ReadAsync(ParseResult parsed, Terminal terminal, CancellationToken cancellation)
     {
         string? text = parsed.GetValue(Text);
+        if (text is not null && IsFileName(text))
+        {
+            throw new CommandFailure($"--label {text}: that is the name of a file, not what is printed; write --label @{text}, or --label-file {text}.");
+        }
+
         string? file = parsed.GetValue(File) ?? (text is ['@', ..] ? text[1..] : null);
         return file is null ? text : await TextInput.ReadAsync(InputFile.From(file, terminal), cancellation);
     }

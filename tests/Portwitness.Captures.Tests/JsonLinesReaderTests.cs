@@ -106,7 +106,7 @@ public class JsonLinesReaderTests
             "{\"capture\":1,\"operator\":{\"name\":\"x\"}}\n"
             + "{\"note\":\"a\",\"t\":1,\"sop\":\"SOP\",\"hex\":\"8100\",\"port\":\"C1\",\"x\":[1, 2]}\n{\"t\":2,\"signal\":\"hard-reset\",\"sop\":\"SOP\"}");
 
-        read.Faults.Should().BeEmpty();
+        read.FaultCodes.Should().Equal(FaultCodes.HeaderMemberUnknown);
         read.Header.Extra.Should().Be("{\"operator\":{\"name\":\"x\"}}");
         read.Messages.Single().Extra.Should().Be("{\"note\":\"a\",\"x\":[1, 2],\"port\":\"C1\"}");
         read.Signals.Single().Extra.Should().Be("{\"sop\":\"SOP\"}");

@@ -97,7 +97,7 @@ public sealed class NegotiateTests
     }
 
     [Theory]
-    [InlineData("fixed: [5V]\nwish: 25W\ncolour: red\n", "line 3, column 1: \"colour\" is not said of a device")]
+    [InlineData("fixed: [5V]\nwish: 25W\ncolour: red\n", "line 3, column 1: \"colour\" is no member of a device")]
     [InlineData("fixed: [5V, 900V]\nwish: 25W\n", "line 1, column 13: voltages from 3 V to 50 V")]
     [InlineData("fixed: {a: 5V}\nwish: 25W\n", "line 1, column 8: not readable as YAML: text, or a list of text, was expected")]
     [InlineData("- fixed: 5V\n  wish: 5W\n- 7\n", "line 3, column 3")]

@@ -57,7 +57,7 @@ public sealed class SynthesizeTests : IDisposable
         (run.ExitCode, run.Output).Should().Be((ExitCode.Unusable, ""));
         string[] errors = run.Error.Split('\n', StringSplitOptions.RemoveEmptyEntries);
         errors.Should().HaveCount(2);
-        errors[0].Should().StartWith($"portwitness: {script}: line 3, column 5: \"fly\" is no step; ").And.EndWith("(script-step-unknown)");
+        errors[0].Should().StartWith($"portwitness: {script}: line 3, column 5: \"fly\" is no step. ").And.EndWith("(script-step-unknown)");
         errors[1].Should().Be(
             $"portwitness: {script}: line 4, column 5: \"at\" was expected after the position in \"request 1\" (script-value-wrong)");
         (await File.ReadAllTextAsync(capture)).Should().Be("the old capture");

@@ -52,6 +52,25 @@ public sealed class MeasuredProductTests(ServiceFixture service) : IClassFixture
         report.Parts.Should().HaveCount(2).And.Contain(part => part.Part == "Q2" && part.RatedMv == 12_000);
     }
 
+    // The label says which ports there are, so that it is needed before the first capture.
+    [Fact]
+    public async Task LabelInAFile_IsAskedForFirst()
+    {
+        List<string> asked = [];
+        ProductReport report = await service.Client.CheckAsync(
+            need =>
+            {
+                asked.Add(need);
+                return [Checking.Data(need == "label.txt" ? "USB-C: 5V⎓3A" : "0x0801912C"), Checking.End];
+            },
+            Checking.OfProduct("label: \"@label.txt\"\ncaptures:\n  - {file: c.words}\n"));
+
+        asked.Should().Equal("label.txt", "c.words");
+        report.Label.Text.Should().Be("USB-C: 5V⎓3A");
+        report.Ports.Single().Port.Should().Be("C");
+        report.Inputs.Select(static input => input.File).Should().Equal("product.yaml", "label.txt", "c.words");
+    }
+
     [Fact]
     public async Task MissingLog_IsSaidAndTheRestJudged()
     {

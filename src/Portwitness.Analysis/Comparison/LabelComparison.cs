@@ -138,7 +138,10 @@ public sealed record LabelComparison
         new() { Kind = kind, Port = port, At = at, Text = text };
 
     internal static Claim NotCaptured(Claim claim, string port, ImmutableArray<string> inUse) => claim.CannotTell(
-        ClaimOutcome.NotCaptured, $"not captured: {port}{(inUse.Length > 1 ? $" with {string.Join(" and ", inUse)} in use" : " alone")}",
+        ClaimOutcome.NotCaptured,
+        NextSteps.HasCcLine(port)
+            ? $"not captured: {port}{(inUse.Length > 1 ? $" with {string.Join(" and ", inUse)} in use" : " alone")}"
+            : $"{port} has no CC line, on which USB PD is captured",
         NextSteps.Capture(port, inUse));
 }
 

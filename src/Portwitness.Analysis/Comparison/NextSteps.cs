@@ -1,3 +1,6 @@
+using Portwitness.Analysis.Rules.Labels;
+using Portwitness.Labels;
+
 namespace Portwitness.Analysis.Comparison;
 
 /// <summary>What to do when a claim cannot be told, in one place so that it reads the same everywhere.</summary>
@@ -19,15 +22,29 @@ internal static class NextSteps
     public const string Pad = "Measure what the pad gives with a wireless receiver; nothing of USB PD shows it.";
 
     /// <summary>To capture ports together in one attach order.</summary>
-    public static string CaptureInOrder(IReadOnlyList<string> order) =>
-        $"Attach {string.Join(", then ", order)}, capture all of them, and state that order.";
+    public static string CaptureInOrder(IReadOnlyList<string> order)
+    {
+        string[] measured = [.. order.Where(static port => !HasCcLine(port))];
+        string[] captured = [.. order.Where(HasCcLine)];
+        string capture = measured.Length == 0 ? "capture all of them"
+            : captured.Length == 0 ? "measure all of them under load"
+            : $"capture {string.Join(" and ", captured)}, measure {string.Join(" and ", measured)} under load";
+        return $"Attach {string.Join(", then ", order)}, {capture}, and state that order.";
+    }
 
     /// <summary>To look at a line of which characters were guessed.</summary>
     public static string ConfirmLine(int line) =>
         $"Look at line {line} of the label: some of its characters were taken for others; settle it with \"label_corrections:\".";
 
     /// <summary>To capture a port under an arrangement.</summary>
-    public static string Capture(string port, IReadOnlyList<string> inUse) => inUse.Count <= 1
-        ? $"Capture {port} alone."
-        : $"Capture {port} while {string.Join(" and ", inUse)} are in use.";
+    public static string Capture(string port, IReadOnlyList<string> inUse)
+    {
+        string when = inUse.Count <= 1 ? "alone" : $"while {string.Join(" and ", inUse)} are in use";
+        return HasCcLine(port)
+            ? $"Capture {port} {when}."
+            : $"Measure {port} {when}, under its printed loads, and state what it answers to under \"signalling:\"; it has no CC line to capture.";
+    }
+
+    /// <summary>Whether a port can have the CC line on which USB PD is captured, by its name.</summary>
+    public static bool HasCcLine(string port) => PrintedPowers.MayBePd(PortNames.Shorten(port));
 }

@@ -30,7 +30,8 @@ public sealed record CellEnergy(long MicrowattHours, string Basis, int? LabelLin
             return new CellEnergy(stated.MicrowattHours, stated.Text, null);
         }
 
-        return label?.Battery is { } battery && Rules.Labels.PrintedPowers.CellEnergy(battery) is { } printed
+        // Where the print can mean several energies, nobody says which.
+        return label?.Battery is { } battery && new BatteryFigures(battery, null, label.Unread.IsEmpty).EnergiesMilliwattHours is [long printed]
             ? new CellEnergy(printed * 1000, "the printed energy", (battery.EnergyAt ?? battery.At).Line)
             : null;
     }

@@ -18,7 +18,9 @@ internal sealed class SinkReading
     private const int LeastMilliwatts = 100;
     private const int MostItems = 20;
     private const int MostCharacters = 80;
-    private const string Members = "name, title, fixed, pps, avs, variable, wish, minimum, cable and edition";
+
+    private static readonly string[] Members =
+        ["name", "title", "fixed", "pps", "avs", "variable", "wish", "minimum", "cable", "edition"];
 
     private readonly List<CaptureFault> _faults = [];
 
@@ -77,7 +79,7 @@ internal sealed class SinkReading
     private SinkDescription Unknown(SinkDescription sink, YamlText key)
     {
         _faults.Add(new CaptureFault(
-            key.Line, key.Column, NegotiationFaultCodes.MemberUnknown, $"\"{Shown(key)}\" is not said of a device; {Members} are"));
+            key.Line, key.Column, NegotiationFaultCodes.MemberUnknown, NearestName.UnknownMember(key.Text, "a device", Members)));
         return sink;
     }
 

@@ -10,6 +10,11 @@ namespace Portwitness.Analysis.Product;
 /// <summary>Reads "battery:" and "adapter:" of a product file.</summary>
 internal sealed class EnergyReader(YamlValues values)
 {
+    private static readonly string[] BatteryMembers = ["cells"];
+    private static readonly string[] CellMembers = ["series", "parallel", "capacity_mah", "nominal_v"];
+    private static readonly string[] AdapterMembers = ["at", "no_load_w", "accuracy", "points"];
+    private static readonly string[] PointMembers = ["load", "input_w", "output_w"];
+
     private const int MostCells = 1_000;
     private const int MostMilliampereHours = 1_000_000;
     private const int MostCellMillivolts = 10_000;
@@ -24,7 +29,7 @@ internal sealed class EnergyReader(YamlValues values)
         {
             if (key.Text != "cells")
             {
-                Unused(key, "battery");
+                values.Unknown(key, "a battery", BatteryMembers);
                 continue;
             }
 
@@ -45,7 +50,7 @@ internal sealed class EnergyReader(YamlValues values)
                         nominal = Number(value, fact.Text, 1, MostCellMillivolts, 1000);
                         break;
                     default:
-                        Unused(fact, "cells");
+                        values.Unknown(fact, "a battery's cells", CellMembers);
                         break;
                 }
             }
@@ -87,7 +92,7 @@ internal sealed class EnergyReader(YamlValues values)
                     points = value;
                     break;
                 default:
-                    Unused(key, "adapter");
+                    values.Unknown(key, "an adapter", AdapterMembers);
                     break;
             }
         }
@@ -120,7 +125,7 @@ internal sealed class EnergyReader(YamlValues values)
                     output = Number(value, key.Text, 0, MostMilliwatts, 1000);
                     break;
                 default:
-                    Unused(key, "points");
+                    values.Unknown(key, "an adapter's point", PointMembers);
                     break;
             }
         }
@@ -188,7 +193,4 @@ internal sealed class EnergyReader(YamlValues values)
         && number <= int.MaxValue / scale && number * scale % 1 == 0
             ? (int)(number * scale)
             : null;
-
-    private void Unused(YamlText key, string where) =>
-        values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of {where} and was passed over");
 }

@@ -10,7 +10,9 @@ namespace Portwitness.Analysis.Product;
 internal sealed class PartsReader(YamlValues values)
 {
     private const int MostParts = 1_000;
-    private const int PpmOfPercent = 10_000;
+    private const int PpmOfWhole = 1_000_000;
+
+    private static readonly string[] Members = ["part", "node", "volts", "amps", "headroom"];
 
     /// <summary>The parts that can be judged.</summary>
     public ImmutableArray<ProductPart> Read(YamlNode node) =>
@@ -18,7 +20,7 @@ internal sealed class PartsReader(YamlValues values)
 
     private ProductPart? Part(YamlNode node)
     {
-        (string? name, string? port, int? millivolts, int? milliamperes, int headroom) = (null, null, null, null, ProductPart.UsualHeadroomPercent);
+        (string? name, string? port, int? millivolts, int? milliamperes, int headroom) = (null, null, null, null, ProductPart.UsualHeadroomPpm);
         foreach ((YamlText key, YamlNode value) in values.Entries(node, "parts"))
         {
             string text = values.Text(value, key.Text) ?? "";
@@ -36,14 +38,14 @@ internal sealed class PartsReader(YamlValues values)
                 case "amps" when Amounts.Milliamperes(text) is > 0 and int amperes:
                     milliamperes = amperes;
                     break;
-                case "headroom" when new EnergyReader(values).Percent(value, key.Text) is { } ppm && ppm < 100 * PpmOfPercent:
-                    headroom = ppm / PpmOfPercent;
+                case "headroom" when new EnergyReader(values).Percent(value, key.Text) is { } ppm and < PpmOfWhole:
+                    headroom = ppm;
                     break;
                 case "volts" or "amps" or "headroom":
                     values.Fault(value, ProductFaultCodes.ValueWrong, "ratings were expected, as {volts: 30V, amps: 6A, headroom: 20%}");
                     break;
                 default:
-                    values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of a part and was passed over");
+                    values.Unknown(key, "a part", Members);
                     break;
             }
         }

@@ -25,6 +25,9 @@ public sealed record ProductAnalysis
     /// <summary>Whether it does what is printed and what the standard says.</summary>
     public required Verdict Verdict { get; init; }
 
+    /// <summary>On what the verdict rests, to follow its word; empty when that is a label and captures.</summary>
+    public required string VerdictBasis { get; init; }
+
     /// <summary>The label; null when none is given.</summary>
     public required Label? Label { get; init; }
 
@@ -67,7 +70,7 @@ public sealed record ProductAnalysis
     /// <summary>Safety and scope.</summary>
     public required ImmutableArray<string> Cautions { get; init; }
 
-    /// <summary>Nothing could be judged: the product file or every capture is unusable.</summary>
+    /// <summary>Nothing could be judged: the product file cannot be understood, every capture is unusable, or there is nothing to judge.</summary>
     public required bool Unusable { get; init; }
 }
 

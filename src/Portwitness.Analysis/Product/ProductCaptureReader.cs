@@ -8,6 +8,11 @@ namespace Portwitness.Analysis.Product;
 /// <summary>Reads one element of "captures:" of a product file.</summary>
 internal sealed class ProductCaptureReader(YamlValues values)
 {
+    private static readonly string[] Members =
+        ["file", "port", "in_use", "columns", "measurements", "with", "offset", "signal", "samples", "levels", "units"];
+
+    private static readonly string[] MeasurementMembers = ["file", "offset", "columns", "measured_at", "accuracy"];
+
     /// <summary>The file that each capture names as the one on whose clock it is, with its place.</summary>
     public List<(string File, string With, YamlNode At)> Clocks { get; } = [];
 
@@ -32,7 +37,7 @@ internal sealed class ProductCaptureReader(YamlValues values)
                     inUse = [.. values.Items(value, "in_use").Select(node => values.Text(node, "in_use")).OfType<string>()];
                     break;
                 case "columns":
-                    reading = reading with { Table = Columns(value, ofMeasurements: false) };
+                    reading = reading with { Table = TableProfile.Read(value, ofMeasurements: false, values) };
                     break;
                 case "measurements":
                     (measurementsFile, MeasurementOptions? measurements) = Measurements(value);
@@ -66,7 +71,7 @@ internal sealed class ProductCaptureReader(YamlValues values)
                     values.Fault(value, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedUnits);
                     break;
                 default:
-                    values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of a capture and was passed over");
+                    values.Unknown(key, "a capture", Members);
                     break;
             }
         }
@@ -115,7 +120,7 @@ internal sealed class ProductCaptureReader(YamlValues values)
                     options = options with { OffsetUs = Offset(value) ?? options.OffsetUs };
                     break;
                 case "columns":
-                    options = options with { Columns = Columns(value, ofMeasurements: true) };
+                    options = options with { Columns = TableProfile.Read(value, ofMeasurements: true, values) };
                     break;
                 case "measured_at" when MeasuringWords.TryParsePoint(values.Text(value, "measured_at") ?? "", out MeasuringPoint point):
                     options = options with { MeasuredAt = point };
@@ -127,7 +132,7 @@ internal sealed class ProductCaptureReader(YamlValues values)
                     options = options with { Accuracy = values.Accuracy(value) };
                     break;
                 default:
-                    values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of measurements and was passed over");
+                    values.Unknown(key, "measurements", MeasurementMembers);
                     break;
             }
         }
@@ -166,16 +171,5 @@ internal sealed class ProductCaptureReader(YamlValues values)
 
         values.Fault(value, ProductFaultCodes.ValueWrong, "a time with its unit was expected in \"offset\", for example 1.25s");
         return null;
-    }
-
-    private TableMapping Columns(YamlNode node, bool ofMeasurements)
-    {
-        TableMapping mapping = TableProfile.Read(node, ofMeasurements, out string? problem);
-        if (problem is not null)
-        {
-            values.Fault(node, ProductFaultCodes.ValueWrong, problem);
-        }
-
-        return mapping;
     }
 }

@@ -9,20 +9,22 @@ using Portwitness.PowerDelivery.Units;
 namespace Portwitness.Analysis.Product;
 
 /// <summary>
-/// Checks one product. The caller reads <see cref="Files"/>, opens each in turn, feeds its bytes, and closes it;
-/// nothing here touches a disk.
+/// Checks one product. The caller reads <see cref="LabelFile"/> if there is one, then <see cref="Files"/>, opens each in turn, feeds its
+/// bytes, and closes it; nothing here touches a disk.
 /// </summary>
 public sealed class ProductCheck : IDisposable
 {
     private readonly string _file;
-    private readonly ProductFile _product;
+    private readonly HashSet<string> _ofSeveralPorts;
     private readonly Editions? _edition;
     private readonly RuleSelection _rules;
-    private readonly Label? _label;
-    private readonly PowerSharing _sharing;
     private readonly List<CaptureAnalysis> _captures = [];
     private readonly List<FileFault> _faults = [];
     private readonly List<MeasuredLog> _logs = [];
+    private ProductFile _product;
+    private Label? _label;
+    private PowerSharing _sharing;
+    private LabelIntake? _openLabel;
     private CaptureAnalyzer? _open;
     private LogIntake? _openLog;
     private int _nextLog;
@@ -32,11 +34,14 @@ public sealed class ProductCheck : IDisposable
     {
         (_file, _product, _edition, _rules) = (file, product, edition, rules ?? RuleSelection.All);
         _faults.AddRange(product.Faults.Select(fault => new FileFault(file, fault)));
-        _label = ReadLabel(product);
-        _sharing = Sharing();
         Captures = product.Captures;
         Files = [.. product.Captures.Select(capture => capture.File)];
+        _ofSeveralPorts = [.. Files.GroupBy(static name => name).Where(static same => same.Skip(1).Any()).Select(static same => same.Key)];
+        UseLabel();
     }
+
+    /// <summary>File with the label's text, which is needed before any other; a path as of <see cref="Files"/>. Null when there is none.</summary>
+    public string? LabelFile => _product.LabelFile;
 
     /// <summary>The captures whose files <see cref="Files"/> names, and the measurements that go with them.</summary>
     public IReadOnlyList<ProductCapture> Captures { get; }
@@ -65,6 +70,35 @@ public sealed class ProductCheck : IDisposable
         },
         edition,
         rules);
+
+    /// <summary>Begins <see cref="LabelFile"/>; feed the intake, then call <see cref="CloseLabel"/>.</summary>
+    /// <exception cref="InvalidOperationException">None is named.</exception>
+    public LabelIntake OpenLabel() => LabelFile is not null
+        ? _openLabel = new LabelIntake()
+        : throw new InvalidOperationException("No label is needed.");
+
+    /// <summary>Says that the label has ended.</summary>
+    /// <exception cref="InvalidOperationException">It is not open.</exception>
+    public void CloseLabel()
+    {
+        string? text = (_openLabel ?? throw new InvalidOperationException("No label is open.")).Complete(out string? problem);
+        _openLabel = null;
+        if (problem is not null)
+        {
+            MissingLabel(problem);
+        }
+        else if (string.IsNullOrWhiteSpace(text))
+        {
+            MissingLabel("it is empty");
+        }
+
+        _product = _product with { Label = text };
+        UseLabel();
+    }
+
+    /// <summary>Says that the label cannot be had, and why; the rest is judged without it.</summary>
+    public void MissingLabel(string reason) => _faults.Add(new FileFault(_file, new CaptureFault(
+        0, 0, ProductFaultCodes.FileMissing, $"the label \"{LabelFile}\" could not be read: {reason}")));
 
     /// <summary>Begins a file of <see cref="Files"/>; feed the analyzer, then call <see cref="Close"/>.</summary>
     /// <exception cref="InvalidOperationException">The file is not the next one, or another one is still open.</exception>
@@ -96,7 +130,7 @@ public sealed class ProductCheck : IDisposable
         _captures.Add(analysis);
 
         // A file of several ports is named once for each; what one reading leaves is another's.
-        bool isOfSeveral = Files.Count(file => file == analysis.File) > 1;
+        bool isOfSeveral = _ofSeveralPorts.Contains(analysis.File);
         _faults.AddRange(analysis.Faults
             .Where(fault => !isOfSeveral || fault.Code is not (FaultCodes.OtherPorts or FaultCodes.PcapngOtherPorts))
             .Select(fault => new FileFault(analysis.File, fault)));
@@ -154,6 +188,12 @@ public sealed class ProductCheck : IDisposable
         return _open is null && next < Files.Count && Files[next] == file
             ? _product.Captures[next]
             : throw new InvalidOperationException($"\"{file}\" is not the capture that is needed next.");
+    }
+
+    private void UseLabel()
+    {
+        _label = ReadLabel(_product);
+        _sharing = Sharing();
     }
 
     private Label? ReadLabel(ProductFile product)

@@ -18,8 +18,11 @@ public sealed record ProductFile
     /// <summary>The version of its firmware; empty when it is not stated.</summary>
     public string Firmware { get; init; } = "";
 
-    /// <summary>The printed label; null when none is given.</summary>
+    /// <summary>The printed label; null when none is given, or when a file has it.</summary>
     public string? Label { get; init; }
+
+    /// <summary>File with the label's text, relative to the product file and inside its folder; null when no file is named.</summary>
+    public string? LabelFile { get; init; }
 
     /// <summary>What a person says is printed where the label is unread or doubtful.</summary>
     public ImmutableArray<ProductCorrection> Corrections { get; init; } = [];
@@ -36,6 +39,9 @@ public sealed record ProductFile
     /// <summary>Captures in the order of the file.</summary>
     public ImmutableArray<ProductCapture> Captures { get; init; } = [];
 
+    /// <summary>Whether any capture is named, also one that may not be read.</summary>
+    public bool NamesCaptures { get; init; }
+
     /// <summary>Logs of what comes out of ports, or goes in, in the order of the file.</summary>
     public ImmutableArray<ProductLog> Logs { get; init; } = [];
 
@@ -48,7 +54,11 @@ public sealed record ProductFile
     /// <summary>Parts on the VBUS side.</summary>
     public ImmutableArray<ProductPart> Parts { get; init; } = [];
 
-    /// <summary>Members of the file that this version does not judge, by name, with their place.</summary>
+    /// <summary>Whether it has anything that can be judged.</summary>
+    public bool StatesAnything => NamesCaptures || !string.IsNullOrWhiteSpace(Label) || LabelFile is not null || !string.IsNullOrWhiteSpace(Ratings)
+        || !Logs.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || Cells is not null;
+
+    /// <summary>What is wrong with the file, with its place.</summary>
     public ImmutableArray<CaptureFault> Faults { get; init; } = [];
 }
 

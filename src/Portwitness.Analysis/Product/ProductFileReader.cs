@@ -14,6 +14,15 @@ public static class ProductFileReader
     /// <summary>Longest text, in characters.</summary>
     public const int MostCharacters = 1 << 20;
 
+    private static readonly string[] Members =
+    [
+        "product", "sample", "firmware", "label", "label_corrections", "ratings", "ports", "signalling", "captures", "discharges", "battery",
+        "adapter", "parts",
+    ];
+
+    private static readonly string[] CorrectionMembers = ["line", "printed", "read_as"];
+    private static readonly string[] PortMembers = ["cable"];
+
     private const int MostCaptures = 10_000;
     private const int MostLogs = 1_000;
     private const int MostCorrections = 200;
@@ -32,7 +41,7 @@ public static class ProductFileReader
             return YamlTreeReader.Read(text) switch
             {
                 YamlMap map => new Reading().Read(map),
-                null => Unreadable(1, 1, "the file is empty; it needs at least \"product:\" and \"captures:\""),
+                null => Unreadable(1, 1, "the file is empty; it needs at least \"product:\" and \"label:\" or \"captures:\""),
                 { } other => Unreadable(other.Line, other.Column, "\"product:\", \"label:\" and \"captures:\" were expected"),
             };
         }
@@ -55,33 +64,33 @@ public static class ProductFileReader
         public ProductFile Read(YamlMap map)
         {
             ProductFile product = new();
-            foreach ((YamlText key, YamlNode value) in map.Entries)
+            foreach ((YamlText key, YamlNode value) in _values.Entries(map, "the product file"))
             {
                 product = key.Text switch
                 {
                     "product" => product with { Product = _values.Text(value, "product") ?? "" },
                     "sample" => product with { Sample = _values.Text(value, "sample") ?? "" },
                     "firmware" => product with { Firmware = _values.Text(value, "firmware") ?? "" },
-                    "label" => product with { Label = _values.Text(value, "label") },
+                    "label" => LabelMember.Read(product, value, _values),
                     "label_corrections" => product with { Corrections = Corrections(value) },
                     "ratings" => product with { Ratings = RatingsReader.Read(value, _values) },
                     "ports" => product with { CaptivePorts = Ports(value) },
                     "signalling" => product with { Signalling = Signalling(value) },
-                    "captures" => product with { Captures = Captures(value) },
+                    "captures" => product with { Captures = Captures(value), NamesCaptures = value is not YamlList { Items.Count: 0 } },
                     "discharges" => product with { Logs = Logs(value) },
                     "battery" => product with { Cells = new EnergyReader(_values).Battery(value) },
                     "adapter" => product with { Adapter = new EnergyReader(_values).Adapter(value) },
                     "parts" => product with { Parts = new PartsReader(_values).Read(value) },
-                    _ => Note(product, key, "is not a member of a product file and was passed over"),
+                    _ => Unknown(product, key),
                 };
             }
 
-            if (product is { Captures.IsEmpty: true, Logs.IsEmpty: true, Adapter.IsEmpty: true } && _values.Faults.TrueForAll(f => f.Code != ProductFaultCodes.PathLeavesFolder))
+            if (!product.StatesAnything && _values.Faults.TrueForAll(static fault => fault.Code != ProductFaultCodes.PathLeavesFolder))
             {
-                _values.Fault(map, ProductFaultCodes.NoCaptures, "no captures are named; add \"captures:\" with a file and its port");
+                _values.Fault(map, ProductFaultCodes.NoCaptures, "nothing is named that can be judged; add \"label:\", and \"captures:\" with a file and its port");
             }
 
-            if (product is { Label: not null, Ratings: not null })
+            if (product is { Ratings: not null } and ({ Label: not null } or { LabelFile: not null }))
             {
                 _values.Fault(map, ProductFaultCodes.ValueWrong, "\"label:\" and \"ratings:\" are both given; the label is read, the ratings are not");
             }
@@ -124,9 +133,9 @@ public static class ProductFileReader
             return [.. seen];
         }
 
-        private ProductFile Note(ProductFile product, YamlText key, string why)
+        private ProductFile Unknown(ProductFile product, YamlText key)
         {
-            _values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" {why}");
+            _values.Unknown(key, "a product file", Members);
             return product;
         }
 
@@ -141,6 +150,10 @@ public static class ProductFileReader
                     if (word is "captive" or "detachable")
                     {
                         captive[port.Text] = word == "captive";
+                    }
+                    else if (fact.Text != "cable")
+                    {
+                        _values.Unknown(fact, "a port", PortMembers);
                     }
                     else
                     {
@@ -160,13 +173,18 @@ public static class ProductFileReader
                 (int line, string? printed, string? readAs) = (0, null, null);
                 foreach ((YamlText key, YamlNode fact) in _values.Entries(item, "label_corrections"))
                 {
+                    if (!CorrectionMembers.Contains(key.Text))
+                    {
+                        _values.Unknown(key, "a label's correction", CorrectionMembers);
+                        continue;
+                    }
+
                     string? text = _values.Text(fact, key.Text);
                     (line, printed, readAs) = key.Text switch
                     {
                         "line" => (int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int number) ? number : 0, printed, readAs),
                         "printed" => (line, text, readAs),
-                        "read_as" => (line, printed, text),
-                        _ => (line, printed, readAs),
+                        _ => (line, printed, text),
                     };
                 }
 

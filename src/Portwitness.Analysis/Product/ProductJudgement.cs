@@ -11,6 +11,7 @@ using Portwitness.Analysis.Rules.Energy;
 using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Analysis.Rules.Parts;
 using Portwitness.Analysis.Signalling;
+using Portwitness.Captures;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Product;
@@ -63,11 +64,14 @@ internal static class ProductJudgement
             }
 
             findings.AddRange(found.Findings);
-            LabelFindings printed = LabelFindings.Of(label, rules);
-            findings.AddRange(printed.Findings);
-            unlisted = found.Unlisted + printed.Unlisted;
+            unlisted = found.Unlisted;
             statements = [.. comparison.Claims.Select(ToStatement)];
         }
+
+        // Stated cells say something without a label, too.
+        LabelFindings printed = LabelFindings.Of(label ?? new Label { Text = "" }, rules, product.Cells);
+        findings.AddRange(printed.Findings);
+        unlisted += printed.Unlisted;
 
         ProductFindings together = new(label);
         foreach (ArrangementRule rule in RuleCatalogue.Arrangements.Where(rule => rules.Includes(rule.Description)))
@@ -81,7 +85,7 @@ internal static class ProductJudgement
             rule.Check(energy, together);
         }
 
-        ImmutableArray<PartStress> parts = PartStress.Of(product.Parts, offers);
+        ImmutableArray<PartStress> parts = PartStress.Of(product.Parts, offers, label);
         foreach (PartRule rule in RuleCatalogue.Parts.Where(rule => rules.Includes(rule.Description)))
         {
             foreach (PartStress part in parts)
@@ -92,13 +96,18 @@ internal static class ProductJudgement
 
         findings.AddRange(together.Findings);
 
-        bool nothingUsable = !captures.Any(capture => capture.IsUsable) && energy.Logs.IsEmpty && energy.Adapter.IsEmpty;
+        bool anyCapture = captures.Any(static capture => capture.IsUsable);
+        bool unusable = faults.Any(static fault => ProductFaultCodes.IsFatal(fault.Fault.Code))
+            || (!anyCapture && energy.Logs.IsEmpty && energy.Adapter.IsEmpty
+                && (product.NamesCaptures || (label is null && product.Cells is null && parts.IsEmpty)));
+        Verdict verdict = Judge(findings, statements, label, captures, faults, anyMissing || unusable);
         return new ProductAnalysis
         {
             Product = product.Product,
             Sample = product.Sample.Length > 0 ? product.Sample : SampleOf(captures),
             Firmware = product.Firmware,
-            Verdict = Judge(findings, statements, label, captures, faults, anyMissing || nothingUsable),
+            Verdict = verdict,
+            VerdictBasis = unusable ? "" : VerdictBasis.Of(verdict, product, label, energy, anyCapture),
             Rules = rules,
             Label = label,
             Statements = [.. statements.Take(MostStatements)],
@@ -118,9 +127,9 @@ internal static class ProductJudgement
                 .. NotListed(file, offersLeft, "offers of ports", MostOffers),
                 .. NotListed(file, statements.Length - MostStatements, "printed statements", MostStatements),
             ],
-            NextSteps = NextSteps(findings, statements, label),
+            NextSteps = NextSteps(findings, statements, label, product),
             Cautions = Cautions,
-            Unusable = nothingUsable,
+            Unusable = unusable,
         };
     }
 
@@ -152,17 +161,19 @@ internal static class ProductJudgement
             || statements.Any(statement => statement.Verdict == Verdict.CannotTell)
             || label is { Unread.IsEmpty: false }
             || captures.All(capture => capture.Advertisements.IsEmpty)
-            || faults.Any(fault => fault.Fault.Code != ProductFaultCodes.MemberUnused);
+            || faults.Any(static fault => fault.Fault.Code != FaultCodes.HeaderMemberUnknown);
         return open ? Verdict.CannotTell : Verdict.Holds;
     }
 
     private static ImmutableArray<string> NextSteps(
-        List<Finding> findings, ImmutableArray<Statement> statements, Label? label)
+        List<Finding> findings, ImmutableArray<Statement> statements, Label? label, ProductFile product)
     {
         int unread = label is null ? 0 : label.Unread.Length + label.UnlistedUnread;
         IEnumerable<string> steps = findings.Select(finding => finding.NextStep)
             .Concat(statements.Select(statement => statement.NextStep))
             .Concat(label?.Unread.Take(MostUnreadSteps).Select(span => $"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".") ?? [])
+            .Append(product.NamesCaptures || label is { Outputs.IsEmpty: false } ? "" : "Capture each port that offers USB PD, and name the files under \"captures:\".")
+            .Append(product.NamesCaptures || label is not null ? "" : "Write what is printed on the product under \"label:\".")
             .Append(unread > MostUnreadSteps ? $"Read the other {unread - MostUnreadSteps} unread places of the label by hand." : "");
         return [.. steps.Where(step => step.Length > 0).Distinct().Take(MostStatements)];
     }

@@ -9,6 +9,11 @@ namespace Portwitness.Analysis.Product;
 /// <summary>Reads one element of "discharges:" of a product file.</summary>
 internal sealed class ProductLogReader(YamlValues values)
 {
+    private static readonly string[] Members =
+    [
+        "file", "port", "at", "kind", "begun", "current", "cut_off", "longest_step", "accuracy", "measured_at", "columns",
+    ];
+
     /// <summary>Reads it; null, with a fault, when it names no file that may be read.</summary>
     public ProductLog? Read(YamlNode item)
     {
@@ -56,10 +61,10 @@ internal sealed class ProductLogReader(YamlValues values)
                     values.Fault(value, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedPoint);
                     break;
                 case "columns":
-                    log = log with { Columns = Columns(value) };
+                    log = log with { Columns = TableProfile.Read(value, ofMeasurements: true, values) };
                     break;
                 default:
-                    values.Fault(key, ProductFaultCodes.MemberUnused, $"\"{key.Text}\" is not a member of a log and was passed over");
+                    values.Unknown(key, "a log", Members);
                     break;
             }
         }
@@ -116,16 +121,5 @@ internal sealed class ProductLogReader(YamlValues values)
 
         values.Fault(node, ProductFaultCodes.ValueWrong, "a time of at most an hour was expected in \"longest_step\", for example 10s");
         return null;
-    }
-
-    private TableMapping Columns(YamlNode node)
-    {
-        TableMapping mapping = TableProfile.Read(node, ofMeasurements: true, out string? problem);
-        if (problem is not null)
-        {
-            values.Fault(node, ProductFaultCodes.ValueWrong, problem);
-        }
-
-        return mapping;
     }
 }

@@ -12,6 +12,10 @@ internal sealed class RatingsReader
 {
     private const string Example = "5V 3A, PPS 3.3-11V 5A, 65W, 100-240V~ 50/60Hz 1.5A or 20000mAh";
 
+    private static readonly string[] Members = ["inputs", "outputs", "combinations", "total", "battery"];
+    private static readonly string[] OutputMembers = ["modes", "ranges", "maximum"];
+    private static readonly string[] BatteryMembers = ["capacity", "voltage", "energy", "cells", "rated"];
+
     private readonly YamlValues _values;
     private readonly StringBuilder _text = new();
 
@@ -65,7 +69,7 @@ internal sealed class RatingsReader
                 Battery(value);
                 break;
             default:
-                Fault(key, $"\"{key.Text}\" is not a member of ratings; inputs, outputs, combinations, total and battery are");
+                _values.Unknown(key, "ratings", Members);
                 break;
         }
     }
@@ -89,7 +93,7 @@ internal sealed class RatingsReader
                     parts.Add(Text(value, "maximum") is { Length: > 0 } maximum ? $"Max {maximum}" : "");
                     break;
                 default:
-                    Fault(key, $"\"{key.Text}\" is not a member of an output; modes, ranges and maximum are");
+                    _values.Unknown(key, "an output's ratings", OutputMembers);
                     break;
             }
         }
@@ -122,7 +126,7 @@ internal sealed class RatingsReader
                     cells.Add(Text(value, key.Text));
                     break;
                 default:
-                    Fault(key, $"\"{key.Text}\" is not a member of battery; capacity, voltage, energy, cells and rated are");
+                    _values.Unknown(key, "a battery's ratings", BatteryMembers);
                     break;
             }
         }

@@ -220,14 +220,21 @@ public static class RuleCatalogue
         new VoltageOutsideStandard(),
         new PrintedCurrentAbove5A(),
         new PrintedCurrentAbove3AAt5V(),
-        new EnergyDiffers(),
-        new RatedCapacityExceedsEnergy(),
-        new EnergyNotDerivable(),
         new CapacityBasisMissing(),
-        new ImpliedEfficiencyImplausible(),
-        new CarriageBand(),
         new EfficiencyBelowLimit(),
         new NoLoadAboveLimit(),
+    ];
+
+    /// <summary>Rules about printed battery figures and stated cells.</summary>
+    public static ImmutableArray<BatteryRule> Battery { get; } =
+    [
+        new EnergyDiffers(),
+        new CapacityBasisExplained(),
+        new CellsDifferFromLabel(),
+        new RatedCapacityExceedsEnergy(),
+        new EnergyNotDerivable(),
+        new ImpliedEfficiencyImplausible(),
+        new CarriageBand(),
     ];
 
     /// <summary>Rules about what was measured of a product's energy.</summary>
@@ -249,7 +256,7 @@ public static class RuleCatalogue
     public static ImmutableArray<Rule> All { get; } =
         [
             .. Messages, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Line, .. Labels, .. Combinations,
-            .. Arrangements, .. Signalling, .. Printed, .. Energy, .. Parts,
+            .. Arrangements, .. Signalling, .. Printed, .. Battery, .. Energy, .. Parts,
         ];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>

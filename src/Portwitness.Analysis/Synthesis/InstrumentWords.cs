@@ -29,8 +29,18 @@ internal static class InstrumentWords
         foreach ((YamlText key, YamlNode value) in (node as YamlMap)?.Entries ?? throw Unreadable())
         {
             int index = Array.IndexOf(AccuracyMembers, key.Text);
-            values[index < 0 ? throw Unreadable() : index] =
-                value is YamlText text
+            if (index < 0)
+            {
+                throw new ScriptFault(
+                    SynthesisFaultCodes.MemberUnknown, $"line {key.Line}: {NearestName.UnknownMember(key.Text, "an accuracy", AccuracyMembers)}");
+            }
+
+            if (values[index] is not null)
+            {
+                throw new ScriptFault(SynthesisFaultCodes.MemberUnknown, $"line {key.Line}: \"{key.Text}\" stands twice");
+            }
+
+            values[index] = value is YamlText text
                 && int.TryParse(text.Text, NumberStyles.None, CultureInfo.InvariantCulture, out int number)
                 && number <= MeasuringAccuracy.Maximum
                     ? number

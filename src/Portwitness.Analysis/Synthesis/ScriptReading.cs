@@ -28,7 +28,7 @@ internal sealed class ScriptReading
         {
             if (!Members.Contains(key.Text))
             {
-                _faults.Add(key, SynthesisFaultCodes.MemberUnknown, $"\"{key.Text}\" is no member of a script; there are {string.Join(", ", Members)}");
+                _faults.Add(key, SynthesisFaultCodes.MemberUnknown, NearestName.UnknownMember(key.Text, "a script", Members));
             }
             else if (!_members.TryAdd(key.Text, value))
             {

@@ -23,7 +23,9 @@ internal sealed class StepReader(
         Words words = new(text);
         string verb = words.ExpectWord("a step").ToLowerInvariant();
         Action<Dialogue> play = Power(verb, words) ?? Lists(verb, words) ?? Bench(verb, words)
-            ?? throw ScriptFault.Unknown($"\"{verb}\" is no step; the steps are {string.Join(", ", Verbs)} and repeat");
+            ?? throw ScriptFault.Unknown(
+                $"\"{verb}\" is no step.{(NearestName.Of(verb, Verbs) is { } nearest ? $" Did you mean \"{nearest}\"?" : "")} "
+                + $"The steps are {string.Join(", ", Verbs)} and repeat");
         Mishap? mishap = words.Take("with") ? Mishap.Read(words) : null;
         Repetition? times = words.Next == "every" ? Repetition.Read(words) : null;
         words.End();

@@ -37,7 +37,7 @@ internal static class YamlTreeReader
         }
         catch (YamlException fault)
         {
-            throw new YamlFaultException(fault.Start.Line + 1, fault.Start.Column + 1, fault.Message);
+            throw new YamlFaultException(fault.Start.Line + 1, fault.Start.Column + 1, fault.Message + Remedy(text, fault.Start.Line, fault.Start.Column));
         }
     }
 
@@ -82,6 +82,13 @@ internal static class YamlTreeReader
             default:
                 throw Fault(at, "aliases (*name) are not read; write the value again");
         }
+    }
+
+    // YAML reserves the character that stands before a file's name.
+    private static string Remedy(string text, int line, int column)
+    {
+        string? at = text.Split('\n').ElementAtOrDefault(line);
+        return at is not null && column < at.Length && at[column] == '@' ? " Write a value that begins with @ in quotes, as \"@label.txt\"." : "";
     }
 
     private static ParsingEvent Next(IParser parser) => parser.MoveNext()

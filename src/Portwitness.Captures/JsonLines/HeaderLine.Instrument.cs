@@ -99,6 +99,11 @@ internal sealed partial class HeaderLine
         {
             string name = json.GetString()!;
             int index = Array.IndexOf(AccuracyMembers, name);
+            if (index < 0)
+            {
+                Unknown(json.ValueSpan, (int)json.TokenStartIndex + 1, "a header's \"accuracy\"", AccuracyMembers);
+            }
+
             json.Read();
             if (index >= 0 && json.TokenType != JsonTokenType.Null)
             {

@@ -6,10 +6,16 @@ using Portwitness.Captures.Input;
 namespace Portwitness.Captures.JsonLines;
 
 /// <summary>What the header line states.</summary>
-internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(
-    faults, "capture", "port", "in_use", "attach_order", "started", "product", "sample", "cable", "edition", "converted_from",
-    "time_of", "resolution_us", "records_sop", "measured_at", "accuracy", "ports")
+internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(faults, Members)
 {
+    private static readonly string[] Members =
+    [
+        "capture", "port", "in_use", "attach_order", "started", "product", "sample", "cable", "edition", "converted_from", "time_of",
+        "resolution_us", "records_sop", "measured_at", "accuracy", "ports",
+    ];
+
+    private static readonly string[] CableMembers = ["kind", "current_a", "epr"];
+
     private CaptureHeader _header = new() { Format = "capture" };
 
     /// <summary>Whether the version is the one that is known here; if not, that was reported.</summary>
@@ -59,6 +65,9 @@ internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(
     }
 
     /// <inheritdoc/>
+    protected override void Unknown(ReadOnlySpan<byte> name, int column) => Unknown(name, column, "a capture's header", Members);
+
+    /// <inheritdoc/>
     protected override void Take(int member, ref Utf8JsonReader json) => _header = member switch
     {
         0 => TakeVersion(ref json),
@@ -78,6 +87,9 @@ internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(
         14 => _header with { Accuracy = Accuracy(ref json, member) },
         _ => _header with { Ports = Ports(ref json, member) },
     };
+
+    private void Unknown(ReadOnlySpan<byte> name, int column, string owner, string[] known) =>
+        Report(column, FaultCodes.HeaderMemberUnknown, FaultText.HeaderMemberUnknown(Encoding.UTF8.GetString(name), owner, known));
 
     private CaptureHeader TakeVersion(ref Utf8JsonReader json)
     {
@@ -173,6 +185,11 @@ internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(
         bool isKind = json.ValueTextEquals("kind"u8);
         bool isCurrent = json.ValueTextEquals("current_a"u8);
         bool isEpr = json.ValueTextEquals("epr"u8);
+        if (!isKind && !isCurrent && !isEpr)
+        {
+            Unknown(json.ValueSpan, (int)json.TokenStartIndex + 1, "a header's \"cable\"", CableMembers);
+        }
+
         json.Read();
         switch (json.TokenType)
         {

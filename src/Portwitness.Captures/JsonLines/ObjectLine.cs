@@ -66,6 +66,11 @@ internal abstract class ObjectLine(FaultLog faults, params string[] names)
     /// <summary>Takes the value that the reader stands on.</summary>
     protected abstract void Take(int member, ref Utf8JsonReader json);
 
+    /// <summary>Told of a member with another name, as it stands; it is kept whatever this does.</summary>
+    protected virtual void Unknown(ReadOnlySpan<byte> name, int column)
+    {
+    }
+
     /// <summary>Keeps a member that turned out to have no meaning in this line.</summary>
     protected void KeepAsExtra(int member, ReadOnlySpan<byte> text)
     {
@@ -114,6 +119,11 @@ internal abstract class ObjectLine(FaultLog faults, params string[] names)
         json.Read();
         if (member < 0)
         {
+            if (json.TokenType != JsonTokenType.Null)
+            {
+                Unknown(name, start + 1);
+            }
+
             json.Skip();
             AddExtra(text[start..(int)json.BytesConsumed]);
             return;

@@ -23,6 +23,9 @@ public sealed record TableMapping
     private static readonly string[] OfMessages = ["time", "sop", "direction", "hex", "header", "crc"];
     private static readonly string[] OfMeasurements = ["time", "volts", "amps"];
 
+    /// <summary>What columns may hold.</summary>
+    public static IReadOnlyList<string> NamesOf(bool ofMeasurements) => ofMeasurements ? OfMeasurements : OfMessages;
+
     /// <summary>The columns that are stated.</summary>
     public ImmutableArray<TableColumn> Columns { get; init; } = [];
 

@@ -96,9 +96,12 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
         _anyText = true;
     }
 
+    // A member of a header that means nothing is noted with the faults, and leaves out no record.
+    private static bool IsFault(Fault fault) => fault.Code != "header-member-unknown";
+
     private int Write(DecodedCapture capture, JsonReport.StreamedCapture json, ReportOutput output)
     {
-        bool unusable = capture.Format.Length == 0 || (capture.MessageCount == 0 && capture.Faults.Count > 0);
+        bool unusable = capture.Format.Length == 0 || (capture.MessageCount == 0 && capture.Faults.Any(IsFault));
         if (unusable)
         {
             foreach (Fault fault in capture.Faults)

@@ -58,13 +58,8 @@ internal static class LabelCommand
 
     private static async Task<string> ReadAsync(string given, Terminal terminal, CancellationToken cancellation)
     {
-        bool isFile = given == InputFile.StandardInput || File.Exists(given) || Directory.Exists(given) || LooksLikePath(given);
+        bool isFile = given == InputFile.StandardInput || File.Exists(given) || Directory.Exists(given) || LabelOptions.LooksLikePath(given);
         string? file = given.StartsWith('@') ? given[1..] : isFile ? given : null;
         return file is null ? given : await TextInput.ReadAsync(InputFile.From(file, terminal), cancellation);
     }
-
-    // "labels/th-65.txt", mistyped, is no label: one word that ends like a file name and no number.
-    private static bool LooksLikePath(string given) =>
-        !given.Any(char.IsWhiteSpace) && Path.GetExtension(given) is { Length: >= 3 and <= 5 } extension
-        && extension.Skip(1).All(char.IsAsciiLetter);
 }

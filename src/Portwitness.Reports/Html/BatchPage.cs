@@ -41,7 +41,7 @@ public static class BatchPage
     private static XElement Row(ReportedProduct product, ProductReport report, string? link) => Markup.Element(
         "tr",
         Markup.Element("th", new XAttribute("scope", "row"), Linked(report.Product.Length > 0 ? report.Product : product.Source, link)),
-        Markup.Element("td", Markup.Mark(report.Verdict), report.Unusable ? " (cannot be read)" : null),
+        Markup.Element("td", Markup.Mark(report.Verdict), report.Unusable ? " (cannot be read)" : report.VerdictBasis.Length > 0 ? $" {report.VerdictBasis}" : null),
         Severities.Select(severity => Markup.Element(
             "td", Amounts.Number(report.Findings.Count(finding => finding.Severity == severity)))).ToArray(),
         Markup.Element("td", product.Source));

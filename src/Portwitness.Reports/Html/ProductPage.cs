@@ -31,7 +31,7 @@ public static class ProductPage
         ];
         XElement[] shown = [.. sections.OfType<XElement>()];
         Page.Write(
-            writer, $"{report.Product}: {ProductText.Word(report.Verdict).ToLowerInvariant()}",
+            writer, $"{report.Product}: {ProductText.Word(report.Verdict).ToLowerInvariant()}{(report.VerdictBasis.Length > 0 ? " " : "")}{report.VerdictBasis}",
             [
                 Markup.Element("header", Head(report)),
                 Markup.Element("nav", new XAttribute("aria-label", "Parts of this report"), Markup.Element("ul", shown.Select(Link).ToArray())),
@@ -42,7 +42,9 @@ public static class ProductPage
     private static object?[] Head(ProductReport report) =>
     [
         Markup.Element("h1", report.Product),
-        Markup.Element("p", Markup.Class($"verdict {Markup.Word(report.Verdict)}"), Markup.Mark(report.Verdict)),
+        Markup.Element(
+            "p", Markup.Class($"verdict {Markup.Word(report.Verdict)}"), Markup.Mark(report.Verdict),
+            report.VerdictBasis.Length > 0 ? $" {report.VerdictBasis}" : null),
         Markup.Element("p", $"Findings: {ProductText.FindingSummary(report)}. {Statements(report)}"),
         RuleText.Selection(report.Rules).Select(sentence => Markup.Element("p", sentence)).ToArray(),
         Markup.Element("p", Markup.Class("small"), "A pre-check from captures and a label; not a certification."),

@@ -61,7 +61,7 @@ public static class JunitReport
             case ProductOutcome.Fails:
                 WriteResult(
                     xml, "failure", TextStyle.Plain.Severity(report.Findings.Select(static one => one.Severity).DefaultIfEmpty().Min()),
-                    $"{ProductText.Word(report.Verdict)}: {ProductText.FindingSummary(report)}", Findings(report));
+                    $"{ProductText.Verdict(report)}: {ProductText.FindingSummary(report)}", Findings(report));
                 break;
             case ProductOutcome.Unusable:
                 WriteResult(
@@ -91,7 +91,7 @@ public static class JunitReport
 
     private static void WriteOutput(XmlWriter xml, ProductReport report)
     {
-        if (report.Findings.Count > 0 || report.Faults.Count > 0 || report.Rules is not null)
+        if (report.Findings.Count > 0 || report.Faults.Count > 0 || report.Rules is not null || report.VerdictBasis.Length > 0)
         {
             xml.WriteElementString("system-out", Findings(report));
         }
@@ -102,6 +102,11 @@ public static class JunitReport
     private static string Findings(ProductReport report)
     {
         using StringWriter text = new() { NewLine = "\n" };
+        if (report.VerdictBasis.Length > 0)
+        {
+            text.WriteLine($"Verdict: {ProductText.Verdict(report)}");
+        }
+
         RuleText.WriteSelection(text, report.Rules, TextStyle.Plain);
         FindingText.Write(text, report.Findings, TextStyle.Plain);
         FaultText.Write(text, report.Faults, TextStyle.Plain);
@@ -113,7 +118,7 @@ public static class JunitReport
     private static string Open(ProductReport report)
     {
         using StringWriter text = new() { NewLine = "\n" };
-        text.Write($"{ProductText.Word(report.Verdict)}: the evidence does not settle it.\n");
+        text.Write($"{ProductText.Verdict(report)}: the evidence does not settle it.\n");
         foreach (Statement statement in report.Statements.Where(static one => one.Verdict == Verdict.CannotTell))
         {
             text.Write($"not settled: {VisibleText.Of(statement.Claim)}\n");

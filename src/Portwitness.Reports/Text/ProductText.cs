@@ -18,7 +18,7 @@ public static class ProductText
     public static void Write(TextWriter writer, ProductReport report, TextStyle style)
     {
         writer.WriteLine(style.Heading(VisibleText.Of(report.Product)));
-        writer.WriteLine($"Verdict: {style.Verdict(report.Verdict)}");
+        writer.WriteLine($"Verdict: {WithBasis(style.Verdict(report.Verdict), report)}");
         RuleText.WriteSelection(writer, report.Rules, style);
         FindingText.Write(writer, report.Findings, style);
         StatementText.Write(writer, report.Statements, report.Label?.ByHand == true, style);
@@ -49,6 +49,9 @@ public static class ProductText
     /// <summary>"HOLDS", "FAILS" or "CANNOT TELL".</summary>
     public static string Word(Verdict verdict) => TextStyle.Plain.Verdict(verdict);
 
+    /// <summary>The verdict with what it rests on: "HOLDS to the standard; no label to compare".</summary>
+    public static string Verdict(ProductReport report) => WithBasis(Word(report.Verdict), report);
+
     /// <summary>"2 mismatches, 1 caution", or "none".</summary>
     public static string FindingSummary(ProductReport report) => FindingText.Summary(report.Findings);
 
@@ -67,6 +70,9 @@ public static class ProductText
 
         return string.Join("; ", about);
     }
+
+    private static string WithBasis(string verdict, ProductReport report) =>
+        report.VerdictBasis.Length > 0 ? $"{verdict} {VisibleText.Of(report.VerdictBasis)}" : verdict;
 
     private static void WritePort(TextWriter writer, PortReport port, TextStyle style)
     {

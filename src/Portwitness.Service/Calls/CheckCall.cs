@@ -26,6 +26,12 @@ internal sealed class CheckCall(
     public async Task<(ProductAnalysis Analysis, int Files)> RunAsync()
     {
         using ProductCheck check = await ReadOptionsAsync();
+        if (check.LabelFile is { } label)
+        {
+            await responses.WriteAsync(new Wire.CheckResponse { Need = label }, cancellation);
+            await ReceiveLabelAsync(check, label);
+        }
+
         foreach (ProductCapture capture in check.Captures)
         {
             if (capture.MeasurementsFile is { } measurements)
@@ -51,7 +57,7 @@ internal sealed class CheckCall(
 
         call.Answered(analysis);
         await responses.WriteAsync(new Wire.CheckResponse { Report = report }, cancellation);
-        return (analysis, check.Files.Count + check.Logs.Count);
+        return (analysis, check.Files.Count + check.Logs.Count + (check.LabelFile is null ? 0 : 1));
     }
 
     // What is kept can be drawn later; a report is given whether it could be kept or not, and says so.
@@ -108,6 +114,9 @@ internal sealed class CheckCall(
 
     private Task ReceiveAsync(ProductCheck check, string file) => ReceiveAsync(
         file, () => new Upload(check.Open(file).Input, limits, call), check.Close, reason => check.Missing(file, reason));
+
+    private Task ReceiveLabelAsync(ProductCheck check, string file) => ReceiveAsync(
+        file, () => new Upload(check.OpenLabel(), limits, call), check.CloseLabel, check.MissingLabel);
 
     private Task ReceiveLogAsync(ProductCheck check, string file) => ReceiveAsync(
         file, () => new Upload(check.OpenLog(), limits, call), check.CloseLog, check.MissingLog);

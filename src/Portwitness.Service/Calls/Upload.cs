@@ -1,21 +1,25 @@
 using Google.Protobuf;
 using Portwitness.Analysis.Energy;
+using Portwitness.Analysis.Product;
 using Portwitness.Captures;
 using Portwitness.Service.Telemetry;
 
 namespace Portwitness.Service.Calls;
 
-/// <summary>Feeds an uploaded capture, with its measurements, or a log of power to its reader and holds it to the limits.</summary>
+/// <summary>Feeds an uploaded capture, with its measurements, a log of power, or a label to its reader and holds it to the limits.</summary>
 internal sealed class Upload
 {
     private readonly ServiceLimits _limits;
     private readonly CaptureInput? _capture;
     private readonly LogIntake? _log;
+    private readonly LabelIntake? _label;
     private readonly WatchedCall _call;
 
     public Upload(CaptureInput capture, ServiceLimits limits, WatchedCall call) => (_capture, _limits, _call) = (capture, limits, call);
 
     public Upload(LogIntake log, ServiceLimits limits, WatchedCall call) => (_log, _limits, _call) = (log, limits, call);
+
+    public Upload(LabelIntake label, ServiceLimits limits, WatchedCall call) => (_label, _limits, _call) = (label, limits, call);
 
     // Small enough that the messages of one slice need little room until they are sent.
     private const int SliceBytes = 16 << 10;
@@ -54,6 +58,7 @@ internal sealed class Upload
             {
                 _capture?.Write(slice.Span);
                 _log?.Write(slice.Span);
+                _label?.Write(slice.Span);
             }
 
             await afterSlice();

@@ -104,6 +104,11 @@ internal sealed class SubmittedProduct
 
     private static IEnumerable<string> FilesOf(ProductCheck check)
     {
+        if (check.LabelFile is { } label)
+        {
+            yield return label;
+        }
+
         foreach (ProductCapture capture in check.Captures)
         {
             yield return capture.File;

@@ -17,6 +17,7 @@ internal static class ReportTranslation
             Sample = analysis.Sample,
             Firmware = analysis.Firmware,
             Verdict = ((Verdict?)analysis.Verdict).ToContract(),
+            VerdictBasis = analysis.VerdictBasis,
             Label = analysis.Label?.ToContract(),
             Unusable = analysis.Unusable,
             Rules = analysis.Rules.ToContract(),

@@ -51,7 +51,7 @@ public class SinkReaderTests
     [InlineData("fixed 5V; pps 11-3.3V; wish 5W", 1, 15, "voltages from 3 V to 50 V, the lower one first, were expected; \"11-3.3V\" is not within")]
     [InlineData("fixed 5V; pps 5V; wish 5W", 1, 15, "\"5V\" is no range; one as \"3.3-11V\" or \"3.3-11V 3A\" was expected")]
     [InlineData("fixed 9V; wish 5W", 1, 1, "\"fixed\" has no 5V; every device begins with it (R3.2v1.1, 6.4.1.4)")]
-    [InlineData("fixed 5V; colour red; wish 5W", 1, 11, "\"colour\" is not said of a device; name, title, fixed, pps, avs, variable, wish, minimum, cable and edition are")]
+    [InlineData("fixed 5V; colour red; wish 5W", 1, 11, "\"colour\" is no member of a device. Known members: name, title, fixed, pps, avs, variable, wish, minimum, cable, edition")]
     [InlineData("fixed 5V; fixed 5V; wish 5W", 1, 11, "\"fixed\" is said twice")]
     [InlineData("fixed 5V, 9V 2A, 9V 3A; wish 5W", 1, 1, "\"fixed\" has 9 V twice; say it once, with the larger current")]
     [InlineData("fixed 5V; wish 5W; minimum 6W", 1, 1, "the minimum of 6 W is more than the wish of 5 W")]

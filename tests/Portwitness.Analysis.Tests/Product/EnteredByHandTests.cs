@@ -42,8 +42,8 @@ public class EnteredByHandTests
 
     [Theory]
     [InlineData("ratings: {outputs: {C1: [five volts]}}", "five volts")]
-    [InlineData("ratings: {outputs: {C1: {power: 5W}}}", "\"power\" is not a member of an output")]
-    [InlineData("ratings: {colour: red}", "\"colour\" is not a member of ratings")]
+    [InlineData("ratings: {outputs: {C1: {power: 5W}}}", "\"power\" is no member of an output")]
+    [InlineData("ratings: {colour: red}", "\"colour\" is no member of ratings")]
     [InlineData("ratings: [5V 3A]", "names with values were expected")]
     [InlineData("label: 'C1: 5V 3A'\nratings: {total: 5W}", "both given")]
     [InlineData("label: 'C1: 5V#3A'\nlabel_corrections: [{line: 2, printed: '5V#3A', read_as: 5V 3A}]", "exactly once")]

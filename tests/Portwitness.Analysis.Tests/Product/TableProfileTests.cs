@@ -23,7 +23,9 @@ public partial class TableProfileTests
 
     [Theory]
     [InlineData("time: {column: 1, unit: V}", "'V' is no unit of time")]
-    [InlineData("tine: 1", "'tine' is no column")]
+    [InlineData("tine: 1", "line 1, column 1: \"tine\" is no member of columns. Did you mean \"time\"?")]
+    [InlineData("time: {column: 1, units: ms}", "line 1, column 19: \"units\" is no member of a column. Did you mean \"unit\"?")]
+    [InlineData("hex: 1\nhex: 2", "line 2, column 1: \"hex\" is given twice")]
     [InlineData("time: []", "'time' names no column")]
     [InlineData("[1, 2]", "columns were expected")]
     [InlineData("", "columns were expected")]

@@ -149,6 +149,11 @@ public class EnergyRuleTests
     [InlineData("volts: 11.24V", "part-headroom-small")]
     [InlineData("volts: 11.25V", "")]
     [InlineData("volts: 11.24V, headroom: 19%", "")]
+    // 9 V of 11.24 V leave 19.93 %, of 10.31 V 12.71 %.
+    [InlineData("volts: 11.24V, headroom: 19.9%", "")]
+    [InlineData("volts: 11.24V, headroom: 19.94%", "part-headroom-small")]
+    [InlineData("volts: 10.31V, headroom: 12.7%", "")]
+    [InlineData("volts: 10.31V, headroom: 12.8%", "part-headroom-small")]
     [InlineData("amps: 2.9A", "part-rating-exceeded")]
     [InlineData("amps: 3A, headroom: 0%", "")]
     public void Parts_AreHeldAgainstTheHighestOffer(string ratings, string rule)

@@ -30,7 +30,7 @@ public partial class SynthesisPageTests
     public void Steps_AreThoseOfThePage()
     {
         // The message about an unknown step lists them all.
-        string list = ScriptReader.Read("steps: [fly]").Faults.Single().Detail.Split("the steps are ")[1];
+        string list = ScriptReader.Read("steps: [fly]").Faults.Single().Detail.Split("The steps are ")[1];
         string[] verbs = list.Replace(" and ", ", ").Split(", ");
 
         string table = Page.Split("## Steps")[1].Split("A step may end")[0];

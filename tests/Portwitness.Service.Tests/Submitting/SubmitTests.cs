@@ -50,6 +50,19 @@ public sealed class SubmitTests
     }
 
     [Fact]
+    public async Task LabelInAFile_IsOneOfTheFiles()
+    {
+        await using SubmittingService service = await SubmittingService.StartAsync();
+
+        Submission wanting = await service.Client.SubmitAsync(new SubmitRequest
+        {
+            Options = new CheckOptions { Product = new ProductFile { File = "product.yaml", Text = "label: \"@label.txt\"\n" } },
+        });
+
+        (wanting.State, string.Join(',', wanting.WantedFiles)).Should().Be((SubmissionState.Incomplete, "label.txt"));
+    }
+
+    [Fact]
     public async Task WhatIsMissing_IsNamed_AndNothingIsKept()
     {
         await using SubmittingService service = await SubmittingService.StartAsync();

@@ -1,10 +1,10 @@
+using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
-using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Labels;
 
 /// <summary>The energy decides how the pack may travel by air.</summary>
-public sealed class CarriageBand : PrintedRule
+public sealed class CarriageBand : BatteryRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
@@ -14,34 +14,43 @@ public sealed class CarriageBand : PrintedRule
         Title = "The energy decides how the pack may travel by air",
         Clause = "printed label; limits of 100 Wh and 160 Wh of passenger air transport",
         Why = "Up to 100 Wh a pack usually goes into the cabin without asking, up to 160 Wh with the airline's approval, above "
-            + "it not at all. The band is by the label; an airline may be stricter.",
-        Evidence = "The printed energy, or capacity and voltage of the cells.",
+            + "it not at all. The band is by the cells where they are stated, otherwise by the label; an airline may be stricter.",
+        Evidence = "The cells under \"battery:\", or the printed energy, or printed capacity and voltage.",
         Example = new("0x0801912C", "111 Wh need an airline's approval.", Label: "Battery: 30000mAh 3.7V 111Wh"),
         Category = "label",
     };
 
     /// <inheritdoc/>
-    public override void Check(Label label, ILabelHitSink hits)
+    public override void Check(BatteryFigures battery, ILabelHitSink hits)
     {
-        if (label.Battery is not { } battery || PrintedPowers.CellEnergy(battery) is not { } energy)
+        if (battery.EnergiesMilliwattHours is not [long most, ..] energies)
         {
             return;
         }
 
-        string band = energy switch
-        {
-            <= 100_000 => "at most 100 Wh: usually cabin baggage without approval",
-            <= 160_000 => "above 100 Wh: the airline must approve it",
-            _ => "above 160 Wh: not for passengers",
-        };
+        bool isSettled = Band(energies[^1]) == Band(most);
+        string by = battery.Cells is { } cells ? $"Band by the cells, {cells.Text}" : "Band by label";
+        string found = string.Join(" or ", energies.Select(PrintedPowers.WattHours));
+        string printed = battery is { Cells: not null, Printed.Energy: { } energy } && energy.MilliwattHours != most ? $"; {energy} is printed" : "";
         hits.Report(
             this,
-            new Hit(Verdict.Fails, $"Band by label: {band} ({PrintedPowers.WattHours(energy)}). Airlines' rules may be stricter, and they decide.")
+            new Hit(
+                isSettled ? Verdict.Fails : Verdict.CannotTell,
+                $"{by}: {string.Join("; or ", energies.Select(Band).Distinct())} ({found}{printed}). Airlines' rules may be stricter, and they decide.")
             {
-                IsNote = energy <= 100_000,
-                LabelLine = (battery.EnergyAt ?? battery.At).Line,
-                Observed = PrintedPowers.WattHours(energy),
+                IsNote = isSettled && most <= 100_000,
+                LabelLine = (battery.Printed?.EnergyAt ?? battery.Printed?.At)?.Line,
+                Observed = found,
+                NextStep = isSettled ? null
+                    : "State the cells under \"battery:\": the printed capacity may be that of the pack, or that of its cells added up.",
             },
             "");
     }
+
+    private static string Band(long milliwattHours) => milliwattHours switch
+    {
+        <= 100_000 => "at most 100 Wh: usually cabin baggage without approval",
+        <= 160_000 => "above 100 Wh: the airline must approve it",
+        _ => "above 160 Wh: not for passengers",
+    };
 }

@@ -1,11 +1,11 @@
+using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
-using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Labels;
 
 /// <summary>Printed watt-hours are not volts times ampere-hours.</summary>
 /// <remarks>One per cent, or half of the last printed digit: common practice, our threshold.</remarks>
-public sealed class EnergyDiffers : PrintedRule
+public sealed class EnergyDiffers : BatteryRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
@@ -16,32 +16,33 @@ public sealed class EnergyDiffers : PrintedRule
         Clause = "printed label",
         Why = "Energy, capacity and voltage of the cells say the same thing in two ways. Where they differ, the capacity is "
             + "perhaps that of another voltage, and the pack holds less than it seems.",
-        Evidence = "Printed energy, capacity and voltage of the cells.",
+        Evidence = "Printed energy, capacity and voltage that no usual way of printing a capacity explains. Where the cells are stated, they decide.",
         Example = new("0x0801912C", "10000 mAh at 3.7 V are 37 Wh, not 45 Wh.", Label: "Battery: 10000mAh 3.7V 45Wh"),
         Category = "label",
     };
 
     /// <inheritdoc/>
-    public override void Check(Label label, ILabelHitSink hits)
+    public override void Check(BatteryFigures battery, ILabelHitSink hits)
     {
-        if (label.Battery is not { Energy: { } printed, CapacityMilliampereHours: { } capacity, NominalVoltage: { } volts } battery)
+        if (battery is not { Cells: null, Printed: { Energy: { } printed } figures, Basis: PrintedBasis.Unexplained or PrintedBasis.PerhapsAtFiveVolts }
+            || BatteryFigures.CapacityOf(figures) is not ({ } capacity, { } volts))
         {
             return;
         }
 
-        long product = PrintedPowers.Energy(volts, capacity);
-        long tolerance = Math.Max(printed.MilliwattHours / 100, (battery.EnergyStep?.MilliwattHours ?? 0) / 2);
-        if (Math.Abs(product - printed.MilliwattHours) > tolerance)
-        {
-            hits.Report(
-                this,
-                new Hit(Verdict.Fails, $"{capacity} mAh at {volts} are {PrintedPowers.WattHours(product)}; {printed} is printed.")
-                {
-                    LabelLine = (battery.EnergyAt ?? battery.At).Line,
-                    Expected = PrintedPowers.WattHours(product),
-                    Observed = printed.ToString(),
-                },
-                "");
-        }
+        bool isOpen = battery.Basis == PrintedBasis.PerhapsAtFiveVolts;
+        string product = PrintedPowers.WattHours(BatteryFigures.MilliwattHours(volts, capacity));
+        hits.Report(
+            this,
+            new Hit(
+                isOpen ? Verdict.CannotTell : Verdict.Fails,
+                $"{capacity} mAh at {volts} are {product}; {printed} is printed." + (isOpen ? " Counted at 5 V, the capacity agrees with it." : ""))
+            {
+                LabelLine = (figures.EnergyAt ?? figures.At).Line,
+                Expected = product,
+                Observed = printed.ToString(),
+                NextStep = isOpen ? "State the cells under \"battery:\", or log a discharge of the pack." : null,
+            },
+            "");
     }
 }

@@ -1,10 +1,10 @@
+using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
-using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Labels;
 
 /// <summary>The energy of the pack is not printed and cannot be computed.</summary>
-public sealed class EnergyNotDerivable : PrintedRule
+public sealed class EnergyNotDerivable : BatteryRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
@@ -15,7 +15,7 @@ public sealed class EnergyNotDerivable : PrintedRule
         Clause = "printed label; aviation authorities' notices on power packs without watt-hours",
         Why = "Airlines go by watt-hours. A pack that prints a capacity without its voltage or energy cannot be carried where "
             + "the rule is applied, and its capacity cannot be compared with another.",
-        Evidence = "A printed capacity, and no unread words that may be energy or voltage.",
+        Evidence = "A printed capacity, no unread words that may be energy or voltage, and no cells under \"battery:\".",
         Example = new(
             "0x0801912C", "A capacity is printed, and neither its voltage nor its energy.",
             Label: "Battery: 10000mAh"),
@@ -23,22 +23,22 @@ public sealed class EnergyNotDerivable : PrintedRule
     };
 
     /// <inheritdoc/>
-    public override void Check(Label label, ILabelHitSink hits)
+    public override void Check(BatteryFigures battery, ILabelHitSink hits)
     {
-        if (label.Battery is not { } battery || battery.Energy is not null || PrintedPowers.CellEnergy(battery) is not null
-            || (battery.CapacityMilliampereHours ?? battery.RatedCapacityMilliampereHours) is not { } capacity)
+        if (battery.Printed is not { Energy: null } printed || !battery.EnergiesMilliwattHours.IsEmpty
+            || (printed.CapacityMilliampereHours ?? printed.RatedCapacityMilliampereHours) is not { } capacity)
         {
             return;
         }
 
-        bool isRead = label.Unread.IsEmpty;
+        bool isRead = battery.IsRead;
         hits.Report(
             this,
             new Hit(
                 isRead ? Verdict.Fails : Verdict.CannotTell,
                 $"{capacity} mAh is printed without the energy or the cells' voltage{(isRead ? "." : ", as far as the label could be read.")}")
             {
-                LabelLine = battery.At.Line,
+                LabelLine = printed.At.Line,
                 Expected = "watt-hours, or the nominal voltage of the cells",
                 Observed = $"{capacity} mAh",
                 NextStep = isRead ? null : "Read the unread words of the label by hand.",

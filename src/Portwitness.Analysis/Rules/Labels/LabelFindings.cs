@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Labels;
 
@@ -15,13 +16,19 @@ internal sealed class LabelFindings(Label label) : ILabelHitSink
     /// <summary>Findings that are not listed, all of a kind that is.</summary>
     public long Unlisted => _list.Unlisted;
 
-    /// <summary>What is wrong with a label on its own.</summary>
-    public static LabelFindings Of(Label label, RuleSelection rules)
+    /// <summary>What is wrong with a label on its own, or beside the cells that are stated.</summary>
+    public static LabelFindings Of(Label label, RuleSelection rules, StatedCells? cells = null)
     {
         LabelFindings found = new(label);
         foreach (PrintedRule rule in RuleCatalogue.Printed.Where(rule => rules.Includes(rule.Description)))
         {
             rule.Check(label, found);
+        }
+
+        BatteryFigures battery = new(label.Battery, cells, label.Unread.IsEmpty);
+        foreach (BatteryRule rule in RuleCatalogue.Battery.Where(rule => rules.Includes(rule.Description)))
+        {
+            rule.Check(battery, found);
         }
 
         return found;

@@ -1,6 +1,5 @@
 using System.Globalization;
 using Portwitness.Labels;
-using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Rules.Labels;
 
@@ -52,28 +51,6 @@ internal static class PrintedPowers
     /// <summary>Whether a port can have a connector that USB PD works on: "A" and "Micro" ports have none.</summary>
     public static bool MayBePd(string port) =>
         !port.StartsWith("A", StringComparison.OrdinalIgnoreCase) && !port.StartsWith("Micro", StringComparison.OrdinalIgnoreCase);
-
-    public static long Energy(Voltage volts, int milliampereHours) => (long)volts.Millivolts * milliampereHours / 1000;
-
-    /// <summary>What the cells hold: the printed energy or that of capacity and voltage, the larger one.</summary>
-    public static long? CellEnergy(PrintedBattery battery)
-    {
-        long? computed = battery is { NominalVoltage: { } volts, CapacityMilliampereHours: { } capacity } ? Energy(volts, capacity)
-            : IsOfCells(battery) ? AtRated(battery) : null;
-        long? printed = battery.Energy?.MilliwattHours;
-        return (printed is null || computed > printed ? computed : printed) is > 0 and var energy ? energy : null;
-    }
-
-    /// <summary>What comes out by the rated capacity.</summary>
-    public static long? RatedEnergy(PrintedBattery battery) => IsOfCells(battery) ? null : AtRated(battery);
-
-    // "Rated capacity 10000mAh 3.7V" is that of the cells: no output has the voltage of one to four lithium cells.
-    private static bool IsOfCells(PrintedBattery battery) => battery.RatedVoltage is { } volts
-        && (volts == battery.NominalVoltage || volts.Millivolts is (>= 3000 and <= 4000) or (>= 7000 and <= 7800) or (>= 10_500 and <= 11_600)
-            or (>= 14_000 and <= 14_900));
-
-    private static long? AtRated(PrintedBattery battery) =>
-        battery is { RatedVoltage: { } volts, RatedCapacityMilliampereHours: { } capacity } ? Energy(volts, capacity) : null;
 
     public static string Watts(long milliwatts) => Thousandths(milliwatts, "W");
 

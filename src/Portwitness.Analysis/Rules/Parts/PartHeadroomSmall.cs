@@ -1,4 +1,5 @@
 using System.Globalization;
+using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Parts;
 
@@ -39,7 +40,7 @@ public sealed class PartHeadroomSmall : PartRule
 
     private void Check(PartStress part, long used, long rated, string usedText, string ratedText, IProductHitSink hits)
     {
-        if ((rated - used) * 100 >= rated * part.Part.HeadroomPercent)
+        if ((rated - used) * 1_000_000 >= rated * part.Part.HeadroomPpm)
         {
             return;
         }
@@ -49,7 +50,7 @@ public sealed class PartHeadroomSmall : PartRule
             this,
             new Hit(default, $"{part.Part.Name} at {part.Part.Node} is rated for {ratedText} and used at up to {usedText}; {free} % stay free.")
             {
-                IsNote = true, Expected = $"at least {part.Part.HeadroomPercent} % free", Observed = $"{free} %",
+                IsNote = true, Expected = $"at least {EnergyText.Percent(part.Part.HeadroomPpm)} free", Observed = $"{free} %",
             },
             PlaceOf(part));
     }

@@ -26,13 +26,7 @@ public sealed class PartRatingExceeded : PartRule
     {
         if (part.HighestVoltage is null)
         {
-            hits.Report(
-                this,
-                new Hit(Verdict.CannotTell, $"{part.Part.Name} is on VBUS of {part.Part.Node}, of which no list was captured.")
-                {
-                    NextStep = Comparison.NextSteps.Capture(part.Part.Node, [part.Part.Node]),
-                },
-                PlaceOf(part));
+            hits.Report(this, part.IsOnPort ? NotCaptured(part.Part) : NotOnPort(part.Part), PlaceOf(part));
             return;
         }
 
@@ -61,4 +55,17 @@ public sealed class PartRatingExceeded : PartRule
                 PlaceOf(part));
         }
     }
+
+    private static Hit NotCaptured(ProductPart part) => new(
+        Verdict.CannotTell, $"{part.Name} is on VBUS of {part.Node}, of which no list was captured.")
+    {
+        NextStep = Comparison.NextSteps.Capture(part.Node, [part.Node]),
+    };
+
+    private static Hit NotOnPort(ProductPart part) => new(
+        Verdict.CannotTell, $"{part.Name} is at \"{part.Node}\", which is no port; only parts on VBUS of a port are judged.")
+    {
+        NextStep = $"Hold the ratings of {part.Name} against the highest voltage and current of \"{part.Node}\" by hand; where it is on VBUS, name that "
+            + "port under \"node:\".",
+    };
 }
