@@ -116,7 +116,9 @@ public static class CapacityBasis
         List<CapacityReading> readings =
         [
             new(true, $"the pack's {Charge(pack)} at {Volts(packVolts)}", Math.Max(DeviationPpm(capacity, pack), Of(volts, packVolts))),
-            new(false, $"the cells' {Charge(sum)} added up, at {Volts(cellVolts)} or beside {Volts(packVolts)}", Math.Max(DeviationPpm(capacity, sum), Of(volts, cellVolts, packVolts))),
+            new(
+                false, $"the cells' {Charge(sum)} added up, at {Volts(cellVolts)} or beside {Volts(packVolts)}",
+                Math.Max(DeviationPpm(capacity, sum), Of(volts, cellVolts, packVolts))),
             new(
                 false, $"{Charge(withLoss)} (with a converter's loss) to {Charge(atFive)} at {Volts(FiveVolts)}",
                 Math.Max(

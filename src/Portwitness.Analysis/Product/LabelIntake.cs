@@ -7,8 +7,8 @@ namespace Portwitness.Analysis.Product;
 /// <summary>Takes the bytes of a label's file. Memory is bounded: what is longer than any label is counted as too long, and dropped.</summary>
 public sealed class LabelIntake
 {
-    // A character takes at most four bytes of UTF-8.
-    private const int MaxBytes = LabelReader.MaximumLength * 4;
+    // With a byte order mark.
+    private static readonly int MaxBytes = LabelLimits.MaxBytes + Encoding.UTF8.Preamble.Length;
 
     private static readonly UTF8Encoding Strict = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
 
@@ -31,7 +31,7 @@ public sealed class LabelIntake
         problem = null;
         if (_isTooLong)
         {
-            problem = $"it is longer than a label; {LabelReader.MaximumLength} characters are at most";
+            problem = $"it is longer than a label; {LabelLimits.MaxBytes} bytes (64 KiB) are at most";
             return null;
         }
 

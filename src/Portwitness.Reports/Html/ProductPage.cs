@@ -42,7 +42,9 @@ public static class ProductPage
     private static object?[] Head(ProductReport report) =>
     [
         Markup.Element("h1", report.Product),
-        Markup.Element("p", Markup.Class($"verdict {Markup.Word(report.Verdict)}"), Markup.Mark(report.Verdict), report.VerdictBasis.Length > 0 ? $" {report.VerdictBasis}" : null),
+        Markup.Element(
+            "p", Markup.Class($"verdict {Markup.Word(report.Verdict)}"), Markup.Mark(report.Verdict),
+            report.VerdictBasis.Length > 0 ? $" {report.VerdictBasis}" : null),
         Markup.Element("p", $"Findings: {ProductText.FindingSummary(report)}. {Statements(report)}"),
         RuleText.Selection(report.Rules).Select(sentence => Markup.Element("p", sentence)).ToArray(),
         Markup.Element("p", Markup.Class("small"), "A pre-check from captures and a label; not a certification."),

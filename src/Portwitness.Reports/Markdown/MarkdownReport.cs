@@ -21,7 +21,8 @@ public static class MarkdownReport
         writer.WriteLine();
         writer.WriteLine(report.Unusable
             ? "**Verdict: CANNOT TELL**, as nothing could be judged."
-            : $"**Verdict: {ProductText.Word(report.Verdict)}**{(report.VerdictBasis.Length > 0 ? " " : "")}{MarkdownText.Line(report.VerdictBasis)}. Findings: {ProductText.FindingSummary(report)}.");
+            : $"**Verdict: {ProductText.Word(report.Verdict)}**{(report.VerdictBasis.Length > 0 ? " " : "")}{MarkdownText.Line(report.VerdictBasis)}. "
+                + $"Findings: {ProductText.FindingSummary(report)}.");
         foreach (string sentence in RuleText.Selection(report.Rules))
         {
             WriteParagraph(writer, sentence);
