@@ -31,6 +31,9 @@ internal sealed class CaptureClock
         : _statedUs > 0 ? _statedUs
         : _stamps < EnoughStamps ? 1 : Steps[_step];
 
+    /// <summary>Whether the steps of the stamps are known: stated, or seen in enough of them.</summary>
+    public bool KnowsStep => _statedUs > 0 || _stamps == EnoughStamps;
+
     /// <summary>The times contradict themselves: nothing can be measured with them.</summary>
     public bool IsUseless => !_mayBeStart && !_mayBeEnd;
 

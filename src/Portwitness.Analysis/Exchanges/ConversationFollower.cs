@@ -12,7 +12,7 @@ namespace Portwitness.Analysis.Exchanges;
 /// Follows what is said from message to message, and has the rules about sequence and timing look at it. Memory does not
 /// grow with the capture; nothing is allocated for a message that is as it should be.
 /// </summary>
-internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
+internal sealed partial class ConversationFollower : ICaptureFollower, ILinkListener
 {
     private const ushort WholeHeader = ushort.MaxValue;
 
@@ -55,8 +55,14 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
             Miss();
         }
 
+        bool isSaid = message.HeaderKnown == WholeHeader && message.CrcOk != false;
+        if (isSaid)
+        {
+            LearnRequest(message);
+        }
+
         _track.TellTo(this);
-        if (message.HeaderKnown == WholeHeader && message.CrcOk != false)
+        if (isSaid)
         {
             OnChunks(message);
         }
@@ -269,6 +275,14 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         }
     }
 
+    void ILinkListener.OnMisacknowledged(in Delivery delivery, int messageId, long timeUs)
+    {
+        foreach (SequenceRule rule in RuleCatalogue.Sequence)
+        {
+            rule.OnMisacknowledged(delivery, messageId, timeUs, _conversation);
+        }
+    }
+
     void ILinkListener.OnGarbled(Garbled garbled)
     {
         foreach (SequenceRule rule in RuleCatalogue.Sequence)
@@ -279,7 +293,15 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
 
     void ILinkListener.OnForgotten(Link link) => _log.Forget(link.Sop, link.FromSourceOrPlug);
 
-    void ILinkListener.OnLost(in Loss loss) => _log.Lose(loss.TimeUs);
+    void ILinkListener.OnLost(in Loss loss)
+    {
+        _log.Lose(loss.TimeUs);
+        if (loss.MayBe(SopKind.Sop))
+        {
+            _conversation.LostUs = Math.Max(_conversation.LostUs, loss.TimeUs);
+            _conversation.DataRoles.Forget();
+        }
+    }
 
     private Party Of(in Delivery delivery) => _links.RolesChange ? Party.Unsure : _conversation.PartyOf(delivery);
 
@@ -314,64 +336,6 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         }
     }
 
-    // What a message changes for those after it.
-    private void Learn(in Delivery delivery, Exchange answered)
-    {
-        if (delivery.Kind == MessageKind.PSRDY && answered.Row?.Sequel == Sequel.PowerTransition && _context.Contracts.AnyReady)
-        {
-            _conversation.Grant();
-        }
-        else if (delivery.Kind == MessageKind.Wait && answered.Row is { } row)
-        {
-            _pace.OnWait(row.Request, delivery);
-        }
-        else if (delivery.Kind == MessageKind.Accept && answered.Row?.Request == MessageKind.SoftReset)
-        {
-            _pace.OwesList(delivery);
-        }
-        else if (delivery.Kind == MessageKind.SourceCapabilities)
-        {
-            _conversation.Lists = (_conversation.Lists.All + 1, _conversation.Lists.Acknowledged);
-
-        }
-        else if (delivery.Kind == MessageKind.Request || delivery.Kind == MessageKind.EPRRequest)
-        {
-            (_conversation.AnyRequest, _conversation.UnansweredListUs) = (true, -1);
-        }
-        else if (delivery.Kind == MessageKind.EPRMode)
-        {
-            LearnMode(delivery);
-        }
-
-        if (_links.RolesChange)
-        {
-            _swap.Begin(delivery, _conversation.IsEpr);
-            _exchanges.Forget();
-            _pace.Reset();
-        }
-    }
-
-    private void LearnMode(in Delivery delivery)
-    {
-        if (delivery.Detail is (int)EprModeAction.EnterSucceeded or (int)EprModeAction.Exit)
-        {
-            _pace.OwesList(delivery);
-        }
-    }
-
-    private void DuringSwap(in Delivery delivery)
-    {
-        _swap.OnBegan(delivery);
-        if (delivery.Kind == MessageKind.SourceCapabilities)
-        {
-            _links.RolesChange = false;
-            _links.Of(SopKind.Sop, !delivery.FromSourceOrPlug).Reset();
-            _exchanges.Forget();
-            _conversation.Forget();
-            _exchanges.OnBegan(delivery);
-        }
-    }
-
     private void Restart()
     {
         _track.TellTo(this);
@@ -379,5 +343,7 @@ internal sealed class ConversationFollower : ICaptureFollower, ILinkListener
         _pace.Reset();
         _swap.Reset();
         _conversation.Forget();
+        _conversation.DataRoles.Restart();
+        _conversation.RestartedUs = _conversation.NowUs;
     }
 }

@@ -2,6 +2,7 @@ using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Following;
+using Portwitness.PowerDelivery.Requests;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Exchanges;
@@ -29,7 +30,10 @@ internal sealed class ConversationState(CaptureContext context, SuspicionLog log
     /// <summary>The explicit contract's object; null without one, and when it is not known.</summary>
     public OfferedObject? Granted => ContractInForce is null ? null : _granted;
 
-    /// <summary>Its voltage; null where it has none or is not known.</summary>
+    /// <summary>The object that PS_RDY granted last; null when it is not known.</summary>
+    public OfferedObject? LastGranted => _granted;
+
+    /// <summary>Voltage of the contract in force; null where it has none or is not known.</summary>
     public Voltage? GrantedVoltage => ContractInForce?.Voltage;
 
     /// <summary>EPR mode, as far as the capture shows.</summary>
@@ -65,6 +69,27 @@ internal sealed class ConversationState(CaptureContext context, SuspicionLog log
     /// <summary>Time of the last record.</summary>
     public long NowUs { get; set; }
 
+    /// <summary>When the capture was last found to miss a message on SOP; what may have changed before then is in doubt.</summary>
+    public long LostUs { get; set; } = long.MinValue / 2;
+
+    /// <summary>The last attach or Hard Reset; -1 when the capture shows none.</summary>
+    public long RestartedUs { get; set; } = -1;
+
+    /// <summary>When the last capability list of the source came; -1 before the first.</summary>
+    public long ListUs { get; set; } = -1;
+
+    /// <summary>The last request, word and time; null when there was none, or its word was not shown whole.</summary>
+    public (RequestObject Word, long TimeUs)? Requested { get; set; }
+
+    /// <summary>The request that PS_RDY granted last; null before one, and when its word was not shown whole.</summary>
+    public (RequestObject Word, long TimeUs)? GrantedRequest { get; set; }
+
+    /// <summary>Which end is DFP.</summary>
+    public DataRoles DataRoles { get; } = new();
+
+    /// <summary>Whether the capture is not known to miss anything on SOP since a moment; a moment of -1 never came.</summary>
+    public bool MissesNothingSince(long timeUs) => timeUs >= 0 && LostUs < timeUs;
+
     /// <summary>PS_RDY: what was requested is in force.</summary>
     public void Grant()
     {
@@ -74,12 +99,14 @@ internal sealed class ConversationState(CaptureContext context, SuspicionLog log
         bool isKnown = position >= 1 && position <= context.Contracts.InForce.Length
             && context.Contracts.InForce[position - 1].KindIsKnown;
         _granted = isKnown ? context.Contracts.InForce[position - 1] : null;
+        GrantedRequest = Requested;
     }
 
     /// <summary>Everything begins anew.</summary>
     public void Forget()
     {
         (_granted, Last) = (null, null);
+        (Requested, GrantedRequest, ListUs) = (null, null, -1);
         (IsAlive[0], IsAlive[1]) = (false, false);
     }
 

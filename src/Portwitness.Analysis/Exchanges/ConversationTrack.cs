@@ -156,6 +156,9 @@ internal sealed class ConversationTrack : ILinkListener
 
     void ILinkListener.OnAcknowledged(in Delivery delivery) => _events.OnAcknowledged(delivery);
 
+    void ILinkListener.OnMisacknowledged(in Delivery delivery, int messageId, long timeUs) =>
+        _events.OnMisacknowledged(delivery, messageId, timeUs);
+
     void ILinkListener.OnClosed(in Delivery delivery, Closing closing, long timeUs) => _events.OnClosed(delivery, closing, timeUs);
 
     void ILinkListener.OnGarbled(Garbled garbled) => _events.OnGarbled(garbled);

@@ -60,6 +60,12 @@ internal struct Delivery
     /// <summary>Time of the GoodCRC; -1 when none was seen.</summary>
     public long AcknowledgedUs;
 
+    /// <summary>Whether every bit of it was shown.</summary>
+    public bool IsWhole;
+
+    /// <summary>Its GoodCRC says the same power role as it does: one of the two is wrong (R3.2v1.1, 6.2.1.1.4).</summary>
+    public bool HasGoodCrcOfItsOwnRole;
+
     /// <summary>A GoodCRC may have come that the capture shows only as garbled.</summary>
     public bool AcknowledgementIsGarbled;
 

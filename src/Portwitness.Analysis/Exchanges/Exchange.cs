@@ -1,3 +1,5 @@
+using Portwitness.PowerDelivery.Messages;
+
 namespace Portwitness.Analysis.Exchanges;
 
 /// <summary>A request, and what it is owed.</summary>
@@ -24,7 +26,10 @@ internal sealed class Exchange
     /// <summary>What is owed, in words.</summary>
     public string Owed => !IsInSequel ? $"an answer to {Row.Name}"
         : Row.Sequel == Sequel.EprEntry ? "Enter Succeeded or Enter Failed after Enter Acknowledged"
-        : "PS_RDY after Accept";
+        : $"{Completion.Name} after Accept";
+
+    /// <summary>The message that ends the sequel to Accept.</summary>
+    public MessageKind Completion => Row.Request == MessageKind.DataReset ? MessageKind.DataResetComplete : MessageKind.PSRDY;
 
     /// <summary>When the last step of it was acknowledged; -1 when that was not seen.</summary>
     public long AcknowledgedUs => IsInSequel ? Answer.AcknowledgedUs : Request.AcknowledgedUs;

@@ -22,6 +22,10 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
     // What a reset may come off its timer: sending it, and stamps of either end. Common practice, no source.
     private const long TimerSlackUs = 10_000;
 
+    // The new VCONN source's PS_RDY comes within tVCONNSourceOn, 50 ms; its partner waits up to 200 ms (tVCONNSourceTimeout, from memory).
+    private const long VconnCompletedUs = 200_000;
+    private static readonly long DataResetCompletedUs = TimingLimits.LongestUs(TimingLimits.TDataReset);
+
     private readonly Exchange _cable = new();
 
     /// <summary>A new message.</summary>
@@ -100,6 +104,8 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
         Exchange theirs = conversation.Exchanges[delivery.FromSourceOrPlug ? 0 : 1];
         Exchange own = conversation.Exchanges[delivery.FromSourceOrPlug ? 1 : 0];
         bool wasAsked = theirs.IsOpen;
+        CompleteSequel(theirs, delivery);
+        CompleteSequel(own, delivery);
         if (delivery.Kind == MessageKind.SoftReset)
         {
             GiveUp(own, delivery.FirstUs);
@@ -108,10 +114,6 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
         else if (theirs.IsOpen)
         {
             Answer(theirs, delivery);
-        }
-        else if (own is { IsOpen: true, IsInSequel: true, Row.Sequel: Sequel.Other } && delivery.Kind == MessageKind.PSRDY)
-        {
-            own.Close();
         }
 
         // A list that answers Get_Source_Cap is not one that has to be answered; what comes in chunks is answered after the last.
@@ -123,6 +125,31 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
             }
 
             own.Begin(row, delivery, links.Of(delivery.Sop, !delivery.FromSourceOrPlug).KnowsNext);
+        }
+    }
+
+    // Data_Reset and VCONN_Swap are completed by either end.
+    private void CompleteSequel(Exchange exchange, in Delivery delivery)
+    {
+        if (exchange is not { IsOpen: true, IsInSequel: true, Row.Sequel: Sequel.Other })
+        {
+            return;
+        }
+
+        bool isDataReset = exchange.Row.Request == MessageKind.DataReset;
+        if (delivery.Kind == exchange.Completion)
+        {
+            exchange.Close();
+        }
+        else if (exchange.AcknowledgedUs >= 0 && delivery.FirstUs - exchange.AcknowledgedUs
+            > (isDataReset ? DataResetCompletedUs : VconnCompletedUs) + LostAttempts(delivery))
+        {
+            foreach (SequenceRule rule in RuleCatalogue.Sequence)
+            {
+                rule.OnNotCompleted(exchange, delivery, conversation);
+            }
+
+            exchange.Close();
         }
     }
 
@@ -157,6 +184,11 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
         {
             // It speaks again, nothing of it was missed, and it is no answer.
             Unanswered(exchange, delivery.FirstUs, exchange.OtherIsKnown);
+        }
+        else if (exchange.Row.Request == MessageKind.VendorDefined)
+        {
+            // A structured VDM may be interrupted by any other message (R3.2v1.1, 6.4.4.4, from memory).
+            exchange.Close();
         }
         else if (AnswerTable.IsOnlyAnswer(delivery))
         {
@@ -205,10 +237,6 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
         else if (exchange.Row.Sequel == Sequel.EprEntry && delivery.Kind == MessageKind.EPRMode)
         {
             EntryTime(exchange, delivery);
-            exchange.Close();
-        }
-        else if (exchange.Row.Sequel == Sequel.Other && delivery.Kind == MessageKind.PSRDY)
-        {
             exchange.Close();
         }
         else if (exchange.Row.Sequel == Sequel.PowerTransition && delivery.GoesOnForCertain

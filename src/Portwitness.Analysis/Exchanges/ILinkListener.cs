@@ -30,6 +30,12 @@ internal interface ILinkListener
     /// <summary>Its GoodCRC.</summary>
     void OnAcknowledged(in Delivery delivery);
 
+    /// <summary>A GoodCRC that came in its place, with another MessageID.</summary>
+    /// <param name="delivery">The message.</param>
+    /// <param name="messageId">The MessageID of the GoodCRC.</param>
+    /// <param name="timeUs">Time of the GoodCRC.</param>
+    void OnMisacknowledged(in Delivery delivery, int messageId, long timeUs);
+
     /// <summary>Nothing more will be heard of it.</summary>
     /// <param name="delivery">The message.</param>
     /// <param name="closing">Why.</param>
@@ -39,7 +45,7 @@ internal interface ILinkListener
     /// <summary>Messages that were received wrongly, and nothing like them came: what they said is not known.</summary>
     void OnGarbled(Garbled garbled);
 
-    /// <summary>A sender's counter begins anew: its next message does not show any more whether something was missed.</summary>
+    /// <summary>A sender's counter begins anew, or went on unseen: its next message does not show any more what was said before.</summary>
     void OnForgotten(Link link);
 
     /// <summary>The capture misses messages.</summary>

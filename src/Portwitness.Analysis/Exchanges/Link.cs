@@ -100,6 +100,7 @@ internal sealed class Link(SopKind sop, bool fromSourceOrPlug)
             MissedBefore = continuity == Continuity.Gap ? MissedUntil(header.MessageId) - 1 : 0,
             Detail = detail,
             VdmType = vdmType,
+            IsWhole = message.Known.IsEmpty,
         };
         (IsOpen, _isMissed, HeardUs) = (true, false, message.TimeUs);
         _nextId = (header.MessageId + 1) & 7;
@@ -110,6 +111,13 @@ internal sealed class Link(SopKind sop, bool fromSourceOrPlug)
     {
         Current.AcknowledgedUs = timeUs;
         IsAcknowledgedVisibly = true;
+    }
+
+    /// <summary>A GoodCRC whose role is that of the message: whose MessageID was counted is not known any more.</summary>
+    public void AcknowledgeByItsOwnRole()
+    {
+        Current.HasGoodCrcOfItsOwnRole = true;
+        _nextId = null;
     }
 
     /// <summary>Messages up to one with this MessageID that the capture does not have, that one included; at least 1.</summary>

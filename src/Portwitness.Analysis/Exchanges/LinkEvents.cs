@@ -13,6 +13,7 @@ internal sealed class LinkEvents : ILinkListener
         Began,
         Retry,
         Acknowledged,
+        Misacknowledged,
         Closed,
         Garbled,
         Forgotten,
@@ -29,6 +30,10 @@ internal sealed class LinkEvents : ILinkListener
     /// <inheritdoc/>
     public void OnAcknowledged(in Delivery delivery) =>
         _events.Add(new LinkEvent { Kind = LinkEventKind.Acknowledged, Delivery = delivery });
+
+    /// <inheritdoc/>
+    public void OnMisacknowledged(in Delivery delivery, int messageId, long timeUs) => _events.Add(
+        new LinkEvent { Kind = LinkEventKind.Misacknowledged, Delivery = delivery, MessageId = messageId, TimeUs = timeUs });
 
     /// <inheritdoc/>
     public void OnClosed(in Delivery delivery, Closing closing, long timeUs) =>
@@ -67,6 +72,9 @@ internal sealed class LinkEvents : ILinkListener
             case LinkEventKind.Acknowledged:
                 listener.OnAcknowledged(told.Delivery);
                 break;
+            case LinkEventKind.Misacknowledged:
+                listener.OnMisacknowledged(told.Delivery, told.MessageId, told.TimeUs);
+                break;
             case LinkEventKind.Closed:
                 listener.OnClosed(told.Delivery, told.Closing, told.TimeUs);
                 break;
@@ -88,6 +96,7 @@ internal sealed class LinkEvents : ILinkListener
         public Delivery Delivery;
         public Closing Closing;
         public long TimeUs;
+        public int MessageId;
         public Garbled Garbled;
         public Link? Link;
         public Loss Loss;

@@ -58,6 +58,7 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
         GiveUpGarbled(link);
         if (link.Current.Continuity == Continuity.Gap)
         {
+            listener.OnForgotten(link);
             listener.OnLost(new Loss(message.Sop, message.FromSourceOrPlug, link.Current.MissedBefore, heardUs, message.TimeUs));
         }
 
@@ -134,13 +135,40 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
             link.Acknowledge(message.TimeUs);
             listener.OnAcknowledged(link.Current);
         }
-        else if (!RolesChange)
+        else if (!RolesChange && !TakeFaultyGoodCrc(link, Of(message.Sop, message.FromSourceOrPlug), message))
         {
             Loss loss = new(link.Sop, link.FromSourceOrPlug, link.MissedUntil(id), link.HeardUs, message.TimeUs);
             link.Miss(id, message.TimeUs);
+            listener.OnForgotten(link);
             listener.OnLost(loss);
         }
     }
+
+    // A GoodCRC that begins before tReceive can have run out is for the message right before it: no other message has room.
+    private bool TakeFaultyGoodCrc(Link link, Link ownRole, in HeardMessage message)
+    {
+        int id = message.View.Header.MessageId;
+        if (message.Sop == SopKind.Sop && ownRole.Current.Header.MessageId == id && Follows(ownRole, message))
+        {
+            ownRole.AcknowledgeByItsOwnRole();
+            link.Miss(id, message.TimeUs);
+            listener.OnForgotten(link);
+            return true;
+        }
+
+        if (Follows(link, message))
+        {
+            listener.OnMisacknowledged(link.Current, id, message.TimeUs);
+            return true;
+        }
+
+        return false;
+    }
+
+    private bool Follows(Link link, in HeardMessage message) =>
+        link.IsOpen && _lastSpeaker[(int)message.Sop] == link && !link.Current.IsAcknowledged
+        && !link.Current.HasGoodCrcOfItsOwnRole && clock is { KnowsStep: true, IsUseless: false }
+        && clock.Between(link.Current.End, Moment.StartOfGoodCrc(message.TimeUs)).MostUs < RetryTimes.LeastReceiveUs;
 
     private void Forget(Link link)
     {
@@ -170,7 +198,7 @@ internal sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
 
         // Whoever is not acknowledged tries again: where neither is seen, the capture misses it.
         Delivery closed = link.Current;
-        if (closing == Closing.NextMessage && link.IsAcknowledgedVisibly && !closed.IsAcknowledged
+        if (closing == Closing.NextMessage && link.IsAcknowledgedVisibly && !closed.IsAcknowledged && !closed.HasGoodCrcOfItsOwnRole
             && !closed.IsNeverRetried && closed.Attempts < closed.AllowedAttempts && !RolesChange)
         {
             listener.OnLost(new Loss(link.Sop, link.FromSourceOrPlug, 0, closed.LastUs, closed.LastUs));

@@ -27,6 +27,9 @@ internal enum MishapKind
     /// <summary>The GoodCRC of the step's first message comes N microseconds after it.</summary>
     LateGoodCrc,
 
+    /// <summary>The GoodCRC of the step's first message carries another MessageID, and the message is sent again.</summary>
+    WrongGoodCrc,
+
     /// <summary>The first attempt gets no GoodCRC, and the second comes N microseconds after it.</summary>
     RetryGap,
 
@@ -41,7 +44,8 @@ internal enum MishapKind
 internal sealed record Mishap(MishapKind Kind, int Number, string Text)
 {
     private const string Names =
-        "bad-crc, drop-goodcrc, wrong-count, drop-chunk, repeat-chunk, same-id, extra-retries, late-goodcrc, retry-gap or gap";
+        "bad-crc, drop-goodcrc, wrong-count, drop-chunk, repeat-chunk, same-id, extra-retries, late-goodcrc, wrong-goodcrc, "
+        + "retry-gap or gap";
 
     /// <summary>Reads "bad-crc 2", "drop-chunk 1", "gap 15ms".</summary>
     public static Mishap Read(Words words)
@@ -57,6 +61,7 @@ internal sealed record Mishap(MishapKind Kind, int Number, string Text)
             "same-id" => new Mishap(MishapKind.SameId, 0, name),
             "extra-retries" => new Mishap(MishapKind.ExtraRetries, Attempts(words), name),
             "late-goodcrc" => new Mishap(MishapKind.LateGoodCrc, Time(words), name),
+            "wrong-goodcrc" => new Mishap(MishapKind.WrongGoodCrc, 0, name),
             "retry-gap" => new Mishap(MishapKind.RetryGap, Time(words), name),
             "gap" => new Mishap(MishapKind.Gap, Time(words), name),
             _ => throw ScriptFault.Value($"\"{name}\" is no mishap; expected {Names} in \"{words.Text}\""),

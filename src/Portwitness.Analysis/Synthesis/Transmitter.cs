@@ -100,6 +100,15 @@ internal sealed class Transmitter(ICaptureSink records, int revisionCode, Jitter
         int attempts = _attempts + (Suffer(MishapKind.ExtraRetries)?.Number ?? 0);
         int lost = !heard || attempts > _attempts ? attempts
             : Suffer(MishapKind.DropGoodCrc)?.Number ?? (retryGap is null ? 0 : 1);
+        if (Suffer(MishapKind.WrongGoodCrc) is not null)
+        {
+            Record(sop, message, crcWrong: false);
+            long retryUs = NowUs + Gaps.Receive + Gaps.Retry;
+            Pause(Gaps.Transmit);
+            Acknowledge(sop, sender, (header.MessageId + 4) & 7);
+            GoTo(retryUs);
+        }
+
         for (int attempt = 0; attempt < attempts; attempt++)
         {
             Record(sop, message, crcWrong: attempt < wrong);

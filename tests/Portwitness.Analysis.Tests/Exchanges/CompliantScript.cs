@@ -221,7 +221,8 @@ internal sealed class CompliantScript
                 Contract(1);
                 break;
             default:
-                Do($"exit-epr {Pick("source", "sink")}", "advertise");
+                // EPR mode is left under a contract for an SPR object (6.4.10, from memory).
+                Do("request 4 at 5A epr", "accept", "ready after 100ms", $"exit-epr {Pick("source", "sink")}", "advertise");
                 _epr = false;
                 Contract(1);
                 break;

@@ -16,7 +16,7 @@ public class MutationSweepTests(ITestOutputHelper output)
     private const string Status = "send source Status 21010000020000";
     private const string Again = "advertise;contract 2 at 3A";
     private const string EnterEpr = "contract 4 at 5A epr;enter-epr at 140W;contract 8 at 5A epr";
-    private const string Chunk0 = "raw source B1F7 2480 2C91 8108 2CD1 0200 2CB1 0400 F441 0600 F4B1 04E0 0000 0000 0000";
+    private const string Chunk0 = "send sink Extended_Control 0100;raw source B1F7 2480 2C91 8108 2CD1 0200 2CB1 0400 F441 0600 F4B1 04E0 0000 0000 0000";
 
     // Rule, what it says, the editions' beginnings in which the steps make sense, and the steps.
     private static readonly (string Rule, Severity Severity, string Editions, string Steps)[] Mutators =
@@ -26,6 +26,10 @@ public class MutationSweepTests(ITestOutputHelper output)
         ("goodcrc-missing", Severity.Violation, "R3", $"send sink Get_Status with drop-goodcrc 3;soft-reset sink;{Again}"),
         ("goodcrc-missing", Severity.Violation, "R3", $"send sink Get_Status with drop-goodcrc 3;hard-reset;{Again}"),
         ("goodcrc-missing", Severity.Note, "R3", $"send source Alert 0x10000000 with drop-goodcrc 3;soft-reset source;{Again}"),
+        ("goodcrc-id-wrong", Severity.Caution, "R", "send sink Get_Source_Cap with wrong-goodcrc;advertise;contract 2 at 3A"),
+        ("message-id-not-reset", Severity.Violation, "R3", $"raw source AD07;raw sink 8300;{Again}"),
+        ("message-id-not-reset", Severity.Violation, "R3", $"raw sink 8D00;raw source A307;{Again}"),
+        ("message-id-not-reset", Severity.Note, "R3", $"raw sink 8D04;raw source A301;{Again}"),
         ("message-id-not-advanced", Severity.Violation, "R3", $"send sink Get_Status;{Status} with same-id"),
         ("message-id-not-advanced", Severity.Note, "R3", $"send sink Get_Status;{Status};send sink Get_Status with same-id;{Status}"),
         ("retries-exceeded", Severity.Violation, "R", $"send source Get_Sink_Cap with extra-retries 1;soft-reset source;{Again}"),
@@ -43,12 +47,24 @@ public class MutationSweepTests(ITestOutputHelper output)
         ("unexpected-message", Severity.Violation, "R3.2", "send source EPR_Mode 0x018C0000"),
         ("unexpected-message", Severity.Violation, "R3.2", $"{EnterEpr};send source Source_Capabilities 0x0801912C 0x0002D12C"),
         ("unexpected-message", Severity.Note, "R3.2", "send sink EPR_Request 0x2004B12C 0x0002D12C;reject"),
+        ("unexpected-message", Severity.Violation, "R", "request 3 at 3A;accept;reject"),
+        ("unexpected-message", Severity.Violation, "R3.2", "contract 4 at 5A epr;send source EPR_Source_Capabilities 2C918108"),
+        ("power-role-bit-wrong", Severity.Violation, "R3", $"hard-reset;raw source A110 2C91 0108;{Again}"),
+        ("power-role-bit-wrong", Severity.Note, "R3", "raw sink 8215 2C91 0410;accept;ready"),
+        ("data-roles-equal", Severity.Violation, "R3", "raw source 8807;send sink Sink_Capabilities 0x0001912C"),
+        ("data-roles-equal", Severity.Note, "R3", "raw sink B202;send source Status 21010000020000"),
+        ("vdm-before-contract", Severity.Caution, "R", $"hard-reset;send source Vendor_Defined 0xFF00A001;send sink Vendor_Defined 0xFF00A081;{Again}"),
+        ("epr-entered-with-epr-bit-clear", Severity.Violation, "R3.2", "contract 4 at 5A;enter-epr at 140W;contract 8 at 5A epr"),
+        ("epr-left-under-epr-contract", Severity.Caution, "R3.2", $"{EnterEpr};keep-alive;exit-epr source;{Again};soft-reset source;{Again}"),
+        ("unchunked-without-agreement", Severity.Violation, "R3", "send sink Get_Status;raw source A287 0700 2101 0000 0200 00"),
+        ("completion-missing", Severity.Caution, "R3", "send sink Data_Reset;accept;pause 300ms"),
+        ("completion-missing", Severity.Caution, "R", "send sink VCONN_Swap;accept;pause 300ms"),
         ("mandatory-answer-not-supported", Severity.Violation, "R3", "send sink Get_Source_Cap;not-supported source"),
         ("mandatory-answer-not-supported", Severity.Violation, "R3", "send sink Request 0x2004B12C;not-supported source"),
         ("mandatory-answer-not-supported", Severity.Note, "R3", "send source Get_Sink_Cap;not-supported sink"),
         ("mandatory-answer-not-supported", Severity.Violation, "R3.2", "send sink Extended_Control 0100;not-supported source"),
         ("mandatory-answer-not-supported", Severity.Violation, "R3.2", $"{EnterEpr};send sink Extended_Control 0300;not-supported source"),
-        ("chunk-missing", Severity.Violation, "R3", $"{Chunk0};raw sink 9192 008C 0000;send source Get_Revision;send sink Revision 0x32110000"),
+        ("chunk-missing", Severity.Violation, "R3", $"{Chunk0};raw sink 9194 008C 0000;send source Get_Revision;send sink Revision 0x32110000"),
         ("revision-changed-under-contract", Severity.Violation, "R3", "raw source 6807;send sink Sink_Capabilities 0x0001912C"),
         ("hard-reset-seen", Severity.Note, "R", $"hard-reset;{Again}"),
         ("reset-loop", Severity.Caution, "R", $"hard-reset;advertise;hard-reset;advertise;hard-reset;{Again}"),
@@ -59,8 +75,8 @@ public class MutationSweepTests(ITestOutputHelper output)
         ("response-late", Severity.Violation, "R3", $"send sink Get_Status;{Status} with gap 22ms"),
         ("response-late", Severity.Note, "R3", "send source Get_Sink_Cap;send sink Sink_Capabilities 0x0001912C with gap 22ms"),
         ("vdm-response-late", Severity.Violation, "R3", "send sink Vendor_Defined 0xFF00A001;send source Vendor_Defined 0xFF00A081 with gap 22ms"),
-        ("chunk-late", Severity.Violation, "R3.2", $"{Chunk0};raw sink 9192 008C 0000;raw source B1B9 2488 0000 F4C1 0800 8C96 30D2 with gap 22ms"),
-        ("chunk-late", Severity.Note, "R3.2", $"{Chunk0};raw sink 9192 008C 0000 with gap 22ms;raw source B1B9 2488 0000 F4C1 0800 8C96 30D2"),
+        ("chunk-late", Severity.Violation, "R3.2", $"{Chunk0};raw sink 9194 008C 0000;raw source B1B9 2488 0000 F4C1 0800 8C96 30D2 with gap 22ms"),
+        ("chunk-late", Severity.Note, "R3.2", $"{Chunk0};raw sink 9194 008C 0000 with gap 22ms;raw source B1B9 2488 0000 F4C1 0800 8C96 30D2"),
         ("first-capabilities-late", Severity.Violation, "R", "soft-reset source;pause 290ms;advertise;contract 2 at 3A"),
         ("capabilities-mistimed", Severity.Violation, "R3", "hard-reset;advertise with drop-goodcrc 3;advertise with gap 60ms;contract 2 at 3A"),
         ("capabilities-mistimed", Severity.Violation, "R3", "hard-reset;advertise with drop-goodcrc 3;advertise with gap 240ms;contract 2 at 3A"),

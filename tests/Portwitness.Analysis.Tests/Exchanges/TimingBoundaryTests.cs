@@ -13,7 +13,7 @@ namespace Portwitness.Analysis.Tests.Exchanges;
 public class TimingBoundaryTests
 {
     private const string Status = "send sink Get_Status;send source Status 21010000020000";
-    private const string Chunk0 = "raw source B1F7 2480 2C91 8108 2CD1 0200 2CB1 0400 F441 0600 F4B1 04E0 0000 0000 0000;raw sink 9192 008C 0000";
+    private const string Chunk0 = "send sink Extended_Control 0100;raw source B1F7 2480 2C91 8108 2CD1 0200 2CB1 0400 F441 0600 F4B1 04E0 0000 0000 0000;raw sink 9194 008C 0000";
     private const string Epr = "contract 4 at 5A epr;enter-epr at 140W;contract 8 at 5A epr";
 
     [Theory]

@@ -25,8 +25,9 @@ internal sealed class ChunkMissing : SequenceRule
               - attach
               - advertise
               - contract 4 at 5A epr
+              - send sink Extended_Control 0100
               - raw source B1F7 2480 2C91 8108 2CD1 0200 2CB1 0400 F441 0600 F4B1 04E0 0000 0000 0000
-              - raw sink 9192 008C 0000
+              - raw sink 9194 008C 0000
               - send source Get_Revision
             """,
             "The request for chunk 1 is acknowledged, and the source asks something instead.", IsScript: true),

@@ -31,7 +31,7 @@ internal sealed class GoodCrcMissing : SequenceRule
     /// <inheritdoc/>
     public override void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
     {
-        bool isUnheard = !delivery.IsAcknowledged && !delivery.AcknowledgementIsGarbled && delivery.AcknowledgementsAreShown
+        bool isUnheard = !delivery.IsAcknowledged && !delivery.HasGoodCrcOfItsOwnRole && !delivery.AcknowledgementIsGarbled && delivery.AcknowledgementsAreShown
             && delivery.GarbledAttempts == 0 && delivery.Attempts >= delivery.AllowedAttempts;
         if (!isUnheard || delivery.Sop != SopKind.Sop || closing == Closing.Broken || !conversation.Wants(this, conversation.Other(delivery))
             || !conversation.IsAlive[delivery.FromSourceOrPlug ? 0 : 1]

@@ -14,6 +14,11 @@ internal abstract class SequenceRule : Rule
     {
     }
 
+    /// <summary>A GoodCRC came in place of a message's own, with another MessageID.</summary>
+    public virtual void OnMisacknowledged(in Delivery delivery, int messageId, long timeUs, ConversationState conversation)
+    {
+    }
+
     /// <summary>Nothing more will be heard of a message.</summary>
     public virtual void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
     {
@@ -35,6 +40,11 @@ internal abstract class SequenceRule : Rule
 
     /// <summary>Whoever asked has gone on without the answer; only the other's next message shows whether it was missed.</summary>
     public virtual void OnSuperseded(Exchange exchange, in Delivery next, ConversationState conversation)
+    {
+    }
+
+    /// <summary>What was accepted was not completed in time by either end; a later message shows it.</summary>
+    public virtual void OnNotCompleted(Exchange exchange, in Delivery next, ConversationState conversation)
     {
     }
 

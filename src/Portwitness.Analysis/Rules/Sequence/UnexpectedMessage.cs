@@ -15,7 +15,7 @@ internal sealed class UnexpectedMessage : SequenceRule
         Name = "unexpected-message",
         Severity = Severity.Violation,
         Title = "A message came that has no place there",
-        Clause = "R3.2v1.1 6.4.2, 6.4.9, 6.5.15.1, Tables 6.5, 6.6, 6.53 and 6.67",
+        Clause = "R3.2v1.1 6.4.2, 6.4.9, 6.5.15.1, Tables 6.5, 6.6, 6.50, 6.53 and 6.67",
         Why = "An answer to nothing, a second answer, or a list of the wrong mode makes the partner reset: charging stops and "
             + "begins again.",
         Evidence = "Both partners' MessageIDs going on around it: otherwise the request that it answers may have been missed.",
@@ -28,18 +28,7 @@ internal sealed class UnexpectedMessage : SequenceRule
     /// <inheritdoc/>
     public override void OnBegan(in Delivery delivery, ConversationState conversation)
     {
-        if (delivery.Sop != SopKind.Sop)
-        {
-            return;
-        }
-
-        if (delivery.FromSourceOrPlug && IsOnlySinks(delivery))
-        {
-            Suspect(delivery, conversation, "it is a sink's message, and its header says that a source sent it", null, showsItself: true);
-            return;
-        }
-
-        if (!delivery.GoesOnForCertain)
+        if (delivery.Sop != SopKind.Sop || !delivery.GoesOnForCertain || (delivery.FromSourceOrPlug && IsOnlySinks(delivery)))
         {
             return;
         }
@@ -55,17 +44,38 @@ internal sealed class UnexpectedMessage : SequenceRule
         {
             Suspect(delivery, conversation, $"it does not answer {theirs.Row.Name}, which was asked", partner);
         }
+        else if (theirs is { IsOpen: true, IsInSequel: true } && IsVerdict(delivery)
+            && conversation.Last?.FromSourceOrPlug == delivery.FromSourceOrPlug)
+        {
+            Suspect(delivery, conversation, $"{theirs.Row.Name} was answered before, with {theirs.Answer.Kind.Name}", partner);
+        }
         else if (conversation.ModeIsKnown)
         {
             InMode(delivery, theirs, conversation, partner);
         }
     }
 
-    // Table 6.5 and 6.6, "sent by"; of a source that can also be a sink, these are still sent in the role of a sink.
-    private static bool IsOnlySinks(in Delivery delivery) =>
+    /// <inheritdoc/>
+    public override void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
+    {
+        // A GoodCRC of its own role shows that the header is wrong and not the sender: power-role-bit-wrong says that.
+        if (delivery is { Sop: SopKind.Sop, FromSourceOrPlug: true, HasGoodCrcOfItsOwnRole: false } && IsOnlySinks(delivery))
+        {
+            Suspect(delivery, conversation, "it is a sink's message, and its header says that a source sent it", null, showsItself: true);
+        }
+    }
+
+    /// <summary>
+    /// Whether only a sink sends a message (R3.2v1.1, Tables 6.5, 6.6, 6.50 and 6.67, "sent by"); a source that can also be a sink
+    /// still sends it in the role of a sink.
+    /// </summary>
+    internal static bool IsOnlySinks(in Delivery delivery) =>
         delivery.Kind == MessageKind.Request || delivery.Kind == MessageKind.EPRRequest || delivery.Kind == MessageKind.GetPPSStatus
         || (delivery.Kind == MessageKind.ExtendedControl && delivery.Detail == (int)ExtendedControlType.EprKeepAlive)
         || (delivery.Kind == MessageKind.EPRMode && delivery.Detail == (int)EprModeAction.Enter);
+
+    private static bool IsVerdict(in Delivery delivery) =>
+        delivery.Kind == MessageKind.Accept || delivery.Kind == MessageKind.Reject || delivery.Kind == MessageKind.Wait;
 
     // Its sender spoke last, and what it said then is not what this goes on from.
     private static bool AnswersNothing(in Delivery delivery, Exchange theirs, ConversationState conversation)
@@ -94,11 +104,21 @@ internal sealed class UnexpectedMessage : SequenceRule
         {
             Suspect(delivery, conversation, "in EPR mode power is asked for with EPR_Request", partner);
         }
+        else if (!conversation.IsEpr && delivery.Kind == MessageKind.EPRSourceCapabilities
+            && delivery is { FromSourceOrPlug: true, IsLaterChunk: false } && !IsEprListUnderWay(theirs, conversation))
+        {
+            Suspect(delivery, conversation, "in SPR mode it only answers EPR_Get_Source_Cap", partner);
+        }
         else if (!conversation.IsEpr && delivery.Kind == MessageKind.EPRRequest)
         {
             Suspect(delivery, conversation, "in SPR mode power is asked for with Request", partner);
         }
     }
+
+    // It was asked for, or it is sent once more from its first chunk.
+    private static bool IsEprListUnderWay(Exchange theirs, ConversationState conversation) =>
+        (theirs.IsOpen && theirs.Request.Detail == (int)ExtendedControlType.EprGetSourceCap && theirs.Row.Request == MessageKind.ExtendedControl)
+        || conversation.Last?.Kind == MessageKind.EPRSourceCapabilities;
 
     private void Suspect(
         in Delivery delivery, ConversationState conversation, string why, (SopKind, bool)? awaits, bool showsItself = false)

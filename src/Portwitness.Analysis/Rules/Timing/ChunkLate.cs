@@ -21,8 +21,9 @@ internal sealed class ChunkLate : TimingRule
               - attach
               - advertise
               - contract 4 at 5A epr
+              - send sink Extended_Control 0100
               - raw source B1F7 2480 2C91 8108 2CD1 0200 2CB1 0400 F441 0600 F4B1 04E0 0000 0000 0000
-              - raw sink 9192 008C 0000
+              - raw sink 9194 008C 0000
               - pause 25ms
               - raw source B1B9 2488 0000 F4C1 0800 8C96 30D2
             """,
