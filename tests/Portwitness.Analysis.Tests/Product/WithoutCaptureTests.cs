@@ -139,7 +139,7 @@ public class WithoutCaptureTests
     {
         using ProductCheck check = ProductCheck.ForProduct("product.yaml", "label: \"@label.txt\"\n", null);
         LabelIntake intake = check.OpenLabel();
-        for (int piece = 0; piece < 5 * Portwitness.Labels.LabelReader.MaximumLength / 1000; piece++)
+        for (int piece = 0; piece < 2 * Portwitness.Labels.LabelLimits.MaxBytes / 1000; piece++)
         {
             intake.Write(new byte[1000]);
         }

@@ -197,10 +197,6 @@ public class VcdReaderTests
         // Steps of 10 ns, from an exact sender.
         Recording exact = Recording.Of(Dump("$var wire 1 ! cc1 $end", Wire));
         exact.Qualities.Single().JitterNs.Should().Be(0);
-
-        // Both ends of 32 bits may be off by so much: 2 · rate² · jitter / 32, in bits a second.
-        static long OfJitter(FrameQuality quality) =>
-            2L * quality.BitsPerSecond!.Value * quality.BitsPerSecond.Value * quality.JitterNs!.Value / 32_000_000_000;
     }
 
     // Both ends of 32 bits may be off by so much: 2 · rate² · jitter / 32, in bits a second.
