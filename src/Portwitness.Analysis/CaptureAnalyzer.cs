@@ -1,4 +1,3 @@
-using System.Buffers.Binary;
 using System.Collections.Immutable;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
@@ -124,7 +123,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         // A message that was received wrongly is kept and listed, but nothing is learned from it.
         bool? crcOk = record.CrcOk ?? (record.Crc is { } crc ? MessageCrc.Of(record.Bytes) == crc : null);
-        HeardMessage heard = Heard(record, view, crcOk);
+        HeardMessage heard = HeardMessage.Of(record, view, _messages, crcOk);
         _context.Track.OnMessage(heard);
         string meaning = crcOk == false ? MessageMeaning.WrongCrc : _meanings.Of(record, view, _context.Contracts.InForce);
         _chunkFaults = [];
@@ -146,17 +145,6 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         _options.OnMessage?.Invoke(MessageMeaning.Summarise(_messages, record, view, crcOk, meaning));
     }
-
-    private HeardMessage Heard(in MessageRecord record, in MessageView view, bool? crcOk) => new(view)
-    {
-        Index = _messages,
-        TimeUs = record.TimeUs,
-        Sop = record.Sop,
-        Known = record.Known,
-        HeaderKnown = HeaderKnown(record),
-        CrcOk = crcOk,
-        Quality = record.Quality,
-    };
 
     void ICaptureSink.OnSignal(SignalRecord signal)
     {
@@ -248,14 +236,11 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
     }
 
-    private static ushort HeaderKnown(in MessageRecord record) =>
-        record.Known.IsEmpty ? ushort.MaxValue : BinaryPrimitives.ReadUInt16LittleEndian(record.Known);
-
     // Takes in what a message says; gives the data block that it holds or completes.
     private DataBlock? Learn(in MessageRecord record, in MessageView view, bool crcIsRight)
     {
         _context.FindAt(record.TimeUs, _messages);
-        ushort headerKnown = HeaderKnown(record);
+        ushort headerKnown = HeardMessage.HeaderKnownOf(record);
         ReceivedMessage received = new()
         {
             View = view, HeaderKnown = headerKnown, CrcIsRight = crcIsRight,
@@ -360,7 +345,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     private void LearnFacts(in MessageRecord record, in MessageView view, DataBlock? block)
     {
-        if (_context.Role.IsPartners(view.Header, HeaderKnown(record)))
+        if (_context.Role.IsPartners(view.Header, HeardMessage.HeaderKnownOf(record)))
         {
             return;
         }

@@ -84,7 +84,7 @@ internal static class Vocabulary
             "multiport output", "dual port output", "dual-port output", "combinations", "simultaneous output", "multiple ports",
             "ports in use"]),
         ("en", Term.Heading, ["voltage", "mode", "modes", "rating", "ratings", "ports", "power", "profile"]),
-        ("en", Term.PowerDelivery, ["pd", "usb pd", "usb-pd", "spr", "epr"]),
+        ("en", Term.PowerDelivery, ["pd", "usb pd", "usb-pd", "pd2.0", "pd3.0", "pd3.1", "pd3.2", "spr", "epr"]),
         ("en", Term.Programmable, ["pps", "avs"]),
         ("en", Term.OpenProtocol, ["ufcs"]),
         ("en", Term.Battery, ["battery", "cell", "cells", "capacity", "battery capacity", "cell capacity", "typical capacity",

@@ -50,11 +50,17 @@ internal static class SampleReports
                 continue;
             }
 
+            // A message may hold messages of its own kind.
+            if (field.FieldType == FieldType.Message && depth == 0)
+            {
+                continue;
+            }
+
             if (field.IsRepeated)
             {
                 ((System.Collections.IList)field.Accessor.GetValue(message)).Add(ValueOf(field, text, depth));
             }
-            else if (field.FieldType != FieldType.Message || depth > 0)
+            else
             {
                 field.Accessor.SetValue(message, ValueOf(field, text, depth));
             }

@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.ExtendedBlocks;
@@ -45,4 +46,20 @@ internal ref struct HeardMessage(in MessageView view)
 
     /// <summary>Sent by the source or by the cable's plug, if that bit was shown.</summary>
     public bool FromSourceOrPlug => View.Header.SourceOrCablePlug;
+
+    /// <summary>A record as it was received; block and chunks are known later.</summary>
+    public static HeardMessage Of(in MessageRecord record, in MessageView view, long index, bool? crcOk) => new(view)
+    {
+        Index = index,
+        TimeUs = record.TimeUs,
+        Sop = record.Sop,
+        Known = record.Known,
+        HeaderKnown = HeaderKnownOf(record),
+        CrcOk = crcOk,
+        Quality = record.Quality,
+    };
+
+    /// <summary>One bit for each bit of a record's header that was shown.</summary>
+    public static ushort HeaderKnownOf(in MessageRecord record) =>
+        record.Known.IsEmpty ? ushort.MaxValue : BinaryPrimitives.ReadUInt16LittleEndian(record.Known);
 }

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Portwitness.Labels;
-using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Energy;
 

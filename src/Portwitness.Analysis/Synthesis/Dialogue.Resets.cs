@@ -10,7 +10,6 @@ internal sealed partial class Dialogue
     /// <summary>Soft_Reset with MessageID 0, and Accept.</summary>
     public void SoftReset(Sender sender)
     {
-        _line.ResetMessageIds(SopKind.Sop);
         Say(sender, MessageKind.SoftReset);
         Say(sender == Sender.Source ? Sender.Sink : Sender.Source, MessageKind.Accept);
         (_wanted, _acceptedUs, _unansweredCapabilitiesUs) = (null, -1, -1);

@@ -149,8 +149,16 @@ internal sealed partial class Dialogue
     }
 
     /// <summary>Sends one message on SOP.</summary>
-    public void Say(Sender sender, MessageKind kind, params ReadOnlySpan<uint> objects) =>
+    public void Say(Sender sender, MessageKind kind, params ReadOnlySpan<uint> objects)
+    {
+        // Counting begins anew with the Soft_Reset itself (R3.2v1.1, 6.7.1).
+        if (kind == MessageKind.SoftReset)
+        {
+            _line.ResetMessageIds(SopKind.Sop);
+        }
+
         _line.Send(SopKind.Sop, sender, kind, BytesOf(objects), NextGap());
+    }
 
     /// <summary>Sends bytes as they stand.</summary>
     public void SayRaw(SopKind sop, Sender sender, byte[] message) => _line.SendRaw(sop, sender, message, NextGap());

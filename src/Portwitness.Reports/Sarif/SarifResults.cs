@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using Google.Protobuf.Collections;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
 
@@ -51,7 +52,7 @@ internal static class SarifResults
     }
 
     private static void WriteLocation(
-        SarifWriter sarif, ReportedProduct product, ProductReport report, Finding finding, string file, IReadOnlyCollection<string> arrangement,
+        SarifWriter sarif, ReportedProduct product, ProductReport report, Finding finding, string file, RepeatedField<string> arrangement,
         string message, SarifArtifacts artifacts)
     {
         sarif.Json.WriteStartObject();

@@ -1,3 +1,4 @@
+using Google.Protobuf.Collections;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Reports.Text;
@@ -76,7 +77,7 @@ internal sealed class LabelRows
     }
 
     // Reports of earlier versions have all figures in one.
-    private static IEnumerable<PrintedBattery> Batteries(Label label) => label.Battery is not { } battery ? []
+    private static RepeatedField<PrintedBattery> Batteries(Label label) => label.Battery is not { } battery ? []
         : battery.Statements.Count > 0 ? battery.Statements : [battery];
 
     private void Add(PrintedOutput output)

@@ -99,7 +99,7 @@ public class CapturePieceTests
     [Fact]
     public void NeighboursThatComeAndGo_MakeTwoPieces()
     {
-        CapturePiece[] pieces = Pieces("attach, advertise alone, contract 4 at 3.25A, repeat 3000: [attach C2, detach C2]");
+        CapturePiece[] pieces = Pieces("attach, advertise alone, contract 4 at 3.25A, repeat 3000: [attach C2, pause 5ms, detach C2, pause 5ms]");
 
         pieces.Should().HaveCount(2);
     }

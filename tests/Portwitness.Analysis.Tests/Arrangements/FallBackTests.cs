@@ -12,7 +12,7 @@ public class FallBackTests
 
     [Theory]
     [InlineData("20V⎓3.25A (65W Max)", "C1 gives 20 V 3.25 A", "Holds", "object 4 is fixed 20 V 3.25 A (f0, message 1) for 10 min 2 s, then fixed 20 V 2.25 A (message 9)")]
-    [InlineData("20V⎓2.25A (65W Max)", "C1 gives 20 V 2.25 A", "Holds", "object 4 is fixed 20 V 2.25 A (f0, message 9)")]
+    [InlineData("20V⎓2.25A (65W Max)", "C1 gives 20 V 2.25 A", "Holds", "object 4 is fixed 20 V 3.25 A (f0, message 1) for 10 min 2 s, then fixed 20 V 2.25 A (message 9)")]
     [InlineData("20V⎓3.25A (65W Max)", "C1 gives up to 65 W", "Holds", "the largest offer is 65 W (f0, message 1) for 10 min 2 s, then 45 W (message 9)")]
     [InlineData("20V⎓3.25A (70W Max)", "C1 gives up to 70 W", "Fails", "the largest offer is 65 W (f0, message 1) for 10 min 2 s, then 45 W (message 9)")]
     [InlineData("20V⎓3.25A (45W Max)", "C1 gives up to 45 W", "Fails", "the largest offer is 65 W (f0, message 1) for 10 min 2 s, then 45 W (message 9)")]
