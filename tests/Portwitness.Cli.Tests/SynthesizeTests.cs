@@ -43,7 +43,9 @@ public sealed class SynthesizeTests : IDisposable
 
         run.Should().Be(new CliRun(ExitCode.Clean, "", ""));
         (await File.ReadAllTextAsync(capture)).Should().Be(Encoding.UTF8.GetString((await CliRun.Async("synthesize", script)).OutputBytes));
-        (await CliRun.Async("decode", capture)).ExitCode.Should().Be(ExitCode.Clean);
+
+        // The script's list has no SPR AVS, which a source of 65 W owes since R3.2 (Table 10.3).
+        (await CliRun.Async("decode", capture, "--without", "spr-avs-missing")).ExitCode.Should().Be(ExitCode.Clean);
     }
 
     [Fact]

@@ -24,7 +24,7 @@ public sealed class ConvertTests(ServiceFixture service) : IClassFixture<Service
                 To = "xlsx",
                 Read = new ReadOptions
                 {
-                    Table = new TableMapping { Columns = "a=1", TimeUnit = "h", Profile = "[" },
+                    Table = new TableMapping { Columns = "a=1", TimeUnit = "fortnights", Profile = "[" },
                     Measurements = new MeasurementJoin { Columns = "hex=1", Offset = "1", Profile = "[" },
                 },
             },

@@ -66,6 +66,7 @@ public sealed class ProductCheck : IDisposable
         {
             Product = file,
             Label = label,
+            NamesCaptures = true,
             Captures = [new ProductCapture(file, port, []) { Reading = reading ?? new(), MeasurementsFile = measurementsFile }],
         },
         edition,
