@@ -82,6 +82,9 @@ internal sealed class CapabilityLists(CaptureContext context)
         }
     }
 
+    /// <summary>The largest power that any list shows, in mW: when it grows, other lists may be those of a source that fell back.</summary>
+    public int LargestMilliwatts => _largestPower.Count == 0 ? 0 : _largestPower.Values.Max();
+
     /// <summary>After a detach a list stands for itself, even if it is the same as before.</summary>
     public void OnDetach() => _log.OnDetach();
 
@@ -95,10 +98,13 @@ internal sealed class CapabilityLists(CaptureContext context)
     /// What rules may rely on for a list. A source that offered more in the same capture has fallen back: its list is judged by
     /// the power that it shows, not by that of the port (R3.2v1.1, 6.4.1).
     /// </summary>
-    public SourceEvidence EvidenceFor(Advertisement list)
+    public SourceEvidence EvidenceFor(Advertisement list) =>
+        EvidenceFor(list, context.Facts.EvidenceFor(list.InUse, CapabilityList.IsOfSource(list.Message) && !list.ByPartner));
+
+    /// <summary>The same, from what is known of the port.</summary>
+    public SourceEvidence EvidenceFor(Advertisement list, SourceEvidence evidence)
     {
         bool fromSource = CapabilityList.IsOfSource(list.Message) && !list.ByPartner;
-        SourceEvidence evidence = context.Facts.EvidenceFor(list.InUse, fromSource);
         bool isReduced = fromSource
             && _largestPower.GetValueOrDefault(list.Message) - PowerFitter.LargestFixedPower(list.Objects.AsSpan()) > RoundingMilliwatts;
         return isReduced ? evidence with { Sharing = PowerSharing.InUse, Pdp = null, PdpBasis = "" } : evidence;

@@ -17,6 +17,7 @@ internal sealed class ListPreview(CaptureContext context, AdvertisementLog log)
     private readonly Dictionary<(bool Alone, bool FromSource), SourceEvidence> _evidence = [];
     private int _next;
     private int _outdated;
+    private int _largestMilliwatts;
     private IReadOnlyList<Finding> _findings = [];
 
     /// <summary>How often a list was judged.</summary>
@@ -26,11 +27,13 @@ internal sealed class ListPreview(CaptureContext context, AdvertisementLog log)
     /// <returns>What is found now; the same object as before when nothing has changed.</returns>
     public IReadOnlyList<Finding> Update()
     {
-        if (_evidence.Count > 0 && HasChanged())
+        if (_evidence.Count > 0 && (HasChanged() || context.Lists.LargestMilliwatts != _largestMilliwatts))
         {
             _outdated = _judged.Count;
             _evidence.Clear();
         }
+
+        _largestMilliwatts = context.Lists.LargestMilliwatts;
 
         bool isNew = JudgeNew();
         if (JudgeAgain() || isNew)
@@ -100,7 +103,12 @@ internal sealed class ListPreview(CaptureContext context, AdvertisementLog log)
     private SourceEvidence EvidenceFor(Advertisement list)
     {
         (bool Alone, bool FromSource) kind = (PortFacts.IsAlone(list.InUse), CapabilityList.IsOfSource(list.Message) && !list.ByPartner);
-        return _evidence.TryGetValue(kind, out SourceEvidence? known) ? known : _evidence[kind] = context.Facts.EvidenceFor(kind.Alone, kind.FromSource);
+        if (!_evidence.TryGetValue(kind, out SourceEvidence? known))
+        {
+            known = _evidence[kind] = context.Facts.EvidenceFor(kind.Alone, kind.FromSource);
+        }
+
+        return context.Lists.EvidenceFor(list, known);
     }
 
     private bool HasChanged() => _evidence.Any(known => context.Facts.EvidenceFor(known.Key.Alone, known.Key.FromSource) != known.Value);

@@ -12,14 +12,29 @@ internal static class OfferPart
     public static XElement? Of(ProductReport report)
     {
         (PortReport Port, ArrangementReport Arrangement)[] all = [.. report.Ports.SelectMany(port => port.Arrangements.Select(arrangement => (port, arrangement)))];
-        return Markup.Section("offers", "What each port offers", all.Select((one, index) => One(report, one.Port, one.Arrangement, index)).ToArray());
+
+        // The same ports may have been captured again, or another list have been offered: readers of regions need to tell them apart.
+        ILookup<string, string> headings = all.Select(static one => Heading(one.Port, one.Arrangement)).ToLookup(static heading => heading);
+        return Markup.Section("offers", "What each port offers", all.Select((one, index) =>
+        {
+            string heading = Heading(one.Port, one.Arrangement);
+            bool isAlike = headings[heading].Skip(1).Any();
+            return One(report, one.Port, one.Arrangement, index, isAlike ? $"{heading}, {Place(one.Arrangement)}" : heading);
+        }).ToArray());
     }
 
-    private static XElement One(ProductReport report, PortReport port, ArrangementReport arrangement, int index)
+    private static string Heading(PortReport port, ArrangementReport arrangement)
     {
         string name = port.Port.Length > 0 ? port.Port : "A port without a name";
-        string heading = arrangement.InUse.Count > 1 ? $"{name}, in use {string.Join(" + ", arrangement.InUse)}"
+        return arrangement.InUse.Count > 1 ? $"{name}, in use {string.Join(" + ", arrangement.InUse)}"
             : arrangement.InUse.Count == 1 ? $"{name} alone" : name;
+    }
+
+    private static string Place(ArrangementReport arrangement) =>
+        arrangement.Offered is { } offered ? $"{arrangement.File}, message {offered.MessageIndex}" : arrangement.File;
+
+    private static XElement One(ProductReport report, PortReport port, ArrangementReport arrangement, int index, string heading)
+    {
         Advertisement? offered = arrangement.Offered;
         return Markup.Element(
             "article",

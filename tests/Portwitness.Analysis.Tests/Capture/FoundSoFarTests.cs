@@ -1,5 +1,7 @@
 using System.Globalization;
 using System.Text;
+using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Tests.Synthesis;
 
 namespace Portwitness.Analysis.Tests.Capture;
 
@@ -66,6 +68,26 @@ public sealed class FoundSoFarTests
     }
 
     // 5 V 3 A, and 9 V twice, with a current that no other list has.
+    // A list that a source fell back to is judged by its own power (R3.2v1.1, 6.4.1), while the capture grows as at its end.
+    [Fact]
+    public void SourceThatFellBack_IsJudgedAsAtTheEnd()
+    {
+        CaptureAnalyzer analyzer = new(new CaptureOptions { File = "c" });
+        analyzer.Write(Synthesised.Bytes(
+            """
+            edition: R3.2
+            cable: 5A captive
+            source:
+              full: [5V 3A, 9V 3A, 15V 3A, 20V 3.25A, SPR AVS 3A/3.25A]
+              less: [5V 3A, 9V 3A, 15V 3A, 20V 2.25A, SPR AVS 3A/2.25A]
+            steps: [attach, advertise full, contract 4 at 3.25A, pause 1s, advertise less, contract 4 at 2.25A]
+            """));
+
+        string[] soFar = [.. analyzer.FoundSoFar().Provisional.Select(static finding => finding.Rule)];
+        HashSet<string> ofLists = [.. RuleCatalogue.Capabilities.Select(static rule => rule.Description.Name)];
+        soFar.Should().BeEquivalentTo(analyzer.Complete().Findings.Select(static finding => finding.Rule).Where(ofLists.Contains));
+    }
+
     private static string Lists(int count) => string.Concat(Enumerable.Range(0, count).Select(static number =>
     {
         string current = (number & 0xFF).ToString("X2", CultureInfo.InvariantCulture);
