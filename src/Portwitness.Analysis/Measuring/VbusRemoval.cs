@@ -52,9 +52,6 @@ public sealed class VbusRemoval(Instrument instrument, long startUs, bool isHard
     /// <summary>Time between that sample and the one before: VBUS may have arrived so much sooner.</summary>
     public long GapBeforeArrivalUs { get; private set; }
 
-    /// <summary>The last sample; null when there was none.</summary>
-    public long? LastUs => _lastUs;
-
     /// <summary>Samples.</summary>
     public long Samples { get; private set; }
 
