@@ -6,6 +6,7 @@ using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis;
 

@@ -6,6 +6,7 @@ using Portwitness.Analysis.Plots;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
+using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis;

@@ -5,6 +5,8 @@ using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Captures;
+using Portwitness.Following.Contracts;
+using Portwitness.Following.Links;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
@@ -103,6 +105,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     void ICaptureSink.OnHeader(CaptureHeader header)
     {
         _context.Header = header;
+        _context.Track.OnHeader(header);
         _context.Port = _options.Port ?? header.Port ?? "";
         if (_options.Arrangement.IsEmpty)
         {
@@ -264,7 +267,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
                 _context.Facts.OnCable(marker);
             }
         }
-        else if (CapabilityList.Is(view.Header.Kind))
+        else if (view.Header.Kind.IsCapabilityList)
         {
             if (view.ExtendedHeader is null or { Chunked: false } || block is not null)
             {
@@ -293,7 +296,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
 
         Report(result, record.Line);
-        if (result.BrokenOff is { Block: { } part } broken && record.Sop == SopKind.Sop && CapabilityList.Is(broken.Kind))
+        if (result.BrokenOff is { Block: { } part } broken && record.Sop == SopKind.Sop && broken.Kind.IsCapabilityList)
         {
             MessageHeader header = MessageHeader.Create(broken.Kind, 0, 0, false, false, 0);
             int count = CapabilityChecker.ReadObjects(new EprCapabilitiesBlock(part), _objects);

@@ -1,3 +1,4 @@
+using Portwitness.Following.States;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Following.Tests;

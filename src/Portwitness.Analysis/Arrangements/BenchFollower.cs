@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Conversation;
 using Portwitness.Captures;
+using Portwitness.Following.Links;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Arrangements;

@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Profile;
+using Portwitness.Following.Contracts;
 
 namespace Portwitness.Analysis.Arrangements;
 

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Comparison;
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Arrangements;

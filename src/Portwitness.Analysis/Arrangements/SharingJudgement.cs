@@ -2,8 +2,8 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
-using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Arrangements;
 

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Comparison;
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Profile;
+using Portwitness.Following.Contracts;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Arrangements;
@@ -41,7 +41,7 @@ internal static class Transitions
     {
         long fromUs = happened.TimeUs - happened.UncertaintyUs;
         long untilUs = Math.Min(endUs, happened.TimeUs + WindowUs);
-        Advertisement[] lists = [.. capture.Advertisements.Where(list => CapabilityList.IsOfSource(list.Message) && !list.ByPartner)];
+        Advertisement[] lists = [.. capture.Advertisements.Where(list => list.Message.IsSourceList && !list.ByPartner)];
         Advertisement? before = lists.LastOrDefault(list => list.TimeUs < happened.TimeUs);
         int? powerBefore = Power(before);
         Advertisement? other = lists.FirstOrDefault(list => list.TimeUs >= fromUs && list.TimeUs <= endUs && list != before && Power(list) != powerBefore);

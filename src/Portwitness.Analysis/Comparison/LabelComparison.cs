@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Signalling;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;

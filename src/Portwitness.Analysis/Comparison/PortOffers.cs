@@ -64,7 +64,7 @@ internal static class PortOffers
 
     private static IEnumerable<ListInForce> Lists(CaptureAnalysis capture)
     {
-        Advertisement[] all = [.. capture.Advertisements.Where(list => CapabilityList.IsOfSource(list.Message) && !list.ByPartner)];
+        Advertisement[] all = [.. capture.Advertisements.Where(list => list.Message.IsSourceList && !list.ByPartner)];
         ImmutableArray<ArrangementSpan> spans = capture.Bench.Spans;
         Advertisement? before = null;
         for (int at = 0; at < spans.Length; at++)

@@ -1,5 +1,4 @@
 using Portwitness.Analysis.PdpRules;
-using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;

@@ -1,4 +1,3 @@
-using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;

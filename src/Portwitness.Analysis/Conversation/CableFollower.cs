@@ -1,8 +1,10 @@
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.VendorDefined;
 
 namespace Portwitness.Analysis.Conversation;

@@ -40,7 +40,7 @@ internal sealed class CapabilityLists(CaptureContext context)
     {
         MessageKind kind = header.Kind;
         bool byPartner = context.Role.IsPartners(header, headerKnown);
-        bool fromSource = CapabilityList.IsOfSource(kind) && !byPartner;
+        bool fromSource = kind.IsSourceList && !byPartner;
         if (fromSource && (headerKnown & RevisionBits) == RevisionBits)
         {
             context.Facts.OnRevisionCode(header.RevisionCode);
@@ -76,7 +76,7 @@ internal sealed class CapabilityLists(CaptureContext context)
         }
 
         // Requests refer to what a source offers, whichever side that is now; an answer of the sink is no offer.
-        if (CapabilityList.IsOfSource(kind) && (byPartner == context.Role.IsSwapped))
+        if (kind.IsSourceList && (byPartner == context.Role.IsSwapped))
         {
             context.Contracts.OnCapabilities(kind, list.Objects);
         }
@@ -99,12 +99,12 @@ internal sealed class CapabilityLists(CaptureContext context)
     /// the power that it shows, not by that of the port (R3.2v1.1, 6.4.1).
     /// </summary>
     public SourceEvidence EvidenceFor(Advertisement list) =>
-        EvidenceFor(list, context.Facts.EvidenceFor(list.InUse, CapabilityList.IsOfSource(list.Message) && !list.ByPartner));
+        EvidenceFor(list, context.Facts.EvidenceFor(list.InUse, list.Message.IsSourceList && !list.ByPartner));
 
     /// <summary>The same, from what is known of the port.</summary>
     public SourceEvidence EvidenceFor(Advertisement list, SourceEvidence evidence)
     {
-        bool fromSource = CapabilityList.IsOfSource(list.Message) && !list.ByPartner;
+        bool fromSource = list.Message.IsSourceList && !list.ByPartner;
         bool isReduced = fromSource
             && _largestPower.GetValueOrDefault(list.Message) - PowerFitter.LargestFixedPower(list.Objects.AsSpan()) > RoundingMilliwatts;
         return isReduced ? evidence with { Sharing = PowerSharing.InUse, Pdp = null, PdpBasis = "" } : evidence;

@@ -1,11 +1,12 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Arrangements;
-using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Plots;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
+using Portwitness.Following.Contracts;
+using Portwitness.Following.States;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Conversation;
@@ -31,7 +32,7 @@ internal sealed class CaptureContext(CaptureOptions options)
     public PortFacts Facts { get; } = new(options);
 
     /// <summary>What the ports say, and the states that they may be in.</summary>
-    public ConversationTrack Track => _track ??= new ConversationTrack(this);
+    public ConversationTrack Track => _track ??= new ConversationTrack();
 
     /// <summary>Requests and contracts, the list in force, SPR or EPR mode.</summary>
     public ContractTracker Contracts => _contracts ??= new ContractTracker(Track);

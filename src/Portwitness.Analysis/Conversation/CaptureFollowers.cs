@@ -13,7 +13,7 @@ internal static class CaptureFollowers
         new PortStatementFollower(context),
         new ContentFollower(context),
         new RequestFollower(context),
-        new ConversationFollower(context),
+        new ConversationJudge(context),
         new CableFollower(context),
         new VbusFollower(context),
         new LineFollower(context),

@@ -2,6 +2,7 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Messages;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;

@@ -1,4 +1,5 @@
 using Portwitness.Captures;
+using Portwitness.Following.Links;
 
 namespace Portwitness.Analysis.Conversation;
 

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 
 namespace Portwitness.Analysis.Conversation;

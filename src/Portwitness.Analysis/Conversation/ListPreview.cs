@@ -102,7 +102,7 @@ internal sealed class ListPreview(CaptureContext context, AdvertisementLog log)
 
     private SourceEvidence EvidenceFor(Advertisement list)
     {
-        (bool Alone, bool FromSource) kind = (PortFacts.IsAlone(list.InUse), CapabilityList.IsOfSource(list.Message) && !list.ByPartner);
+        (bool Alone, bool FromSource) kind = (PortFacts.IsAlone(list.InUse), list.Message.IsSourceList && !list.ByPartner);
         if (!_evidence.TryGetValue(kind, out SourceEvidence? known))
         {
             known = _evidence[kind] = context.Facts.EvidenceFor(kind.Alone, kind.FromSource);

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Conversation;
 

@@ -1,10 +1,11 @@
 using System.Buffers.Binary;
 using System.Collections.Immutable;
 using System.Globalization;
-using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
+using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.VendorDefined;
 
 namespace Portwitness.Analysis.Conversation;
@@ -40,7 +41,7 @@ internal static class MessageMeaning
             return "content not shown";
         }
 
-        if (record.Sop == SopKind.Sop && CapabilityList.Is(kind) && view.ExtendedHeader is null or { Chunked: false })
+        if (record.Sop == SopKind.Sop && kind.IsCapabilityList && view.ExtendedHeader is null or { Chunked: false })
         {
             OfferedObject[] objects = new OfferedObject[CapabilityChecker.MostObjects];
             int count = CapabilityChecker.ReadObjects(view, record.Known, objects);

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;

@@ -2,6 +2,7 @@ using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Requests;
 using Portwitness.Captures;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
@@ -40,7 +41,7 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
         {
             OnRequest(message);
         }
-        else if (CapabilityList.IsOfSource(message.Kind))
+        else if (message.Kind.IsSourceList)
         {
             OnList(message);
         }

@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
 

@@ -3,6 +3,7 @@ using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 
 namespace Portwitness.Analysis.Exchanges;
@@ -28,7 +29,7 @@ internal sealed class SuspicionLog(CaptureContext context)
     private long _lostUs = long.MinValue / 2;
 
     /// <summary>Whether the next MessageID of a link is known: only then does a message that was missed show as a gap.</summary>
-    public Func<SopKind, bool, bool> KnowsNext { get; set; } = (_, _) => false;
+    public required Func<SopKind, bool, bool> KnowsNext { get; init; }
 
     /// <summary>Whether one more of a rule is worth being looked at.</summary>
     public bool Wants(Rule rule, Party party, long timeUs) =>

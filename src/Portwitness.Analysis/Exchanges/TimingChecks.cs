@@ -3,6 +3,8 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Timing;
+using Portwitness.Following.Exchanges;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis.Exchanges;
@@ -58,14 +60,15 @@ internal sealed class TimingChecks
 
     private void Suspect(Interval interval, Parameter parameter, Elapsed elapsed, bool tooLong)
     {
+        string awaited = AwaitedText.Of(interval);
         string limit = tooLong ? $"at most {Text(parameter.Longest)}" : $"at least {Text(parameter.Shortest)}";
         _log.Add(new Suspicion
         {
             Rule = parameter.Rule,
-            Hit = new Hit(Verdict.Fails, $"{Capital(interval.Party.ToText())} took {Text(elapsed)} for {interval.What} ({interval.Parameter}).")
+            Hit = new Hit(Verdict.Fails, $"{Capital(AwaitedText.Of(interval.Party))} took {Text(elapsed)} for {awaited} ({interval.Parameter}).")
             {
                 Expected = $"{limit} ({interval.Parameter})",
-                Observed = $"{Text(elapsed)}, {interval.What}",
+                Observed = $"{Text(elapsed)}, {awaited}",
             },
             Party = interval.Party,
             TimeUs = interval.To.StampUs,
@@ -75,7 +78,7 @@ internal sealed class TimingChecks
             Settle = evidence => Settle(interval, parameter, evidence),
             MayBeLostAttempts = () => tooLong && Of(interval, interval.LateAllowanceUs).LeastUs <= parameter.Longest,
             IsSilentWhenOpen = !_clock.IsSoftware && !interval.IsToldWhenOpen,
-            Group = (interval.Parameter, interval.What, tooLong),
+            Group = (interval.Parameter, awaited, tooLong),
             Excess = tooLong ? elapsed.LeastUs : -elapsed.MostUs,
         });
     }

@@ -1,10 +1,12 @@
 using Portwitness.Analysis.Conversation;
-using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
-using Portwitness.Following;
+using Portwitness.Following.Contracts;
+using Portwitness.Following.Links;
+using Portwitness.Following.States;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Measuring;
 

@@ -1,4 +1,5 @@
 using Portwitness.Captures;
+using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis.Measuring;
@@ -89,7 +90,7 @@ public sealed partial class VbusSegment
     private void TakeSettled(Sample sample, int uncertainty, bool excused)
     {
         _settledSamples++;
-        _measured.Take(sample);
+        _measured.Take(sample.TimeUs, sample.Millivolts, sample.Milliamperes);
         if (!Arrived && IsPossiblyWithin(Terms.Valid, sample, uncertainty))
         {
             Arrive(sample);

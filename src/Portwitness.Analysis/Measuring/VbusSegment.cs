@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 

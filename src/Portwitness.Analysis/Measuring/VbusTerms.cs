@@ -1,5 +1,4 @@
-using Portwitness.Analysis.Conversation;
-using Portwitness.Analysis.Profile;
+using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;

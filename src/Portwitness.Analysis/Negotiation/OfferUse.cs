@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Negotiation;

@@ -1,4 +1,3 @@
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
 using Portwitness.PowerDelivery.Units;

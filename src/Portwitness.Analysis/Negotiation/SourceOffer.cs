@@ -3,6 +3,7 @@ using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Negotiation;

@@ -1,4 +1,3 @@
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 

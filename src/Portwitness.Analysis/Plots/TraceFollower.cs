@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Captures;
+using Portwitness.Following.Links;
 
 namespace Portwitness.Analysis.Plots;
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Profile;
 

@@ -3,6 +3,7 @@ using Portwitness.Analysis.PdpRules;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Profile;
 
@@ -36,7 +37,7 @@ public readonly ref struct CapabilityList
     public bool AfterContract { get; init; }
 
     /// <summary>Sent by a source.</summary>
-    public bool IsSource => IsOfSource(Message);
+    public bool IsSource => Message.IsSourceList;
 
     /// <summary>One of the EPR lists, whose positions 1 to 7 are the SPR objects, zero-filled (R3.2v1.1, 6.5.15.1).</summary>
     public bool IsEpr => Message.Class == MessageClass.Extended;
@@ -74,12 +75,4 @@ public readonly ref struct CapabilityList
         bool mayBeShort = Evidence.Sharing != PowerSharing.None && (Power.Basis == PowerFit.Derived || !AfterContract);
         return settled == Verdict.Fails && mayBeShort ? Verdict.CannotTell : settled;
     }
-
-    /// <summary>Whether a message is a capability list.</summary>
-    public static bool Is(MessageKind kind) =>
-        IsOfSource(kind) || kind == MessageKind.SinkCapabilities || kind == MessageKind.EPRSinkCapabilities;
-
-    /// <summary>Whether a message is a source's list.</summary>
-    public static bool IsOfSource(MessageKind kind) =>
-        kind == MessageKind.SourceCapabilities || kind == MessageKind.EPRSourceCapabilities;
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Profile;
 

@@ -24,6 +24,12 @@ public readonly partial record struct MessageKind(MessageClass Class, int Code)
     /// <summary>The standard's name, for example "Source_Capabilities"; "reserved (data 13)" for a reserved code.</summary>
     public string Name => NameOrNull ?? $"reserved ({ClassName} {Code})";
 
+    /// <summary>Whether it lists what a source offers (R3.2v1.1, 6.4.1, 6.5.15).</summary>
+    public bool IsSourceList => this == SourceCapabilities || this == EPRSourceCapabilities;
+
+    /// <summary>Whether it lists what a port offers or takes (R3.2v1.1, 6.4.1, 6.5.15, 6.5.16).</summary>
+    public bool IsCapabilityList => IsSourceList || this == SinkCapabilities || this == EPRSinkCapabilities;
+
     private string ClassName => Class switch
     {
         MessageClass.Control => "control",

@@ -1,7 +1,6 @@
 using Portwitness.Analysis;
-using Portwitness.Analysis.Conversation;
-using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Profile;
+using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Limits;
 using Wire = Portwitness.Contracts.V1;
 

@@ -1,5 +1,5 @@
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
+using Portwitness.Following.Contracts;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;

@@ -1,5 +1,5 @@
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Service.Translation;
 

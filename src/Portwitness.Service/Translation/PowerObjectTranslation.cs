@@ -1,4 +1,3 @@
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Wire = Portwitness.Contracts.V1;

@@ -1,10 +1,11 @@
 using System.Text;
 using Portwitness.Analysis.Arrangements;
-using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Tests.Capture;
 using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Following.Contracts;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Tests.Arrangements;
 
@@ -111,7 +112,7 @@ public class CapturePieceTests
         MeasuredSlices slices = new();
         for (long timeUs = 0; timeUs < 100_000_000; timeUs += 10_000)
         {
-            slices.Take(new Sample(timeUs, 20_000, timeUs < 50_000_000 ? 3_000 : 1_000));
+            slices.Take(timeUs, 20_000, timeUs < 50_000_000 ? 3_000 : 1_000);
         }
 
         slices.Whole.Should().Match<MeasuredPower>(static whole => whole.Samples == 10_000 && whole.MostCurrent!.Value.Milliamperes == 3_000);
@@ -124,16 +125,16 @@ public class CapturePieceTests
     public void Slices_BeginAnewWhereTheyAreCut()
     {
         MeasuredSlices slices = new();
-        slices.Take(new Sample(0, 20_000, 3_000));
+        slices.Take(0, 20_000, 3_000);
         slices.Cut();
-        slices.Take(new Sample(10, 20_000, 1_000));
+        slices.Take(10, 20_000, 1_000);
 
         slices.Within([(10, 20)])!.MostCurrent!.Value.Milliamperes.Should().Be(1_000);
         slices.Within([(0, 10)])!.MostCurrent!.Value.Milliamperes.Should().Be(3_000);
         foreach (int at in Enumerable.Range(1, 10_000))
         {
             slices.Cut();
-            slices.Take(new Sample(1_000 * at, 20_000, 500));
+            slices.Take(1_000 * at, 20_000, 500);
         }
 
         slices.Whole!.Samples.Should().Be(10_002);

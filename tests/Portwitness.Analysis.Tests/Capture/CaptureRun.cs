@@ -1,5 +1,6 @@
 using System.Text;
 using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.PowerData;
 using Portwitness.Tests;
 
 namespace Portwitness.Analysis.Tests.Capture;

@@ -1,5 +1,5 @@
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Profile;
+using Portwitness.Following.Contracts;
 
 namespace Portwitness.Analysis.Tests.Capture;
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Portwitness.Analysis.Conversation;
+using Portwitness.Following.Contracts;
 
 namespace Portwitness.Analysis.Tests.Capture;
 

@@ -2,6 +2,7 @@ using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
+using Portwitness.Following.Links;
 
 namespace Portwitness.Analysis.Tests.Exchanges;
 
@@ -15,7 +16,7 @@ public class SuspicionLogTests
     private readonly CaptureContext _context = new(new CaptureOptions { File = "capture" });
     private readonly SuspicionLog _log;
 
-    public SuspicionLogTests() => _log = new SuspicionLog(_context);
+    public SuspicionLogTests() => _log = new SuspicionLog(_context) { KnowsNext = static (_, _) => false };
 
     // What is noticed later may have happened earlier: an old suspicion behind a newer one hides it from no loss.
     [Fact]

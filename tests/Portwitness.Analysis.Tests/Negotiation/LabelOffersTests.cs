@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Negotiation;
-using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 using Portwitness.Labels;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Tests.Negotiation;
 

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Tests.Negotiation;
 

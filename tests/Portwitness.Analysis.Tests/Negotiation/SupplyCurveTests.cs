@@ -1,6 +1,5 @@
 using System.Globalization;
 using Portwitness.Analysis.Negotiation;
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 

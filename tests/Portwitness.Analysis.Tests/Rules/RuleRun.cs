@@ -5,6 +5,7 @@ using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Tests.Rules;

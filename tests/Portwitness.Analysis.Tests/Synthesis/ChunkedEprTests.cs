@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.Tests;
 
@@ -56,7 +57,7 @@ public class ChunkedEprTests
 
         analysis.Faults.Should().BeEmpty();
         analysis.Findings.Should().BeEmpty();
-        analysis.Contracts.Should().HaveCount(2).And.OnlyContain(contract => contract.Outcome == Conversation.ContractOutcome.Ready);
+        analysis.Contracts.Should().HaveCount(2).And.OnlyContain(contract => contract.Outcome == ContractOutcome.Ready);
     }
 
     private static string Vector(string name)

@@ -1,7 +1,7 @@
 using CsCheck;
 using Google.Protobuf.Reflection;
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
 

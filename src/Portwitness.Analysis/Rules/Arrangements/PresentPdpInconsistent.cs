@@ -1,10 +1,10 @@
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Comparison;
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
+using Portwitness.Following.Contracts;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
@@ -66,7 +66,7 @@ public sealed class PresentPdpInconsistent : ArrangementRule
         ContractAttempt? wanting = capture.Contracts.LastOrDefault(contract => contract.CapabilityMismatch == true
             && contract.ReadyUs is { } ready && ready <= stated.Place.TimeUs
             && (contract.EndedUs ?? capture.Bench.EndUs) - ready > ResponseUs && (contract.EndedUs ?? long.MaxValue) > stated.Place.TimeUs);
-        Advertisement[] lists = [.. capture.Advertisements.Where(list => !list.ByPartner && CapabilityList.IsOfSource(list.Message))];
+        Advertisement[] lists = [.. capture.Advertisements.Where(list => !list.ByPartner && list.Message.IsSourceList)];
         if (wanting?.ReadyUs is not { } readyUs || (capture.Editions & Editions.R32) == 0
             || lists.LastOrDefault(list => list.TimeUs <= readyUs) is not { } inForce)
         {

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Capabilities;
 

@@ -47,7 +47,7 @@ public sealed class EprFlagInconsistent : PortRule
         foreach (Advertisement list in port.Lists)
         {
             if (!list.ShowsRevision3() || list.FirstFixed() is not { } first || !first.Knows(FixedSourceSupply.EprCapableField)
-                || !CapabilityList.IsOfSource(list.Message))
+                || !list.Message.IsSourceList)
             {
                 continue;
             }

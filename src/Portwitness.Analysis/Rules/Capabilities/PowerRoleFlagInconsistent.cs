@@ -36,10 +36,10 @@ public sealed class PowerRoleFlagInconsistent : PortRule
     /// <inheritdoc/>
     public override void Check(PortStatements port, IPlacedHitSink hits)
     {
-        foreach (Advertisement sink in port.Lists.Where(list => !CapabilityList.IsOfSource(list.Message)))
+        foreach (Advertisement sink in port.Lists.Where(list => !list.Message.IsSourceList))
         {
             Advertisement? source = port.Lists.LastOrDefault(
-                list => CapabilityList.IsOfSource(list.Message) && list.Attach == sink.Attach);
+                list => list.Message.IsSourceList && list.Attach == sink.Attach);
             if (First(sink) is not { } asSink || First(source) is not { } asSource)
             {
                 continue;

@@ -78,7 +78,7 @@ public sealed class StaticFactChanged : PortRule
     private void CheckFlag(PortStatements port, BitField field, bool confirmed, IPlacedHitSink hits)
     {
         Advertisement? before = null;
-        foreach (Advertisement list in port.Lists.Where(list => CapabilityList.IsOfSource(list.Message) && list.ShowsRevision3()))
+        foreach (Advertisement list in port.Lists.Where(list => list.Message.IsSourceList && list.ShowsRevision3()))
         {
             if (list.FirstFixed() is not { } first || !first.Knows(field))
             {

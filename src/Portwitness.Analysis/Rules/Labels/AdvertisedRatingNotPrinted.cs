@@ -1,6 +1,5 @@
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Labels;

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Conversation;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis.Rules.Messages;

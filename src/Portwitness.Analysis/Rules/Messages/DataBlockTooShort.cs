@@ -1,5 +1,5 @@
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;

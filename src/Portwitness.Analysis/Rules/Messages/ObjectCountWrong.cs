@@ -1,5 +1,5 @@
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.VendorDefined;
 

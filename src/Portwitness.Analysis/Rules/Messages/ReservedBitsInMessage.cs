@@ -1,5 +1,5 @@
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Messages;

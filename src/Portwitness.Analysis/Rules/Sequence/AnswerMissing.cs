@@ -1,5 +1,7 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Following.Exchanges;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
 
@@ -47,7 +49,7 @@ internal sealed class AnswerMissing : SequenceRule
         conversation.Suspect(new Suspicion
         {
             Rule = this,
-            Hit = new Hit(Verdict.Fails, $"{Capital(conversation.Other(exchange.Request).ToText())} owed {exchange.Owed}, and did not give it.")
+            Hit = new Hit(Verdict.Fails, $"{Capital(AwaitedText.Of(conversation.Other(exchange.Request)))} owed {exchange.Owed}, and did not give it.")
             {
                 Expected = exchange.Owed,
                 Observed = exchange.IsInSequel ? $"nothing after {exchange.Answer.Kind.Name}" : $"nothing after {exchange.Row.Name}",

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Rules.Sequence;

@@ -1,10 +1,11 @@
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
+using Portwitness.Following.Contracts;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Sequence;
 
@@ -50,7 +51,7 @@ internal sealed class EprLeftUnderEprContract : SequenceRule
     {
         if (delivery.Sop != SopKind.Sop || delivery.Kind != MessageKind.EPRMode || delivery.Detail != (int)EprModeAction.Exit
             || conversation.GrantedRequest is not { } request || conversation.LastGranted is not { Position: >= FirstEprPosition } granted
-            || conversation.Context.Contracts.Open is { Outcome: ContractOutcome.Accepted }
+            || conversation.Contracts.Open is { Outcome: ContractOutcome.Accepted }
             || !conversation.Wants(this, conversation.PartyOf(delivery)))
         {
             return;

@@ -1,6 +1,8 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
+using Portwitness.Following.Exchanges;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
@@ -96,7 +98,7 @@ internal sealed class MandatoryAnswerNotSupported : SequenceRule
         {
             bool hasPps = false;
             bool isEpr = conversation.IsEpr;
-            foreach (OfferedObject offered in conversation.Context.Contracts.InForce)
+            foreach (OfferedObject offered in conversation.Contracts.InForce)
             {
                 hasPps |= offered is { KindIsKnown: true, Kind: PowerObjectKind.Pps };
                 isEpr |= offered is { Position: 1, KindIsKnown: true, Kind: PowerObjectKind.Fixed } && offered.Known == uint.MaxValue

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Following.Links;
 
 namespace Portwitness.Analysis.Rules.Sequence;
 

@@ -1,6 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
@@ -72,7 +72,7 @@ internal sealed class UnchunkedWithoutAgreement : SequenceRule
     private static string? Lacking(bool isGranted, ConversationState conversation)
     {
         bool sinkLacksIt = !isGranted && conversation.Requested is { Word.UnchunkedExtendedMessagesSupported: false };
-        OfferedObject first = conversation.Context.Contracts.InForce is [var object1, ..] ? object1 : default;
+        OfferedObject first = conversation.Contracts.InForce is [var object1, ..] ? object1 : default;
         bool sourceLacksIt = first.Is(PowerObjectKind.Fixed) && first.Knows(FixedSourceSupply.UnchunkedField)
             && !first.AsSource().AsFixed().UnchunkedExtendedMessagesSupported;
         return (sourceLacksIt, sinkLacksIt) switch

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.VendorDefined;
@@ -35,7 +36,7 @@ internal sealed class VdmBeforeContract : SequenceRule
         bool isCommand = delivery.Sop == SopKind.Sop && delivery.Kind == MessageKind.VendorDefined
             && delivery is { IsWhole: true, VdmType: VdmCommandType.Request } && delivery.Detail != Delivery.NoDetail;
         if (!isCommand || conversation.RolesWereSwapped
-            || conversation.Context.Contracts is not { Granted: null, Open: null, Unlisted: 0 }
+            || conversation.Contracts is not { Granted: null, Open: null, Unlisted: 0 }
             || !conversation.Wants(this, conversation.PartyOf(delivery)))
         {
             return;
