@@ -9,7 +9,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>EPR mode is left while the contract is for an EPR object.</summary>
-internal sealed class EprLeftUnderEprContract : SequenceRule
+internal sealed class EprLeftUnderEprContract : SequenceRule, IHearsBegan
 {
     private const int FirstEprPosition = 8;
 
@@ -44,6 +44,9 @@ internal sealed class EprLeftUnderEprContract : SequenceRule
             "The source says Exit under a contract at 28 V.", IsScript: true),
         Category = "sequence",
     };
+
+    /// <inheritdoc/>
+    public bool Concerns(MessageKind kind) => kind == MessageKind.EPRMode;
 
     /// <inheritdoc/>
     public override void OnBegan(in Delivery delivery, ConversationState conversation)

@@ -4,7 +4,7 @@ using Portwitness.Analysis.Findings;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A new message carries the MessageID of the one before.</summary>
-internal sealed class MessageIdNotAdvanced : SequenceRule
+internal sealed class MessageIdNotAdvanced : SequenceRule, IHearsBegan
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
