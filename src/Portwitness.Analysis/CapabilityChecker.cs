@@ -10,7 +10,7 @@ using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis;
 
-/// <summary>Runs all capability rules on one list. Allocates only for what it finds.</summary>
+/// <summary>Runs the selected capability rules on one list. Allocates only for what it finds.</summary>
 public static class CapabilityChecker
 {
     /// <summary>Objects that a message can hold.</summary>
@@ -59,7 +59,7 @@ public static class CapabilityChecker
     }
 
     /// <summary>Runs the rules on a list of a capture and gives the PDP that it was judged by.</summary>
-    public static PowerFit Check(Advertisement list, SourceEvidence evidence, IHitSink hits) => Check(
+    public static PowerFit Check(Advertisement list, SourceEvidence evidence, RuleSet rules, IHitSink hits) => Check(
         new CapabilityList
         {
             Message = list.Message,
@@ -70,12 +70,13 @@ public static class CapabilityChecker
             InEprMode = list.InEprMode,
             AfterContract = list.AfterContract,
         },
+        rules,
         list.ByPartner ? new PartnerHits(hits) : hits);
 
     /// <summary>Runs the rules on a list and gives the PDP that it was judged by.</summary>
     public static PowerFit Check(
         MessageKind message, MessageHeader header, ushort headerKnown, ReadOnlySpan<OfferedObject> objects,
-        SourceEvidence evidence, IHitSink hits) => Check(
+        SourceEvidence evidence, RuleSet rules, IHitSink hits) => Check(
             new CapabilityList
             {
                 Message = message,
@@ -84,12 +85,13 @@ public static class CapabilityChecker
                 Objects = objects,
                 Evidence = evidence,
             },
+            rules,
             hits);
 
-    private static PowerFit Check(in CapabilityList received, IHitSink hits)
+    private static PowerFit Check(in CapabilityList received, RuleSet rules, IHitSink hits)
     {
         CapabilityList list = received with { Power = Fit(received) };
-        foreach (CapabilityRule rule in RuleCatalogue.Capabilities)
+        foreach (CapabilityRule rule in rules.Capabilities)
         {
             rule.Check(list, hits);
         }

@@ -78,7 +78,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         return new CaptureAnalysis
         {
             File = _options.File,
-            Rules = _options.Rules,
+            Rules = _options.Rules.Selection,
             Format = Input.Format,
             Port = _context.Port,
             Arrangement = _context.Arrangement.InUse,
@@ -248,7 +248,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         {
             View = view, HeaderKnown = headerKnown, CrcIsRight = crcIsRight,
         };
-        foreach (MessageRule rule in RuleCatalogue.Messages)
+        foreach (MessageRule rule in _context.Rules.Messages)
         {
             rule.Check(received, _context.Findings);
         }

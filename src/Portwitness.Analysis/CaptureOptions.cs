@@ -35,7 +35,7 @@ public sealed record CaptureOptions
     public Power? PrintedPdp { get; init; }
 
     /// <summary>The rules to apply.</summary>
-    public RuleSelection Rules { get; init; } = RuleSelection.All;
+    public RuleSet Rules { get; init; } = RuleSet.All;
 
     /// <summary>Index of a message to explain bit by bit, counted from 1; null for none.</summary>
     public long? ExplainIndex { get; init; }

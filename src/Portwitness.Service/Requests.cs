@@ -42,7 +42,7 @@ internal static class Requests
         }
     }
 
-    public static RuleSelection ReadRules(this InvalidRequest invalid, string field, Wire.RuleSelection? rules)
+    public static RuleSet ReadRules(this InvalidRequest invalid, string field, Wire.RuleSelection? rules)
     {
         RuleSelection read = new() { Only = [.. rules?.Only ?? []], Without = [.. rules?.Without ?? []] };
         foreach (string name in read.UnknownNames.Take(MostNamed))
@@ -50,7 +50,7 @@ internal static class Requests
             invalid.Add(field, $"no rule is named '{name[..Math.Min(name.Length, MostCharacters)]}'; the catalogue has them all (ListRules, or 'portwitness rules').");
         }
 
-        return read;
+        return RuleSet.For(read);
     }
 
     public static Editions? ReadEdition(this InvalidRequest invalid, string field, string name)

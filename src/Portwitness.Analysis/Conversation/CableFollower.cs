@@ -153,7 +153,7 @@ internal sealed class CableFollower(CaptureContext context) : ICaptureFollower
     private void Judge(CableCase seen)
     {
         context.FindAt(seen.TimeUs, seen.MessageIndex, seen.InUse);
-        foreach (CableRule rule in RuleCatalogue.Cables)
+        foreach (CableRule rule in context.Rules.Cables)
         {
             rule.Check(seen, context.Findings);
         }

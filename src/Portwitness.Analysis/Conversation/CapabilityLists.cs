@@ -113,7 +113,7 @@ internal sealed class CapabilityLists(CaptureContext context)
     private Advertisement Judge(Advertisement list)
     {
         context.FindAt(list.TimeUs, list.MessageIndex, list.InUse);
-        PowerFit fit = CapabilityChecker.Check(list, EvidenceFor(list), context.Findings);
+        PowerFit fit = CapabilityChecker.Check(list, EvidenceFor(list), context.Rules, context.Findings);
         return fit.PdpMilliwatts == 0
             ? list
             : list with { Pdp = Power.FromMilliwatts(fit.PdpMilliwatts), PdpBasis = fit.Basis };

@@ -4,6 +4,7 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Plots;
 using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.Following.Contracts;
 using Portwitness.Following.States;
@@ -21,6 +22,9 @@ internal sealed class CaptureContext(CaptureOptions options)
 
     /// <summary>What the user stated.</summary>
     public CaptureOptions Options => options;
+
+    /// <summary>The rules to apply.</summary>
+    public RuleSet Rules => options.Rules;
 
     /// <summary>The capture's header; null before it, and when there is none.</summary>
     public CaptureHeader? Header { get; set; }
@@ -59,7 +63,7 @@ internal sealed class CaptureContext(CaptureOptions options)
     public InterruptionTracker Interruptions { get; } = new();
 
     /// <summary>Where findings go.</summary>
-    public FindingLog Findings { get; } = new() { File = options.File, Rules = options.Rules };
+    public FindingLog Findings { get; } = new() { File = options.File, Rules = options.Rules.Selection };
 
     /// <summary>Something was attached to the captured port, or detached from it; not from one of its neighbours.</summary>
     public bool IsOwnAttachOrDetach(EventRecord happened) => happened.Name is CaptureEvents.Attach or CaptureEvents.Detach

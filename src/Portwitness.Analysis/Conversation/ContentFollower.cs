@@ -38,7 +38,7 @@ internal sealed class ContentFollower(CaptureContext context) : ICaptureFollower
             return;
         }
 
-        foreach (ContentRule rule in RuleCatalogue.Contents)
+        foreach (ContentRule rule in context.Rules.Contents)
         {
             if (rule.Find(message) is { } fault)
             {

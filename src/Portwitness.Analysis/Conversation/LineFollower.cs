@@ -107,7 +107,7 @@ internal sealed class LineFollower(CaptureContext context) : ICaptureFollower
     private void Judge(in Waiting waiting)
     {
         context.FindAt(waiting.TimeUs, waiting.Index);
-        foreach (LineRule rule in RuleCatalogue.Line)
+        foreach (LineRule rule in context.Rules.Line)
         {
             if (!waiting.NeighbourBroke || rule.HoldsBesideBrokenFrames)
             {

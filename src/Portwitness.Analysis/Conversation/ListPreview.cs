@@ -96,7 +96,7 @@ internal sealed class ListPreview(CaptureContext context, AdvertisementLog log)
         Judgements++;
         HitList hits = new();
         SourceEvidence evidence = EvidenceFor(list);
-        CapabilityChecker.Check(list, evidence, hits);
+        CapabilityChecker.Check(list, evidence, context.Rules, hits);
         return new Judged(list, evidence, hits.Hits);
     }
 

@@ -49,7 +49,7 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
             EvidenceFor = context.Lists.EvidenceFor,
             Printed = context.Options.PrintedPdp,
         };
-        foreach (PortRule rule in RuleCatalogue.Ports)
+        foreach (PortRule rule in context.Rules.Ports)
         {
             rule.Check(statements, this);
         }

@@ -76,7 +76,7 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
         foreach (ObservedRequest observed in _requests)
         {
             ObservedRequest request = observed with { Evidence = context.Facts.EvidenceFor(observed.Place.InUse, true) };
-            foreach (RequestRule rule in RuleCatalogue.Requests)
+            foreach (RequestRule rule in context.Rules.Requests)
             {
                 StatementPlace place = rule.IsOfSource ? request.AnswerPlace : request.Place;
                 context.FindAt(place.TimeUs, place.MessageIndex, place.InUse);

@@ -15,7 +15,7 @@ internal sealed class VbusReport(CaptureContext context)
     /// <summary>A segment that ended.</summary>
     public void Judge(VbusSegment segment)
     {
-        foreach (VbusRule rule in RuleCatalogue.Vbus)
+        foreach (VbusSegmentRule rule in context.Rules.VbusSegments)
         {
             if (rule.Check(segment) is { } hit)
             {
@@ -27,7 +27,7 @@ internal sealed class VbusReport(CaptureContext context)
     /// <summary>A reset or detach after which something else begins.</summary>
     public void Judge(VbusRemoval removal)
     {
-        foreach (VbusRule rule in RuleCatalogue.Vbus)
+        foreach (VbusRemovalRule rule in context.Rules.VbusRemovals)
         {
             if (rule.Check(removal) is { } hit)
             {
@@ -39,7 +39,7 @@ internal sealed class VbusReport(CaptureContext context)
     /// <summary>VBUS while nothing was attached.</summary>
     public void Judge(VbusBeforeAttach cold, ImmutableArray<string> inUse)
     {
-        foreach (VbusRule rule in RuleCatalogue.Vbus)
+        foreach (VbusBeforeAttachRule rule in context.Rules.VbusBeforeAttach)
         {
             if (rule.Check(cold) is { } hit)
             {

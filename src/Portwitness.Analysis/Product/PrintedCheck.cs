@@ -14,7 +14,7 @@ public static class PrintedCheck
     /// <param name="unlisted">How many more there are than can be listed.</param>
     public static ImmutableArray<Finding> Of(Label label, out long unlisted)
     {
-        LabelFindings found = LabelFindings.Of(label, RuleSelection.All);
+        LabelFindings found = LabelFindings.Of(label, RuleSet.All);
         unlisted = found.Unlisted;
         return [.. found.Findings.OrderBy(static finding => finding.Severity).ThenBy(static finding => finding.LabelLine ?? 0)];
     }

@@ -17,7 +17,7 @@ public sealed class ProductCheck : IDisposable
     private readonly string _file;
     private readonly HashSet<string> _ofSeveralPorts;
     private readonly Editions? _edition;
-    private readonly RuleSelection _rules;
+    private readonly RuleSet _rules;
     private readonly List<CaptureAnalysis> _captures = [];
     private readonly List<FileFault> _faults = [];
     private readonly List<MeasuredLog> _logs = [];
@@ -30,9 +30,9 @@ public sealed class ProductCheck : IDisposable
     private int _nextLog;
     private int _missing;
 
-    private ProductCheck(string file, ProductFile product, Editions? edition, RuleSelection? rules)
+    private ProductCheck(string file, ProductFile product, Editions? edition, RuleSet? rules)
     {
-        (_file, _product, _edition, _rules) = (file, product, edition, rules ?? RuleSelection.All);
+        (_file, _product, _edition, _rules) = (file, product, edition, rules ?? RuleSet.All);
         _faults.AddRange(product.Faults.Select(fault => new FileFault(file, fault)));
         Captures = product.Captures;
         Files = [.. product.Captures.Select(capture => capture.File)];
@@ -53,13 +53,13 @@ public sealed class ProductCheck : IDisposable
     public IReadOnlyList<ProductLog> Logs => _product.Logs;
 
     /// <summary>From the text of a product file; what is wrong with it is reported by <see cref="Complete"/>.</summary>
-    public static ProductCheck ForProduct(string file, string text, Editions? edition, RuleSelection? rules = null) =>
+    public static ProductCheck ForProduct(string file, string text, Editions? edition, RuleSet? rules = null) =>
         new(file, ProductFileReader.Read(text), edition, rules);
 
     /// <summary>From one capture, whose file name becomes the only one of <see cref="Files"/>, and a label.</summary>
     /// <remarks>The port is taken to be alone in use unless the capture's header says otherwise.</remarks>
     public static ProductCheck ForCapture(
-        string file, string? label, string? port, Editions? edition, RuleSelection? rules = null,
+        string file, string? label, string? port, Editions? edition, RuleSet? rules = null,
         CaptureReadOptions? reading = null, string? measurementsFile = null) => new(
         file,
         new ProductFile

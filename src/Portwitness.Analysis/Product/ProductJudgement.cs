@@ -36,7 +36,7 @@ internal static class ProductJudgement
 
     public static ProductAnalysis Of(
         string file, ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> recorded, IReadOnlyList<MeasuredLog> logs,
-        IReadOnlyList<FileFault> faults, PowerSharing sharing, RuleSelection rules, bool anyMissing)
+        IReadOnlyList<FileFault> faults, PowerSharing sharing, RuleSet rules, bool anyMissing)
     {
         // As the label names it where it does.
         string Named(string port) => label?.FindOutput(port)?.Port ?? port;
@@ -58,7 +58,7 @@ internal static class ProductJudgement
             LabelComparison comparison = LabelComparison.Of(label, offers, Intakes(label, captures), signalling);
             arrangements = arrangements with { Comparison = comparison };
             LabelFindings found = new(label);
-            foreach (LabelRule rule in RuleCatalogue.AgainstLabel.Where(rule => rules.Includes(rule.Description)))
+            foreach (LabelRule rule in rules.AgainstLabel)
             {
                 rule.Check(comparison, found);
             }
@@ -74,7 +74,7 @@ internal static class ProductJudgement
         unlisted += printed.Unlisted;
 
         ProductFindings beside = new(label);
-        foreach (ArrangementRule rule in RuleCatalogue.Arrangements.Where(rule => rules.Includes(rule.Description)))
+        foreach (ArrangementRule rule in rules.Arrangements)
         {
             rule.Check(arrangements, beside);
         }
@@ -83,13 +83,13 @@ internal static class ProductJudgement
         ProductFindings together = new(label);
 
         ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs.Where(static log => log.IsUsable)], product.Adapter);
-        foreach (EnergyRule rule in RuleCatalogue.Energy.Where(rule => rules.Includes(rule.Description)))
+        foreach (EnergyRule rule in rules.Energy)
         {
             rule.Check(energy, together);
         }
 
         ImmutableArray<PartStress> parts = PartStress.Of(product.Parts, offers, label);
-        foreach (PartRule rule in RuleCatalogue.Parts.Where(rule => rules.Includes(rule.Description)))
+        foreach (PartRule rule in rules.Parts)
         {
             foreach (PartStress part in parts)
             {
@@ -112,7 +112,7 @@ internal static class ProductJudgement
             Firmware = product.Firmware,
             Verdict = verdict,
             VerdictBasis = unusable ? "" : VerdictBasis.Of(verdict, product, label, energy, anyCapture),
-            Rules = rules,
+            Rules = rules.Selection,
             Label = label,
             Statements = [.. statements.Take(MostStatements)],
             Captures = captures,

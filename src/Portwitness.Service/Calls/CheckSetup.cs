@@ -16,7 +16,7 @@ internal static class CheckSetup
     {
         InvalidRequest invalid = new();
         Editions? edition = invalid.ReadEdition("options.edition", options.Edition);
-        RuleSelection rules = invalid.ReadRules("options.rules", options.Rules);
+        RuleSet rules = invalid.ReadRules("options.rules", options.Rules);
         CaptureReadOptions reading = new();
         switch (options.SubjectCase)
         {

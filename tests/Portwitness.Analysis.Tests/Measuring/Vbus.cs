@@ -80,9 +80,9 @@ internal static class Vbus
     public static IEnumerable<(int Volts, int? Amps)> Samples(int count, int volts, int? amps) => Enumerable.Repeat((volts, amps), count);
 
     /// <summary>"vbus-droop Fails", in the order of the catalogue; notes without a verdict.</summary>
-    public static string Found(VbusSegment segment) => Text(RuleCatalogue.Vbus.Select(rule => (rule, rule.Check(segment))));
+    public static string Found(VbusSegment segment) => Text(RuleSet.All.VbusSegments.Select(rule => ((VbusRule)rule, rule.Check(segment))));
 
-    public static string Found(VbusRemoval removal) => Text(RuleCatalogue.Vbus.Select(rule => (rule, rule.Check(removal))));
+    public static string Found(VbusRemoval removal) => Text(RuleSet.All.VbusRemovals.Select(rule => ((VbusRule)rule, rule.Check(removal))));
 
     public static Voltage Volts(int millivolts) => Voltage.FromMillivolts(millivolts);
 

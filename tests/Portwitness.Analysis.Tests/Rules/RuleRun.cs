@@ -2,6 +2,7 @@ using System.Buffers.Binary;
 using System.Globalization;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
@@ -28,7 +29,7 @@ internal static class RuleRun
             AfterContract = told.Contains("contract"),
             ByPartner = told.Contains("partner"),
         };
-        CapabilityChecker.Check(list, evidence, log);
+        CapabilityChecker.Check(list, evidence, RuleSet.All, log);
         return log.Findings;
     }
 

@@ -36,7 +36,7 @@ public class RuleSelectionTests
 
     private static string[] Run(RuleSelection rules)
     {
-        ProductCheck check = ProductCheck.ForCapture("words", Label, "C1", null, rules);
+        ProductCheck check = ProductCheck.ForCapture("words", Label, "C1", null, RuleSet.For(rules));
         check.Open("words").Write(Encoding.UTF8.GetBytes(Words));
         check.Close();
         ProductAnalysis analysis = check.Complete();

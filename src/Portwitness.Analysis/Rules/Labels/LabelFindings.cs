@@ -17,16 +17,16 @@ internal sealed class LabelFindings(Label label) : ILabelHitSink
     public long Unlisted => _list.Unlisted;
 
     /// <summary>What is wrong with a label on its own, or beside the cells that are stated.</summary>
-    public static LabelFindings Of(Label label, RuleSelection rules, StatedCells? cells = null)
+    public static LabelFindings Of(Label label, RuleSet rules, StatedCells? cells = null)
     {
         LabelFindings found = new(label);
-        foreach (PrintedRule rule in RuleCatalogue.Printed.Where(rule => rules.Includes(rule.Description)))
+        foreach (PrintedRule rule in rules.Printed)
         {
             rule.Check(label, found);
         }
 
         BatteryFigures battery = new(label.Battery, cells, label.Unread.IsEmpty);
-        foreach (BatteryRule rule in RuleCatalogue.Battery.Where(rule => rules.Includes(rule.Description)))
+        foreach (BatteryRule rule in rules.Battery)
         {
             rule.Check(battery, found);
         }

@@ -8,7 +8,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A request that was acknowledged got no answer.</summary>
-internal sealed class AnswerMissing : SequenceRule
+internal sealed class AnswerMissing : SequenceRule, IHearsUnanswered
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -4,7 +4,7 @@ using Portwitness.Analysis.Findings;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>No sink asked for power in the whole capture.</summary>
-internal sealed class CapabilitiesNeverAnswered : SequenceRule
+internal sealed class CapabilitiesNeverAnswered : SequenceRule, IHearsEnd
 {
     private const long LongEnoughUs = 1_000_000;
     private const int ManyLists = 3;

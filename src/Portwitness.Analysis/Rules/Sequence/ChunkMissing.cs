@@ -6,7 +6,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A chunk that was asked for did not come, or a chunk is not as it must be.</summary>
-internal sealed class ChunkMissing : SequenceRule
+internal sealed class ChunkMissing : SequenceRule, IHearsChunks
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -8,7 +8,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>Data_Reset or VCONN_Swap was accepted and never completed.</summary>
-internal sealed class CompletionMissing : SequenceRule
+internal sealed class CompletionMissing : SequenceRule, IHearsNotCompleted
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

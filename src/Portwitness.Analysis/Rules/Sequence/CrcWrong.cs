@@ -7,7 +7,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>Messages were received with a wrong CRC.</summary>
-internal sealed class CrcWrong : SequenceRule
+internal sealed class CrcWrong : SequenceRule, IHearsClosed, IHearsGarbled
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

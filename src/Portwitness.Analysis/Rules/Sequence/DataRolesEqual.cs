@@ -6,7 +6,7 @@ using Portwitness.PowerDelivery.Framing;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>Both ports say that they are DFP, or both that they are UFP.</summary>
-internal sealed class DataRolesEqual : SequenceRule
+internal sealed class DataRolesEqual : SequenceRule, IHearsBegan
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -8,7 +8,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>The source enters EPR mode although the sink's request does not say that it is EPR capable.</summary>
-internal sealed class EprEnteredWithEprBitClear : SequenceRule
+internal sealed class EprEnteredWithEprBitClear : SequenceRule, IHearsBegan
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
@@ -31,6 +31,9 @@ internal sealed class EprEnteredWithEprBitClear : SequenceRule
             "The request for 20 V has the bit clear; the source enters EPR mode all the same.", IsScript: true),
         Category = "sequence",
     };
+
+    /// <inheritdoc/>
+    public bool Concerns(MessageKind kind) => kind == MessageKind.EPRMode;
 
     /// <inheritdoc/>
     public override void OnBegan(in Delivery delivery, ConversationState conversation)

@@ -10,7 +10,7 @@ using Portwitness.PowerDelivery.PowerData;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>EPR mode is left while the contract is for an EPR object.</summary>
-internal sealed class EprLeftUnderEprContract : SequenceRule
+internal sealed class EprLeftUnderEprContract : SequenceRule, IHearsBegan
 {
     private const int FirstEprPosition = 8;
 
@@ -45,6 +45,9 @@ internal sealed class EprLeftUnderEprContract : SequenceRule
             "The source says Exit under a contract at 28 V.", IsScript: true),
         Category = "sequence",
     };
+
+    /// <inheritdoc/>
+    public bool Concerns(MessageKind kind) => kind == MessageKind.EPRMode;
 
     /// <inheritdoc/>
     public override void OnBegan(in Delivery delivery, ConversationState conversation)

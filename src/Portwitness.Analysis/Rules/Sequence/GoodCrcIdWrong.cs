@@ -5,7 +5,7 @@ using Portwitness.Following.Links;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A GoodCRC carries another MessageID than the message that it acknowledges.</summary>
-internal sealed class GoodCrcIdWrong : SequenceRule
+internal sealed class GoodCrcIdWrong : SequenceRule, IHearsMisacknowledged
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

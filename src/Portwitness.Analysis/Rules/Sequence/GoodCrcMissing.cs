@@ -7,7 +7,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A message was never acknowledged although its receiver was there.</summary>
-internal sealed class GoodCrcMissing : SequenceRule
+internal sealed class GoodCrcMissing : SequenceRule, IHearsClosed
 {
     // After tReceive of the last attempt, tSoftReset or tHardReset; what is later has other causes.
     private const long ReactionUs = 25_000;

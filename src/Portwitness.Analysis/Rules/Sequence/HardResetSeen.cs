@@ -4,7 +4,7 @@ using Portwitness.Analysis.Findings;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A Hard Reset was seen.</summary>
-internal sealed class HardResetSeen : SequenceRule
+internal sealed class HardResetSeen : SequenceRule, IHearsHardReset
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

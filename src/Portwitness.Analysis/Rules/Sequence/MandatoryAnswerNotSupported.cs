@@ -11,7 +11,7 @@ using Portwitness.PowerDelivery.PowerData;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>Not_Supported came where an answer is mandatory.</summary>
-internal sealed class MandatoryAnswerNotSupported : SequenceRule
+internal sealed class MandatoryAnswerNotSupported : SequenceRule, IHearsAnswered
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

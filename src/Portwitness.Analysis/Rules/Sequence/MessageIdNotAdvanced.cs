@@ -5,7 +5,7 @@ using Portwitness.Following.Links;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A new message carries the MessageID of the one before.</summary>
-internal sealed class MessageIdNotAdvanced : SequenceRule
+internal sealed class MessageIdNotAdvanced : SequenceRule, IHearsBegan
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -7,7 +7,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A Soft_Reset, or the Accept of one, does not carry MessageID 0.</summary>
-internal sealed class MessageIdNotReset : SequenceRule
+internal sealed class MessageIdNotReset : SequenceRule, IHearsBegan
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
@@ -25,6 +25,9 @@ internal sealed class MessageIdNotReset : SequenceRule
             "Soft_Reset has MessageID 3.", IsScript: true),
         Category = "sequence",
     };
+
+    /// <inheritdoc/>
+    public bool Concerns(MessageKind kind) => kind == MessageKind.SoftReset || kind == MessageKind.Accept;
 
     /// <inheritdoc/>
     public override void OnBegan(in Delivery delivery, ConversationState conversation)

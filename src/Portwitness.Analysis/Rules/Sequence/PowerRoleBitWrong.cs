@@ -8,7 +8,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A message that only one role sends says the other role.</summary>
-internal sealed class PowerRoleBitWrong : SequenceRule
+internal sealed class PowerRoleBitWrong : SequenceRule, IHearsClosed
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -5,7 +5,7 @@ using Portwitness.PowerDelivery.Limits;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>Hard Resets follow each other without a contract in between.</summary>
-internal sealed class ResetLoop : SequenceRule
+internal sealed class ResetLoop : SequenceRule, IHearsHardReset
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -5,7 +5,7 @@ using Portwitness.Following.Links;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A message was sent again more often than allowed.</summary>
-internal sealed class RetriesExceeded : SequenceRule
+internal sealed class RetriesExceeded : SequenceRule, IHearsClosed
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -7,7 +7,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A port speaks another revision than before while a contract is in force.</summary>
-internal sealed class RevisionChangedUnderContract : SequenceRule
+internal sealed class RevisionChangedUnderContract : SequenceRule, IHearsBegan
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -3,12 +3,13 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>An extended message is sent unchunked although the partners have not both said that they support it.</summary>
-internal sealed class UnchunkedWithoutAgreement : SequenceRule
+internal sealed class UnchunkedWithoutAgreement : SequenceRule, IHearsBegan
 {
     private const int Revision3Code = 2;
 
@@ -38,6 +39,9 @@ internal sealed class UnchunkedWithoutAgreement : SequenceRule
             "Neither the list nor the request has the bit; the source sends Status unchunked.", IsScript: true),
         Category = "sequence",
     };
+
+    /// <inheritdoc/>
+    public bool Concerns(MessageKind kind) => kind.Class == MessageClass.Extended;
 
     /// <inheritdoc/>
     public override void OnBegan(in Delivery delivery, ConversationState conversation)

@@ -9,7 +9,7 @@ using Portwitness.PowerDelivery.Messages;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A message came that nothing asked for, or that its sender does not send.</summary>
-internal sealed class UnexpectedMessage : SequenceRule
+internal sealed class UnexpectedMessage : SequenceRule, IHearsBegan, IHearsClosed
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -8,7 +8,7 @@ using Portwitness.PowerDelivery.VendorDefined;
 namespace Portwitness.Analysis.Rules.Sequence;
 
 /// <summary>A structured VDM is sent on SOP before the first contract.</summary>
-internal sealed class VdmBeforeContract : SequenceRule
+internal sealed class VdmBeforeContract : SequenceRule, IHearsBegan
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
@@ -29,6 +29,9 @@ internal sealed class VdmBeforeContract : SequenceRule
             "The source asks the device for its identity before it has sent a list.", IsScript: true),
         Category = "sequence",
     };
+
+    /// <inheritdoc/>
+    public bool Concerns(MessageKind kind) => kind == MessageKind.VendorDefined;
 
     /// <inheritdoc/>
     public override void OnBegan(in Delivery delivery, ConversationState conversation)

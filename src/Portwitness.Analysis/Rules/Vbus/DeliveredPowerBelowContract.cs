@@ -5,7 +5,7 @@ using Portwitness.PowerDelivery.Units;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>VBUS is right at small currents and sags at larger ones that the contract covers.</summary>
-public sealed class DeliveredPowerBelowContract : VbusRule
+public sealed class DeliveredPowerBelowContract : VbusSegmentRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

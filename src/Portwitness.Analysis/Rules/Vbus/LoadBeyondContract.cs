@@ -5,7 +5,7 @@ using Portwitness.PowerDelivery.Units;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>The load takes more than its contract allows.</summary>
-public sealed class LoadBeyondContract : VbusRule
+public sealed class LoadBeyondContract : VbusSegmentRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -6,7 +6,7 @@ using Portwitness.PowerDelivery.Units;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>A PPS source lets more current flow than was asked for.</summary>
-public sealed class PpsCurrentLimitWrong : VbusRule
+public sealed class PpsCurrentLimitWrong : VbusSegmentRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -5,7 +5,7 @@ using Portwitness.PowerDelivery.Limits;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>VBUS is too low for a moment.</summary>
-public sealed class VbusDroop : VbusRule
+public sealed class VbusDroop : VbusSegmentRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

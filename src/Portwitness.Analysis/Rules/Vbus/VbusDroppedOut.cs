@@ -4,7 +4,7 @@ using Portwitness.Analysis.Measuring;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>VBUS collapses under a contract without a reset or a detach.</summary>
-public sealed class VbusDroppedOut : VbusRule
+public sealed class VbusDroppedOut : VbusSegmentRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

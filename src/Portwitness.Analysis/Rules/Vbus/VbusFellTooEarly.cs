@@ -7,7 +7,7 @@ using Portwitness.PowerDelivery.Units;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>VBUS falls sooner after a Hard Reset than it may.</summary>
-public sealed class VbusFellTooEarly : VbusRule
+public sealed class VbusFellTooEarly : VbusRemovalRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

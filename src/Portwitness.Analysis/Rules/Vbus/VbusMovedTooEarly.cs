@@ -5,7 +5,7 @@ using Portwitness.PowerDelivery.Limits;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>VBUS leaves its old voltage before it may.</summary>
-public sealed class VbusMovedTooEarly : VbusRule
+public sealed class VbusMovedTooEarly : VbusSegmentRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

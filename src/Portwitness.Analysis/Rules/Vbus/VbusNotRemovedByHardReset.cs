@@ -6,7 +6,7 @@ using Portwitness.PowerDelivery.Units;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>VBUS does not go to vSafe0V after a Hard Reset.</summary>
-public sealed class VbusNotRemovedByHardReset : VbusRule
+public sealed class VbusNotRemovedByHardReset : VbusRemovalRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -4,7 +4,7 @@ using Portwitness.Analysis.Measuring;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>VBUS stays outside the limits of its contract.</summary>
-public sealed class VbusOutsideTolerance : VbusRule
+public sealed class VbusOutsideTolerance : VbusSegmentRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -4,7 +4,7 @@ using Portwitness.Analysis.Measuring;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>VBUS is too high for a moment.</summary>
-public sealed class VbusOvershoot : VbusRule
+public sealed class VbusOvershoot : VbusSegmentRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

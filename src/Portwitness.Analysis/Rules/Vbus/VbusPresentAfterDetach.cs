@@ -5,7 +5,7 @@ using Portwitness.PowerDelivery.Limits;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>VBUS is still there after a detach.</summary>
-public sealed class VbusPresentAfterDetach : VbusRule
+public sealed class VbusPresentAfterDetach : VbusRemovalRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

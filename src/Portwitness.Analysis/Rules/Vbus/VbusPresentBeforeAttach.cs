@@ -6,7 +6,7 @@ using Portwitness.PowerDelivery.Units;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>A port supplies VBUS while nothing is attached.</summary>
-public sealed class VbusPresentBeforeAttach : VbusRule
+public sealed class VbusPresentBeforeAttach : VbusBeforeAttachRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

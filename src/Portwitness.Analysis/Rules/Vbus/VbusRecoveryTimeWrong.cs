@@ -5,7 +5,7 @@ using Portwitness.PowerDelivery.Limits;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>After a Hard Reset VBUS comes back too soon or too late.</summary>
-public sealed class VbusRecoveryTimeWrong : VbusRule
+public sealed class VbusRecoveryTimeWrong : VbusRemovalRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

@@ -12,15 +12,27 @@ public abstract class VbusRule : Rule
     protected const string Measured =
         "VBUS measured every few milliseconds with \"measured_at\" and \"accuracy\" in the header; for voltages that are too low, at "
         + "the source and with the current. What lies within the accuracy cannot be told. Limits of R2.0 are from memory.";
+}
 
-    /// <summary>Looks at what VBUS did under one contract, or before the first.</summary>
-    public virtual VbusHit? Check(VbusSegment segment) => null;
+/// <summary>A rule about VBUS under one contract, or before the first.</summary>
+public abstract class VbusSegmentRule : VbusRule
+{
+    /// <summary>Looks at what VBUS did.</summary>
+    public abstract VbusHit? Check(VbusSegment segment);
+}
 
-    /// <summary>Looks at what VBUS did after a Hard Reset or a detach.</summary>
-    public virtual VbusHit? Check(VbusRemoval removal) => null;
+/// <summary>A rule about VBUS after a Hard Reset or a detach.</summary>
+public abstract class VbusRemovalRule : VbusRule
+{
+    /// <summary>Looks at what VBUS did.</summary>
+    public abstract VbusHit? Check(VbusRemoval removal);
+}
 
-    /// <summary>Looks at VBUS while nothing was attached.</summary>
-    public virtual VbusHit? Check(VbusBeforeAttach cold) => null;
+/// <summary>A rule about VBUS while nothing is attached.</summary>
+public abstract class VbusBeforeAttachRule : VbusRule
+{
+    /// <summary>Looks at what VBUS did.</summary>
+    public abstract VbusHit? Check(VbusBeforeAttach cold);
 }
 
 /// <summary>What a VBUS rule found, and when.</summary>

@@ -6,7 +6,7 @@ using Portwitness.PowerDelivery.Units;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>VBUS changes faster than 30 mV/µs.</summary>
-public sealed class VbusSlewTooFast : VbusRule
+public sealed class VbusSlewTooFast : VbusSegmentRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

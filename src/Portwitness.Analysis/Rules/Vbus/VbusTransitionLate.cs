@@ -4,7 +4,7 @@ using Portwitness.Analysis.Measuring;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>VBUS arrives later than the standard allows.</summary>
-public sealed class VbusTransitionLate : VbusRule
+public sealed class VbusTransitionLate : VbusSegmentRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()

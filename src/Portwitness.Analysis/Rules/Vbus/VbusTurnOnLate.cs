@@ -5,7 +5,7 @@ using Portwitness.PowerDelivery.Limits;
 namespace Portwitness.Analysis.Rules.Vbus;
 
 /// <summary>VBUS takes too long from where it is turned on to vSafe5V.</summary>
-public sealed class VbusTurnOnLate : VbusRule
+public sealed class VbusTurnOnLate : VbusRemovalRule
 {
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
