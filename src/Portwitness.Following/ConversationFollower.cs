@@ -195,6 +195,7 @@ public sealed partial class ConversationFollower : ILinkListener
             Learn(delivery, answered!);
             _conversation.Last = delivery;
             _conversation.IsAlive[delivery.FromSourceOrPlug ? 1 : 0] = true;
+            _conversation.SaidUs[delivery.FromSourceOrPlug ? 1 : 0] = delivery.FirstUs;
         }
     }
 

@@ -1,5 +1,4 @@
 using Portwitness.Analysis.Conversation;
-using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Captures;
 using Portwitness.Following;
@@ -14,6 +13,7 @@ namespace Portwitness.Analysis.Exchanges;
 internal sealed class ConversationJudge : ICaptureFollower, IConversationListener
 {
     private readonly CaptureContext _context;
+    private readonly SequenceRules _rules;
     private readonly SuspicionLog _log;
     private readonly TimingChecks _timing;
     private readonly ConversationState _conversation;
@@ -21,10 +21,10 @@ internal sealed class ConversationJudge : ICaptureFollower, IConversationListene
 
     public ConversationJudge(CaptureContext context)
     {
-        _context = context;
+        (_context, _rules) = (context, context.Rules.Sequence);
         _log = new SuspicionLog(context) { KnowsNext = (sop, end) => context.Track.Links.Of(sop, end).KnowsNext };
         _conversation = new ConversationState(context, _log);
-        _timing = new TimingChecks(context.Track.Clock, _log);
+        _timing = new TimingChecks(context.Rules.Timing, context.Track.Clock, _log);
         _follower = new ConversationFollower(_conversation, this);
     }
 
@@ -60,110 +60,50 @@ internal sealed class ConversationJudge : ICaptureFollower, IConversationListene
     public void Complete()
     {
         _follower.Complete();
-        _log.Complete(_conversation.IsOfSoftware);
+        _log.Complete(_conversation.Index, _conversation.IsOfSoftware);
     }
 
     void IConversationListener.OnWentOn(SopKind sop, bool fromSourceOrPlug) => _log.Confirm(sop, fromSourceOrPlug);
 
     void IConversationListener.OnForgotten(SopKind sop, bool fromSourceOrPlug) => _log.Forget(sop, fromSourceOrPlug);
 
-    void IConversationListener.OnLost(in Loss loss) => _log.Lose(loss.TimeUs);
+    void IConversationListener.OnLost(in Loss loss) => _log.Lose(loss);
 
     void IConversationListener.OnElapsed(in Interval interval) => _timing.Take(interval);
 
-    void IConversationListener.OnBegan(in Delivery delivery)
-    {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnBegan(delivery, _conversation);
-        }
-    }
+    void IConversationListener.OnBegan(in Delivery delivery) =>
+        _rules.OnBegan(delivery, _conversation);
 
-    void IConversationListener.OnMisacknowledged(in Delivery delivery, int messageId, long timeUs)
-    {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnMisacknowledged(delivery, messageId, timeUs, _conversation);
-        }
-    }
+    void IConversationListener.OnMisacknowledged(in Delivery delivery, int messageId, long timeUs) =>
+        _rules.OnMisacknowledged(delivery, messageId, timeUs, _conversation);
 
-    void IConversationListener.OnClosed(in Delivery delivery, Closing closing, long timeUs)
-    {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnClosed(delivery, closing, timeUs, _conversation);
-        }
-    }
+    void IConversationListener.OnClosed(in Delivery delivery, Closing closing, long timeUs) =>
+        _rules.OnClosed(delivery, closing, timeUs, _conversation);
 
-    void IConversationListener.OnGarbled(Garbled garbled)
-    {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnGarbled(garbled, _conversation);
-        }
-    }
+    void IConversationListener.OnGarbled(Garbled garbled) =>
+        _rules.OnGarbled(garbled, _conversation);
 
-    void IConversationListener.OnAnswered(Exchange exchange, in Delivery answer)
-    {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnAnswered(exchange, answer, _conversation);
-        }
-    }
+    void IConversationListener.OnAnswered(Exchange exchange, in Delivery answer) =>
+        _rules.OnAnswered(exchange, answer, _conversation);
 
-    void IConversationListener.OnUnanswered(Exchange exchange, long timeUs, bool isProven)
-    {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnUnanswered(exchange, timeUs, isProven, _conversation);
-        }
-    }
+    void IConversationListener.OnUnanswered(Exchange exchange, long timeUs, bool isProven) =>
+        _rules.OnUnanswered(exchange, timeUs, isProven, _conversation);
 
-    void IConversationListener.OnSuperseded(Exchange exchange, in Delivery next)
-    {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnSuperseded(exchange, next, _conversation);
-        }
-    }
+    void IConversationListener.OnSuperseded(Exchange exchange, in Delivery next) =>
+        _rules.OnSuperseded(exchange, next, _conversation);
 
-    void IConversationListener.OnNotCompleted(Exchange exchange, in Delivery next)
-    {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnNotCompleted(exchange, next, _conversation);
-        }
-    }
+    void IConversationListener.OnNotCompleted(Exchange exchange, in Delivery next) =>
+        _rules.OnNotCompleted(exchange, next, _conversation);
 
-    void IConversationListener.OnChunkMissing(in Delivery request, in Delivery instead)
-    {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnChunkMissing(request, instead, _conversation);
-        }
-    }
+    void IConversationListener.OnChunkMissing(in Delivery request, in Delivery instead) =>
+        _rules.OnChunkMissing(request, instead, _conversation);
 
-    void IConversationListener.OnChunkFault(in Delivery delivery, in ChunkFault fault)
-    {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnChunkFault(delivery, fault, _conversation);
-        }
-    }
+    void IConversationListener.OnChunkFault(in Delivery delivery, in ChunkFault fault) =>
+        _rules.OnChunkFault(delivery, fault, _conversation);
 
-    void IConversationListener.OnHardReset(long timeUs)
-    {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnHardReset(timeUs, _conversation);
-        }
-    }
+    void IConversationListener.OnHardReset(long timeUs) =>
+        _rules.OnHardReset(timeUs, _conversation);
 
-    void IConversationListener.OnEnd()
-    {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnEnd(_conversation);
-        }
-    }
+    void IConversationListener.OnEnd() =>
+        _rules.OnEnd(_conversation);
 }

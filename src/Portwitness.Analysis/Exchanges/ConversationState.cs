@@ -14,8 +14,17 @@ internal sealed class ConversationState(CaptureContext context, SuspicionLog log
     /// <summary>Whether one more case of a rule is worth being looked at.</summary>
     public bool Wants(Rule rule, Party party) => log.Wants(rule, party, NowUs);
 
-    /// <summary>Takes what a rule suspects.</summary>
-    public void Suspect(Suspicion suspicion) => log.Add(suspicion);
+    /// <summary>Takes what a rule suspects now. It rests on what each end said last, and on all until now.</summary>
+    public void Suspect(Suspicion suspicion)
+    {
+        foreach (long saidUs in SaidUs)
+        {
+            suspicion.FromUs = saidUs < 0 ? suspicion.FromUs : Math.Min(suspicion.FromUs, saidUs);
+        }
+
+        suspicion.UntilUs = Math.Max(suspicion.UntilUs, NowUs);
+        log.Add(suspicion);
+    }
 
     /// <summary>Says something that needs no proof.</summary>
     public void Report(Rule rule, in Hit hit, long timeUs, long index)

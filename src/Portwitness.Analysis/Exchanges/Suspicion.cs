@@ -26,6 +26,12 @@ internal sealed class Suspicion
     /// <summary>When.</summary>
     public required long TimeUs { get; init; }
 
+    /// <summary>Where what it rests on begins: a message that the capture misses since then may explain it. Microseconds.</summary>
+    public long FromUs { get => Math.Min(field, TimeUs); set; } = long.MaxValue;
+
+    /// <summary>Where what it rests on ends. Microseconds.</summary>
+    public long UntilUs { get => Math.Max(field, TimeUs); set; } = long.MinValue;
+
     /// <summary>At which message.</summary>
     public required long MessageIndex { get; init; }
 
@@ -62,6 +68,6 @@ internal sealed class Suspicion
     /// <summary>Ports in use then.</summary>
     public ImmutableArray<string> InUse { get; set; }
 
-    /// <summary>Messages are missing from the capture near here.</summary>
+    /// <summary>Messages are missing from the capture where it rests.</summary>
     public bool IsDoubtful { get; set; }
 }

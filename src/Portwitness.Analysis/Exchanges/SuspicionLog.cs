@@ -17,29 +17,30 @@ internal sealed class SuspicionLog(CaptureContext context)
     /// <summary>Suspicions that are kept of one rule and party, certain or not; more of the same tell nothing new.</summary>
     public const int MostPerRule = 100;
 
-    // Whatever lost one message may have lost others around it. Common practice, no source.
-    private const long NearUs = 10_000_000;
+    // An instrument that loses one message in so many may have lost any. Common practice, no source.
+    private const int LossyBeyond = 100;
 
     private readonly List<Suspicion> _all = [];
 
-    // Those that a loss still to come may be near to. Losses come in order, so that each of these is looked at once.
-    private readonly List<Suspicion> _settling = [];
+    // Those that a loss still to come may reach back to, by the end of what they rest on.
+    private readonly List<Suspicion> _reachable = [];
     private readonly Dictionary<(Rule Rule, Party Party, bool IsOpen), int> _counts = [];
     private readonly List<Suspicion>[] _waiting = [.. Enumerable.Range(0, 10).Select(_ => new List<Suspicion>())];
     private long _lostUs = long.MinValue / 2;
+    private long _lost;
 
     /// <summary>Whether the next MessageID of a link is known: only then does a message that was missed show as a gap.</summary>
     public required Func<SopKind, bool, bool> KnowsNext { get; init; }
 
     /// <summary>Whether one more of a rule is worth being looked at.</summary>
-    public bool Wants(Rule rule, Party party, long timeUs) =>
-        !_counts.TryGetValue((rule, party, IsNearLoss(timeUs)), out int count) || count < MostPerRule;
+    public bool Wants(Rule rule, Party party, long fromUs) =>
+        !_counts.TryGetValue((rule, party, MissesAfter(fromUs)), out int count) || count < MostPerRule;
 
     /// <summary>Takes one.</summary>
     public void Add(Suspicion suspicion)
     {
         suspicion.IsProven &= suspicion.Awaits is not { } awaited || KnowsNext(awaited.Sop, awaited.FromSourceOrPlug);
-        suspicion.IsDoubtful = !suspicion.ShowsItself && IsNearLoss(suspicion.TimeUs);
+        suspicion.IsDoubtful = !suspicion.ShowsItself && MissesAfter(suspicion.FromUs);
         bool isOpen = suspicion.IsDoubtful || !suspicion.IsProven;
         ref int count = ref CollectionsMarshal.GetValueRefOrAddDefault(_counts, (suspicion.Rule, suspicion.Party, isOpen), out _);
         if (count == MostPerRule)
@@ -57,25 +58,20 @@ internal sealed class SuspicionLog(CaptureContext context)
         _all.Add(suspicion);
         if (!suspicion.IsDoubtful && !suspicion.ShowsItself)
         {
-            _settling.Add(suspicion);
+            Insert(suspicion);
         }
     }
 
-    /// <summary>The capture misses something here.</summary>
-    public void Lose(long timeUs)
+    /// <summary>The capture misses something: what rests on that time is in doubt, whenever it was suspected.</summary>
+    public void Lose(in Loss loss)
     {
-        if (timeUs <= _lostUs)
+        _lostUs = Math.Max(_lostUs, loss.TimeUs);
+        _lost += Math.Max(loss.Count, 1);
+        while (_reachable is [.., { } last] && last.UntilUs >= loss.SinceUs)
         {
-            return;
+            last.IsDoubtful = true;
+            _reachable.RemoveAt(_reachable.Count - 1);
         }
-
-        _lostUs = timeUs;
-        foreach (Suspicion suspicion in _settling)
-        {
-            suspicion.IsDoubtful |= timeUs - suspicion.TimeUs < NearUs;
-        }
-
-        _settling.Clear();
     }
 
     /// <summary>A link went on without a gap.</summary>
@@ -94,8 +90,15 @@ internal sealed class SuspicionLog(CaptureContext context)
     public void Forget(SopKind sop, bool fromSourceOrPlug) => _waiting[LinkOf((sop, fromSourceOrPlug))].Clear();
 
     /// <summary>Settles all.</summary>
-    public void Complete(bool timesAreOfSoftware)
+    /// <param name="messages">Messages of the capture.</param>
+    /// <param name="timesAreOfSoftware">Times come from software, not from an instrument.</param>
+    public void Complete(long messages, bool timesAreOfSoftware)
     {
+        if (_lost * LossyBeyond > messages)
+        {
+            _all.ForEach(static suspicion => suspicion.IsDoubtful |= !suspicion.ShowsItself);
+        }
+
         SourceEvidence evidence = context.Facts.EvidenceFor(context.Arrangement.InUse, fromSource: true);
         List<(Suspicion Suspicion, Verdict Verdict)> settled = [];
         foreach (Suspicion suspicion in _all)
@@ -129,7 +132,19 @@ internal sealed class SuspicionLog(CaptureContext context)
 
     private static int LinkOf((SopKind Sop, bool FromSourceOrPlug) link) => ((int)link.Sop * 2) + (link.FromSourceOrPlug ? 1 : 0);
 
-    private bool IsNearLoss(long timeUs) => timeUs - _lostUs < NearUs;
+    private bool MissesAfter(long timeUs) => timeUs <= _lostUs;
+
+    // They come in order, nearly.
+    private void Insert(Suspicion suspicion)
+    {
+        int at = _reachable.Count;
+        while (at > 0 && _reachable[at - 1].UntilUs > suspicion.UntilUs)
+        {
+            at--;
+        }
+
+        _reachable.Insert(at, suspicion);
+    }
 
     // What the test device or the cable did is worth a note when it is certain; it is no fault of the product.
     private void Report(Suspicion suspicion, Verdict verdict)

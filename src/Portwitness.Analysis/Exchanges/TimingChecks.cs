@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
@@ -16,10 +17,10 @@ internal sealed class TimingChecks
     private readonly SuspicionLog _log;
     private readonly Dictionary<string, Parameter> _parameters = [];
 
-    public TimingChecks(CaptureClock clock, SuspicionLog log)
+    public TimingChecks(ImmutableArray<TimingRule> rules, CaptureClock clock, SuspicionLog log)
     {
         (_clock, _log) = (clock, log);
-        foreach (TimingRule rule in RuleCatalogue.Timing)
+        foreach (TimingRule rule in rules)
         {
             foreach (string name in rule.Parameters)
             {
@@ -46,7 +47,7 @@ internal sealed class TimingChecks
         Elapsed elapsed = Of(interval, 0);
         bool tooLong = interval.Bounds.HasFlag(Bounds.Max) && elapsed.LeastUs > parameter.Longest;
         bool tooShort = interval.Bounds.HasFlag(Bounds.Min) && elapsed.MostUs < parameter.Shortest;
-        if ((tooLong || tooShort) && _log.Wants(parameter.Rule, interval.Party, interval.To.StampUs))
+        if ((tooLong || tooShort) && _log.Wants(parameter.Rule, interval.Party, interval.From.StampUs))
         {
             Suspect(interval, parameter, elapsed, tooLong);
         }
@@ -72,6 +73,7 @@ internal sealed class TimingChecks
             },
             Party = interval.Party,
             TimeUs = interval.To.StampUs,
+            FromUs = interval.From.StampUs,
             MessageIndex = interval.Index,
             IsProven = interval.IsProven,
             Awaits = interval.Awaits,

@@ -69,6 +69,9 @@ public class Conversation(ConversationTrack track, ContractTracker contracts)
     /// <summary>Which end of SOP has been heard since the attach or reset: 0 the sink, 1 the source.</summary>
     public bool[] IsAlive { get; } = new bool[2];
 
+    /// <summary>When each end of SOP last said something since then: 0 the sink, 1 the source; -1 when it did not.</summary>
+    public long[] SaidUs { get; } = [-1, -1];
+
     /// <summary>Time of the first acknowledged list that no request has followed; -1 when there is none.</summary>
     public long UnansweredListUs { get; internal set; } = -1;
 
@@ -127,5 +130,6 @@ public class Conversation(ConversationTrack track, ContractTracker contracts)
         (_granted, Last) = (null, null);
         (Requested, GrantedRequest, ListUs) = (null, null, -1);
         (IsAlive[0], IsAlive[1]) = (false, false);
+        (SaidUs[0], SaidUs[1]) = (-1, -1);
     }
 }

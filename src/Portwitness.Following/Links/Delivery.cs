@@ -28,64 +28,64 @@ public struct Delivery
     public const int NoDetail = -1;
 
     /// <summary>Whom it is between.</summary>
-    public SopKind Sop { get; internal set; }
+    public SopKind Sop { get; set; }
 
     /// <summary>Bit 8 of the header: which of the two ends sent it.</summary>
-    public bool FromSourceOrPlug { get; internal set; }
+    public bool FromSourceOrPlug { get; set; }
 
     /// <summary>Its header.</summary>
-    public MessageHeader Header { get; internal set; }
+    public MessageHeader Header { get; set; }
 
     /// <summary>Its extended header, if it has one.</summary>
-    public ExtendedHeader? Extended { get; internal set; }
+    public ExtendedHeader? Extended { get; set; }
 
     /// <summary>Index of the first attempt, counted from 1.</summary>
-    public long Index { get; internal set; }
+    public long Index { get; set; }
 
     /// <summary>Time of the first attempt.</summary>
-    public long FirstUs { get; internal set; }
+    public long FirstUs { get; set; }
 
     /// <summary>Time of the last attempt.</summary>
-    public long LastUs { get; internal set; }
+    public long LastUs { get; set; }
 
     /// <summary>Bits of its frame.</summary>
-    public int Bits { get; internal set; }
+    public int Bits { get; set; }
 
     /// <summary>How often it was sent.</summary>
-    public int Attempts { get; internal set; }
+    public int Attempts { get; set; }
 
     /// <summary>Those of them that were received wrongly.</summary>
-    public int GarbledAttempts { get; internal set; }
+    public int GarbledAttempts { get; set; }
 
     /// <summary>Time of the GoodCRC; -1 when none was seen.</summary>
-    public long AcknowledgedUs { get; internal set; }
+    public long AcknowledgedUs { get; set; }
 
     /// <summary>Whether every bit of it was shown.</summary>
-    public bool IsWhole { get; internal set; }
+    public bool IsWhole { get; set; }
 
     /// <summary>Its GoodCRC says the same power role as it does: one of the two is wrong (R3.2v1.1, 6.2.1.1.4).</summary>
-    public bool HasGoodCrcOfItsOwnRole { get; internal set; }
+    public bool HasGoodCrcOfItsOwnRole { get; set; }
 
     /// <summary>A GoodCRC may have come that the capture shows only as garbled.</summary>
-    public bool AcknowledgementIsGarbled { get; internal set; }
+    public bool AcknowledgementIsGarbled { get; set; }
 
     /// <summary>Whether the capture shows GoodCRCs for this sender's messages.</summary>
-    public bool AcknowledgementsAreShown { get; internal set; }
+    public bool AcknowledgementsAreShown { get; set; }
 
     /// <summary>Specification Revision of the sender's message before, if nothing is missing in between; otherwise -1.</summary>
-    public int RevisionBefore { get; internal set; }
+    public int RevisionBefore { get; set; }
 
     /// <summary>How its MessageID follows the one before.</summary>
-    public Continuity Continuity { get; internal set; }
+    public Continuity Continuity { get; set; }
 
     /// <summary>Messages of its sender that are missing before it, as far as MessageIDs tell.</summary>
-    public int MissedBefore { get; internal set; }
+    public int MissedBefore { get; set; }
 
     /// <summary>Action of EPR_Mode, type of Extended_Control, SVID and command of a structured VDM.</summary>
-    public int Detail { get; internal set; }
+    public int Detail { get; set; }
 
     /// <summary>Whether a structured VDM asks or answers.</summary>
-    public VdmCommandType VdmType { get; internal set; }
+    public VdmCommandType VdmType { get; set; }
 
     /// <summary>What it is.</summary>
     public readonly MessageKind Kind => Header.Kind;

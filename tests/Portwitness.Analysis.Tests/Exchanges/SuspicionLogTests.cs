@@ -3,6 +3,7 @@ using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Following.Links;
+using Portwitness.PowerDelivery.Framing;
 
 namespace Portwitness.Analysis.Tests.Exchanges;
 
@@ -20,28 +21,39 @@ public class SuspicionLogTests
 
     // What is noticed later may have happened earlier: an old suspicion behind a newer one hides it from no loss.
     [Fact]
-    public void Loss_MakesEverySuspicionNearItDoubtful_InWhateverOrderTheyCame()
+    public void Loss_MakesDoubtfulWhatRestsOnItsTime_InWhateverOrderThatCame()
     {
-        Suspicion near = At(20 * SecondUs);
-        Suspicion far = At(5 * SecondUs);
-        _log.Add(near);
-        _log.Add(far);
+        Suspicion late = At(20 * SecondUs);
+        Suspicion early = At(5 * SecondUs);
+        _log.Add(late);
+        _log.Add(early);
 
-        _log.Lose(25 * SecondUs);
+        _log.Lose(new Loss(SopKind.Sop, true, 1, 15 * SecondUs, 25 * SecondUs));
 
-        (near.IsDoubtful, far.IsDoubtful).Should().Be((true, false));
+        (late.IsDoubtful, early.IsDoubtful).Should().Be((true, false));
     }
 
     [Theory]
-    [InlineData(9_999_999, true)]
-    [InlineData(10_000_000, false)]
-    public void Loss_ReachesTenSecondsBack(long laterUs, bool isDoubtful)
+    [InlineData(5_000_000, true)]
+    [InlineData(5_000_001, false)]
+    public void Loss_ReachesBackToWhenItsSenderWasHeard(long sinceUs, bool isDoubtful)
     {
         Suspicion suspicion = At(5 * SecondUs);
         _log.Add(suspicion);
 
-        _log.Lose((5 * SecondUs) + laterUs);
-        _log.Lose((5 * SecondUs) + laterUs + 1);
+        _log.Lose(new Loss(SopKind.Sop, true, 1, sinceUs, 8 * SecondUs));
+
+        suspicion.IsDoubtful.Should().Be(isDoubtful);
+    }
+
+    [Theory]
+    [InlineData(4_000_000, true)]
+    [InlineData(4_000_001, false)]
+    public void WhatBeginsBeforeALossEnds_IsDoubtful(long fromUs, bool isDoubtful)
+    {
+        _log.Lose(Loss.OfAny(4 * SecondUs));
+        Suspicion suspicion = At(5 * SecondUs, fromUs: fromUs);
+        _log.Add(suspicion);
 
         suspicion.IsDoubtful.Should().Be(isDoubtful);
     }
@@ -55,14 +67,14 @@ public class SuspicionLogTests
         }
 
         _log.Add(At(SecondUs, 5, "two"));
-        _log.Complete(timesAreOfSoftware: false);
+        _log.Complete(messages: 10, timesAreOfSoftware: false);
 
         _context.Findings.Findings.Select(static finding => (finding.Observed, finding.Repeats)).Should().Equal(("9", 2), ("5", 0));
     }
 
-    private static Suspicion At(long timeUs, int excess = 0, string group = "one") => new()
+    private static Suspicion At(long timeUs, int excess = 0, string group = "one", long fromUs = long.MaxValue) => new()
     {
-        Rule = Late, Party = Party.Source, TimeUs = timeUs, MessageIndex = 1, Excess = excess, Group = ("tSenderResponse", group, true),
+        Rule = Late, Party = Party.Source, TimeUs = timeUs, FromUs = fromUs, MessageIndex = 1, Excess = excess, Group = ("tSenderResponse", group, true),
         Hit = new Hit(Verdict.Fails, $"{group} {excess}") { Observed = $"{excess}" },
     };
 }

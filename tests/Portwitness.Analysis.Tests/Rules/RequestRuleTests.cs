@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Rules;
+using Portwitness.Following.Links;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

@@ -6,6 +6,7 @@ using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Capabilities;
 using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
 
@@ -93,6 +94,6 @@ public class RuleSetTests
 
         public bool Concerns(MessageKind kind) => kind == MessageKind.EPRMode;
 
-        public override void OnBegan(in Delivery delivery, ConversationState conversation) => Heard.Add(delivery.Kind);
+        public void OnBegan(in Delivery delivery, ConversationState conversation) => Heard.Add(delivery.Kind);
     }
 }

@@ -36,7 +36,7 @@ internal sealed class EprEnteredWithEprBitClear : SequenceRule, IHearsBegan
     public bool Concerns(MessageKind kind) => kind == MessageKind.EPRMode;
 
     /// <inheritdoc/>
-    public override void OnBegan(in Delivery delivery, ConversationState conversation)
+    public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
         // A later request that was refused may carry the bit, or not: both have to lack it.
         if (delivery is not { Sop: SopKind.Sop, FromSourceOrPlug: true } || delivery.Kind != MessageKind.EPRMode

@@ -50,7 +50,7 @@ internal sealed class EprLeftUnderEprContract : SequenceRule, IHearsBegan
     public bool Concerns(MessageKind kind) => kind == MessageKind.EPRMode;
 
     /// <inheritdoc/>
-    public override void OnBegan(in Delivery delivery, ConversationState conversation)
+    public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
         if (delivery.Sop != SopKind.Sop || delivery.Kind != MessageKind.EPRMode || delivery.Detail != (int)EprModeAction.Exit
             || conversation.GrantedRequest is not { } request || conversation.LastGranted is not { Position: >= FirstEprPosition } granted

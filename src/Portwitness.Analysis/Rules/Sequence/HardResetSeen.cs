@@ -23,7 +23,7 @@ internal sealed class HardResetSeen : SequenceRule, IHearsHardReset
     };
 
     /// <inheritdoc/>
-    public override void OnHardReset(long timeUs, ConversationState conversation) => conversation.Report(
+    public void OnHardReset(long timeUs, ConversationState conversation) => conversation.Report(
         this,
         new Hit(Verdict.CannotTell, conversation.Last is { } last ? $"It followed {last.Kind.Name}." : "Nothing was said before it.")
         {

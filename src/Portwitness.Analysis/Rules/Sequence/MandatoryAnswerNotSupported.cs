@@ -31,7 +31,7 @@ internal sealed class MandatoryAnswerNotSupported : SequenceRule, IHearsAnswered
     };
 
     /// <inheritdoc/>
-    public override void OnAnswered(Exchange exchange, in Delivery answer, ConversationState conversation)
+    public void OnAnswered(Exchange exchange, in Delivery answer, ConversationState conversation)
     {
         if (answer.Kind != MessageKind.NotSupported || !exchange.Row.IsOwed || !conversation.Wants(this, conversation.PartyOf(answer)))
         {
@@ -74,6 +74,7 @@ internal sealed class MandatoryAnswerNotSupported : SequenceRule, IHearsAnswered
             },
             Party = conversation.PartyOf(answer),
             TimeUs = answer.FirstUs,
+            FromUs = exchange.Request.FirstUs,
             MessageIndex = answer.Index,
             WrongUnder = wrongUnder,
             Settle = settle,

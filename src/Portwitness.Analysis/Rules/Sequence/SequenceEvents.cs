@@ -1,4 +1,6 @@
 using Portwitness.Analysis.Exchanges;
+using Portwitness.Following.Exchanges;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Rules.Sequence;
@@ -47,14 +49,14 @@ internal interface IHearsUnanswered
     void OnUnanswered(Exchange exchange, long timeUs, bool isProven, ConversationState conversation);
 
     /// <summary>Whoever asked has gone on without the answer; only the other's next message shows whether it was missed.</summary>
-    void OnSuperseded(Exchange exchange, in Delivery next, ConversationState conversation);
+    void OnSuperseded(Exchange exchange, in Delivery instead, ConversationState conversation);
 }
 
 /// <summary>Hears of completions that did not come.</summary>
 internal interface IHearsNotCompleted
 {
     /// <summary>What was accepted was not completed in time by either end; a later message shows it.</summary>
-    void OnNotCompleted(Exchange exchange, in Delivery next, ConversationState conversation);
+    void OnNotCompleted(Exchange exchange, in Delivery instead, ConversationState conversation);
 }
 
 /// <summary>Hears of faults of chunks.</summary>

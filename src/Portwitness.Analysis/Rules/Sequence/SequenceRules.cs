@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Exchanges;
+using Portwitness.Following.Exchanges;
+using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Rules.Sequence;
@@ -82,20 +84,20 @@ internal sealed class SequenceRules
     }
 
     /// <inheritdoc cref="IHearsUnanswered.OnSuperseded"/>
-    public void OnSuperseded(Exchange exchange, in Delivery next, ConversationState conversation)
+    public void OnSuperseded(Exchange exchange, in Delivery instead, ConversationState conversation)
     {
         foreach (IHearsUnanswered rule in _unanswered)
         {
-            rule.OnSuperseded(exchange, next, conversation);
+            rule.OnSuperseded(exchange, instead, conversation);
         }
     }
 
     /// <inheritdoc cref="IHearsNotCompleted.OnNotCompleted"/>
-    public void OnNotCompleted(Exchange exchange, in Delivery next, ConversationState conversation)
+    public void OnNotCompleted(Exchange exchange, in Delivery instead, ConversationState conversation)
     {
         foreach (IHearsNotCompleted rule in _notCompleted)
         {
-            rule.OnNotCompleted(exchange, next, conversation);
+            rule.OnNotCompleted(exchange, instead, conversation);
         }
     }
 

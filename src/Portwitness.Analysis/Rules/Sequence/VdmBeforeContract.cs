@@ -34,7 +34,7 @@ internal sealed class VdmBeforeContract : SequenceRule, IHearsBegan
     public bool Concerns(MessageKind kind) => kind == MessageKind.VendorDefined;
 
     /// <inheritdoc/>
-    public override void OnBegan(in Delivery delivery, ConversationState conversation)
+    public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
         bool isCommand = delivery.Sop == SopKind.Sop && delivery.Kind == MessageKind.VendorDefined
             && delivery is { IsWhole: true, VdmType: VdmCommandType.Request } && delivery.Detail != Delivery.NoDetail;
