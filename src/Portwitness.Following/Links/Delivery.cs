@@ -45,6 +45,9 @@ public struct Delivery
     /// <summary>Time of the first attempt.</summary>
     public long FirstUs { get; set; }
 
+    /// <summary>Time of its sender's message before; its own when there was none.</summary>
+    public long PreviousUs { get; set; }
+
     /// <summary>Time of the last attempt.</summary>
     public long LastUs { get; set; }
 

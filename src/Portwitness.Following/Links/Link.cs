@@ -91,6 +91,7 @@ public sealed class Link(SopKind sop, bool fromSourceOrPlug)
             Index = message.Index,
             FirstUs = garbled > 0 ? firstUs : message.TimeUs,
             LastUs = message.TimeUs,
+            PreviousUs = Current.Index > 0 ? Current.FirstUs : message.TimeUs,
             Bits = bits,
             Attempts = 1 + garbled,
             GarbledAttempts = garbled,

@@ -74,6 +74,7 @@ internal sealed class ChunkMissing : SequenceRule, IHearsChunks
             Hit = new Hit(Verdict.Fails, detail) { Expected = expected, Observed = observed },
             Party = delivery.Sender == Party.CablePlug ? Party.CablePlug : conversation.PartyOf(delivery),
             TimeUs = delivery.FirstUs,
+            FromUs = delivery.PreviousUs,
             MessageIndex = delivery.Index,
             ShowsItself = showsItself,
             Awaits = showsItself ? null : (delivery.Sop, !delivery.FromSourceOrPlug),
