@@ -1,5 +1,6 @@
 using System.Text;
 using Portwitness.Captures.Tables;
+using Portwitness.Text;
 
 namespace Portwitness.Captures;
 

@@ -8,7 +8,7 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Synthesis;
+using Portwitness.Synthesis;
 using Portwitness.Captures;
 using Portwitness.History;
 using Portwitness.Labels;

@@ -7,14 +7,16 @@ namespace Portwitness.Conventions.Tests;
 public class ProjectArrowTests
 {
     [Theory]
+    [InlineData("Text", "")]
     [InlineData("PowerDelivery", "")]
-    [InlineData("Captures", "PowerDelivery")]
+    [InlineData("Captures", "PowerDelivery Text")]
+    [InlineData("Synthesis", "Captures")]
     [InlineData("Labels", "PowerDelivery")]
     [InlineData("Following", "Captures")]
     [InlineData("Analysis", "Captures Following Labels")]
     [InlineData("Contracts", "")]
     [InlineData("History", "Contracts")]
-    [InlineData("Service", "Analysis Contracts History Queue")]
+    [InlineData("Service", "Analysis Contracts History Queue Synthesis")]
     [InlineData("Queue", "")]
     [InlineData("Reports", "Contracts")]
     [InlineData("Cli", "Contracts Reports Service")]
@@ -35,7 +37,7 @@ public class ProjectArrowTests
     {
         string solution = File.ReadAllText(Repository.PathOf("Protocols.sln"));
         string[] sources = Directory.GetDirectories(Repository.PathOf("src"));
-        sources.Should().HaveCount(13);
+        sources.Should().HaveCount(15);
         foreach (string folder in sources.Concat(Directory.GetDirectories(Repository.PathOf("tests"), "Portwitness.*")))
         {
             solution.Should().Contain($"{Path.GetFileName(folder)}.csproj");

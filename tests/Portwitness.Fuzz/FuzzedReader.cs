@@ -2,7 +2,7 @@ using System.Text;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Product;
-using Portwitness.Analysis.Synthesis;
+using Portwitness.Synthesis;
 using Portwitness.Captures;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Labels;

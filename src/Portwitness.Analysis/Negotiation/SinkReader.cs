@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
+using Portwitness.Text.Yaml;
 
 namespace Portwitness.Analysis.Negotiation;
 

@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Profile;
-using Portwitness.Analysis.Synthesis;
-using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Text;
+using Portwitness.Text.Yaml;
 
 namespace Portwitness.Analysis.Negotiation;
 
@@ -111,9 +111,9 @@ internal sealed class SinkReading
     {
         string[] words = item.Text.Split([' ', '\t'], StringSplitOptions.RemoveEmptyEntries);
         (int Minimum, int Maximum)? volts = words.Length is 0 or > 2 ? null
-            : isRange ? Amounts.MillivoltRange(words[0])
-            : Amounts.Millivolts(words[0]) is { } single ? (single, single) : null;
-        int? amperes = words.Length == 2 ? Amounts.Milliamperes(words[1]) : null;
+            : isRange ? AmountWords.MillivoltRange(words[0])
+            : AmountWords.Millivolts(words[0]) is { } single ? (single, single) : null;
+        int? amperes = words.Length == 2 ? AmountWords.Milliamperes(words[1]) : null;
         if (volts is not { } ends || (words.Length == 2 && amperes is null))
         {
             Wrong(item, isRange
@@ -142,7 +142,7 @@ internal sealed class SinkReading
     private Power? Watts(SinkStatement statement)
     {
         YamlText item = statement.Items[0];
-        if (statement.Items.Count == 1 && Amounts.Milliwatts(item.Text) is { } power
+        if (statement.Items.Count == 1 && AmountWords.Milliwatts(item.Text) is { } power
             && power >= LeastMilliwatts && power <= Electrical.EprMaximumPdp.Milliwatts)
         {
             return Power.FromMilliwatts(power);

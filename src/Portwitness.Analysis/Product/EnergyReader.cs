@@ -1,9 +1,9 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Portwitness.Analysis.Energy;
-using Portwitness.Analysis.Synthesis;
-using Portwitness.Analysis.Yaml;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Text;
+using Portwitness.Text.Yaml;
 
 namespace Portwitness.Analysis.Product;
 
@@ -145,11 +145,11 @@ internal sealed class EnergyReader(YamlValues values)
         (Voltage? volts, Current? amperes) = (null, null);
         foreach (string word in (values.Text(node, "at") ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries))
         {
-            if (Amounts.Millivolts(word) is > 0 and int millivolts && volts is null)
+            if (AmountWords.Millivolts(word) is > 0 and int millivolts && volts is null)
             {
                 volts = Voltage.FromMillivolts(millivolts);
             }
-            else if (Amounts.Milliamperes(word) is > 0 and int milliamperes && amperes is null)
+            else if (AmountWords.Milliamperes(word) is > 0 and int milliamperes && amperes is null)
             {
                 amperes = Current.FromMilliamperes(milliamperes);
             }
@@ -189,8 +189,5 @@ internal sealed class EnergyReader(YamlValues values)
     }
 
     private static int? Scaled(string text, int scale) =>
-        text.Length <= 20 && decimal.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out decimal number)
-        && number <= int.MaxValue / scale && number * scale % 1 == 0
-            ? (int)(number * scale)
-            : null;
+        DecimalText.Exact(text, scale == 1 ? 0 : 3) is >= 0 and <= int.MaxValue and long number ? (int)number : null;
 }

@@ -1,6 +1,6 @@
 using Google.Protobuf;
 using Grpc.Core;
-using Portwitness.Analysis.Synthesis;
+using Portwitness.Synthesis;
 using Portwitness.Captures;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;

@@ -4,7 +4,7 @@ using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Arrangements;
 

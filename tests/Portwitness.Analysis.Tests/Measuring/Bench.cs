@@ -1,7 +1,7 @@
 using System.Text;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Testing;
 using Portwitness.Captures;
 
 namespace Portwitness.Analysis.Tests.Measuring;

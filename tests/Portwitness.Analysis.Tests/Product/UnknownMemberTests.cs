@@ -2,7 +2,7 @@ using System.Text.RegularExpressions;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Product;
-using Portwitness.Analysis.Synthesis;
+using Portwitness.Synthesis;
 using Portwitness.Captures;
 
 namespace Portwitness.Analysis.Tests.Product;

@@ -5,7 +5,7 @@ using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Testing;
 using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis.Tests.Rules;
