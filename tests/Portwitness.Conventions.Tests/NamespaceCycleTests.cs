@@ -8,8 +8,8 @@ public class NamespaceCycleTests
     {
         ["portwitness"] = "Cli Cli.Batches Cli.Calls Cli.Commands Cli.Connection Cli.Files",
         ["Portwitness.Analysis"] =
-            "Analysis Analysis.Arrangements Analysis.Comparison Analysis.Conversation Analysis.Energy Analysis.Exchanges Analysis.Findings "
-            + "Analysis.Measuring Analysis.Negotiation Analysis.Parts Analysis.PdpRules Analysis.Plots Analysis.Product Analysis.Profile "
+            "Analysis Analysis.Arrangements Analysis.Bench Analysis.Comparison Analysis.Conversation Analysis.Energy Analysis.Exchanges "
+            + "Analysis.Findings Analysis.Measuring Analysis.Offers Analysis.Parts Analysis.PdpRules Analysis.Printed Analysis.Profile "
             + "Analysis.Rules Analysis.Rules.Arrangements Analysis.Rules.Cables Analysis.Rules.Capabilities Analysis.Rules.Energy "
             + "Analysis.Rules.Labels Analysis.Rules.Line Analysis.Rules.Messages Analysis.Rules.Parts Analysis.Rules.Requests "
             + "Analysis.Rules.Sequence Analysis.Rules.Signalling Analysis.Rules.Timing Analysis.Rules.Vbus Analysis.Signalling",

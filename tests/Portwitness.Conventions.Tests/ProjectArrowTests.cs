@@ -14,9 +14,10 @@ public class ProjectArrowTests
     [InlineData("Labels", "PowerDelivery")]
     [InlineData("Following", "Captures")]
     [InlineData("Analysis", "Captures Following Labels")]
+    [InlineData("Negotiation", "Analysis")]
     [InlineData("Contracts", "")]
     [InlineData("History", "Contracts")]
-    [InlineData("Service", "Analysis Contracts History Queue Synthesis")]
+    [InlineData("Service", "Analysis Contracts History Negotiation Queue Synthesis")]
     [InlineData("Queue", "")]
     [InlineData("Reports", "Contracts")]
     [InlineData("Cli", "Contracts Reports Service")]
@@ -37,7 +38,7 @@ public class ProjectArrowTests
     {
         string solution = File.ReadAllText(Repository.PathOf("Protocols.sln"));
         string[] sources = Directory.GetDirectories(Repository.PathOf("src"));
-        sources.Should().HaveCount(15);
+        sources.Should().HaveCount(16);
         foreach (string folder in sources.Concat(Directory.GetDirectories(Repository.PathOf("tests"), "Portwitness.*")))
         {
             solution.Should().Contain($"{Path.GetFileName(folder)}.csproj");

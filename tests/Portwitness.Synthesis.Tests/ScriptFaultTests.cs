@@ -1,5 +1,4 @@
 using CsCheck;
-using Portwitness.Synthesis;
 using Portwitness.Testing;
 
 namespace Portwitness.Synthesis.Tests;
@@ -148,4 +147,11 @@ public class ScriptFaultTests
             },
             iter: 3000);
     }
+
+    [Theory]
+    [InlineData("sourse: [5V 3A]\nsteps: [attach]", "source")]
+    [InlineData("accuracy: {vbus_m: 5}\nsource: [5V 3A]\nsteps: [attach]", "vbus_mv")]
+    [InlineData("source: [5V 3A]\nsteps: [atach]", "attach")]
+    public void UnknownMember_NamesWhatIsMeant(string script, string meant) =>
+        ScriptReader.Read(script).Faults.Should().ContainSingle().Which.Detail.Should().Contain($"Did you mean \"{meant}\"?");
 }

@@ -1,6 +1,5 @@
 using System.Reflection;
 using System.Text.RegularExpressions;
-using Portwitness.Synthesis;
 using Portwitness.Testing;
 using Portwitness.Tests;
 

@@ -1,4 +1,3 @@
-using Portwitness.Synthesis;
 using Portwitness.Testing;
 
 namespace Portwitness.Synthesis.Tests;

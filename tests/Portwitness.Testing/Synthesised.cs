@@ -1,7 +1,7 @@
-using Portwitness.Synthesis;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
+using Portwitness.Synthesis;
 
 namespace Portwitness.Testing;
 

@@ -1,3 +1,5 @@
+using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Printed;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;

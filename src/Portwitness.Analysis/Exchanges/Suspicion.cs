@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;

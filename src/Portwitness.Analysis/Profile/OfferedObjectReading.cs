@@ -49,7 +49,7 @@ public static class OfferedObjectReading
     }
 
     /// <summary>The largest current, in steps of 50 mA, that stays within a power at a voltage, in mA; 5 A at most.</summary>
-    internal static int Within(Power power, Voltage voltage) => voltage.Millivolts == 0 ? 0 : (int)Math.Min(
+    public static int Within(Power power, Voltage voltage) => voltage.Millivolts == 0 ? 0 : (int)Math.Min(
         (long)power.Milliwatts * 1000 / voltage.Millivolts / AvsCurrentStep * AvsCurrentStep, Electrical.ConnectorMaximum.Milliamperes);
 
     /// <summary>The voltage, or the upper end of the range.</summary>

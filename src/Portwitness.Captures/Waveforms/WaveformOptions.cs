@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.Text;
 
 namespace Portwitness.Captures.Waveforms;

@@ -4,6 +4,7 @@ using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Testing.Compliance;
 
 namespace Portwitness.Analysis.Tests.Compliance;
 

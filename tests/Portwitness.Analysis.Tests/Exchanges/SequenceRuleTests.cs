@@ -1,5 +1,6 @@
 using System.Text;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Tests.Capture;
 using Portwitness.Testing;
 

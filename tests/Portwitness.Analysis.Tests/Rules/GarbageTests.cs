@@ -4,6 +4,7 @@ using Portwitness.Analysis.Tests.Compliance;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.Testing.Compliance;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

@@ -3,6 +3,7 @@ using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
+using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
