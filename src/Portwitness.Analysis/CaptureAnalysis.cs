@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Arrangements;
+using Portwitness.Analysis.Bench;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Plots;

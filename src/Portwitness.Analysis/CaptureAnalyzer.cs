@@ -378,7 +378,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         Note(_timeline.Unlisted, "lines of the timeline", RepeatFolder.Most);
         Note(_unlistedFaults, "faults", MostFaults);
         Note(_context.Arrangement.Unlisted, "changes of the ports in use", Arrangement.Most);
-        Note(_context.Bench.Unlisted, "interruptions, attaches, detaches and signals of ports", Arrangements.BenchFollower.Most);
+        Note(_context.Bench.Unlisted, "interruptions, attaches, detaches and signals of ports", BenchFollower.Most);
         Note(_context.Findings.Unlisted, "findings", FindingLog.Most);
     }
 

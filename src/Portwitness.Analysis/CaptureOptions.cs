@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
@@ -42,20 +43,4 @@ public sealed record CaptureOptions
 
     /// <summary>Called for every message in order; null when no listing is wanted.</summary>
     public Action<MessageSummary>? OnMessage { get; init; }
-}
-
-/// <summary>Whether a port's power can be reduced because of other ports.</summary>
-public enum PowerSharing
-{
-    /// <summary>Not known.</summary>
-    Unknown,
-
-    /// <summary>The product has one port, or the port is guaranteed.</summary>
-    None,
-
-    /// <summary>The product has several ports; alone, this one may still be managed.</summary>
-    Possible,
-
-    /// <summary>Other ports were in use during the capture, or the port said itself that its power was reduced.</summary>
-    InUse,
 }

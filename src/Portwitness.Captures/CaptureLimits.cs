@@ -1,3 +1,5 @@
+using Portwitness.Text;
+
 namespace Portwitness.Captures;
 
 /// <summary>Bounds of the capture format, version 1.</summary>
@@ -16,7 +18,7 @@ public static class CaptureLimits
     public const long MaximumTimeUs = (1L << 53) - 1;
 
     /// <summary>Largest measured value, in mV or mA, of either sign.</summary>
-    public const int MaximumMeasurement = 1_000_000;
+    public const int MaximumMeasurement = AmountWords.MaxThousandths;
 
     /// <summary>Longest line, in bytes, its end not counted.</summary>
     public const int MaximumLineBytes = 64 * 1024;

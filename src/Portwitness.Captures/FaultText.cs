@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Portwitness.Text;
 
 namespace Portwitness.Captures;
 

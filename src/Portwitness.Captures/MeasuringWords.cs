@@ -1,5 +1,5 @@
 using System.Text;
-using Portwitness.Captures.Tables;
+using Portwitness.Text;
 
 namespace Portwitness.Captures;
 

@@ -1,6 +1,6 @@
 using BenchmarkDotNet.Attributes;
 using Portwitness.Analysis;
-using Portwitness.Analysis.Synthesis;
+using Portwitness.Synthesis;
 
 namespace Portwitness.Benchmarks;
 

@@ -7,14 +7,17 @@ namespace Portwitness.Conventions.Tests;
 public class ProjectArrowTests
 {
     [Theory]
+    [InlineData("Text", "")]
     [InlineData("PowerDelivery", "")]
-    [InlineData("Captures", "PowerDelivery")]
+    [InlineData("Captures", "PowerDelivery Text")]
+    [InlineData("Synthesis", "Captures")]
     [InlineData("Labels", "PowerDelivery")]
     [InlineData("Following", "Captures")]
     [InlineData("Analysis", "Captures Following Labels")]
+    [InlineData("Negotiation", "Analysis")]
     [InlineData("Contracts", "")]
     [InlineData("History", "Contracts")]
-    [InlineData("Service", "Analysis Contracts History Queue")]
+    [InlineData("Service", "Analysis Contracts History Negotiation Queue Synthesis")]
     [InlineData("Queue", "")]
     [InlineData("Reports", "Contracts")]
     [InlineData("Cli", "Contracts Reports Service")]
@@ -35,7 +38,7 @@ public class ProjectArrowTests
     {
         string solution = File.ReadAllText(Repository.PathOf("Protocols.sln"));
         string[] sources = Directory.GetDirectories(Repository.PathOf("src"));
-        sources.Should().HaveCount(13);
+        sources.Should().HaveCount(16);
         foreach (string folder in sources.Concat(Directory.GetDirectories(Repository.PathOf("tests"), "Portwitness.*")))
         {
             solution.Should().Contain($"{Path.GetFileName(folder)}.csproj");

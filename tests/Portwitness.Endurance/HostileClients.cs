@@ -80,7 +80,7 @@ internal sealed class HostileClients(string folder, int seconds)
         for (int number = 0; watch.Elapsed < TimeSpan.FromSeconds(time); number++)
         {
             long begun = Stopwatch.GetTimestamp();
-            await client.CheckProductAsync(Requests.Of(number), With(token), deadline: DateTime.UtcNow.AddSeconds(60));
+            await client.CheckProductAsync(DemoRequests.Of(number), With(token), deadline: DateTime.UtcNow.AddSeconds(60));
             taken.Add(Stopwatch.GetElapsedTime(begun).TotalMilliseconds);
         }
 
@@ -175,7 +175,7 @@ internal sealed class HostileClients(string folder, int seconds)
             {
                 for (int number = 0; number < 2000; number++)
                 {
-                    await call.RequestStream.WriteAsync(new CheckManyRequest { Id = "a", Product = Requests.Of(number) }, stop);
+                    await call.RequestStream.WriteAsync(new CheckManyRequest { Id = "a", Product = DemoRequests.Of(number) }, stop);
                 }
             }
             catch (Exception exception) when (exception is RpcException or InvalidOperationException or OperationCanceledException)

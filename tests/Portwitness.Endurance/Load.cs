@@ -57,7 +57,7 @@ internal sealed class Load(string folder, int seconds)
         {
             while (watch.Elapsed < time)
             {
-                SubmitRequest request = Requests.Of(Interlocked.Increment(ref _number));
+                SubmitRequest request = DemoRequests.Of(Interlocked.Increment(ref _number));
                 long begun = Stopwatch.GetTimestamp();
                 try
                 {

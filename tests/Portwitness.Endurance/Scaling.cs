@@ -21,7 +21,7 @@ internal sealed class Scaling(int products)
             {
                 using GrpcChannel channel = await accepting.ConnectAsync();
                 Witness.WitnessClient client = new(channel);
-                await Parallel.ForEachAsync(Enumerable.Range(0, products), async (number, stop) => await client.SubmitAsync(Requests.Of(number), cancellationToken: stop));
+                await Parallel.ForEachAsync(Enumerable.Range(0, products), async (number, stop) => await client.SubmitAsync(DemoRequests.Of(number), cancellationToken: stop));
             }
 
             Node[] working = [.. Enumerable.Range(0, nodes).Select(_ => new Node("--queue", broker.Address, "--store", place, "--workers", "1"))];

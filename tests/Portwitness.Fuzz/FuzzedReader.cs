@@ -1,11 +1,11 @@
 using System.Text;
 using Portwitness.Analysis;
-using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Product;
-using Portwitness.Analysis.Synthesis;
 using Portwitness.Captures;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Labels;
+using Portwitness.Negotiation;
+using Portwitness.Synthesis;
 
 namespace Portwitness.Fuzz;
 

@@ -15,20 +15,20 @@ public sealed class CheckTests(ServiceFixture service) : IClassFixture<ServiceFi
 
     [Fact]
     public async Task NothingSent_OptionsAreNamed() =>
-        (await Refusal.FieldsOfAsync(() => service.Client.CheckAsync(_ => []))).Should().Equal("options");
+        (await RefusedCall.FieldsOfAsync(() => service.Client.CheckAsync(_ => []))).Should().Equal("options");
 
     [Fact]
     public async Task NoSubjectAndUnknownEdition_BothAreNamed()
     {
         CheckRequest request = new() { Options = new CheckOptions { Edition = "R7" } };
 
-        (await Refusal.FieldsOfAsync(() => service.Client.CheckAsync(_ => [], request)))
+        (await RefusedCall.FieldsOfAsync(() => service.Client.CheckAsync(_ => [], request)))
             .Should().Equal("options.edition", "options.subject");
     }
 
     [Fact]
     public async Task ProductTextLongerThanOneMebibyte_ItsFieldIsNamed() =>
-        (await Refusal.FieldsOfAsync(() => service.Client.CheckAsync(_ => [], Checking.OfProduct(new string('x', (1 << 20) + 1)))))
+        (await RefusedCall.FieldsOfAsync(() => service.Client.CheckAsync(_ => [], Checking.OfProduct(new string('x', (1 << 20) + 1)))))
             .Should().Equal("options.product.text");
 
     [Fact]
@@ -39,7 +39,7 @@ public sealed class CheckTests(ServiceFixture service) : IClassFixture<ServiceFi
             Options = new CheckOptions { Capture = new LooseCapture { Label = new string('x', (1 << 20) + 1) } },
         };
 
-        (await Refusal.FieldsOfAsync(() => service.Client.CheckAsync(_ => [], request))).Should().Equal("options.capture.label");
+        (await RefusedCall.FieldsOfAsync(() => service.Client.CheckAsync(_ => [], request))).Should().Equal("options.capture.label");
     }
 
     [Fact]
@@ -48,16 +48,16 @@ public sealed class CheckTests(ServiceFixture service) : IClassFixture<ServiceFi
         string many = "product: Tarnholt TH-1\ncaptures:\n"
             + string.Concat(Enumerable.Range(1, 5).Select(n => $"  - {{file: c{n}.words, port: C1, in_use: [C1]}}\n"));
 
-        (await Refusal.FieldsOfAsync(() => service.Client.CheckAsync(_ => [], Checking.OfProduct(many)))).Should().Equal("options.product.text");
+        (await RefusedCall.FieldsOfAsync(() => service.Client.CheckAsync(_ => [], Checking.OfProduct(many)))).Should().Equal("options.product.text");
     }
 
     [Fact]
     public async Task OptionsTwice_OptionsAreNamed() =>
-        (await Refusal.FieldsOfAsync(() => service.Client.CheckAsync(_ => [Checking.OfProduct(Product)], Checking.OfProduct(Product)))).Should().Equal("options");
+        (await RefusedCall.FieldsOfAsync(() => service.Client.CheckAsync(_ => [Checking.OfProduct(Product)], Checking.OfProduct(Product)))).Should().Equal("options");
 
     [Fact]
     public async Task UploadEndsWithinAFile_EndIsNamed() =>
-        (await Refusal.FieldsOfAsync(() => service.Client.CheckAsync(_ => [], Checking.OfProduct(Product)))).Should().Equal("end");
+        (await RefusedCall.FieldsOfAsync(() => service.Client.CheckAsync(_ => [], Checking.OfProduct(Product)))).Should().Equal("end");
 
     [Fact]
     public async Task FilesGiven_AreAskedForInOrderAndReported()

@@ -11,7 +11,7 @@ public sealed class ConvertTests(ServiceFixture service) : IClassFixture<Service
 
     [Fact]
     public async Task NothingSent_OptionsAreNamed() =>
-        (await Refusal.FieldsOfAsync(() => ConvertAsync())).Should().Equal("options");
+        (await RefusedCall.FieldsOfAsync(() => ConvertAsync())).Should().Equal("options");
 
     [Fact]
     public async Task OptionsThatAreWrong_AreNamedFieldByField()
@@ -30,7 +30,7 @@ public sealed class ConvertTests(ServiceFixture service) : IClassFixture<Service
             },
         };
 
-        (await Refusal.FieldsOfAsync(() => ConvertAsync(request))).Should().Equal(
+        (await RefusedCall.FieldsOfAsync(() => ConvertAsync(request))).Should().Equal(
             "options.file", "options.read.table.columns", "options.read.table.profile", "options.read.table.time_unit",
             "options.read.measurements.columns", "options.read.measurements.offset", "options.read.measurements.profile", "options.to");
     }

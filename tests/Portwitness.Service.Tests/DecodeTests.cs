@@ -11,22 +11,22 @@ public sealed class DecodeTests(ServiceFixture service) : IClassFixture<ServiceF
 
     [Fact]
     public async Task NothingSent_OptionsAreNamed() =>
-        (await Refusal.FieldsOfAsync(() => DecodeAsync())).Should().Equal("options");
+        (await RefusedCall.FieldsOfAsync(() => DecodeAsync())).Should().Equal("options");
 
     [Fact]
     public async Task DataBeforeOptions_OptionsAreNamed() =>
-        (await Refusal.FieldsOfAsync(() => DecodeAsync(Data("0x0801912C"), Options))).Should().Equal("options");
+        (await RefusedCall.FieldsOfAsync(() => DecodeAsync(Data("0x0801912C"), Options))).Should().Equal("options");
 
     [Fact]
     public async Task OptionsTwice_OptionsAreNamed() =>
-        (await Refusal.FieldsOfAsync(() => DecodeAsync(Options, Options))).Should().Equal("options");
+        (await RefusedCall.FieldsOfAsync(() => DecodeAsync(Options, Options))).Should().Equal("options");
 
     [Fact]
     public async Task UnknownEditionAndLongName_BothAreNamed()
     {
         DecodeRequest request = new() { Options = new DecodeOptions { File = new string('f', 4097), Edition = "R9.9" } };
 
-        (await Refusal.FieldsOfAsync(() => DecodeAsync(request))).Should().Equal("options.file", "options.edition");
+        (await RefusedCall.FieldsOfAsync(() => DecodeAsync(request))).Should().Equal("options.file", "options.edition");
     }
 
     [Fact]
@@ -34,7 +34,7 @@ public sealed class DecodeTests(ServiceFixture service) : IClassFixture<ServiceF
     {
         DecodeRequest piece = new() { Data = ByteString.CopyFrom(new byte[(1 << 20) + 1]) };
 
-        (await Refusal.FieldsOfAsync(() => DecodeAsync(Options, piece))).Should().Equal("data");
+        (await RefusedCall.FieldsOfAsync(() => DecodeAsync(Options, piece))).Should().Equal("data");
     }
 
     [Fact]

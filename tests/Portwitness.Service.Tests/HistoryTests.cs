@@ -63,7 +63,7 @@ public sealed class HistoryTests : IAsyncLifetime
 
     [Fact]
     public async Task WhatCannotBeAsked_NamesEachField() =>
-        (await Refusal.FieldsOfAsync(async () => await Client.ListReportsAsync(new ListReportsRequest
+        (await RefusedCall.FieldsOfAsync(async () => await Client.ListReportsAsync(new ListReportsRequest
         {
             Product = new string('x', 5000), PageSize = 100_000, PageToken = "-3", SinceUs = -1, UntilUs = long.MaxValue,
         }))).Should().BeEquivalentTo("product", "page_size", "page_token", "since_us", "until_us");

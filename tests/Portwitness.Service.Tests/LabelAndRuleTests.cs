@@ -42,7 +42,7 @@ public sealed class LabelAndRuleTests(ServiceFixture service) : IClassFixture<Se
             (ReadLabelAsync, "text"), (CheckAsync, "options.capture.label"), (NegotiateAsync, "options.label"),
         })
         {
-            (await Refusal.FieldsOfAsync(door)).Should().Equal(field);
+            (await RefusedCall.FieldsOfAsync(door)).Should().Equal(field);
             (await door.Should().ThrowAsync<RpcException>()).Which.Status.Detail.Should().Contain(expected);
         }
     }

@@ -87,6 +87,6 @@ public sealed class MeasuredProductTests(ServiceFixture service) : IClassFixture
         string many = "product: x\ncaptures: []\ndischarges:\n"
             + string.Concat(Enumerable.Range(1, 5).Select(n => $"  - {{port: C, at: 5V 2A, file: d{n}.csv}}\n"));
 
-        (await Refusal.FieldsOfAsync(() => service.Client.CheckAsync(_ => [], Checking.OfProduct(many)))).Should().Equal("options.product.text");
+        (await RefusedCall.FieldsOfAsync(() => service.Client.CheckAsync(_ => [], Checking.OfProduct(many)))).Should().Equal("options.product.text");
     }
 }

@@ -16,7 +16,7 @@ public sealed class NegotiateTests(ServiceFixture service) : IClassFixture<Servi
 
         report.Unusable.Should().BeFalse();
         report.Policy.Name.Should().Be("most-power");
-        Negotiation negotiation = report.Offers.Single().Negotiations.Single();
+        var negotiation = report.Offers.Single().Negotiations.Single();
         (negotiation.Start.RawHex, negotiation.Best.RawHex, negotiation.GetsWish).Should().Be(("0x2004B12C", "0x2004B12C", Verdict.Holds));
         negotiation.Objects.Select(use => use.Outcome).Should().Equal("less-power", "chosen");
     }
@@ -97,7 +97,7 @@ public sealed class NegotiateTests(ServiceFixture service) : IClassFixture<Servi
             },
         };
 
-        (await Refusal.FieldsOfAsync(() => NegotiateAsync(request))).Should().Equal(
+        (await RefusedCall.FieldsOfAsync(() => NegotiateAsync(request))).Should().Equal(
             "options.capture.file", "options.capture.read.measurements", "options.policy", "options.sinks");
     }
 
@@ -106,11 +106,11 @@ public sealed class NegotiateTests(ServiceFixture service) : IClassFixture<Servi
     {
         NegotiateRequest label = new() { Options = new NegotiateOptions { Label = "5V⎓3A", Sinks = { new SinkInput { Words = "all" } } } };
 
-        (await Refusal.FieldsOfAsync(() => NegotiateAsync())).Should().Equal("options");
-        (await Refusal.FieldsOfAsync(() => NegotiateAsync(Data("0x0801912C")))).Should().Equal("options");
-        (await Refusal.FieldsOfAsync(() => NegotiateAsync(Options("all"), Options("all")))).Should().Equal("options");
-        (await Refusal.FieldsOfAsync(() => NegotiateAsync(label, Data("0x0801912C")))).Should().Equal("data");
-        (await Refusal.FieldsOfAsync(() => NegotiateAsync(new NegotiateRequest { Options = new NegotiateOptions { Sinks = { label.Options.Sinks } } })))
+        (await RefusedCall.FieldsOfAsync(() => NegotiateAsync())).Should().Equal("options");
+        (await RefusedCall.FieldsOfAsync(() => NegotiateAsync(Data("0x0801912C")))).Should().Equal("options");
+        (await RefusedCall.FieldsOfAsync(() => NegotiateAsync(Options("all"), Options("all")))).Should().Equal("options");
+        (await RefusedCall.FieldsOfAsync(() => NegotiateAsync(label, Data("0x0801912C")))).Should().Equal("data");
+        (await RefusedCall.FieldsOfAsync(() => NegotiateAsync(new NegotiateRequest { Options = new NegotiateOptions { Sinks = { label.Options.Sinks } } })))
             .Should().Equal("options.source");
     }
 

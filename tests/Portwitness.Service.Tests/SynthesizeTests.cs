@@ -36,7 +36,7 @@ public sealed class SynthesizeTests(ServiceFixture service) : IClassFixture<Serv
 
     [Fact]
     public async Task ScriptLongerThanOneMebibyte_TextIsNamed() =>
-        (await Refusal.FieldsOfAsync(() => AnswersAsync(new string('#', (1 << 20) + 1)))).Should().Equal("text");
+        (await RefusedCall.FieldsOfAsync(() => AnswersAsync(new string('#', (1 << 20) + 1)))).Should().Equal("text");
 
     [Fact]
     public async Task ClientThatLeaves_EndsTheWriting()

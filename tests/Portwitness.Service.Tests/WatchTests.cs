@@ -55,7 +55,7 @@ public sealed class WatchTests(ServiceFixture service) : IClassFixture<ServiceFi
 
     [Fact]
     public async Task MeasurementsBesides_AreRefused() =>
-        (await Refusal.FieldsOfAsync(async () =>
+        (await RefusedCall.FieldsOfAsync(async () =>
         {
             using AsyncDuplexStreamingCall<DecodeRequest, WatchResponse> call = service.Client.Watch();
             await call.RequestStream.WriteAsync(new DecodeRequest

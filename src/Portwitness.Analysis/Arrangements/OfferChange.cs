@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Arrangements;

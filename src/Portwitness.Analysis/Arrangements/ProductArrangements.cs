@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Offers;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Arrangements;

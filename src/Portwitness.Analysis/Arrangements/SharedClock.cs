@@ -1,9 +1,15 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Product;
+using Portwitness.Analysis.Bench;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Arrangements;
+
+/// <summary>A statement that two files share a clock.</summary>
+/// <param name="File">A capture.</param>
+/// <param name="With">The capture on whose clock it is.</param>
+/// <param name="OffsetUs">By how much its time 0 is behind that one's, in microseconds; negative before it.</param>
+internal sealed record ClockLink(string File, string With, long OffsetUs);
 
 /// <summary>
 /// Tells each capture what was attached and detached while it ran, as captures of other ports on the same clock recorded it. Captures
@@ -20,15 +26,15 @@ internal static class SharedClock
     private const int MostTold = 100;
 
     /// <summary>The captures, those that learned something from others changed.</summary>
-    public static ImmutableArray<CaptureAnalysis> Join(IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<ProductCapture> stated)
+    public static ImmutableArray<CaptureAnalysis> Join(IReadOnlyList<CaptureAnalysis> captures, IEnumerable<ClockLink> stated)
     {
-        Dictionary<string, ProductCapture> links = [];
-        foreach (ProductCapture capture in stated.Where(capture => capture.With is not null))
+        Dictionary<string, ClockLink> links = [];
+        foreach (ClockLink link in stated)
         {
-            links.TryAdd(capture.File, capture);
+            links.TryAdd(link.File, link);
         }
 
-        HashSet<string> named = [.. links.Values.Select(link => link.With!)];
+        HashSet<string> named = [.. links.Values.Select(link => link.With)];
         Clocked[] clocked = [.. captures.Select(capture => new Clocked(capture, Position(capture.File, links, named)))];
         Clocked[] telling = [.. clocked.Where(one => one.Capture.Port.Length > 0 && !one.Capture.Bench.Events.IsEmpty)];
         return [.. clocked.Select(one => Told(one, telling))];
@@ -125,18 +131,18 @@ internal static class SharedClock
     private static bool IsWholeSecond(CaptureAnalysis capture) => capture.Bench.Started!.Value.Ticks % TimeSpan.TicksPerSecond == 0;
 
     // The file that a chain of "with" leads to, and the time from there; null for a file that is on no stated clock, or on a ring.
-    private static (string Root, long OffsetUs)? Position(string file, Dictionary<string, ProductCapture> links, HashSet<string> named)
+    private static (string Root, long OffsetUs)? Position(string file, Dictionary<string, ClockLink> links, HashSet<string> named)
     {
         long offset = 0;
         bool isNamed = named.Contains(file);
         for (int steps = 0; steps <= MostLinks; steps++)
         {
-            if (!links.TryGetValue(file, out ProductCapture? link))
+            if (!links.TryGetValue(file, out ClockLink? link))
             {
                 return isNamed || steps > 0 ? (file, offset) : null;
             }
 
-            (file, offset) = (link.With!, offset + link.OffsetUs);
+            (file, offset) = (link.With, offset + link.OffsetUs);
         }
 
         return null;

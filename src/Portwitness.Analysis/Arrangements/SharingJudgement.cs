@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Offers;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Comparison;

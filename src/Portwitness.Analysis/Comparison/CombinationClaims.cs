@@ -1,5 +1,8 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Printed;
+using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
@@ -108,7 +111,7 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
         {
             yield return Judge(
                 LabelComparison.Begin(ClaimKind.Power, share.Port, combination.At, $"{together}: {share.Port} gives {power}"),
-                share.Port, combination.Ports, (claim, offer) => OfferHistory.JudgeShared(
+                share.Port, combination.Ports, (claim, offer) => ClaimOverTime.JudgeShared(
                     claim, offer, (one, seen) => PowerClaims.Judge(one, power, seen, label.FindOutput(share.Port))));
         }
 
@@ -116,7 +119,7 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
         {
             yield return Judge(
                 LabelComparison.Begin(ClaimKind.Fixed, share.Port, mode.At, $"{together}: {share.Port} gives {mode.Voltage} {mode.Current}"),
-                share.Port, combination.Ports, (claim, offer) => OfferHistory.JudgeShared(claim, offer, (one, seen) => FixedClaims.Judge(one, mode, share.Fixed, seen)));
+                share.Port, combination.Ports, (claim, offer) => ClaimOverTime.JudgeShared(claim, offer, (one, seen) => FixedClaims.Judge(one, mode, share.Fixed, seen)));
         }
 
         foreach (PrintedRange range in share.Ranges)
@@ -124,7 +127,7 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
             yield return Judge(
                 LabelComparison.Begin(
                     ClaimKind.Range, share.Port, range.At, $"{together}: {share.Port} gives {range.Minimum} to {range.Maximum} {range.Current}"),
-                share.Port, combination.Ports, (claim, offer) => OfferHistory.JudgeShared(claim, offer, (one, seen) => RangeClaims.Judge(one, range, seen)));
+                share.Port, combination.Ports, (claim, offer) => ClaimOverTime.JudgeShared(claim, offer, (one, seen) => RangeClaims.Judge(one, range, seen)));
         }
 
         // What a label lists for a combination is all that it promises there.

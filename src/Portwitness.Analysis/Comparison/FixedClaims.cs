@@ -1,4 +1,7 @@
+using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Printed;
+using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;

@@ -1,5 +1,8 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Printed;
+using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Signalling;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
@@ -29,7 +32,7 @@ public sealed record LabelComparison
         Label label, IReadOnlyList<PortOffer> offers, IReadOnlyList<PortIntake> intakes, ImmutableArray<PortSignalling> signalling)
     {
         OfferGroups groups = new(offers);
-        List<Claim> claims = [.. PortIntake.ClaimsOf(label, intakes)];
+        List<Claim> claims = [.. InputClaims.Of(label, intakes)];
         List<UnprintedOffer> unprinted = [];
         foreach (PrintedOutput output in label.Outputs)
         {
@@ -89,7 +92,7 @@ public sealed record LabelComparison
             Claim claim = Begin(ClaimKind.Fixed, output.Port, mode.At, $"{output.Port} gives {mode.Voltage} {mode.Current}");
             yield return offer is null
                 ? NotCaptured(claim, output.Port, [output.Port])
-                : OfferHistory.Judge(claim, offer, (one, seen) => FixedClaims.Judge(one, mode, output.Fixed, seen));
+                : ClaimOverTime.Judge(claim, offer, (one, seen) => FixedClaims.Judge(one, mode, output.Fixed, seen));
         }
 
         foreach (PrintedRange range in output.Ranges)
@@ -100,7 +103,7 @@ public sealed record LabelComparison
                 $"{output.Port} gives {range.Minimum} to {range.Maximum} {range.Current}{kind}");
             yield return offer is null
                 ? NotCaptured(claim, output.Port, [output.Port])
-                : OfferHistory.Judge(claim, offer, (one, seen) => RangeClaims.Judge(one, range, seen));
+                : ClaimOverTime.Judge(claim, offer, (one, seen) => RangeClaims.Judge(one, range, seen));
         }
 
         if (output.Maximum is { } maximum)
@@ -108,7 +111,7 @@ public sealed record LabelComparison
             Claim claim = Begin(ClaimKind.Power, output.Port, maximum.At, $"{output.Port} gives up to {maximum.Power}");
             yield return offer is null
                 ? NotCaptured(claim, output.Port, [output.Port])
-                : OfferHistory.Judge(claim, offer, (one, seen) => PowerClaims.Judge(one, maximum.Power, seen, output));
+                : ClaimOverTime.Judge(claim, offer, (one, seen) => PowerClaims.Judge(one, maximum.Power, seen, output));
         }
 
         foreach (PrintedMaximum own in output.ProtocolMaxima)
@@ -117,7 +120,7 @@ public sealed record LabelComparison
             yield return !Protocols.IsPowerDelivery(own.Protocol)
                 ? claim.CannotTell(ClaimOutcome.NotAdvertised, $"printed for {own.Protocol}, which is not USB PD", NextSteps.OtherProtocol)
                 : offer is null ? NotCaptured(claim, output.Port, [output.Port])
-                : OfferHistory.Judge(claim, offer, (one, seen) => PowerClaims.Judge(one, own.Power, seen));
+                : ClaimOverTime.Judge(claim, offer, (one, seen) => PowerClaims.Judge(one, own.Power, seen));
         }
     }
 

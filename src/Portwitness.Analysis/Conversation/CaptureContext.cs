@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Arrangements;
+using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
-using Portwitness.Analysis.Plots;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Rules.Labels;
+using Portwitness.Analysis.Printed;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Energy;

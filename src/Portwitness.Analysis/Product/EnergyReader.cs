@@ -1,9 +1,9 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Portwitness.Analysis.Energy;
-using Portwitness.Analysis.Synthesis;
-using Portwitness.Analysis.Yaml;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Text;
+using Portwitness.Text.Yaml;
 
 namespace Portwitness.Analysis.Product;
 
@@ -38,16 +38,16 @@ internal sealed class EnergyReader(YamlValues values)
                 switch (fact.Text)
                 {
                     case "series":
-                        series = Number(value, fact.Text, 1, MostCells, 1);
+                        series = Number(value, fact.Text, 1, MostCells, 0);
                         break;
                     case "parallel":
-                        parallel = Number(value, fact.Text, 1, MostCells, 1);
+                        parallel = Number(value, fact.Text, 1, MostCells, 0);
                         break;
                     case "capacity_mah":
-                        capacity = Number(value, fact.Text, 1, MostMilliampereHours, 1);
+                        capacity = Number(value, fact.Text, 1, MostMilliampereHours, 0);
                         break;
                     case "nominal_v":
-                        nominal = Number(value, fact.Text, 1, MostCellMillivolts, 1000);
+                        nominal = Number(value, fact.Text, 1, MostCellMillivolts, 3);
                         break;
                     default:
                         values.Unknown(fact, "a battery's cells", CellMembers);
@@ -83,7 +83,7 @@ internal sealed class EnergyReader(YamlValues values)
                     (at, rated) = Setting(value, values);
                     break;
                 case "no_load_w":
-                    noLoad = Number(value, key.Text, 0, MostMilliwatts, 1000);
+                    noLoad = Number(value, key.Text, 0, MostMilliwatts, 3);
                     break;
                 case "accuracy":
                     accuracy = Percent(value, key.Text);
@@ -119,10 +119,10 @@ internal sealed class EnergyReader(YamlValues values)
                     load = Percent(value, key.Text);
                     break;
                 case "input_w":
-                    input = Number(value, key.Text, 1, MostMilliwatts, 1000);
+                    input = Number(value, key.Text, 1, MostMilliwatts, 3);
                     break;
                 case "output_w":
-                    output = Number(value, key.Text, 0, MostMilliwatts, 1000);
+                    output = Number(value, key.Text, 0, MostMilliwatts, 3);
                     break;
                 default:
                     values.Unknown(key, "an adapter's point", PointMembers);
@@ -145,11 +145,11 @@ internal sealed class EnergyReader(YamlValues values)
         (Voltage? volts, Current? amperes) = (null, null);
         foreach (string word in (values.Text(node, "at") ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries))
         {
-            if (Amounts.Millivolts(word) is > 0 and int millivolts && volts is null)
+            if (AmountWords.Millivolts(word) is > 0 and int millivolts && volts is null)
             {
                 volts = Voltage.FromMillivolts(millivolts);
             }
-            else if (Amounts.Milliamperes(word) is > 0 and int milliamperes && amperes is null)
+            else if (AmountWords.Milliamperes(word) is > 0 and int milliamperes && amperes is null)
             {
                 amperes = Current.FromMilliamperes(milliamperes);
             }
@@ -167,30 +167,25 @@ internal sealed class EnergyReader(YamlValues values)
     public int? Percent(YamlNode node, string where)
     {
         string text = values.Text(node, where) ?? "";
-        if (text.EndsWith('%') && Scaled(text[..^1].TrimEnd(), 10_000) is >= 0 and <= 2_000_000 and int ppm)
+        if (text.EndsWith('%') && DecimalText.Exact(text[..^1].TrimEnd(), 4) is >= 0 and <= 2_000_000 and long ppm)
         {
-            return ppm;
+            return (int)ppm;
         }
 
         values.Fault(node, ProductFaultCodes.ValueWrong, $"a share was expected in \"{where}\", for example 25%");
         return null;
     }
 
-    private int? Number(YamlNode node, string where, int least, int most, int scale)
+    private int? Number(YamlNode node, string where, int least, int most, int decimals)
     {
-        if (Scaled(values.Text(node, where) ?? "", scale) is { } number && number >= least && number <= most)
+        if (DecimalText.Exact(values.Text(node, where) ?? "", decimals) is { } number && number >= least && number <= most)
         {
-            return number;
+            return (int)number;
         }
 
-        string range = string.Create(CultureInfo.InvariantCulture, $"{(decimal)least / scale} to {(decimal)most / scale}");
-        values.Fault(node, ProductFaultCodes.ValueWrong, $"a number from {range} was expected in \"{where}\", with at most {(scale == 1 ? "no" : "three")} decimals");
+        decimal scale = decimals == 0 ? 1 : 1000;
+        string range = string.Create(CultureInfo.InvariantCulture, $"{least / scale} to {most / scale}");
+        values.Fault(node, ProductFaultCodes.ValueWrong, $"a number from {range} was expected in \"{where}\", with at most {(decimals == 0 ? "no" : "three")} decimals");
         return null;
     }
-
-    private static int? Scaled(string text, int scale) =>
-        text.Length <= 20 && decimal.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out decimal number)
-        && number <= int.MaxValue / scale && number * scale % 1 == 0
-            ? (int)(number * scale)
-            : null;
 }

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Yaml;
+using Portwitness.Text.Yaml;
 
 namespace Portwitness.Analysis.Product;
 

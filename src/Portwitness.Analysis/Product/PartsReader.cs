@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Parts;
-using Portwitness.Analysis.Synthesis;
-using Portwitness.Analysis.Yaml;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Text;
+using Portwitness.Text.Yaml;
 
 namespace Portwitness.Analysis.Product;
 
@@ -32,10 +32,10 @@ internal sealed class PartsReader(YamlValues values)
                 case "node":
                     port = text;
                     break;
-                case "volts" when Amounts.Millivolts(text) is > 0 and int volts:
+                case "volts" when AmountWords.Millivolts(text) is > 0 and int volts:
                     millivolts = volts;
                     break;
-                case "amps" when Amounts.Milliamperes(text) is > 0 and int amperes:
+                case "amps" when AmountWords.Milliamperes(text) is > 0 and int amperes:
                     milliamperes = amperes;
                     break;
                 case "headroom" when new EnergyReader(values).Percent(value, key.Text) is { } ppm and < PpmOfWhole:

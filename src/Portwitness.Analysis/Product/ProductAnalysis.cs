@@ -1,8 +1,9 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Arrangements;
+using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Negotiation;
+using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Parts;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Signalling;
@@ -52,8 +53,8 @@ public sealed record ProductAnalysis
     /// <summary>Parts on the VBUS side, and the most that their nodes are offered.</summary>
     public required ImmutableArray<PartStress> Parts { get; init; }
 
-    /// <summary>What the devices that come with the tool would get.</summary>
-    public required DeviceMatrix Devices { get; init; }
+    /// <summary>What ports offered under each arrangement.</summary>
+    public required ImmutableArray<PortOffer> Offers { get; init; }
 
     /// <summary>The rules that were applied.</summary>
     public required RuleSelection Rules { get; init; }

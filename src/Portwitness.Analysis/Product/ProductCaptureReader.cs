@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
 using Portwitness.Captures.Waveforms;
+using Portwitness.Text.Yaml;
 
 namespace Portwitness.Analysis.Product;
 

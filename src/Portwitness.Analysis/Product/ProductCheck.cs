@@ -1,5 +1,6 @@
-using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Energy;
+using Portwitness.Analysis.Printed;
+using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.Labels;

@@ -2,9 +2,9 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Signalling;
-using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
 using Portwitness.Labels;
+using Portwitness.Text.Yaml;
 
 namespace Portwitness.Analysis.Product;
 

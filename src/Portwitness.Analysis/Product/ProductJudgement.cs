@@ -3,8 +3,9 @@ using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Negotiation;
+using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Parts;
+using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Arrangements;
 using Portwitness.Analysis.Rules.Energy;
@@ -41,7 +42,7 @@ internal static class ProductJudgement
         // As the label names it where it does.
         string Named(string port) => label?.FindOutput(port)?.Port ?? port;
 
-        ImmutableArray<CaptureAnalysis> captures = SharedClock.Join(recorded, product.Captures);
+        ImmutableArray<CaptureAnalysis> captures = SharedClock.Join(recorded, ClockLinks(product));
         List<PortOffer> offers =
         [
             .. captures.SelectMany(capture => PortOffers.Of(capture, Named, sharing != PowerSharing.None)).OrderBy(offer => offer.AfterDetach),
@@ -121,7 +122,7 @@ internal static class ProductJudgement
             Energy = energy,
             Parts = parts,
             Backings = arrangements.Comparison?.Backings ?? [],
-            Devices = DeviceMatrix.Of(offers),
+            Offers = [.. offers],
             Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
             Faults =
             [
@@ -136,6 +137,10 @@ internal static class ProductJudgement
             Unusable = unusable,
         };
     }
+
+    private static IEnumerable<ClockLink> ClockLinks(ProductFile product) =>
+        product.Captures.Where(static capture => capture.With is not null)
+            .Select(static capture => new ClockLink(capture.File, capture.With!, capture.OffsetUs));
 
     // Captures of different samples are no single one.
     private static string SampleOf(IReadOnlyList<CaptureAnalysis> captures)

@@ -1,8 +1,8 @@
 using Portwitness.Analysis.Energy;
-using Portwitness.Analysis.Synthesis;
-using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Text;
+using Portwitness.Text.Yaml;
 
 namespace Portwitness.Analysis.Product;
 
@@ -103,7 +103,7 @@ internal sealed class ProductLogReader(YamlValues values)
 
     private Voltage? CutOff(YamlNode node)
     {
-        if (Amounts.Millivolts(values.Text(node, "cut_off") ?? "") is > 0 and int millivolts)
+        if (AmountWords.Millivolts(values.Text(node, "cut_off") ?? "") is > 0 and int millivolts)
         {
             return Voltage.FromMillivolts(millivolts);
         }
@@ -114,7 +114,7 @@ internal sealed class ProductLogReader(YamlValues values)
 
     private long? Step(YamlNode node)
     {
-        if (Amounts.Microseconds(values.Text(node, "longest_step") ?? "") is > 0 and long step && step <= LogIntake.MostStepUs)
+        if (AmountWords.Microseconds(values.Text(node, "longest_step") ?? "") is > 0 and long step && step <= LogIntake.MostStepUs)
         {
             return step;
         }

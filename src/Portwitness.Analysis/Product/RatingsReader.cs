@@ -1,6 +1,6 @@
 using System.Text;
-using Portwitness.Analysis.Yaml;
 using Portwitness.Labels;
+using Portwitness.Text.Yaml;
 
 namespace Portwitness.Analysis.Product;
 

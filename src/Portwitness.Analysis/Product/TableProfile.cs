@@ -1,5 +1,5 @@
-using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
+using Portwitness.Text.Yaml;
 
 namespace Portwitness.Analysis.Product;
 

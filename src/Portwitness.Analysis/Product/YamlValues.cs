@@ -1,5 +1,6 @@
-using Portwitness.Analysis.Yaml;
 using Portwitness.Captures;
+using Portwitness.Text;
+using Portwitness.Text.Yaml;
 
 namespace Portwitness.Analysis.Product;
 

@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Offers;
 
 namespace Portwitness.Analysis.Rules;
 

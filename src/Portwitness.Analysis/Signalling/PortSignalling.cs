@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Arrangements;
+using Portwitness.Analysis.Bench;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Signalling;

@@ -31,7 +31,7 @@ public sealed record MeasurementOptions
         microseconds = 0;
         int end = text.AsSpan().TrimEnd().LastIndexOfAnyInRange('0', '9') + 1;
         return !text.Contains(':') && TableUnits.Find("time", text[end..].Trim()) is { } unit
-            && DecimalText.TryRead(System.Text.Encoding.UTF8.GetBytes(text[..end].Trim()), unit, MicrosecondPower, out microseconds)
+            && unit.TryRead(System.Text.Encoding.UTF8.GetBytes(text[..end].Trim()), MicrosecondPower, out microseconds)
             && Int128.Abs(microseconds) <= MostOffsetUs;
     }
 }

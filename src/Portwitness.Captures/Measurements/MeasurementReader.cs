@@ -129,7 +129,7 @@ internal sealed class MeasurementReader(MeasurementOptions options, Queue<Measur
             return null;
         }
 
-        if (DecimalText.TryRead(cell, columns.UnitOf(holds) ?? default, MilliPower, out long value)
+        if ((columns.UnitOf(holds) ?? default).TryRead(cell, MilliPower, out long value)
             && value is >= -CaptureLimits.MaximumMeasurement and <= CaptureLimits.MaximumMeasurement)
         {
             return (int)value;

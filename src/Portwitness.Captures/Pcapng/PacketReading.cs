@@ -18,7 +18,7 @@ internal sealed class PacketReading(RecordReading records, PortSelection ports, 
     public void BeginSection() => _simpleReported = false;
 
     /// <summary>An Enhanced Packet Block (4.3 of the draft).</summary>
-    public void ReadEnhanced(BlockReader body, long offset)
+    public void ReadEnhanced(PcapngBlock body, long offset)
     {
         _packets++;
         if (body.Length < EnhancedBytes)
@@ -32,7 +32,7 @@ internal sealed class PacketReading(RecordReading records, PortSelection ports, 
     }
 
     /// <summary>The obsolete Packet Block (appendix A of the draft).</summary>
-    public void ReadObsolete(BlockReader body, long offset)
+    public void ReadObsolete(PcapngBlock body, long offset)
     {
         _packets++;
         if (body.Length < ObsoleteBytes)
@@ -46,7 +46,7 @@ internal sealed class PacketReading(RecordReading records, PortSelection ports, 
     }
 
     /// <summary>A Simple Packet Block (4.4 of the draft): of the first interface, and without a time.</summary>
-    public void ReadSimple(BlockReader body, long offset)
+    public void ReadSimple(PcapngBlock body, long offset)
     {
         _packets++;
         if (body.Length < SimpleBytes)
@@ -68,7 +68,7 @@ internal sealed class PacketReading(RecordReading records, PortSelection ports, 
     }
 
     /// <summary>An Interface Statistics Block (4.6 of the draft): of interest is what the recorder lost.</summary>
-    public void ReadStatistics(BlockReader body, long offset)
+    public void ReadStatistics(PcapngBlock body, long offset)
     {
         if (body.Length < StatisticsBytes)
         {
@@ -86,13 +86,13 @@ internal sealed class PacketReading(RecordReading records, PortSelection ports, 
         }
     }
 
-    private static ulong Stamp(BlockReader body) => ((ulong)body.U32(4) << 32) | body.U32(8);
+    private static ulong Stamp(PcapngBlock body) => ((ulong)body.U32(4) << 32) | body.U32(8);
 
     private void TooShort(long offset) =>
         faults.Report(_packets, 0, FaultCodes.PcapngBlockInvalid, FaultText.PcapngBlockTooShort(offset));
 
     private void Read(
-        PcapngInterface port, BlockReader body, int start, ulong? stamp, uint captured, uint original, long offset)
+        PcapngInterface port, PcapngBlock body, int start, ulong? stamp, uint captured, uint original, long offset)
     {
         if (captured > (uint)(body.Length - start))
         {

@@ -49,7 +49,7 @@ internal sealed class PcapngInterface
     public string Label => Name is null ? $"Interface {Index}" : $"Interface {Index} ({Name})";
 
     /// <summary>Reads an Interface Description Block's body.</summary>
-    public static PcapngInterface Read(int index, BlockReader body, long offset, FaultLog faults)
+    public static PcapngInterface Read(int index, PcapngBlock body, long offset, FaultLog faults)
     {
         PcapngInterface found = new() { Index = index, LinkType = body.U16(0), SnapLength = body.U32(4) };
         byte resolution = 6;

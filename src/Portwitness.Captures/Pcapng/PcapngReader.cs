@@ -213,14 +213,14 @@ internal sealed class PcapngReader : IInputReader
             BeginSection(BinaryPrimitives.ReadUInt32BigEndian(bytes[8..]) == BlockTypes.ByteOrderMagic);
         }
 
-        BlockReader block = new(bytes, _bigEndian);
+        PcapngBlock block = new(bytes, _bigEndian);
         if (block.U32(bytes.Length - 4) != bytes.Length || !_sectionBegun)
         {
             Stop(FaultText.PcapngLengthsDiffer(_offset, bytes.Length, block.U32(bytes.Length - 4)));
             return;
         }
 
-        BlockReader body = block.Slice(8, bytes.Length - FrameBytes);
+        PcapngBlock body = block.Slice(8, bytes.Length - FrameBytes);
         switch (block.U32(0))
         {
             case BlockTypes.EnhancedPacket:
@@ -247,7 +247,7 @@ internal sealed class PcapngReader : IInputReader
         }
     }
 
-    private void ReadInterface(BlockReader body)
+    private void ReadInterface(PcapngBlock body)
     {
         if (body.Length < PcapngInterface.FixedBytes)
         {
@@ -258,7 +258,7 @@ internal sealed class PcapngReader : IInputReader
     }
 
     // 1.2 is the same as 1.0 (4.1 of the draft); of another major version nothing is known.
-    private void ReadVersion(BlockReader body)
+    private void ReadVersion(PcapngBlock body)
     {
         if (body.U16(4) != 1)
         {

@@ -33,7 +33,7 @@ internal sealed class PortSelection(ICaptureSink sink, FaultLog faults, string? 
     }
 
     /// <summary>Takes an Interface Description Block's body; an empty one is an interface that cannot be used.</summary>
-    public void Add(BlockReader body, long offset)
+    public void Add(PcapngBlock body, long offset)
     {
         if (_interfaces.Count == MostInterfaces)
         {

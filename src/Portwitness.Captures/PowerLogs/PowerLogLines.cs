@@ -175,7 +175,7 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
             return;
         }
 
-        bool isCounted = DecimalText.TryRead(_counter is null ? [] : _row[_counter.Cell], _counter?.Unit ?? default, MicroPower, out long count);
+        bool isCounted = (_counter?.Unit ?? default).TryRead(_counter is null ? [] : _row[_counter.Cell], MicroPower, out long count);
         _open.Add(row, isCounted ? count : null);
         if (_open.Rows.Count == OpenRows.Most)
         {
@@ -232,7 +232,7 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
     {
         int at = columns[holds];
         ReadOnlySpan<byte> cell = _row[at];
-        if (DecimalText.TryRead(cell, columns.UnitOf(holds) ?? default, MicroPower, out long value) && value is >= -MostMicro and <= MostMicro)
+        if ((columns.UnitOf(holds) ?? default).TryRead(cell, MicroPower, out long value) && value is >= -MostMicro and <= MostMicro)
         {
             return value;
         }

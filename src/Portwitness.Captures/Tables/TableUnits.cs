@@ -1,3 +1,5 @@
+using Portwitness.Text;
+
 namespace Portwitness.Captures.Tables;
 
 /// <summary>What the two parts of a time of a clock are: 9:14 may be hours and minutes, or minutes and seconds.</summary>
@@ -17,7 +19,15 @@ internal enum ClockParts
 /// <param name="Power">The power of ten: -3 of "ms".</param>
 /// <param name="Factor">The factor: 60 of "min".</param>
 /// <param name="Parts">What two parts of a clock are in a column of this unit.</param>
-internal readonly record struct TableUnit(int Power, int Factor = 1, ClockParts Parts = ClockParts.Unstated);
+internal readonly record struct TableUnit(int Power, int Factor = 1, ClockParts Parts = ClockParts.Unstated)
+{
+    /// <summary>Reads a number of this unit.</summary>
+    /// <param name="text">The cell, blanks taken off.</param>
+    /// <param name="finer">Power of ten of the base unit in what is wanted: 6 for microseconds.</param>
+    /// <param name="value">The result, rounded to the nearest.</param>
+    public bool TryRead(ReadOnlySpan<byte> text, int finer, out long value) =>
+        DecimalText.TryRead(text, Power + finer, out value, factor: Math.Max(Factor, 1));
+}
 
 /// <summary>Units of columns, and formats of clocks.</summary>
 internal static class TableUnits

@@ -1,6 +1,7 @@
 using System.Buffers.Text;
 using System.Globalization;
 using System.Text;
+using Portwitness.Text;
 
 namespace Portwitness.Captures.Tables;
 
@@ -35,7 +36,7 @@ internal static class TimeText
     public static bool TryRead(ReadOnlySpan<byte> text, TableUnit unit, out long microseconds, out TimeForm form)
     {
         form = TimeForm.Number;
-        if (DecimalText.TryRead(text, unit, MicrosecondPower, out microseconds))
+        if (unit.TryRead(text, MicrosecondPower, out microseconds))
         {
             return true;
         }

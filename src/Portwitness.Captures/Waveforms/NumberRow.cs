@@ -1,3 +1,5 @@
+using Portwitness.Text;
+
 namespace Portwitness.Captures.Waveforms;
 
 /// <summary>A row of a table of numbers: its cells without blanks and quotes.</summary>
@@ -5,14 +7,14 @@ internal readonly ref struct NumberRow
 {
     private readonly ReadOnlySpan<byte> _text;
     private readonly byte _separator;
-    private readonly byte _point;
+    private readonly DecimalMark _mark;
 
     /// <summary>Takes a row apart at semicolons or tabs, or else at commas; where it is not at commas, these may be decimal ones.</summary>
     public NumberRow(ReadOnlySpan<byte> text)
     {
         _text = text;
         _separator = text.Contains((byte)';') ? (byte)';' : text.Contains((byte)'\t') ? (byte)'\t' : (byte)',';
-        _point = _separator != ',' && text.Contains((byte)',') ? (byte)',' : (byte)'.';
+        _mark = _separator != ',' && text.Contains((byte)',') ? DecimalMark.Comma : DecimalMark.Point;
     }
 
     /// <summary>How many cells there are; a separator at the end begins none.</summary>
@@ -39,7 +41,7 @@ internal readonly ref struct NumberRow
 
     /// <summary>A number in a cell, in steps of so many decimals.</summary>
     public bool TryNumber(int index, int decimals, out long value) =>
-        DecimalText.TryParse(Cell(index), decimals, out value, _point);
+        DecimalText.TryRead(Cell(index), decimals, out value, _mark);
 
     /// <summary>Whether the first two cells are numbers.</summary>
     public bool IsNumeric => TryNumber(0, 0, out _) && TryNumber(1, 0, out _);

@@ -1,4 +1,5 @@
 using Portwitness.Captures.Input;
+using Portwitness.Text;
 
 namespace Portwitness.Captures.Waveforms;
 
@@ -65,7 +66,7 @@ internal sealed class VcdValues(FaultLog faults, WaveformOptions options)
             case (byte)'b' or (byte)'B' when word.Length > 1:
                 (_pending, _pendingLevel) = (Pending.Identifier, LevelOf(word[^1]));
                 break;
-            case (byte)'r' or (byte)'R' when DecimalText.TryParse(word[1..], MicrovoltDigits, out long microvolts):
+            case (byte)'r' or (byte)'R' when DecimalText.TryRead(word[1..], MicrovoltDigits, out long microvolts, DecimalMark.Point):
                 (_pending, _pendingLevel) = (Pending.Identifier, LineLevel.Unknown);
                 _pendingMicrovolts = microvolts;
                 break;

@@ -1,4 +1,5 @@
 using Portwitness.Captures.Input;
+using Portwitness.Text;
 
 namespace Portwitness.Captures.Waveforms;
 
@@ -13,8 +14,7 @@ internal sealed class VoltageLines(SampleBlock<int> block, WaveformOptions optio
     public void Read(long line, ReadOnlySpan<byte> text)
     {
         text = text.Trim(" \t"u8);
-        if (DecimalText.TryParse(text, _decimals, out long microvolts)
-            || DecimalText.TryParse(text, _decimals, out microvolts, point: (byte)','))
+        if (DecimalText.TryRead(text, _decimals, out long microvolts))
         {
             (_last, _begun) = (SampleInputs.Limit(microvolts), true);
         }

@@ -1,4 +1,4 @@
-using System.Globalization;
+using Portwitness.Text;
 
 namespace Portwitness.Captures.Waveforms;
 
@@ -32,6 +32,8 @@ public sealed record WaveformOptions
 
     /// <summary>Most samples a second that are taken: 100 GS/s.</summary>
     public const long MostSampleRate = 100_000_000_000;
+
+    private const int MostStep = ushort.MaxValue;
 
     /// <summary>What <see cref="TryParseSamples"/> takes.</summary>
     public const string ExpectedSamples =
@@ -123,42 +125,29 @@ public sealed record WaveformOptions
 
         kind = Kinds[found].Kind;
         string number = parts[1][..^3];
-        long unit = number.Length == 0 ? 0 : number[^1] switch { 'k' => 1_000, 'M' => 1_000_000, 'G' => 1_000_000_000, _ => 1 };
-        if (!decimal.TryParse(
-            unit > 1 ? number[..^1] : number, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out decimal amount)
-            || amount * unit is < LeastSampleRate or > MostSampleRate)
-        {
-            return false;
-        }
-
-        rate = (long)(amount * unit);
-        return rate == amount * unit;
+        int power = number.Length == 0 ? 0 : number[^1] switch { 'k' => 3, 'M' => 6, 'G' => 9, _ => 0 };
+        long? read = DecimalText.Exact(power > 0 ? number[..^1] : number, power);
+        rate = read ?? 0;
+        return read is >= LeastSampleRate and <= MostSampleRate;
     }
 
     /// <summary>Reads "0.4,0.7": two rising numbers, volts, or steps of whole numbers. False when the text is none.</summary>
     public static bool TryParseLevels(string text, SampleKind? samples, out (int Low, int High) levels)
     {
         levels = default;
-        decimal scale = samples is SampleKind.U8 or SampleKind.I16 ? 1 : 1_000_000;
-        decimal[] numbers = new decimal[2];
+        int power = samples is SampleKind.U8 or SampleKind.I16 ? 0 : 6;
+        long most = power == 0 ? MostStep : int.MaxValue;
         string[] parts = text.Split(',');
         for (int i = 0; i < parts.Length; i++)
         {
-            if (parts.Length != 2 || !decimal.TryParse(
-                parts[i], NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out numbers[i])
-                || numbers[i] is < -1000 * 65.536m or > 1000 * 65.536m)
+            if (parts.Length != 2 || DecimalText.Exact(parts[i], power) is not { } level || Math.Abs(level) > most)
             {
                 return false;
             }
 
-            numbers[i] = scale * numbers[i];
-            if (numbers[i] is < int.MinValue or > int.MaxValue || numbers[i] != decimal.Truncate(numbers[i]))
-            {
-                return false;
-            }
+            levels = (levels.High, (int)level);
         }
 
-        levels = ((int)numbers[0], (int)numbers[1]);
         return levels.Low < levels.High;
     }
 }

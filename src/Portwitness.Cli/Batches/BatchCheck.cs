@@ -79,7 +79,7 @@ internal sealed class BatchCheck(
                 token => CheckDialogue.RunAsync(service.Client, subject.Options, digests.Around(subject.Open), Progress.None, token), cancellation);
             bool isKept = StoredReports.SayWhatWasNotKept(found, terminal);
             return Came(product, name, found, digests.Digests, !isKept ? "its report could not be kept" : found.Unusable
-                ? string.Join("; ", found.Faults.Select(FaultText.Of).DefaultIfEmpty("nothing could be judged"))
+                ? string.Join("; ", found.Faults.Select(FaultListText.Of).DefaultIfEmpty("nothing could be judged"))
                 : null);
         }
         catch (CommandFailure failure) when (failure.ExitCode == ExitCode.Unusable)

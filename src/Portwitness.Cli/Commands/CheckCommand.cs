@@ -75,7 +75,7 @@ internal static class CheckCommand
                 token => CheckDialogue.RunAsync(service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), token), cancellation);
             foreach (Fault fault in report.Unusable ? report.Faults : [])
             {
-                terminal.Say(FaultText.Of(fault));
+                terminal.Say(FaultListText.Of(fault));
             }
 
             bool isKept = StoredReports.SayWhatWasNotKept(report, terminal);

@@ -57,7 +57,7 @@ internal static class CompareCommand
                 ProductReport report = await CheckDialogue.RunAsync(
                     service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), cancellation);
                 return !report.Unusable ? report : throw new CommandFailure(
-                    $"{path}: nothing of it could be judged. {string.Join(" ", report.Faults.Take(1).Select(FaultText.Of))}");
+                    $"{path}: nothing of it could be judged. {string.Join(" ", report.Faults.Take(1).Select(FaultListText.Of))}");
             }
         });
         return command;

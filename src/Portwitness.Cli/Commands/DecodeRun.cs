@@ -106,7 +106,7 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
         {
             foreach (Fault fault in capture.Faults)
             {
-                terminal.Say(FaultText.Of(fault));
+                terminal.Say(FaultListText.Of(fault));
             }
         }
 

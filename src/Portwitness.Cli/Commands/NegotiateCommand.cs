@@ -141,7 +141,7 @@ internal static class NegotiateCommand
         {
             foreach (Fault fault in report.Faults)
             {
-                terminal.Say(FaultText.Of(fault));
+                terminal.Say(FaultListText.Of(fault));
             }
         }
 
@@ -161,7 +161,7 @@ internal static class NegotiateCommand
     }
 
     // Too little to run on is a mismatch; less than is wished, or what cannot be told, is a caution.
-    private static Severity SeverityOf(Negotiation negotiation) =>
+    private static Severity SeverityOf(Contracts.V1.Negotiation negotiation) =>
         negotiation.GetsMinimum == Verdict.Fails ? Severity.Mismatch
         : negotiation.GetsWish == Verdict.Holds ? Severity.Unspecified
         : Severity.Caution;

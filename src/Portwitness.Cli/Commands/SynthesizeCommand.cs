@@ -70,7 +70,7 @@ internal static class SynthesizeCommand
                 case SynthesizeResponse.PartOneofCase.Faults:
                     foreach (Fault fault in responses.Current.Faults.Faults)
                     {
-                        terminal.Say(FaultText.Of(fault));
+                        terminal.Say(FaultListText.Of(fault));
                     }
 
                     return ExitCode.Unusable;

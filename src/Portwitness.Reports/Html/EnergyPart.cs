@@ -9,9 +9,9 @@ internal static class EnergyPart
 {
     public static XElement? Of(ProductReport report) => Markup.Section(
         "energy", "Measured energy",
-        Markup.Table(EnergyText.Logs(report), "Logs of power, added up"),
-        Markup.List(EnergyText.LogRemarks(report)),
+        Markup.Table(EnergyTables.Logs(report), "Logs of power, added up"),
+        Markup.List(EnergyTables.LogRemarks(report)),
         report.PowerLogs.Select((log, index) => TracePlot.Of(log, $"d{index}")).OfType<XElement>().ToArray(),
-        Markup.Table(EnergyText.Adapter(report), "Mains supply"),
-        Markup.Table(EnergyText.Parts(report), "Parts on VBUS"));
+        Markup.Table(EnergyTables.Adapter(report), "Mains supply"),
+        Markup.Table(EnergyTables.Parts(report), "Parts on VBUS"));
 }

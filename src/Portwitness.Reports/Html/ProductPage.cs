@@ -25,7 +25,7 @@ public static class ProductPage
             MeasuredPart.Of(report),
             TimelinePart.Of(report),
             Markup.Section("open", "Not captured, or not settled", Markup.List(report.NextSteps)),
-            Markup.Section("faults", "What could not be read", Markup.List(report.Faults.Select(FaultText.Of))),
+            Markup.Section("faults", "What could not be read", Markup.List(report.Faults.Select(FaultListText.Of))),
             Markup.Section("cautions", "Cautions", Markup.List(report.Cautions)),
             SourcePart(report),
         ];

@@ -65,8 +65,8 @@ public static class JunitReport
                 break;
             case ProductOutcome.Unusable:
                 WriteResult(
-                    xml, "error", "unusable", report.Faults.Select(FaultText.Of).FirstOrDefault("nothing could be judged"),
-                    string.Join('\n', report.Faults.Select(FaultText.Of)));
+                    xml, "error", "unusable", report.Faults.Select(FaultListText.Of).FirstOrDefault("nothing could be judged"),
+                    string.Join('\n', report.Faults.Select(FaultListText.Of)));
                 break;
             case ProductOutcome.CannotTell:
                 xml.WriteElementString("skipped", Open(report));
@@ -109,7 +109,7 @@ public static class JunitReport
 
         RuleText.WriteSelection(text, report.Rules, TextStyle.Plain);
         FindingText.Write(text, report.Findings, TextStyle.Plain);
-        FaultText.Write(text, report.Faults, TextStyle.Plain);
+        FaultListText.Write(text, report.Faults, TextStyle.Plain);
         NextStepText.Write(text, report.NextSteps, TextStyle.Plain);
         return text.ToString();
     }

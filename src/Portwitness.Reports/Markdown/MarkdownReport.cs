@@ -34,7 +34,7 @@ public static class MarkdownReport
         MarkdownPorts.WriteOffers(writer, report);
         WriteEnergy(writer, report);
         WriteDevices(writer, report.Devices);
-        WriteList(writer, "Not read", report.Faults.Select(FaultText.Of));
+        WriteList(writer, "Not read", report.Faults.Select(FaultListText.Of));
         WriteLabel(writer, report.Label);
         WriteList(writer, "Cautions", report.Cautions);
         WriteList(writer, "Next steps", report.NextSteps);
@@ -95,19 +95,19 @@ public static class MarkdownReport
     {
         if (report.PowerLogs.Count > 0)
         {
-            WriteSection(writer, "Measured energy", null, EnergyText.Logs(report));
+            WriteSection(writer, "Measured energy", null, EnergyTables.Logs(report));
             writer.WriteLine();
-            WriteItems(writer, EnergyText.LogRemarks(report));
+            WriteItems(writer, EnergyTables.LogRemarks(report));
         }
 
         if (report.Adapter.Count > 0)
         {
-            WriteSection(writer, "Mains supply", null, EnergyText.Adapter(report));
+            WriteSection(writer, "Mains supply", null, EnergyTables.Adapter(report));
         }
 
         if (report.Parts.Count > 0)
         {
-            WriteSection(writer, "Parts on VBUS", null, EnergyText.Parts(report));
+            WriteSection(writer, "Parts on VBUS", null, EnergyTables.Parts(report));
         }
     }
 

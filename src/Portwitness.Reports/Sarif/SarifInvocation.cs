@@ -24,7 +24,7 @@ internal sealed class SarifInvocation(SarifArtifacts artifacts)
             bool own = fault.File.Length == 0 || fault.File == product.Source
                 || product.Source.StartsWith(fault.File + "/", StringComparison.Ordinal);
             _notices.Add((
-                report.Unusable ? "error" : "warning", FaultText.Of(fault),
+                report.Unusable ? "error" : "warning", FaultListText.Of(fault),
                 own ? ArtifactUri.Of(product) : ArtifactUri.Of(product, fault.File), fault.Line));
         }
     }

@@ -48,7 +48,7 @@ public static class CaptureText
 
         RuleText.WriteSelection(writer, capture.Rules, style);
         FindingText.Write(writer, capture.Findings, style);
-        FaultText.Write(writer, capture.Faults, style);
+        FaultListText.Write(writer, capture.Faults, style);
         NextStepText.Write(writer, capture.NextSteps, style);
     }
 

@@ -26,12 +26,12 @@ public static class ConversionText
         {
             foreach (Fault fault in conversion.Faults)
             {
-                writer.WriteLine($"portwitness: {FaultText.Of(fault)}");
+                writer.WriteLine($"portwitness: {FaultListText.Of(fault)}");
             }
         }
         else
         {
-            FaultText.Write(writer, conversion.Faults, TextStyle.Plain);
+            FaultListText.Write(writer, conversion.Faults, TextStyle.Plain);
         }
     }
 

@@ -20,7 +20,7 @@ public static class NegotiationText
             WriteOffer(writer, offer, report.Sinks, style);
         }
 
-        FaultText.Write(writer, report.Faults, style);
+        FaultListText.Write(writer, report.Faults, style);
         NextStepText.Write(
             writer, [.. report.Offers.SelectMany(static offer => offer.Negotiations).SelectMany(static one => one.NextSteps).Distinct()], style);
         NextStepText.WriteList(writer, "Cautions", report.Cautions, style);

@@ -26,14 +26,14 @@ public static class ProductText
         StatementText.Write(writer, report.Statements, report.Label?.ByHand == true, style);
         ArrangementText.Write(writer, report, style);
         SignallingText.Write(writer, report, style);
-        EnergyText.Write(writer, report, style);
+        EnergyTables.Write(writer, report, style);
         foreach (PortReport port in report.Ports)
         {
             WritePort(writer, port, style);
         }
 
         DeviceMatrixText.Write(writer, report.Devices, style);
-        FaultText.Write(writer, report.Faults, style);
+        FaultListText.Write(writer, report.Faults, style);
         if (report.Label is { Unread.Count: > 0 } label)
         {
             LabelText.WriteUnread(writer, label, style);

@@ -1,9 +1,9 @@
 using System.Collections.Immutable;
 using Grpc.Core;
 using Portwitness.Analysis;
-using Portwitness.Analysis.Negotiation;
 using Portwitness.Captures;
 using Portwitness.Labels;
+using Portwitness.Negotiation;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis;
-using Portwitness.Analysis.Negotiation;
 using Portwitness.Captures;
+using Portwitness.Negotiation;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
 

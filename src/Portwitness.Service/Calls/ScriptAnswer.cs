@@ -1,8 +1,8 @@
 using Google.Protobuf;
 using Grpc.Core;
-using Portwitness.Analysis.Synthesis;
 using Portwitness.Captures;
 using Portwitness.Service.Translation;
+using Portwitness.Synthesis;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

@@ -1,8 +1,11 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Negotiation;
+using Portwitness.Analysis.Profile;
+using Portwitness.Negotiation;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;

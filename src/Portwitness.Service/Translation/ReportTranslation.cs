@@ -3,6 +3,7 @@ using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
 using Portwitness.Labels;
+using Portwitness.Negotiation;
 using Portwitness.PowerDelivery.Limits;
 using Wire = Portwitness.Contracts.V1;
 
@@ -23,7 +24,7 @@ internal static class ReportTranslation
             Label = analysis.Label?.ToContract(),
             Unusable = analysis.Unusable,
             Rules = analysis.Rules.ToContract(),
-            Devices = analysis.Devices.ToContract(),
+            Devices = DeviceMatrix.Of(analysis.Offers).ToContract(),
             ToolVersion = typeof(ReportTranslation).Assembly.GetName().Version!.ToString(3),
         };
         translated.Ports.AddRange(analysis.Captures.GroupBy(capture => capture.Port).Select(captures => ToPort(captures, analysis.Label)));

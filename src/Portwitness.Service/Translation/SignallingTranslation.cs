@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Signalling;
 using Wire = Portwitness.Contracts.V1;

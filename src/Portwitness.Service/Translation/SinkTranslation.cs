@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Negotiation;
+using Portwitness.Negotiation;
 using Portwitness.PowerDelivery.Limits;
 using Wire = Portwitness.Contracts.V1;
 

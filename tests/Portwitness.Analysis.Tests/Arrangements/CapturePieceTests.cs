@@ -6,6 +6,7 @@ using Portwitness.Analysis.Tests.Capture;
 using Portwitness.Analysis.Tests.Synthesis;
 using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.PowerData;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Arrangements;
 

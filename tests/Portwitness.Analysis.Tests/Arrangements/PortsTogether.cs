@@ -3,7 +3,7 @@ using System.Text;
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
-using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Arrangements;
 

@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Capture;
 

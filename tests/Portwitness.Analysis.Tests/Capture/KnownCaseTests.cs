@@ -1,5 +1,6 @@
 using System.IO.Compression;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Tests;
 

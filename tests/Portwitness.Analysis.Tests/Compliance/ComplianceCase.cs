@@ -6,6 +6,7 @@ using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Testing.Compliance;
 
 namespace Portwitness.Analysis.Tests.Compliance;
 

@@ -7,6 +7,7 @@ using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Testing.Compliance;
 
 namespace Portwitness.Analysis.Tests.Compliance;
 

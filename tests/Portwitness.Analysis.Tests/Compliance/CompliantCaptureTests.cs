@@ -2,6 +2,7 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Tests.Capture;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.Testing.Compliance;
 using Xunit.Abstractions;
 
 namespace Portwitness.Analysis.Tests.Compliance;

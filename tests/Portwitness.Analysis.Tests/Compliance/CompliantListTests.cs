@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.Testing.Compliance;
 using Xunit.Abstractions;
 
 namespace Portwitness.Analysis.Tests.Compliance;

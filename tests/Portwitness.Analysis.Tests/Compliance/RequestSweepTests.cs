@@ -5,6 +5,7 @@ using Portwitness.Analysis.Rules.Requests;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
+using Portwitness.Testing.Compliance;
 using Xunit.Abstractions;
 
 namespace Portwitness.Analysis.Tests.Compliance;

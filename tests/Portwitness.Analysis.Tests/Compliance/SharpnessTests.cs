@@ -1,6 +1,7 @@
 using System.Globalization;
 using Portwitness.Analysis.Findings;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.Testing.Compliance;
 using Xunit.Abstractions;
 
 namespace Portwitness.Analysis.Tests.Compliance;

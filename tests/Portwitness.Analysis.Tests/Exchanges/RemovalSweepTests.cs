@@ -1,7 +1,7 @@
 using System.Text;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Testing;
 using Xunit.Abstractions;
 
 namespace Portwitness.Analysis.Tests.Exchanges;

@@ -1,7 +1,7 @@
 using System.Text;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Testing;
 using Portwitness.Tests;
 
 namespace Portwitness.Analysis.Tests.Exchanges;

@@ -1,7 +1,8 @@
 using System.Text;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Exchanges;
 

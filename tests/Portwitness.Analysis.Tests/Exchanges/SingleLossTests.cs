@@ -4,7 +4,7 @@ using System.Text.RegularExpressions;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Exchanges;
 

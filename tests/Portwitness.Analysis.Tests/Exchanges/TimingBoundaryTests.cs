@@ -1,7 +1,7 @@
 using System.Text;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Exchanges;
 

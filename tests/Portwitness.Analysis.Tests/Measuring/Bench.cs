@@ -1,8 +1,8 @@
 using System.Text;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Tests.Synthesis;
 using Portwitness.Captures;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Measuring;
 

@@ -1,8 +1,6 @@
 using System.Text.RegularExpressions;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Negotiation;
 using Portwitness.Analysis.Product;
-using Portwitness.Analysis.Synthesis;
 using Portwitness.Captures;
 
 namespace Portwitness.Analysis.Tests.Product;
@@ -104,22 +102,6 @@ public partial class UnknownMemberTests
 
         string With(string name) => string.Format(System.Globalization.CultureInfo.InvariantCulture, shape, name);
     }
-
-    [Fact]
-    public void Devices_NameWhatIsMeant()
-    {
-        CaptureFault fault = SinkReader.OfYaml("fixed: [5V]\nwish: 9W\nminumum: 5W").Faults.Single();
-
-        (fault.Line, fault.Column).Should().Be((3, 1));
-        fault.Detail.Should().Contain("Did you mean \"minimum\"?");
-    }
-
-    [Theory]
-    [InlineData("sourse: [5V 3A]\nsteps: [attach]", "source")]
-    [InlineData("accuracy: {vbus_m: 5}\nsource: [5V 3A]\nsteps: [attach]", "vbus_mv")]
-    [InlineData("source: [5V 3A]\nsteps: [atach]", "attach")]
-    public void Scripts_NameWhatIsMeant(string script, string meant) =>
-        ScriptReader.Read(script).Faults.Should().ContainSingle().Which.Detail.Should().Contain($"Did you mean \"{meant}\"?");
 
     private static string[] Known(IEnumerable<CaptureFault> faults) => faults.Where(static fault => fault.Code == ProductFaultCodes.MemberUnused)
         .Select(static fault => KnownMembers().Match(fault.Detail).Groups[1].Value).Single().Split(", ");

@@ -1,6 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Analysis.Tests.Synthesis;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

@@ -6,6 +6,7 @@ using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
+using Portwitness.Testing.Compliance;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

@@ -3,6 +3,7 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Captures;
 using Portwitness.Captures.Waveforms;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;
 
@@ -153,7 +154,7 @@ public class LineRuleTests
     [InlineData("invalid-request-accepted", "[SOP]", "advertise, send sink Request 0x5304B12C, accept, ready", "Accept")]
     public void BrokenFrame_LeavesOpenWhatItMayExplain(string rule, string records, string steps, string before)
     {
-        string[] lines = Encoding.UTF8.GetString(Synthesis.Synthesised.Bytes(
+        string[] lines = Encoding.UTF8.GetString(Synthesised.Bytes(
             $"edition: R3.2\nrecords_sop: {records}\nsource: [5V 3A, 9V 3A, 15V 3A, 20V 5A]\nsteps: [attach, {steps}]"))
             .Split('\n', StringSplitOptions.RemoveEmptyEntries);
         int at = before == "event" ? 2 : Array.FindIndex(lines, line => line.Contains("\"hex\":\"A3", StringComparison.Ordinal));

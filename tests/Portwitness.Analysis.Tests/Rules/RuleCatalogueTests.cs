@@ -5,8 +5,8 @@ using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Tests.Synthesis;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

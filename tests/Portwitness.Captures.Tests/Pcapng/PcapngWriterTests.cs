@@ -1,6 +1,6 @@
-using Portwitness.Captures.Pcapng;
 using System.Text;
 using CsCheck;
+using Portwitness.Captures.Pcapng;
 
 namespace Portwitness.Captures.Tests.Pcapng;
 

@@ -104,11 +104,11 @@ public sealed class SubmitTests
         ]);
         int own = request.Files.Count - 4;
 
-        (await Refusal.FieldsOfAsync(async () => await service.Client.SubmitAsync(request))).Should().BeEquivalentTo(
+        (await RefusedCall.FieldsOfAsync(async () => await service.Client.SubmitAsync(request))).Should().BeEquivalentTo(
             $"files[{own}].file", $"files[{own}].sha256", $"files[{own + 1}].file", $"files[{own + 2}]", $"files[{own + 3}].data");
-        (await Refusal.FieldsOfAsync(async () => await service.Client.SubmitAsync(new SubmitRequest()))).Should().Equal("options");
-        (await Refusal.FieldsOfAsync(async () => await service.Client.GetSubmissionAsync(new GetSubmissionRequest { Key = "../x" }))).Should().Equal("key");
-        (await Refusal.FieldsOfAsync(async () => await service.Client.ListSubmissionsAsync(
+        (await RefusedCall.FieldsOfAsync(async () => await service.Client.SubmitAsync(new SubmitRequest()))).Should().Equal("options");
+        (await RefusedCall.FieldsOfAsync(async () => await service.Client.GetSubmissionAsync(new GetSubmissionRequest { Key = "../x" }))).Should().Equal("key");
+        (await RefusedCall.FieldsOfAsync(async () => await service.Client.ListSubmissionsAsync(
             new ListSubmissionsRequest { State = SubmissionState.Incomplete, PageSize = -1, PageToken = "x" }))).Should().BeEquivalentTo("state", "page_size", "page_token");
         (await service.RefusalOfAsync(async client => await client.GetSubmissionAsync(new GetSubmissionRequest { Key = new string('0', 64) })))
             .StatusCode.Should().Be(StatusCode.NotFound);

@@ -1,6 +1,6 @@
 using Portwitness.Analysis.Arrangements;
-using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Offers;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Arrangements;

@@ -1,6 +1,6 @@
 using Portwitness.Analysis.Arrangements;
-using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Offers;
 
 namespace Portwitness.Analysis.Rules.Arrangements;
 

@@ -1,6 +1,6 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Rules.Labels;
+using Portwitness.Analysis.Printed;
 
 namespace Portwitness.Analysis.Rules.Energy;
 

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Offers;
 
 namespace Portwitness.Analysis.Rules.Labels;
 

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Printed;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Labels;
@@ -26,7 +27,7 @@ public sealed class PrintedCurrentAbove3AAt5V : PrintedRule
         foreach (PrintedOutput output in label.Outputs.Where(static output => PrintedPowers.MayBePd(output.Port)))
         {
             foreach (PrintedFixed mode in output.Fixed.Where(static mode => mode.Voltage.Millivolts == 5000
-                && mode.Current.Milliamperes > PdpRules.PowerRules.PlainCableMilliamperes && Comparison.Protocols.IsPowerDelivery(mode.Protocol)))
+                && mode.Current.Milliamperes > PdpRules.PowerRules.PlainCableMilliamperes && Protocols.IsPowerDelivery(mode.Protocol)))
             {
                 hits.Report(
                     this,

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Printed;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Labels;
@@ -25,7 +26,7 @@ public sealed class VoltageOutsideStandard : PrintedRule
     {
         foreach (PrintedOutput output in label.Outputs.Where(static output => PrintedPowers.MayBePd(output.Port)))
         {
-            foreach (PrintedFixed mode in output.Fixed.Where(static mode => Comparison.Protocols.IsPowerDelivery(mode.Protocol)
+            foreach (PrintedFixed mode in output.Fixed.Where(static mode => Protocols.IsPowerDelivery(mode.Protocol)
                 && mode.Voltage.Millivolts is not (5000 or 9000 or 12000 or 15000 or 20000 or 28000 or 36000 or 48000)))
             {
                 hits.Report(

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Parts;
 
 namespace Portwitness.Analysis.Rules.Parts;
@@ -59,7 +60,7 @@ public sealed class PartRatingExceeded : PartRule
     private static Hit NotCaptured(ProductPart part) => new(
         Verdict.CannotTell, $"{part.Name} is on VBUS of {part.Node}, of which no list was captured.")
     {
-        NextStep = Comparison.NextSteps.Capture(part.Node, [part.Node]),
+        NextStep = NextSteps.Capture(part.Node, [part.Node]),
     };
 
     private static Hit NotOnPort(ProductPart part) => new(
