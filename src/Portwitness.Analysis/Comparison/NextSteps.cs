@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Labels;
 
@@ -9,46 +10,46 @@ internal static class NextSteps
     public static readonly OtherProtocolStep OtherProtocol =
         new("Record the port's D+/D− or UFCS negotiation, or measure it with a device of that protocol; a PD capture does not show it.");
 
-    public const string FiveAmpereCable = "Capture again with a 5 A cable, and state it in the capture's header.";
+    public static readonly Phrase FiveAmpereCable = "Capture again with a 5 A cable, and state it in the capture's header.";
 
-    public const string EprCable = "Capture with an EPR cable and a device that enters EPR mode.";
+    public static readonly Phrase EprCable = "Capture with an EPR cable and a device that enters EPR mode.";
 
-    public const string AfterContract =
+    public static readonly Phrase AfterContract =
         "Capture on until two seconds after the first contract; before it a managed port may list less.";
 
-    public const string WholeList =
+    public static readonly Phrase WholeList =
         "Record the messages themselves, or use a newer kernel: this recording does not show every object of the list.";
 
-    public const string OneClock =
+    public static readonly Phrase OneClock =
         "Record these ports on one clock, in one file or with \"with\" and \"offset\" in the product file, and say what was attached when.";
 
-    public const string Pad = "Measure what the pad gives with a wireless receiver; nothing of USB PD shows it.";
+    public static readonly Phrase Pad = "Measure what the pad gives with a wireless receiver; nothing of USB PD shows it.";
 
     /// <summary>To capture ports together in one attach order.</summary>
-    public static string CaptureInOrder(IReadOnlyList<string> order)
+    public static Phrase CaptureInOrder(IReadOnlyList<string> order)
     {
         string[] measured = [.. order.Where(static port => !HasCcLine(port))];
         string[] captured = [.. order.Where(HasCcLine)];
-        string capture = measured.Length == 0 ? "capture all of them"
+        Phrase capture = measured.Length == 0 ? "capture all of them"
             : captured.Length == 0 ? "measure all of them under load"
-            : $"capture {string.Join(" and ", captured)}, measure {string.Join(" and ", measured)} under load";
-        return $"Attach {string.Join(", then ", order)}, {capture}, and state that order.";
+            : Phrase.Of($"capture {Phrase.JoinNames(" and ", captured)}, measure {Phrase.JoinNames(" and ", measured)} under load");
+        return $"Attach {Phrase.JoinNames(", then ", order)}, {capture}, and state that order.";
     }
 
     /// <summary>To look at a line of which characters were guessed.</summary>
-    public static string ConfirmLine(int line) =>
+    public static Phrase ConfirmLine(int line) =>
         $"Look at line {line} of the label: some of its characters were taken for others; settle it with \"label_corrections:\".";
 
     /// <summary>To read the rest of a line.</summary>
-    public static string ReadLine(int line) =>
+    public static Phrase ReadLine(int line) =>
         $"Look at line {line} of the label: a rating of it was read in part; settle it with \"label_corrections:\".";
 
     /// <summary>To capture a port under an arrangement.</summary>
-    public static string Capture(string port, IReadOnlyList<string> inUse)
+    public static Phrase Capture(string port, IReadOnlyList<string> inUse)
     {
-        string when = inUse.Count <= 1 ? "alone" : $"while {string.Join(" and ", inUse)} are in use";
+        Phrase when = inUse.Count <= 1 ? "alone" : Phrase.Of($"while {Phrase.JoinNames(" and ", inUse)} are in use");
         return HasCcLine(port)
-            ? $"Capture {port} {when}."
+            ? Phrase.Of($"Capture {port} {when}.")
             : $"Measure {port} {when}, under its printed loads, and state what it answers to under \"signalling:\"; it has no CC line to capture.";
     }
 
@@ -57,4 +58,4 @@ internal static class NextSteps
 }
 
 /// <summary>The step for a claim that USB PD cannot settle, because another protocol is printed or may be meant.</summary>
-internal sealed record OtherProtocolStep(string Text);
+internal sealed record OtherProtocolStep(Phrase Text);

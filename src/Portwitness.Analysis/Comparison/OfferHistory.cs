@@ -1,6 +1,7 @@
-using System.Globalization;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Comparison;
 
@@ -49,7 +50,7 @@ internal static class OfferHistory
     };
 
     // " for 10 min 2 s, then 45 W (message 9)": each time that it changed what the claim is about.
-    private static string Then(ReadOnlySpan<Step> steps)
+    private static Phrase Then(ReadOnlySpan<Step> steps)
     {
         List<(Step Step, long ForUs)> changes = [];
         foreach (Step step in steps)
@@ -66,40 +67,33 @@ internal static class OfferHistory
 
         if (changes.Count == 1)
         {
-            return "";
+            return Phrase.Empty;
         }
 
-        IEnumerable<string> shown = changes.Count <= MaxStepsListed
-            ? changes.Skip(1).Select((change, at) => Text(change.Step) + (at + 2 < changes.Count ? $" for {Duration(change.ForUs)}" : ""))
-            : [$"{(changes.Count - 2).ToString(CultureInfo.InvariantCulture)} other offers", Text(changes[^1].Step)];
-        return $" for {Duration(changes[0].ForUs)}, then {string.Join(", then ", shown)}";
+        IEnumerable<Phrase> shown = changes.Count <= MaxStepsListed
+            ? changes.Skip(1).Select((change, at) => at + 2 < changes.Count ? Phrase.Of($"{Text(change.Step)} for {Duration(change.ForUs)}") : Text(change.Step))
+            : [$"{changes.Count - 2} other offers", Text(changes[^1].Step)];
+        return $" for {Duration(changes[0].ForUs)}, then {Phrase.Join(", then ", shown)}";
     }
 
-    private static string Text(Step step) =>
-        $"{step.Claim.Observed} (message {step.Offer.List.MessageIndex.ToString(CultureInfo.InvariantCulture)})";
+    private static Phrase Text(Step step) =>
+        $"{step.Claim.Observed} (message {step.Offer.List.MessageIndex})";
 
     /// <summary>"45 W", or "65 W for 10 min 2 s, then 45 W" where more was offered before.</summary>
-    public static string PowerText(PortOffer offer)
+    public static Phrase PowerText(PortOffer offer)
     {
-        string last = PowerRules.Watts(offer.LargestPowerMilliwatts);
+        Power last = PowerRules.Watts(offer.LargestPowerMilliwatts);
         int most = offer.MostPowerMilliwatts;
         if (most == offer.LargestPowerMilliwatts)
         {
-            return last;
+            return $"{last}";
         }
 
         long forUs = offer.Earlier.Where(earlier => earlier.LargestPowerMilliwatts == most).Sum(static earlier => earlier.ForUs);
         return $"{PowerRules.Watts(most)} for {Duration(forUs)}, then {last}";
     }
 
-    /// <summary>"502 ms", "12.5 s", "10 min 2 s", "3 h 5 min".</summary>
-    public static string Duration(long microseconds) => microseconds switch
-    {
-        < 1_000_000 => string.Create(CultureInfo.InvariantCulture, $"{(microseconds + 500) / 1000} ms"),
-        < 60_000_000 => string.Create(CultureInfo.InvariantCulture, $"{microseconds / 100_000 / 10m:0.#} s"),
-        < 3_600_000_000 => string.Create(CultureInfo.InvariantCulture, $"{microseconds / 60_000_000} min {microseconds / 1_000_000 % 60} s"),
-        _ => string.Create(CultureInfo.InvariantCulture, $"{microseconds / 3_600_000_000} h {microseconds / 60_000_000 % 60} min"),
-    };
+    private static Duration Duration(long microseconds) => new(microseconds, DurationForm.Offer);
 
     private sealed record Step(Claim Claim, PortOffer Offer);
 }

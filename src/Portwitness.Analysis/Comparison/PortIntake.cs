@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Messages;
@@ -47,7 +48,7 @@ public sealed record PortIntake(string Port, string File, Advertisement List)
     // Only more than printed fails: what a port takes may change with its state, and another protocol is not in the list.
     private Claim Judge(PrintedInput input)
     {
-        string place = $"{File}, message {List.MessageIndex}";
+        Phrase place = $"{File}, message {List.MessageIndex}";
         Claim claim = new()
         {
             Kind = ClaimKind.Input,
@@ -65,7 +66,7 @@ public sealed record PortIntake(string Port, string File, Advertisement List)
                 continue;
             }
 
-            string seen = $"object {taken.Position} takes {supply.Voltage} {supply.OperationalCurrent} ({place})";
+            Phrase seen = $"object {taken.Position} takes {supply.Voltage} {supply.OperationalCurrent} ({place})";
             claim = claim with { Position = taken.Position, Observed = $"{supply.Voltage} {supply.OperationalCurrent}", Evidence = seen };
             return supply.OperationalCurrent.Milliamperes > input.Current!.Value.Milliamperes + 10
                 ? claim.Fails(ClaimOutcome.TakesMore, seen)

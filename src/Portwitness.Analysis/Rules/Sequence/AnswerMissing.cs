@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
 
@@ -50,7 +51,7 @@ internal sealed class AnswerMissing : SequenceRule, IHearsUnanswered
             Hit = new Hit(Verdict.Fails, $"{Capital(conversation.Other(exchange.Request).ToText())} owed {exchange.Owed}, and did not give it.")
             {
                 Expected = exchange.Owed,
-                Observed = exchange.IsInSequel ? $"nothing after {exchange.Answer.Kind.Name}" : $"nothing after {exchange.Row.Name}",
+                Observed = exchange.IsInSequel ? Phrase.Of($"nothing after {exchange.Answer.Kind}") : $"nothing after {exchange.Row.Name}",
             },
             Party = conversation.Other(exchange.Request),
             TimeUs = last.FirstUs,
