@@ -3,6 +3,7 @@ using Portwitness.Analysis.Bench;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Plots;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
@@ -81,5 +82,5 @@ public sealed record CaptureAnalysis
     public required long MessageCount { get; init; }
 
     /// <summary>What to capture next.</summary>
-    public required ImmutableArray<string> NextSteps { get; init; }
+    public required ImmutableArray<Phrase> NextSteps { get; init; }
 }

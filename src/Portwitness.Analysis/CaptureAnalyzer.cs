@@ -98,7 +98,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
             Findings = RepeatedFindings.Fold(_context.Findings.Findings),
             Faults = [.. _faults],
             MessageCount = _messages,
-            NextSteps = [.. _context.Findings.Findings.Select(f => f.NextStep).Where(step => step.Length > 0).Distinct()],
+            NextSteps = [.. _context.Findings.Findings.Select(f => f.NextStep).Where(static step => !step.IsEmpty).Distinct()],
         };
     }
 

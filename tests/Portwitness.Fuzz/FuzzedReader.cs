@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Product;
 using Portwitness.Captures;
@@ -58,7 +59,7 @@ internal sealed record FuzzedReader(string Name, byte[][] Seeds, Action<byte[], 
             CaptureAnalyzer analyzer = new(new CaptureOptions { File = "fuzz", Reading = options });
             analyzer.Write(bytes);
             CaptureAnalysis analysis = analyzer.Complete();
-            checks.Expect(analysis.Findings.All(finding => finding.Detail.Length > 0), "a finding without words");
+            checks.Expect(analysis.Findings.All(finding => PhraseText.Of(finding.Detail).Length > 0), "a finding without words");
         }
     }
 
@@ -81,7 +82,7 @@ internal sealed record FuzzedReader(string Name, byte[][] Seeds, Action<byte[], 
         Label label = LabelReader.Read(text);
         checks.Expect(label.Text == text, "another text");
         checks.Expect(label.Unread.All(unread => text.Contains(unread.Text, StringComparison.Ordinal)), "unread words that are not printed");
-        checks.Expect(PrintedCheck.Of(label, out _).All(finding => finding.Detail.Length > 0), "a finding without words");
+        checks.Expect(PrintedCheck.Of(label, out _).All(finding => PhraseText.Of(finding.Detail).Length > 0), "a finding without words");
     }
 
     private static void ReadProduct(string text, Checks checks)
@@ -98,7 +99,7 @@ internal sealed record FuzzedReader(string Name, byte[][] Seeds, Action<byte[], 
             check.Close();
         }
 
-        checks.Expect(check.Complete().Findings.All(finding => finding.Detail.Length > 0), "a finding without words");
+        checks.Expect(check.Complete().Findings.All(finding => PhraseText.Of(finding.Detail).Length > 0), "a finding without words");
     }
 
     private static void ReadScript(string text, Checks checks)

@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
+using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
 
@@ -31,7 +33,7 @@ internal sealed class SharingJudgement(OfferGroups groups, ImmutableArray<Arrang
 
         SharingPolicy[] open = [.. sets.Where(set => set.Verdict == Verdict.CannotTell)];
         SharingPolicy[] settled = [.. sets.Where(set => set.Verdict == Verdict.Holds)];
-        string evidence = string.Join("; ", sets.Select(set => set.Evidence).Where(text => text.Length > 0));
+        Phrase evidence = Phrase.Join("; ", sets.Select(static set => set.Evidence).Where(static text => !text.IsEmpty));
         if (settled.Length == 0)
         {
             return open[0] with { Evidence = evidence };
@@ -40,7 +42,7 @@ internal sealed class SharingJudgement(OfferGroups groups, ImmutableArray<Arrang
         // Ports that fit into what there is are not reduced, whatever the policy.
         SharingPolicy[] sharing = [.. settled.Where(set => set.Kind != SharingKind.NoSharing)];
         SharingKind[] kinds = [.. (sharing.Length > 0 ? sharing : settled).Select(set => set.Kind).Distinct()];
-        string sentence = string.Join(" ", settled.Concat(open.Take(1)).Select(set => set.Sentence));
+        Phrase sentence = Phrase.Join(" ", settled.Concat(open.Take(1)).Select(set => set.Sentence));
         return new SharingPolicy(
             kinds.Length == 1 ? kinds[0] : SharingKind.Mixed, sentence, evidence,
             open.Length == 0 ? Verdict.Holds : Verdict.CannotTell, open.Length == 0 ? "" : open[0].NextStep);
@@ -52,7 +54,7 @@ internal sealed class SharingJudgement(OfferGroups groups, ImmutableArray<Arrang
         string[] ports = [.. inUse.Where(port => rows.Any(row => PortNames.Same(row.Port, port))).Order(StringComparer.Ordinal)];
         OfferGroup[] whole = [.. orders.Where(order => ports.All(port => order.OfferOf(port) is not null))];
         string together = string.Join("+", inUse.Order(StringComparer.Ordinal));
-        string evidence = string.Join("; ", ports.Select(Alone).Concat(orders.Select(Text)));
+        Phrase evidence = Phrase.Join("; ", ports.Select(Alone).Concat(orders.Select(Text)));
         if (whole.Length == 0)
         {
             return CannotTell($"the ports of {together} were not all captured in one attach order", evidence, NextSteps.CaptureInOrder(inUse));
@@ -90,13 +92,13 @@ internal sealed class SharingJudgement(OfferGroups groups, ImmutableArray<Arrang
                 NextSteps.CaptureInOrder(whole[0].OrderKnown ? [inUse[^1], .. inUse.Take(inUse.Length - 1)] : inUse));
     }
 
-    private SharingPolicy ByOrder(string[] ports, OfferGroup[] orders, string together, string evidence)
+    private SharingPolicy ByOrder(string[] ports, OfferGroup[] orders, string together, Phrase evidence)
     {
         List<int> signs = [.. ports.SelectMany(port => SignsOf(port, orders))];
         if (signs.Count > 0)
         {
-            string each = string.Join("; ", orders.Select(order =>
-                $"{order.Text}: {string.Join(", ", ports.Select(port => $"{port} {PowerRules.Watts(RowOf(order, port).Milliwatts)}"))}"));
+            Phrase each = Phrase.Join("; ", orders.Select(order =>
+                Phrase.Of($"{order.Text}: {Phrase.Join(", ", ports.Select(port => Phrase.Of($"{port} {PowerRules.Watts(RowOf(order, port).Milliwatts)}")))}")));
             return signs.TrueForAll(sign => sign >= 0) && signs.Contains(1)
                 ? Settled(SharingKind.FirstAttachedFirst, $"Priority by attach order with {together} in use: what is attached first is offered more ({each}).", evidence)
                 : signs.TrueForAll(sign => sign <= 0) && signs.Contains(-1)
@@ -108,7 +110,7 @@ internal sealed class SharingJudgement(OfferGroups groups, ImmutableArray<Arrang
         int[] reduced = [.. shares.Where(row => row.IsReduced).Select(row => row.Milliwatts)];
         bool isEqual = reduced.Length > 1 && reduced.Max() - reduced.Min() <= RoundingMilliwatts
             && shares.All(row => row.Milliwatts <= reduced.Max() + RoundingMilliwatts);
-        string powers = string.Join(", ", shares.Select(row => $"{row.Port} {PowerRules.Watts(row.Milliwatts)}"));
+        Phrase powers = Phrase.Join(", ", shares.Select(static row => Phrase.Of($"{row.Port} {PowerRules.Watts(row.Milliwatts)}")));
         return isEqual
             ? Settled(SharingKind.EqualSplit, $"Equal split with {together} in use, whichever is attached first: {powers}.", evidence)
             : Settled(SharingKind.FixedSplit, $"Fixed split with {together} in use, whichever is attached first: {powers}.", evidence);
@@ -149,17 +151,17 @@ internal sealed class SharingJudgement(OfferGroups groups, ImmutableArray<Arrang
 
     private ArrangementRow RowOf(OfferGroup order, string port) => _rows[order.OfferOf(port)!];
 
-    private string Alone(string port)
+    private Phrase Alone(string port)
     {
         ArrangementRow? row = rows.FirstOrDefault(row => row.Offer.InUse.Length <= 1 && PortNames.Same(row.Port, port));
-        return row is null ? $"{port} alone not captured" : $"{port} alone {OfferHistory.PowerText(row.Offer)} ({row.Offer.Place})";
+        return row is null ? Phrase.Of($"{port} alone not captured") : $"{port} alone {OfferHistory.PowerText(row.Offer)} ({row.Offer.Place})";
     }
 
-    private static string Text(OfferGroup group) =>
-        $"{group.Text}: {string.Join(", ", group.Offers.Select(offer => $"{offer.Port} {OfferHistory.PowerText(offer)} ({offer.Place})"))}";
+    private static Phrase Text(OfferGroup group) =>
+        $"{group.Text}: {Phrase.Join(", ", group.Offers.Select(static offer => Phrase.Of($"{offer.Port} {OfferHistory.PowerText(offer)} ({offer.Place})")))}";
 
-    private static SharingPolicy Settled(SharingKind kind, string sentence, string evidence) => new(kind, sentence, evidence, Verdict.Holds, "");
+    private static SharingPolicy Settled(SharingKind kind, Phrase sentence, Phrase evidence) => new(kind, sentence, evidence, Verdict.Holds, "");
 
-    private static SharingPolicy CannotTell(string why, string evidence, string nextStep) =>
+    private static SharingPolicy CannotTell(Phrase why, Phrase evidence, Phrase nextStep) =>
         new(SharingKind.Unknown, $"How power is shared cannot be told: {why}.", evidence, Verdict.CannotTell, nextStep);
 }

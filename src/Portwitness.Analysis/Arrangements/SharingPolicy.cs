@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Arrangements;
 
@@ -39,4 +40,4 @@ public enum SharingKind
 /// <param name="Evidence">The offers that show it, each with its captures.</param>
 /// <param name="Verdict"><see cref="Verdict.Holds"/>, or <see cref="Verdict.CannotTell"/> where the evidence does not settle it.</param>
 /// <param name="NextStep">What to capture next when it does not; otherwise empty.</param>
-public sealed record SharingPolicy(SharingKind Kind, string Sentence, string Evidence, Verdict Verdict, string NextStep);
+public sealed record SharingPolicy(SharingKind Kind, Phrase Sentence, Phrase Evidence, Verdict Verdict, Phrase NextStep);

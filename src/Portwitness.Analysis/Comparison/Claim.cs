@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Comparison;
@@ -76,7 +77,7 @@ public sealed record Claim
     public required Place At { get; init; }
 
     /// <summary>In plain words, for example "C1 gives 9 V 3 A".</summary>
-    public required string Text { get; init; }
+    public required Phrase Text { get; init; }
 
     /// <summary>How it compares.</summary>
     public ClaimOutcome Outcome { get; init; } = ClaimOutcome.Agrees;
@@ -85,16 +86,16 @@ public sealed record Claim
     public Verdict Verdict { get; init; } = Verdict.Holds;
 
     /// <summary>What was seen, or what is missing.</summary>
-    public string Evidence { get; init; } = "";
+    public Phrase Evidence { get; init; } = Phrase.Empty;
 
     /// <summary>The printed value.</summary>
-    public string Printed { get; init; } = "";
+    public Phrase Printed { get; init; } = Phrase.Empty;
 
     /// <summary>The offered value.</summary>
-    public string Observed { get; init; } = "";
+    public Phrase Observed { get; init; } = Phrase.Empty;
 
     /// <summary>What would settle it.</summary>
-    public string NextStep { get; init; } = "";
+    public Phrase NextStep { get; init; } = Phrase.Empty;
 
     /// <summary>Another protocol than USB PD may be meant, or is printed: a list of USB PD does not settle the claim.</summary>
     public bool MayBeOtherProtocol { get; init; }
@@ -108,12 +109,12 @@ public sealed record Claim
     /// <summary>The printed combination that states it; null for what is printed of a port alone, or of the product.</summary>
     public PrintedCombination? Combination { get; init; }
 
-    internal Claim Fails(ClaimOutcome outcome, string evidence) =>
+    internal Claim Fails(ClaimOutcome outcome, Phrase evidence) =>
         this with { Outcome = outcome, Verdict = Verdict.Fails, Evidence = evidence };
 
-    internal Claim CannotTell(ClaimOutcome outcome, string evidence, string nextStep) =>
+    internal Claim CannotTell(ClaimOutcome outcome, Phrase evidence, Phrase nextStep) =>
         this with { Outcome = outcome, Verdict = Verdict.CannotTell, Evidence = evidence, NextStep = nextStep, MayBeOtherProtocol = false };
 
-    internal Claim CannotTell(ClaimOutcome outcome, string evidence, OtherProtocolStep nextStep) =>
+    internal Claim CannotTell(ClaimOutcome outcome, Phrase evidence, OtherProtocolStep nextStep) =>
         CannotTell(outcome, evidence, nextStep.Text) with { MayBeOtherProtocol = true };
 }

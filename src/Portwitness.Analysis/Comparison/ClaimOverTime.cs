@@ -1,6 +1,8 @@
-using System.Globalization;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Comparison;
 
@@ -49,7 +51,7 @@ internal static class ClaimOverTime
     };
 
     // " for 10 min 2 s, then 45 W (message 9)": each time that it changed what the claim is about.
-    private static string Then(ReadOnlySpan<Step> steps)
+    private static Phrase Then(ReadOnlySpan<Step> steps)
     {
         List<(Step Step, long ForUs)> changes = [];
         foreach (Step step in steps)
@@ -66,17 +68,17 @@ internal static class ClaimOverTime
 
         if (changes.Count == 1)
         {
-            return "";
+            return Phrase.Empty;
         }
 
-        IEnumerable<string> shown = changes.Count <= MaxStepsListed
-            ? changes.Skip(1).Select((change, at) => Text(change.Step) + (at + 2 < changes.Count ? $" for {OfferHistory.Duration(change.ForUs)}" : ""))
-            : [$"{(changes.Count - 2).ToString(CultureInfo.InvariantCulture)} other offers", Text(changes[^1].Step)];
-        return $" for {OfferHistory.Duration(changes[0].ForUs)}, then {string.Join(", then ", shown)}";
+        IEnumerable<Phrase> shown = changes.Count <= MaxStepsListed
+            ? changes.Skip(1).Select((change, at) => at + 2 < changes.Count ? Phrase.Of($"{Text(change.Step)} for {OfferHistory.Duration(change.ForUs)}") : Text(change.Step))
+            : [$"{changes.Count - 2} other offers", Text(changes[^1].Step)];
+        return $" for {OfferHistory.Duration(changes[0].ForUs)}, then {Phrase.Join(", then ", shown)}";
     }
 
-    private static string Text(Step step) =>
-        $"{step.Claim.Observed} (message {step.Offer.List.MessageIndex.ToString(CultureInfo.InvariantCulture)})";
+    private static Phrase Text(Step step) =>
+        $"{step.Claim.Observed} (message {step.Offer.List.MessageIndex})";
 
     private sealed record Step(Claim Claim, PortOffer Offer);
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules.Labels;
@@ -40,7 +41,7 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
             if ((pool.Power ?? (pool.Voltage is { } volts && pool.Current is { } amperes ? volts * amperes : null)) is { } power)
             {
                 // Watts of a printed voltage and current are computed, and said to be.
-                string shared = pool is { Voltage: { } at, Current: { } most } ? $"{at} {most}, which is {power}" : $"{power}";
+                Phrase shared = pool is { Voltage: { } at, Current: { } most } ? Phrase.Of($"{at} {most}, which is {power}") : $"{power}";
                 Claim claim = LabelComparison.Begin(ClaimKind.Power, "", combination.At, $"{together}: {sharing} share {shared}");
                 claims.Add(Sum(claim, power, pool.Ports, ports));
             }
@@ -136,7 +137,7 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
             Claim more = Judge(
                 LabelComparison.Begin(
                     ClaimKind.Fixed, share.Port, combination.At,
-                    $"{together}: {share.Port} gives no more than {string.Join(", ", share.Fixed.Select(mode => mode.Voltage))}"),
+                    $"{together}: {share.Port} gives no more than {Listed(share.Fixed.Select(static mode => mode.Voltage))}"),
                 share.Port, combination.Ports, (claim, offer) => Highest(claim, offer, [.. share.Fixed.Select(mode => mode.Voltage)]));
             if (more.Verdict == Verdict.Fails)
             {
@@ -144,6 +145,8 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
             }
         }
     }
+
+    private static Phrase Listed(IEnumerable<Voltage> voltages) => Phrase.Join(", ", voltages.Select(static voltage => Phrase.Of($"{voltage}")));
 
     private static Claim Highest(Claim claim, PortOffer offer, ImmutableArray<Voltage> printed)
     {
@@ -156,8 +159,8 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
         OfferedObject highest = supplies.MaxBy(offered => offered.HighestVoltage()!.Value.Millivolts);
         claim = claim with
         {
-            Offer = offer, Printed = string.Join(", ", printed), Observed = highest.ToText(),
-            Evidence = $"the highest voltage is that of object {highest.Position}, {highest.ToText()} ({offer.Place})",
+            Offer = offer, Printed = Listed(printed), Observed = highest.ToPhrase(),
+            Evidence = $"the highest voltage is that of object {highest.Position}, {highest} ({offer.Place})",
         };
         return highest.HighestVoltage() is { } volts && volts > printed.Max()
             ? claim.Fails(ClaimOutcome.OtherVoltage, claim.Evidence) with { Position = highest.Position }
@@ -167,7 +170,7 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
     // The printed order first; of the others only what fails is told.
     private Claim Judge(Claim claim, string port, ImmutableArray<string> ports, Func<Claim, PortOffer, Claim> judge)
     {
-        List<(Claim, string)> judged = [];
+        List<(Claim, Phrase)> judged = [];
         foreach (OfferGroup group in groups.Of(ports))
         {
             if (group.OfferOf(port) is { } offer)
@@ -181,7 +184,7 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
 
     private Claim Sum(Claim claim, Power printed, ImmutableArray<string> ports, ImmutableArray<string> inUse)
     {
-        List<(Claim Claim, string Order)> judged = [];
+        List<(Claim Claim, Phrase Order)> judged = [];
         foreach (OfferGroup group in groups.Of(inUse))
         {
             PortOffer[] offers = [.. ports.Select(group.OfferOf).OfType<PortOffer>()];
@@ -207,18 +210,18 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
         }
 
         return alike.Any(group => ports.All(port => group.OfferOf(port) is not null)) ? null : claim.CannotTell(
-            ClaimOutcome.NotCaptured, $"{string.Join(" and ", ports)} were captured in different attach orders only", NextSteps.CaptureInOrder(inUse));
+            ClaimOutcome.NotCaptured, $"{Phrase.JoinNames(" and ", ports)} were captured in different attach orders only", NextSteps.CaptureInOrder(inUse));
     }
 
-    private static Claim Worst(List<(Claim Claim, string Order)> judged)
+    private static Claim Worst(List<(Claim Claim, Phrase Order)> judged)
     {
-        (Claim first, string order) = judged[0];
+        (Claim first, Phrase order) = judged[0];
         if (first.Verdict == Verdict.Fails || judged.FirstOrDefault(entry => entry.Claim.Verdict == Verdict.Fails) is not { Claim: { } other } failing)
         {
             return first;
         }
 
-        string inFirst = first.Verdict == Verdict.Holds ? $"; attached {order}, it holds" : "";
+        Phrase inFirst = first.Verdict == Verdict.Holds ? Phrase.Of($"; attached {order}, it holds") : "";
         return other with
         {
             Outcome = other.Outcome == ClaimOutcome.OtherVoltage ? ClaimOutcome.OtherVoltage : ClaimOutcome.OtherOrder,

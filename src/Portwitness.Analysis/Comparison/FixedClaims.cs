@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
@@ -74,8 +75,8 @@ internal static class FixedClaims
         Claim claim, PrintedFixed printed, IReadOnlyList<PrintedFixed> all, PortOffer offer, OfferedObject offered)
     {
         int current = offered.AsSource().AsFixed().MaximumCurrent.Milliamperes;
-        string seen = $"object {offered.Position} is {offered.ToText()} ({offer.Place})";
-        claim = claim with { Observed = offered.ToText(), Position = offered.Position, Evidence = seen };
+        Phrase seen = $"object {offered.Position} is {offered} ({offer.Place})";
+        claim = claim with { Observed = offered.ToPhrase(), Position = offered.Position, Evidence = seen };
         if (SameCurrent(printed, current))
         {
             return claim;
@@ -121,7 +122,7 @@ internal static class FixedClaims
     private static Claim Missing(Claim claim, PrintedFixed printed, IReadOnlyList<PrintedFixed> all, PortOffer offer)
     {
         int volts = printed.Voltage.Millivolts;
-        string seen = $"no object of {offer.Place} offers {printed.Voltage}";
+        Phrase seen = $"no object of {offer.Place} offers {printed.Voltage}";
         if (offer.HidesObjects)
         {
             return claim.CannotTell(ClaimOutcome.NotAdvertised, $"{seen}, but not all of it was shown", NextSteps.WholeList);
@@ -130,7 +131,7 @@ internal static class FixedClaims
         if (Covering(printed, offer) is { } range && PowerRules.NormativeAbove(volts) is null)
         {
             return claim.CannotTell(
-                ClaimOutcome.NotAdvertised, $"{seen} as a fixed supply; object {range.Position} ({range.ToText()}) covers it",
+                ClaimOutcome.NotAdvertised, $"{seen} as a fixed supply; object {range.Position} ({range}) covers it",
                 "Ask the maker whether the printed voltage means the adjustable range.");
         }
 

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
@@ -30,7 +31,7 @@ internal static class InputClaims
     // Only more than printed fails: what a port takes may change with its state, and another protocol is not in the list.
     private static Claim Judge(PortIntake intake, PrintedInput input)
     {
-        string place = $"{intake.File}, message {intake.List.MessageIndex}";
+        Phrase place = $"{intake.File}, message {intake.List.MessageIndex}";
         Claim claim = new()
         {
             Kind = ClaimKind.Input,
@@ -48,7 +49,7 @@ internal static class InputClaims
                 continue;
             }
 
-            string seen = $"object {taken.Position} takes {supply.Voltage} {supply.OperationalCurrent} ({place})";
+            Phrase seen = $"object {taken.Position} takes {supply.Voltage} {supply.OperationalCurrent} ({place})";
             claim = claim with { Position = taken.Position, Observed = $"{supply.Voltage} {supply.OperationalCurrent}", Evidence = seen };
             return supply.OperationalCurrent.Milliamperes > input.Current!.Value.Milliamperes + 10
                 ? claim.Fails(ClaimOutcome.TakesMore, seen)

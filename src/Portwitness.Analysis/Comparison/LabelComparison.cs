@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Signalling;
@@ -42,7 +43,7 @@ public sealed record LabelComparison
             {
                 bool isOpen = output.Incomplete || label.IsDoubtful(output.At.Line);
                 unprinted.AddRange(alone.Earlier.Append(alone).SelectMany(offer => UnprintedOf(output, offer, isOpen))
-                    .DistinctBy(static one => one.Offered.ToText()));
+                    .DistinctBy(static one => one.Offered.ToPhrase()));
             }
         }
 
@@ -97,7 +98,7 @@ public sealed record LabelComparison
 
         foreach (PrintedRange range in output.Ranges)
         {
-            string kind = range.Kind is null ? "" : $" ({range.Kind})";
+            Phrase kind = range.Kind is null ? "" : Phrase.Of($" ({range.Kind})");
             Claim claim = Begin(
                 ClaimKind.Range, output.Port, range.At,
                 $"{output.Port} gives {range.Minimum} to {range.Maximum} {range.Current}{kind}");
@@ -144,13 +145,13 @@ public sealed record LabelComparison
         }
     }
 
-    internal static Claim Begin(ClaimKind kind, string port, Place at, string text) =>
+    internal static Claim Begin(ClaimKind kind, string port, Place at, Phrase text) =>
         new() { Kind = kind, Port = port, At = at, Text = text };
 
     internal static Claim NotCaptured(Claim claim, string port, ImmutableArray<string> inUse) => claim.CannotTell(
         ClaimOutcome.NotCaptured,
         NextSteps.HasCcLine(port)
-            ? $"not captured: {port}{(inUse.Length > 1 ? $" with {string.Join(" and ", inUse)} in use" : " alone")}"
+            ? Phrase.Of($"not captured: {port}{(inUse.Length > 1 ? Phrase.Of($" with {Phrase.JoinNames(" and ", inUse)} in use") : " alone")}")
             : $"{port} has no CC line, on which USB PD is captured",
         NextSteps.Capture(port, inUse));
 }

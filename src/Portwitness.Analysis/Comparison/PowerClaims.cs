@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
@@ -24,7 +25,7 @@ internal static class PowerClaims
         int offered = offer.LargestPowerMilliwatts;
         claim = claim with
         {
-            Printed = printed.ToString(), Offer = offer, Observed = PowerRules.Watts(offered),
+            Printed = $"{printed}", Offer = offer, Observed = $"{PowerRules.Watts(offered)}",
             Evidence = $"the largest offer is {PowerRules.Watts(offered)} ({offer.Place})",
         };
         int missing = printed.Milliwatts - offered;
@@ -41,8 +42,8 @@ internal static class PowerClaims
         // Labels also print V × I of a PPS corner (common practice, no source); it is real unless PPS is power limited.
         if (Corner(offer) is { } pps && printed.Milliwatts - pps.Milliwatts <= Tolerance(printed))
         {
-            string corner = $"{claim.Evidence}; the corner of object {pps.Offered.Position} ({pps.Offered.ToText()}) is "
-                + PowerRules.Watts(pps.Milliwatts);
+            Phrase corner = $"{claim.Evidence}; the corner of object {pps.Offered.Position} ({pps.Offered}) is "
+                + $"{PowerRules.Watts(pps.Milliwatts)}";
             return pps.Limited == false
                 ? claim with { Evidence = corner }
                 : claim.CannotTell(ClaimOutcome.Less, $"{corner}, which may be power limited", "Load the port at that corner and measure.");
@@ -82,7 +83,7 @@ internal static class PowerClaims
         return differs
             ? claim.Fails(ClaimOutcome.DeclaredDiffers, $"{claim.Evidence}; the port declares {offer.Declared}") with
             {
-                Observed = offer.Declared.ToString()!,
+                Observed = $"{offer.Declared}"!,
             }
             : claim;
     }
@@ -91,9 +92,9 @@ internal static class PowerClaims
     public static Claim JudgeSum(Claim claim, Power printed, IReadOnlyList<PortOffer> offers, Label label)
     {
         int sum = offers is [{ InUse.Length: <= 1 } alone] ? alone.MostPowerMilliwatts : offers.Sum(offer => offer.LargestPowerMilliwatts);
-        string parts = string.Join(" + ", offers.Select(static offer => $"{offer.Port} {OfferHistory.PowerText(offer)}"));
-        string seen = $"{(offers.Count > 1 ? $"offered together: {parts} = {PowerRules.Watts(sum)}" : $"offered: {parts}")} ({string.Join("; ", offers.Select(o => o.Place))})";
-        claim = claim with { Printed = printed.ToString(), Observed = PowerRules.Watts(sum), Evidence = seen };
+        Phrase parts = Phrase.Join(" + ", offers.Select(static offer => Phrase.Of($"{offer.Port} {OfferHistory.PowerText(offer)}")));
+        Phrase seen = $"{(offers.Count > 1 ? Phrase.Of($"offered together: {parts} = {PowerRules.Watts(sum)}") : $"offered: {parts}")} ({Phrase.JoinNames("; ", offers.Select(static offer => offer.Place))})";
+        claim = claim with { Printed = $"{printed}", Observed = $"{PowerRules.Watts(sum)}", Evidence = seen };
         if (sum > printed.Milliwatts + Tolerance(printed))
         {
             return claim.Fails(ClaimOutcome.More, seen);

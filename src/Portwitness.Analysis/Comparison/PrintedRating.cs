@@ -1,3 +1,5 @@
+using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Units;
@@ -9,7 +11,7 @@ namespace Portwitness.Analysis.Comparison;
 /// <param name="Current">Its current; null for a power.</param>
 /// <param name="Protocol">The protocol named for it; null when none is.</param>
 /// <param name="Text">In words.</param>
-internal sealed record PrintedRating(Voltage? Voltage, Current? Current, string? Protocol, string Text)
+internal sealed record PrintedRating(Voltage? Voltage, Current? Current, string? Protocol, Phrase Text)
 {
     /// <summary>It is printed as one of USB PD, so that nothing else has to back it.</summary>
     public bool NamesPowerDelivery => Protocol is not null && Protocols.IsPowerDelivery(Protocol);

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
@@ -63,8 +64,8 @@ internal static class RangeClaims
     private static Claim JudgeCurrent(
         Claim claim, PrintedRange printed, PortOffer offer, OfferedObject offered, Current current)
     {
-        string seen = $"object {offered.Position} is {offered.ToText()} ({offer.Place})";
-        claim = claim with { Observed = offered.ToText(), Position = offered.Position, Evidence = seen };
+        Phrase seen = $"object {offered.Position} is {offered} ({offer.Place})";
+        claim = claim with { Observed = offered.ToPhrase(), Position = offered.Position, Evidence = seen };
 
         // A printed 2.22 A is coded as 2.20 A: steps of 50 mA, rounded down (R3.2v1.1, 10.2).
         // Below its upper end an AVS object may give more than its current there.
@@ -86,7 +87,7 @@ internal static class RangeClaims
         if (HoldsInPart(offer, printed) is { } part)
         {
             return claim.CannotTell(
-                ClaimOutcome.CurrentDiffers, $"{seen}; object {part.Position}, {part.ToText()}, gives {printed.Current} over part of the range",
+                ClaimOutcome.CurrentDiffers, $"{seen}; object {part.Position}, {part}, gives {printed.Current} over part of the range",
                 "Ask the maker whether the printed current holds over the whole range.");
         }
 
@@ -142,7 +143,7 @@ internal static class RangeClaims
 
     private static Claim Missing(Claim claim, PrintedRange printed, PortOffer offer)
     {
-        string seen = $"no object of {offer.Place} covers {printed.Minimum} to {printed.Maximum}";
+        Phrase seen = $"no object of {offer.Place} covers {printed.Minimum} to {printed.Maximum}";
         claim = claim with { Observed = "no object covers this range" };
         if (offer.HidesObjects || (offer.MayHideSprAvs && MayBeSprAvs(printed)))
         {

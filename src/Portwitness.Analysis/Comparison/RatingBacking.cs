@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Analysis.Signalling;
 using Portwitness.Labels;
@@ -36,7 +37,7 @@ public enum BackingOutcome
 /// <param name="Outcome">What could give it.</param>
 /// <param name="By">The signalling; empty without one.</param>
 /// <param name="Source">Where its limit is from; empty where none is known.</param>
-public sealed record RatingBacking(string Port, Place At, string Printed, BackingOutcome Outcome, string By, string Source)
+public sealed record RatingBacking(string Port, Place At, Phrase Printed, BackingOutcome Outcome, string By, string Source)
 {
     private const int Usb = 5_000;
 
@@ -129,14 +130,14 @@ public sealed record RatingBacking(string Port, Place At, string Printed, Backin
             return claim;
         }
 
-        string limit = Source.Length > 0 ? $" ({Source})" : "";
-        string before = claim.Outcome == ClaimOutcome.NotCaptured ? "no USB PD was captured of the port" : claim.Evidence;
-        claim = claim with { Printed = Printed, Observed = By.Length > 0 ? By : "no such signalling" };
+        Phrase limit = Source.Length > 0 ? Phrase.Of($" ({Source})") : "";
+        Phrase before = claim.Outcome == ClaimOutcome.NotCaptured ? "no USB PD was captured of the port" : claim.Evidence;
+        claim = claim with { Printed = Printed, Observed = By.Length > 0 ? Phrase.Of($"{By}") : "no such signalling" };
         return Outcome switch
         {
             BackingOutcome.Backed => claim with
             {
-                Outcome = ClaimOutcome.Agrees, Verdict = Verdict.Holds, NextStep = "",
+                Outcome = ClaimOutcome.Agrees, Verdict = Verdict.Holds, NextStep = Phrase.Empty,
                 Evidence = $"{before}; the port answers to {By}, which is enough{limit}; what it gives was not measured",
             },
             BackingOutcome.Possible => claim with
@@ -144,13 +145,13 @@ public sealed record RatingBacking(string Port, Place At, string Printed, Backin
                 Evidence = $"{before}; the port answers to {By}, which may give it",
                 NextStep = $"Measure {Port} with a device of {By} at the printed voltage and current.",
             },
-            BackingOutcome.NotAnswered => claim.Fails(ClaimOutcome.NotAnswered, $"{before}; the port was asked, and there is {By}") with { NextStep = "" },
+            BackingOutcome.NotAnswered => claim.Fails(ClaimOutcome.NotAnswered, $"{before}; the port was asked, and there is {By}") with { NextStep = Phrase.Empty },
             BackingOutcome.TooLittle => claim.CannotTell(
                 ClaimOutcome.NothingBacks, $"{before}; the port answers to {By}, which is less{limit}", LookForMore),
             _ => claim.CannotTell(ClaimOutcome.NothingBacks, $"{before}; nothing that the port was seen to answer to could give it", LookForMore),
         };
     }
 
-    private string LookForMore =>
+    private Phrase LookForMore =>
         $"Ask {Port} for BC 1.2, UFCS and what its label names, and state what answers and what does not (\"signalling:\", no-...).";
 }

@@ -55,7 +55,7 @@ internal sealed class CapabilityLists(CaptureContext context)
         if (list is null)
         {
             list = new Advertisement(
-                timeUs, index, kind, header, headerKnown, [.. objects], context.Arrangement.InUse, 0, null, "")
+                timeUs, index, kind, header, headerKnown, [.. objects], context.Arrangement.InUse, 0, null, PdpBasis.None)
             {
                 ByPartner = byPartner,
                 RoleIsCertain = context.Role.IsCertain,
@@ -107,7 +107,7 @@ internal sealed class CapabilityLists(CaptureContext context)
         bool fromSource = list.Message.IsSourceList && !list.ByPartner;
         bool isReduced = fromSource
             && _largestPower.GetValueOrDefault(list.Message) - PowerFitter.LargestFixedPower(list.Objects.AsSpan()) > RoundingMilliwatts;
-        return isReduced ? evidence with { Sharing = PowerSharing.InUse, Pdp = null, PdpBasis = "" } : evidence;
+        return isReduced ? evidence with { Sharing = PowerSharing.InUse, Pdp = null, PdpBasis = PdpBasis.None } : evidence;
     }
 
     private Advertisement Judge(Advertisement list)

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Units;
 
@@ -28,7 +29,7 @@ public enum PrintedBasis
 /// <param name="IsPack">Whether it is the pack's own capacity, which needs no explanation.</param>
 /// <param name="Text">What would be printed, in words.</param>
 /// <param name="DeviationPpm">How far printed capacity and voltage are from it, in millionths, the larger one.</param>
-public sealed record CapacityReading(bool IsPack, string Text, long DeviationPpm);
+public sealed record CapacityReading(bool IsPack, Phrase Text, long DeviationPpm);
 
 /// <summary>The ways in which the capacity of cells in series is printed.</summary>
 /// <remarks>
@@ -135,7 +136,7 @@ public static class CapacityBasis
     }
 
     /// <summary>What may be printed of cells, in words.</summary>
-    public static string Ways(StatedCells cells)
+    public static Phrase Ways(StatedCells cells)
     {
         long pack = (long)cells.Parallel * cells.MilliampereHours;
         return $"{Charge(pack)} at {Volts((long)cells.Series * cells.NominalMillivolts)}, {Charge(pack * cells.Series)} (the cells' added up), or up to "
@@ -155,7 +156,7 @@ public static class CapacityBasis
 
     private static long Share(long value, long ppm) => value * ppm / 1_000_000;
 
-    private static string Charge(long milliampereHours) => string.Create(CultureInfo.InvariantCulture, $"{milliampereHours} mAh");
+    private static Quantity Charge(long milliampereHours) => new(milliampereHours, QuantityUnit.MilliampereHours);
 
-    private static string Volts(long millivolts) => string.Create(CultureInfo.InvariantCulture, $"{millivolts / 1000m:0.###} V");
+    private static Quantity Volts(long millivolts) => new(millivolts * 1000, QuantityUnit.Microvolts);
 }

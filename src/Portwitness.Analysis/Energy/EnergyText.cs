@@ -1,4 +1,4 @@
-using System.Globalization;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Energy;
 
@@ -6,41 +6,24 @@ namespace Portwitness.Analysis.Energy;
 internal static class EnergyText
 {
     /// <summary>µAh as "9876.5 mAh".</summary>
-    public static string Charge(long microampereHours) => Text(microampereHours / 1000m, "0.#", "mAh");
+    public static Quantity Charge(long microampereHours) => new(microampereHours, QuantityUnit.MicroampereHours);
 
     /// <summary>µWh as "36.52 Wh".</summary>
-    public static string Energy(long microwattHours) => Text(microwattHours / 1_000_000m, "0.###", "Wh");
+    public static Quantity Energy(long microwattHours) => new(microwattHours, QuantityUnit.MicrowattHours);
 
     /// <summary>µV as "4.952 V".</summary>
-    public static string Volts(long microvolts) => Text(microvolts / 1_000_000m, "0.###", "V");
+    public static Quantity Volts(long microvolts) => new(microvolts, QuantityUnit.Microvolts);
 
     /// <summary>µA as "2.005 A".</summary>
-    public static string Amperes(long microamperes) => Text(microamperes / 1_000_000m, "0.###", "A");
+    public static Quantity Amperes(long microamperes) => new(microamperes, QuantityUnit.Microamperes);
 
     /// <summary>Millionths as "83.2 %".</summary>
-    public static string Percent(long ppm) => Text(ppm / 10_000m, "0.#", "%");
+    public static Quantity Percent(long ppm) => new(ppm, QuantityUnit.PartsPerMillion);
 
     /// <summary>µs as "1 h 12 min 5 s", "5.2 s" or "18.7 ms".</summary>
-    public static string Time(long us)
-    {
-        if (us < 1_000_000)
-        {
-            return Text(us / 1000m, "0.#", "ms");
-        }
-
-        if (us < 60_000_000)
-        {
-            return Text(us / 1_000_000m, "0.#", "s");
-        }
-
-        long seconds = (us + 500_000) / 1_000_000;
-        string hours = seconds >= 3600 ? string.Create(CultureInfo.InvariantCulture, $"{seconds / 3600} h ") : "";
-        return string.Create(CultureInfo.InvariantCulture, $"{hours}{seconds / 60 % 60} min {seconds % 60} s");
-    }
+    public static Duration Time(long us) => new(us, DurationForm.Log);
 
     /// <summary>"9800 mAh (9741 to 9859 mAh)".</summary>
-    public static string Between(MeasuredAmount amount, Func<long, string> text) =>
-        $"{text(amount.Value)} ({text(amount.Least)} to {(amount.Most is { } most ? text(most) : "an amount that is open")})";
-
-    private static string Text(decimal value, string format, string unit) => value.ToString(format, CultureInfo.InvariantCulture) + " " + unit;
+    public static Phrase Between(MeasuredAmount amount, Func<long, Quantity> text) =>
+        $"{text(amount.Value)} ({text(amount.Least)} to {(amount.Most is { } most ? Phrase.Of($"{text(most)}") : "an amount that is open")})";
 }

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Measuring;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 
 namespace Portwitness.Analysis.Energy;
@@ -42,15 +43,15 @@ public sealed class LogMeter
         (long)((Int128)Math.Max(0, microvolts - Offset) * Millionths / (Millionths + (Accuracy.VbusPpm ?? 0)));
 
     /// <summary>"±0.1 % of volts, ±0.2 % of amps", or that nothing is stated.</summary>
-    public string Text() =>
-        $"volts {Part(Accuracy.VbusPpm, Accuracy.VbusMillivolts, "mV")}, amps {Part(Accuracy.IbusPpm, Accuracy.IbusMilliamperes, "mA")}"
+    public Phrase Text() =>
+        Phrase.Of($"volts {Part(Accuracy.VbusPpm, Accuracy.VbusMillivolts, "mV")}, amps {Part(Accuracy.IbusPpm, Accuracy.IbusMilliamperes, "mA")}")
         + (States ? "" : ", taken where none is stated");
 
     private long Offset => (Accuracy.VbusMillivolts ?? 0) * 1000L;
 
-    private static string Part(int? ppm, int? offset, string unit)
+    private static Phrase Part(int? ppm, int? offset, string unit)
     {
-        string share = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"±{(ppm ?? 0) / 10_000m:0.####} %");
+        Phrase share = $"±{new Quantity(ppm ?? 0, QuantityUnit.PartsPerMillionExactly)}";
         return (ppm, offset) switch
         {
             ( > 0, > 0) => $"{share} ±{offset} {unit}",

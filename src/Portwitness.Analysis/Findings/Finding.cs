@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
 
 namespace Portwitness.Analysis.Findings;
@@ -45,7 +46,7 @@ public sealed record Finding
     public required string Title { get; init; }
 
     /// <summary>What was found here, in a sentence or two.</summary>
-    public required string Detail { get; init; }
+    public required Phrase Detail { get; init; }
 
     /// <summary>Edition and clause, or "printed label".</summary>
     public required string Clause { get; init; }
@@ -75,13 +76,13 @@ public sealed record Finding
     public int? LabelColumn { get; init; }
 
     /// <summary>What would have been right.</summary>
-    public string Expected { get; init; } = "";
+    public Phrase Expected { get; init; } = Phrase.Empty;
 
     /// <summary>What was seen.</summary>
-    public string Observed { get; init; } = "";
+    public Phrase Observed { get; init; } = Phrase.Empty;
 
     /// <summary>What to capture or to state, where the evidence does not settle it.</summary>
-    public string NextStep { get; init; } = "";
+    public Phrase NextStep { get; init; } = Phrase.Empty;
 
     /// <summary><see cref="Verdict.Fails"/> or <see cref="Verdict.CannotTell"/>; null for notes.</summary>
     public Verdict? Verdict { get; init; }
@@ -105,9 +106,9 @@ public sealed record Finding
         ObjectPosition = hit.Position,
         LabelLine = hit.LabelLine,
         LabelColumn = hit.LabelColumn,
-        Expected = hit.Expected ?? "",
-        Observed = hit.Observed ?? "",
-        NextStep = hit.NextStep ?? "",
+        Expected = hit.Expected ?? Phrase.Empty,
+        Observed = hit.Observed ?? Phrase.Empty,
+        NextStep = hit.NextStep ?? Phrase.Empty,
         Verdict = hit.IsNote ? null : hit.Verdict,
     };
 }

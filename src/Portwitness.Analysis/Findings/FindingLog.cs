@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
 
 namespace Portwitness.Analysis.Findings;
@@ -13,7 +14,7 @@ public sealed class FindingLog : IHitSink
     public const int Most = 1000;
 
     private readonly List<Finding> _findings = [];
-    private readonly Dictionary<(string Rule, string Port, int? Position, string? Observed, string? Expected, Verdict? Verdict), int> _seen = [];
+    private readonly Dictionary<(string Rule, string Port, int? Position, Phrase? Observed, Phrase? Expected, Verdict? Verdict), int> _seen = [];
 
     /// <summary>The capture.</summary>
     public required string File { get; init; }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Findings;
 
@@ -21,13 +22,13 @@ public sealed record FindingPlace
     public int? ObjectPosition { get; init; }
 
     /// <summary>What was found here, in a sentence or two.</summary>
-    public required string Detail { get; init; }
+    public required Phrase Detail { get; init; }
 
     /// <summary>What would have been right.</summary>
-    public string Expected { get; init; } = "";
+    public Phrase Expected { get; init; } = Phrase.Empty;
 
     /// <summary>What was seen.</summary>
-    public string Observed { get; init; } = "";
+    public Phrase Observed { get; init; } = Phrase.Empty;
 
     /// <summary>How many more times the same was seen.</summary>
     public long Repeats { get; init; }

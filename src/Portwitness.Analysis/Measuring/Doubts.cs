@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
@@ -49,15 +50,15 @@ public enum Doubts
 /// <summary>Collects doubts, and turns them into verdict, reason and next step.</summary>
 public static class DoubtReasons
 {
-    private static readonly (Doubts Doubt, string Reason, string NextStep)[] Reasons =
+    private static readonly (Doubts Doubt, Phrase Reason, Phrase? NextStep)[] Reasons =
     [
         (Doubts.MessagesMissing, "messages are missing from the capture, so that another contract may have been in force",
             "Capture again: messages are missing, as MessageIDs show."),
         (Doubts.CurrentFlowsIn, "the measured current flows into the port, so that either the port took power and VBUS was its partner's, or the "
             + "meter counts the other way and nothing that depends on the load can be judged",
             "Measure with a positive current out of the port, or capture the port that gives the power."),
-        (Doubts.OldEdition, "the limits of R2.0 are known from memory only", ""),
-        (Doubts.FromMemory, "the limit is known from memory only", ""),
+        (Doubts.OldEdition, "the limits of R2.0 are known from memory only", null),
+        (Doubts.FromMemory, "the limit is known from memory only", null),
         (Doubts.NotAtSource, "it was not measured at the source, and the cable may have lost that much",
             "Measure at the port's own connector, and state \"measured_at\":\"source\" in the header."),
         (Doubts.NoCurrent, "the current was not measured with it, and a load beyond the contract would excuse it",
@@ -90,16 +91,16 @@ public static class DoubtReasons
     public static Doubts OfEdition(Editions editions) => (editions & Editions.R3x) == 0 ? Doubts.OldEdition : Doubts.None;
 
     /// <summary>A case with its verdict, the reasons for doubt behind its detail.</summary>
-    public static VbusHit ToHit(this Doubts doubts, long timeUs, string detail, string expected, string observed, int? position = null)
+    public static VbusHit ToHit(this Doubts doubts, long timeUs, Phrase detail, Phrase expected, Phrase observed, int? position = null)
     {
-        string[] reasons = [.. Reasons.Where(reason => (doubts & reason.Doubt) != 0).Select(reason => reason.Reason)];
-        string nextStep = Reasons.FirstOrDefault(reason => (doubts & reason.Doubt) != 0 && reason.NextStep.Length > 0).NextStep ?? "";
+        Phrase[] reasons = [.. Reasons.Where(reason => (doubts & reason.Doubt) != 0).Select(reason => reason.Reason)];
+        Phrase? nextStep = Reasons.FirstOrDefault(reason => (doubts & reason.Doubt) != 0 && reason.NextStep is not null).NextStep;
         return new VbusHit(
             new Hit(
                 doubts == Doubts.None ? Verdict.Fails : Verdict.CannotTell,
-                reasons.Length == 0 ? detail : $"{detail} It cannot be told: {string.Join("; ", reasons)}.")
+                reasons.Length == 0 ? detail : $"{detail} It cannot be told: {Phrase.Join("; ", reasons)}.")
             {
-                Position = position, Expected = expected, Observed = observed, NextStep = nextStep.Length == 0 ? null : nextStep,
+                Position = position, Expected = expected, Observed = observed, NextStep = nextStep,
             },
             timeUs);
     }

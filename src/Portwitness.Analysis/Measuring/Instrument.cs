@@ -1,4 +1,4 @@
-using System.Globalization;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 
 namespace Portwitness.Analysis.Measuring;
@@ -43,18 +43,17 @@ public sealed class Instrument
     public int OfCurrent(int milliamperes) => Of(milliamperes, _accuracy.IbusMilliamperes, _accuracy.IbusPpm);
 
     /// <summary>For example "measured at the source, ±15 mV".</summary>
-    public string Text(int millivolts)
+    public Phrase Text(int millivolts)
     {
-        string where = Point switch
+        Phrase where = Point switch
         {
             MeasuringPoint.Source => "measured at the source",
             MeasuringPoint.Sink => "measured at the sink",
             MeasuringPoint.Tester => "measured at a tester",
             _ => "measured at a point that is not stated",
         };
-        return string.Create(
-            CultureInfo.InvariantCulture,
-            $"{where}, ±{OfVoltage(millivolts)} mV{(StatesVoltage ? "" : " taken, as no accuracy is stated")}");
+        Phrase text = $"{where}, ±{OfVoltage(millivolts)} mV";
+        return StatesVoltage ? text : text + " taken, as no accuracy is stated";
     }
 
     /// <summary>What is stated, and for volts or amps of which nothing is, what is taken then.</summary>

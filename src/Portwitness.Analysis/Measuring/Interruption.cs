@@ -3,8 +3,8 @@ namespace Portwitness.Analysis.Measuring;
 /// <summary>VBUS of a port under contract fell below what the contract allows. Times in microseconds from the start of the capture.</summary>
 public sealed record Interruption
 {
-    /// <summary>The contract that was in force, in words.</summary>
-    public required string Contract { get; init; }
+    /// <summary>What VBUS had to be under the contract that was in force.</summary>
+    public required VbusTerms? Contract { get; init; }
 
     /// <summary>The last sample before that was within the contract; null when there was none.</summary>
     public required long? LastGoodUs { get; init; }

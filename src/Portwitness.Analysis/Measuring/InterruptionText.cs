@@ -1,4 +1,4 @@
-using System.Globalization;
+using Portwitness.Analysis.Phrases;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Measuring;
@@ -7,7 +7,7 @@ namespace Portwitness.Analysis.Measuring;
 internal static class InterruptionText
 {
     /// <summary>How long VBUS was away, as well as the samples tell it.</summary>
-    public static string Duration(Interruption lost)
+    public static Phrase Duration(Interruption lost)
     {
         if (lost.EndUs is not { } end)
         {
@@ -16,16 +16,16 @@ internal static class InterruptionText
 
         long least = (lost.LastBelowUs - lost.StartUs) / 1000;
         long most = (end - (lost.LastGoodUs ?? lost.StartUs) + 999) / 1000;
-        string about = Milliseconds(end - lost.StartUs);
-        return most - least <= 2 ? about : string.Create(CultureInfo.InvariantCulture, $"{about} (between {least} and {most} ms by the samples)");
+        Duration about = Milliseconds(end - lost.StartUs);
+        return most - least <= 2 ? Phrase.Of($"{about}") : $"{about} (between {least} and {most} ms by the samples)";
     }
 
     /// <summary>The lowest VBUS.</summary>
-    public static string Depth(Interruption lost) => Voltage.FromMillivolts(lost.DeepestMillivolts).ToString();
+    public static Voltage Depth(Interruption lost) => Voltage.FromMillivolts(lost.DeepestMillivolts);
 
     /// <summary>"212 ms".</summary>
-    public static string Milliseconds(long microseconds) => string.Create(CultureInfo.InvariantCulture, $"{(microseconds + 500) / 1000} ms");
+    public static Duration Milliseconds(long microseconds) => new(microseconds, DurationForm.Milliseconds);
 
     /// <summary>"4.753 s".</summary>
-    public static string Seconds(long microseconds) => string.Create(CultureInfo.InvariantCulture, $"{microseconds / 1_000_000m:0.000} s");
+    public static Duration Seconds(long microseconds) => new(microseconds, DurationForm.Moment);
 }

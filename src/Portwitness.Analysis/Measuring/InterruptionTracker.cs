@@ -12,7 +12,7 @@ internal sealed class InterruptionTracker
     private Interruption? _open;
     private long? _lastGoodUs;
     private long? _hardResetUs;
-    private string _contract = "";
+    private VbusTerms? _contract;
     private int? _lostFloor;
 
     /// <summary>Those that were found, in order.</summary>
@@ -25,10 +25,10 @@ internal sealed class InterruptionTracker
     /// <param name="sample">The sample.</param>
     /// <param name="uncertainty">VBUS may have been so much more, in mV.</param>
     /// <param name="floor">The least that it may be, in mV; null when no contract is in force.</param>
-    /// <param name="contract">The contract in words.</param>
+    /// <param name="contract">The contract; null before the first.</param>
     /// <param name="overloaded">The load takes, or took, too much.</param>
     /// <param name="safe5V">The least of vSafe5V: VBUS is back there after a reset.</param>
-    public void Take(Sample sample, int uncertainty, int? floor, string contract, bool overloaded, int safe5V)
+    public void Take(Sample sample, int uncertainty, int? floor, VbusTerms? contract, bool overloaded, int safe5V)
     {
         if (floor is not null)
         {

@@ -291,7 +291,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
 
         int lost = Instrument.Point == MeasuringPoint.Source ? 0 : VbusLimits.CableDrop.Millivolts;
         context.Interruptions.Take(
-            sample, Instrument.OfVoltage(sample.Millivolts), _segment?.LeastAllowed - lost, _segment?.Terms.Text ?? "",
+            sample, Instrument.OfVoltage(sample.Millivolts), _segment?.LeastAllowed - lost, _segment?.Terms,
             _segment?.Overload.IsAny == true, VbusLimits.Safe5V.Minimum.Millivolts - lost);
     }
 

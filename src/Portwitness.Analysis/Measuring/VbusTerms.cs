@@ -1,3 +1,6 @@
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Phrases;
+using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
@@ -12,10 +15,10 @@ public sealed record VbusTerms
     private static readonly Current DefaultCurrent = PowerDelivery.Units.Current.FromMilliamperes(500);
 
     /// <summary>In words, for example "fixed 20 V 3.25 A"; put together when it is asked for.</summary>
-    public string Text => Kind is not { } kind
+    public Phrase Text => Kind is not { } kind
         ? "vSafe5V before a contract"
-        : $"{kind.ToText()} {(kind is PowerObjectKind.Variable or PowerObjectKind.Battery ? Static.ToString() : Nominal.ToString())}"
-            + (Current is { } amperes ? $" {amperes}" : Power is { } watts ? $" {watts}" : "");
+        : Phrase.Of($"{kind} {(kind is PowerObjectKind.Variable or PowerObjectKind.Battery ? Phrase.Of($"{Static}") : $"{Nominal}")}")
+            + (Current is { } amperes ? Phrase.Of($" {amperes}") : Power is { } watts ? Phrase.Of($" {watts}") : "");
 
     /// <summary>Kind of the object; null before a contract.</summary>
     public PowerObjectKind? Kind { get; init; }

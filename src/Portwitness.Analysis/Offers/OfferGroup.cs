@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Offers;
@@ -16,9 +17,9 @@ public sealed record OfferGroup(ImmutableArray<string> InUse, bool OrderKnown, I
     public int SumMilliwatts => Offers.Sum(offer => offer.LargestPowerMilliwatts);
 
     /// <summary>"C1, then C2", or "C1 and C2 in an order that is not stated".</summary>
-    public string Text => InUse.Length <= 1 ? $"{string.Join("", InUse)} alone"
-        : OrderKnown ? string.Join(", then ", InUse)
-        : $"{string.Join(" and ", InUse)} in an order that is not stated";
+    public Phrase Text => InUse.Length <= 1 ? Phrase.Of($"{string.Concat(InUse)} alone")
+        : OrderKnown ? Phrase.JoinNames(", then ", InUse)
+        : $"{Phrase.JoinNames(" and ", InUse)} in an order that is not stated";
 
     /// <summary>Whether the same ports were attached in this order.</summary>
     public bool IsInOrder(IEnumerable<string> ports) => OrderKnown && OrderOf(ports) == OrderOf(InUse);

@@ -1,5 +1,6 @@
-using System.Globalization;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Offers;
 
@@ -7,13 +8,13 @@ namespace Portwitness.Analysis.Offers;
 internal static class OfferHistory
 {
     /// <summary>"45 W", or "65 W for 10 min 2 s, then 45 W" where more was offered before.</summary>
-    public static string PowerText(PortOffer offer)
+    public static Phrase PowerText(PortOffer offer)
     {
-        string last = PowerRules.Watts(offer.LargestPowerMilliwatts);
+        Power last = PowerRules.Watts(offer.LargestPowerMilliwatts);
         int most = offer.MostPowerMilliwatts;
         if (most == offer.LargestPowerMilliwatts)
         {
-            return last;
+            return $"{last}";
         }
 
         long forUs = offer.Earlier.Where(earlier => earlier.LargestPowerMilliwatts == most).Sum(static earlier => earlier.ForUs);
@@ -21,11 +22,5 @@ internal static class OfferHistory
     }
 
     /// <summary>"502 ms", "12.5 s", "10 min 2 s", "3 h 5 min".</summary>
-    public static string Duration(long microseconds) => microseconds switch
-    {
-        < 1_000_000 => string.Create(CultureInfo.InvariantCulture, $"{(microseconds + 500) / 1000} ms"),
-        < 60_000_000 => string.Create(CultureInfo.InvariantCulture, $"{microseconds / 100_000 / 10m:0.#} s"),
-        < 3_600_000_000 => string.Create(CultureInfo.InvariantCulture, $"{microseconds / 60_000_000} min {microseconds / 1_000_000 % 60} s"),
-        _ => string.Create(CultureInfo.InvariantCulture, $"{microseconds / 3_600_000_000} h {microseconds / 60_000_000 % 60} min"),
-    };
+    public static Duration Duration(long microseconds) => new(microseconds, DurationForm.Offer);
 }

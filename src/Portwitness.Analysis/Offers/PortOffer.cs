@@ -59,7 +59,7 @@ public sealed record PortOffer
     public required bool MayListMore { get; init; }
 
     /// <summary>The power that the port declares of itself (Source_Info, Source_Capabilities_Extended); null when it does not.</summary>
-    public Power? Declared => List.PdpBasis == "declared" ? List.Pdp : null;
+    public Power? Declared => List.PdpBasis == PdpBasis.Declared ? List.Pdp : null;
 
     /// <summary>Whether an EPR list was captured.</summary>
     public bool ShowsEpr => List.Message == MessageKind.EPRSourceCapabilities;

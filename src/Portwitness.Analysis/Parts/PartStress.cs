@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
@@ -17,7 +18,7 @@ namespace Portwitness.Analysis.Parts;
 /// <param name="LargestCurrent">The largest current that any object offers; null when none was shown.</param>
 /// <param name="Highest">The object with the highest voltage, and where it was received.</param>
 public sealed record PartStress(
-    ProductPart Part, bool IsOnPort, Voltage? HighestVoltage, Voltage? HighestMoment, Current? LargestCurrent, string Highest)
+    ProductPart Part, bool IsOnPort, Voltage? HighestVoltage, Voltage? HighestMoment, Current? LargestCurrent, Phrase Highest)
 {
     // Nodes within the product that no connector is on.
     private static readonly string[] InnerNodes = ["pack", "bridge", "mains"];
@@ -36,14 +37,14 @@ public sealed record PartStress(
 
     private static PartStress Of(ProductPart part, PortOffer[] offers, bool isPort)
     {
-        (Voltage? highest, Current? current, string of) = (null, null, "");
+        (Voltage? highest, Current? current, Phrase of) = (null, null, Phrase.Empty);
         foreach (PortOffer offer in offers.SelectMany(static offer => offer.Earlier.Append(offer)))
         {
             foreach (OfferedObject offered in offer.List.Objects.Where(offered => offered.KindIsKnown && !offered.IsZero && offered.Kind != PowerObjectKind.Reserved))
             {
                 if (offered.HighestVoltage() is { } volts && (highest is not { } so || volts > so))
                 {
-                    (highest, of) = (volts, $"object {offered.Position}, {offered.ToText()} ({offer.Place})");
+                    (highest, of) = (volts, $"object {offered.Position}, {offered} ({offer.Place})");
                 }
 
                 if (offered.MaximumCurrent() is { } amperes && (current is not { } most || amperes > most))

@@ -19,10 +19,10 @@ internal static class EprPowerFitter
         }
 
         // A printed figure that is none of EPR is about something else; that is for the comparison with the label.
-        (int maximum, string basis) = evidence is { Pdp: { } pdp, PdpBasis: var known }
-            && (pdp.Milliwatts > PowerRules.SprMaximumMilliwatts || known == SourceEvidence.Declared)
+        (int maximum, PdpBasis basis) = evidence is { Pdp: { } pdp, PdpBasis: var known }
+            && (pdp.Milliwatts > PowerRules.SprMaximumMilliwatts || known == PdpBasis.Declared)
                 ? (pdp.Milliwatts, known)
-                : (stated, PowerFit.Derived);
+                : (stated, PdpBasis.Derived);
         PowerCase full = new(evidence.Cable, maximum, maximum, true, inEprMode);
         if (Holds(objects, full))
         {
@@ -30,7 +30,7 @@ internal static class EprPowerFitter
         }
 
         // Without a stated maximum, heat or a weak input may be what reduces the port of a product with one port, too.
-        bool reduced = basis == PowerFit.Derived
+        bool reduced = basis == PdpBasis.Derived
             ? HoldsWhenReduced(objects, full with { MaximumPdp = ImpliedRow(objects) }, stated)
             : evidence.Sharing != PowerSharing.None && HoldsWhenReduced(objects, full, stated);
         if (reduced && evidence.Sharing == PowerSharing.InUse)

@@ -1,3 +1,5 @@
+using Portwitness.Analysis.Phrases;
+
 namespace Portwitness.Analysis.PdpRules;
 
 /// <summary>How a list breaks a power rule.</summary>
@@ -36,12 +38,12 @@ public readonly record struct PowerBreach(
     public bool IsEpr => Position >= PowerDelivery.Limits.MessageLimits.FirstEprPosition || Kind == PowerBreachKind.EprObjectMissing;
 
     /// <summary>The limit in words.</summary>
-    public string ExpectedText => Amount(Expected);
+    public Phrase ExpectedText => Amount(Expected);
 
     /// <summary>What is offered in words.</summary>
-    public string ObservedText => Amount(Observed);
+    public Phrase ObservedText => Amount(Observed);
 
-    private string Amount(int amount) => Kind == PowerBreachKind.BatteryBeyondPdp || Millivolts == 0
-        ? PowerRules.Watts(amount)
-        : PowerRules.Amperes(amount);
+    private Phrase Amount(int amount) => Kind == PowerBreachKind.BatteryBeyondPdp || Millivolts == 0
+        ? Phrase.Of($"{PowerRules.Watts(amount)}")
+        : $"{PowerRules.Amperes(amount)}";
 }

@@ -1,16 +1,16 @@
+using Portwitness.Analysis.Phrases;
+using Portwitness.Analysis.Profile;
+
 namespace Portwitness.Analysis.PdpRules;
 
 /// <summary>The PD power that a list was judged by, and what breaks the power rules at that power.</summary>
 /// <param name="PdpMilliwatts">The PDP in mW; 0 when the list shows none.</param>
-/// <param name="Basis">"declared", "printed", or "derived from the list"; empty without a PDP.</param>
+/// <param name="Basis">How it is known.</param>
 /// <param name="IsReduced">The list holds only if other ports or a limit reduce the port's present PDP now.</param>
 /// <param name="Breaches">What is broken; null when nothing is.</param>
 public readonly record struct PowerFit(
-    int PdpMilliwatts, string Basis, bool IsReduced, IReadOnlyList<PowerBreach>? Breaches)
+    int PdpMilliwatts, PdpBasis Basis, bool IsReduced, IReadOnlyList<PowerBreach>? Breaches) : IPhrased
 {
-    /// <summary>What <see cref="Basis"/> says of a PDP that only the list shows.</summary>
-    public const string Derived = "derived from the list";
-
     /// <summary>The rules hold only if the port's present PDP is reduced, and it is not known whether it is.</summary>
     public bool ManagedOnly => IsReduced && Breaches is not null;
 
@@ -26,12 +26,11 @@ public readonly record struct PowerFit(
     public bool FitsARating { get; init; } = true;
 
     /// <summary>A list that keeps the rules at its whole PDP.</summary>
-    public static PowerFit InFull(int pdpMilliwatts, string basis) => new(pdpMilliwatts, basis, false, null)
+    public static PowerFit InFull(int pdpMilliwatts, PdpBasis basis) => new(pdpMilliwatts, basis, false, null)
     {
         CompleteMilliwatts = pdpMilliwatts,
     };
 
     /// <summary>"65 W (derived from the list)".</summary>
-    public override string ToString() =>
-        PdpMilliwatts == 0 ? "unknown" : $"{PowerRules.Watts(PdpMilliwatts)} ({Basis})";
+    public Phrase ToPhrase() => PdpMilliwatts == 0 ? "unknown" : Phrase.Of($"{PowerRules.Watts(PdpMilliwatts)} ({Basis.ToText()})");
 }

@@ -39,12 +39,12 @@ public static class PowerFitter
         (int nearest, int other) = largest - floor < above - largest ? (floor, above) : (above, floor);
         if (Holds(objects, evidence, nearest) || FollowsProfile(objects, evidence))
         {
-            return PowerFit.InFull(nearest, PowerFit.Derived);
+            return PowerFit.InFull(nearest, PdpBasis.Derived);
         }
 
         if (other > 0 && Holds(objects, evidence, other))
         {
-            return PowerFit.InFull(other, PowerFit.Derived);
+            return PowerFit.InFull(other, PdpBasis.Derived);
         }
 
         return Search(objects, evidence, largest, nearest);
@@ -105,7 +105,7 @@ public static class PowerFitter
             int count = Count(objects, evidence, printable, printable);
             if (count == 0)
             {
-                return PowerFit.InFull(largest, PowerFit.Derived);
+                return PowerFit.InFull(largest, PdpBasis.Derived);
             }
 
             holds |= Holds(objects, evidence, pdp);
@@ -118,16 +118,16 @@ public static class PowerFitter
 
         if (holds)
         {
-            return PowerFit.InFull(largest, PowerFit.Derived) with { FitsARating = false };
+            return PowerFit.InFull(largest, PdpBasis.Derived) with { FitsARating = false };
         }
 
         // The rating nearest to the largest power names the source, unless another one leaves half the breaches or fewer.
         bool muchBetter = MuchFewer * fewest <= Count(objects, evidence, nearest, nearest);
-        return Judge(objects, evidence, muchBetter ? best : nearest, PowerFit.Derived);
+        return Judge(objects, evidence, muchBetter ? best : nearest, PdpBasis.Derived);
     }
 
     private static PowerFit Judge(
-        ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int pdp, string basis)
+        ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int pdp, PdpBasis basis)
     {
         if (Holds(objects, evidence, pdp) || FollowsProfile(objects, evidence))
         {

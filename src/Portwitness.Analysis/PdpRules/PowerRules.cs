@@ -107,12 +107,12 @@ public static class PowerRules
     /// <summary>Steps in which PDP ratings are printed, in mW.</summary>
     public static int RatingStep(int milliwatts) => milliwatts < 10_000 ? 500 : 1000;
 
-    /// <summary>A power for people, from mW.</summary>
-    public static string Watts(int milliwatts) => Power.FromMilliwatts(milliwatts).ToString();
+    /// <summary>A power, from mW.</summary>
+    public static Power Watts(int milliwatts) => Power.FromMilliwatts(milliwatts);
 
-    /// <summary>A current for people, from mA.</summary>
-    public static string Amperes(int milliamperes) => Current.FromMilliamperes(milliamperes).ToString();
+    /// <summary>A current, from mA.</summary>
+    public static Current Amperes(int milliamperes) => Current.FromMilliamperes(milliamperes);
 
-    /// <summary>A voltage for people, from mV.</summary>
-    public static string Volts(int millivolts) => Voltage.FromMillivolts(millivolts).ToString();
+    /// <summary>A voltage, from mV.</summary>
+    public static Voltage Volts(int millivolts) => Voltage.FromMillivolts(millivolts);
 }

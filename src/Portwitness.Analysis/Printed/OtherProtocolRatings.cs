@@ -1,4 +1,6 @@
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
+using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Units;
 
@@ -22,14 +24,14 @@ public static class OtherProtocolRatings
     /// <param name="output">What is printed of the port.</param>
     /// <param name="power">The printed power.</param>
     /// <param name="without12V">The port is of an edition without 12 V (R3.2v1.1, 10.2.3.1), and does not offer it.</param>
-    public static string? Explanation(PrintedOutput output, Power power, bool without12V = false)
+    public static Phrase? Explanation(PrintedOutput output, Power power, bool without12V = false)
     {
         long least = power.Milliwatts - PrintedPowers.Tolerance(power.Milliwatts);
         bool isOwed = output.Fixed.Any(mode => MayBeOfPowerDelivery(output, mode, without12V) && (mode.Voltage * mode.Current).Milliwatts >= least)
             || output.Ranges.Any(range => Protocols.IsPowerDelivery(range.Kind) && PrintedPowers.Corner(range) >= least)
             || output.ProtocolMaxima.Any(maximum => Protocols.IsPowerDelivery(maximum.Protocol) && maximum.Power.Milliwatts >= least);
         return isOwed ? null : Others(output, least, without12V).FirstOrDefault()
-            ?? (output.Incomplete ? $"{power} is printed beside words that were not read, and no rating of USB PD that was read reaches it" : null);
+            ?? (output.Incomplete ? Phrase.Of($"{power} is printed beside words that were not read, and no rating of USB PD that was read reaches it") : null);
     }
 
     /// <summary>Whether a mode without a protocol is printed beside a list that is named as that of USB PD.</summary>
@@ -44,7 +46,7 @@ public static class OtherProtocolRatings
         mode.Voltage.Millivolts is 5000 or 9000 or 12000 or 15000 or 20000 or 28000 or 36000 or 48000
         && mode.Current.Milliamperes <= (mode.Voltage.Millivolts == 5000 ? PowerRules.PlainCableMilliamperes : PowerRules.ConnectorMilliamperes);
 
-    private static IEnumerable<string> Others(PrintedOutput output, long least, bool without12V) =>
+    private static IEnumerable<Phrase> Others(PrintedOutput output, long least, bool without12V) =>
     [
         .. output.Fixed.Where(mode => !MayBeOfPowerDelivery(output, mode, without12V) && (mode.Voltage * mode.Current).Milliwatts >= least)
             .Select(static mode => Words($"{mode.Voltage} {mode.Current}", mode.Protocol)),
@@ -54,7 +56,7 @@ public static class OtherProtocolRatings
             .Select(static maximum => Words($"{maximum.Power}", maximum.Protocol)),
     ];
 
-    private static string Words(string rating, string? protocol) => Protocols.IsPowerDelivery(protocol)
-        ? $"only {rating} reaches the printed maximum, which need not be of USB PD"
+    private static Phrase Words(Phrase rating, string? protocol) => Protocols.IsPowerDelivery(protocol)
+        ? Phrase.Of($"only {rating} reaches the printed maximum, which need not be of USB PD")
         : $"only {rating} reaches the printed maximum, and that is printed for {protocol}";
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Printed;
@@ -29,8 +30,8 @@ internal static class PrintedPowers
     public static long? Of(PrintedOutput output) => output.Maximum?.Power.Milliwatts ?? Largest(output.Fixed)?.Milliwatts;
 
     /// <summary>How a port's power is known: "printed with 65 W", or "rated "20V⎓3A", which is 60 W". Empty when it is not.</summary>
-    public static string Words(PrintedOutput output) => output.Maximum is { } maximum ? $"printed with {maximum.Power}"
-        : Largest(output.Fixed) is { } largest ? $"rated \"{largest.Mode.Text}\", which is {Watts(largest.Milliwatts)}" : "";
+    public static Phrase Words(PrintedOutput output) => output.Maximum is { } maximum ? Phrase.Of($"printed with {maximum.Power}")
+        : Largest(output.Fixed) is { } largest ? Phrase.Of($"rated \"{largest.Mode.Text}\", which is {Watts(largest.Milliwatts)}") : Phrase.Empty;
 
     /// <summary>What the ports of a combination give at once; null when it is not printed for all of them.</summary>
     public static long? Sum(PrintedCombination combination)
@@ -67,10 +68,9 @@ internal static class PrintedPowers
     public static bool MayBePd(string port) =>
         !port.StartsWith("A", StringComparison.OrdinalIgnoreCase) && !port.StartsWith("Micro", StringComparison.OrdinalIgnoreCase);
 
-    public static string Watts(long milliwatts) => Thousandths(milliwatts, "W");
+    public static Quantity Watts(long milliwatts) => new(milliwatts, QuantityUnit.Milliwatts);
 
-    public static string WattHours(long milliwattHours) => Thousandths(milliwattHours, "Wh");
+    public static Quantity MilliampereHours(long milliampereHours) => new(milliampereHours, QuantityUnit.MilliampereHours);
 
-    private static string Thousandths(long value, string unit) =>
-        string.Create(CultureInfo.InvariantCulture, $"{value / 1000m:0.###} {unit}");
+    public static Quantity WattHours(long milliwattHours) => new(milliwattHours, QuantityUnit.MilliwattHours);
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Units;
 
@@ -94,6 +95,6 @@ public sealed record SupplyLimits(Power Power, IReadOnlyList<SupplyKind> Kinds)
         _ => 500,
     };
 
-    /// <summary>A fraction in per cent, as the tables are rounded.</summary>
-    public static string Percent(double fraction) => string.Create(CultureInfo.InvariantCulture, $"{fraction * 100:0.##} %");
+    /// <summary>A fraction, as the tables are rounded.</summary>
+    public static Quantity Percent(double fraction) => new((long)Math.Round(fraction * 1_000_000), QuantityUnit.PartsPerMillionOfLimit);
 }

@@ -5,6 +5,7 @@ using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Parts;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Signalling;
 using Portwitness.Labels;
@@ -66,7 +67,7 @@ public sealed record ProductAnalysis
     public required ImmutableArray<FileFault> Faults { get; init; }
 
     /// <summary>What to capture or to state next.</summary>
-    public required ImmutableArray<string> NextSteps { get; init; }
+    public required ImmutableArray<Phrase> NextSteps { get; init; }
 
     /// <summary>Safety and scope.</summary>
     public required ImmutableArray<string> Cautions { get; init; }
@@ -83,7 +84,7 @@ public sealed record ProductAnalysis
 /// <param name="Evidence">What was seen, or what is missing.</param>
 /// <param name="NextStep">What to do when it cannot be told; otherwise empty.</param>
 public sealed record Statement(
-    Place At, string Port, string Claim, Verdict Verdict, string Evidence, string NextStep);
+    Place At, string Port, Phrase Claim, Verdict Verdict, Phrase Evidence, Phrase NextStep);
 
 /// <summary>A fault and the file that it is in.</summary>
 /// <param name="File">The file's name as given.</param>

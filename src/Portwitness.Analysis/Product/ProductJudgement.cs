@@ -5,6 +5,7 @@ using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Parts;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Arrangements;
@@ -174,17 +175,17 @@ internal static class ProductJudgement
         return open ? Verdict.CannotTell : Verdict.Holds;
     }
 
-    private static ImmutableArray<string> NextSteps(
+    private static ImmutableArray<Phrase> NextSteps(
         List<Finding> findings, ImmutableArray<Statement> statements, Label? label, ProductFile product)
     {
         int unread = label is null ? 0 : label.Unread.Length + label.UnlistedUnread;
-        IEnumerable<string> steps = findings.Select(finding => finding.NextStep)
+        IEnumerable<Phrase> steps = findings.Select(finding => finding.NextStep)
             .Concat(statements.Select(statement => statement.NextStep))
-            .Concat(label?.Unread.Take(MostUnreadSteps).Select(span => $"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".") ?? [])
+            .Concat(label?.Unread.Take(MostUnreadSteps).Select(static span => Phrase.Of($"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".")) ?? [])
             .Append(product.NamesCaptures || label is { Outputs.IsEmpty: false } ? "" : "Capture each port that offers USB PD, and name the files under \"captures:\".")
             .Append(product.NamesCaptures || label is not null ? "" : "Write what is printed on the product under \"label:\".")
-            .Append(unread > MostUnreadSteps ? $"Read the other {unread - MostUnreadSteps} unread places of the label by hand." : "");
-        return [.. steps.Where(step => step.Length > 0).Distinct().Take(MostStatements)];
+            .Append(unread > MostUnreadSteps ? Phrase.Of($"Read the other {unread - MostUnreadSteps} unread places of the label by hand.") : Phrase.Empty);
+        return [.. steps.Where(static step => !step.IsEmpty).Distinct().Take(MostStatements)];
     }
 
     // What is not listed is of a kind that is, so it opens no verdict.

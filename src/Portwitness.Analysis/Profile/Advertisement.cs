@@ -16,12 +16,12 @@ namespace Portwitness.Analysis.Profile;
 /// <param name="InUse">Ports in use when it was received, in attach order; empty when not known.</param>
 /// <param name="Repeats">How many more times the same list was received next.</param>
 /// <param name="Pdp">The PD power that the list shows, or null.</param>
-/// <param name="PdpBasis">How the PD power was learned: "declared", "printed", "derived from the list"; empty without one.</param>
+/// <param name="PdpBasis">How the PD power was learned.</param>
 public sealed record Advertisement(
     long TimeUs, long MessageIndex, MessageKind Message, MessageHeader Header, ushort HeaderKnown,
     ImmutableArray<OfferedObject> Objects,
     ImmutableArray<string> InUse, long Repeats,
-    Power? Pdp, string PdpBasis)
+    Power? Pdp, PdpBasis PdpBasis)
 {
     private const ushort RevisionBits = 0x00C0;
     private const int Revision3Code = 2;

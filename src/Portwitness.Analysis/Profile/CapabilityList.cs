@@ -72,7 +72,7 @@ public readonly ref struct CapabilityList
     public Verdict? SettleAddition()
     {
         Verdict? settled = IsEpr ? Evidence.SettleEpr(Editions.R32) : Evidence.Settle(Editions.R32);
-        bool mayBeShort = Evidence.Sharing != PowerSharing.None && (Power.Basis == PowerFit.Derived || !AfterContract);
+        bool mayBeShort = Evidence.Sharing != PowerSharing.None && (Power.Basis == PdpBasis.Derived || !AfterContract);
         return settled == Verdict.Fails && mayBeShort ? Verdict.CannotTell : settled;
     }
 }

@@ -87,15 +87,15 @@ internal sealed class PortFacts
     /// <summary>The same for a port that was in use alone, or beside others.</summary>
     public SourceEvidence EvidenceFor(bool alone, bool fromSource)
     {
-        (Power? pdp, string basis) = (null, "");
+        (Power? pdp, PdpBasis basis) = (null, PdpBasis.None);
         Power? declared = _info?.MaximumPdp ?? _rating;
         if (alone && fromSource && declared?.Milliwatts >= WholeWattsFrom)
         {
-            (pdp, basis) = (declared, SourceEvidence.Declared);
+            (pdp, basis) = (declared, PdpBasis.Declared);
         }
         else if (alone && fromSource && _options.PrintedPdp is { } printed && PowerRules.IsRatingFigure(printed.Milliwatts))
         {
-            (pdp, basis) = (printed, SourceEvidence.Printed);
+            (pdp, basis) = (printed, PdpBasis.Printed);
         }
 
         return new SourceEvidence

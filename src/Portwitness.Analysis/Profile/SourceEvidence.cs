@@ -34,12 +34,6 @@ public sealed record SourceEvidence
     /// <summary>What is left to do where only a text that was not read can decide.</summary>
     public const string OldEditionNextStep = "Compare with the text of Revision 2.0, or capture with a device of Revision 3.";
 
-    /// <summary>What <see cref="PdpBasis"/> says of a PDP that the port itself states.</summary>
-    public const string Declared = "declared";
-
-    /// <summary>What <see cref="PdpBasis"/> says of a PDP that is printed for the port.</summary>
-    public const string Printed = "printed";
-
     /// <summary>Nothing known.</summary>
     public static SourceEvidence None { get; } = new();
 
@@ -61,8 +55,8 @@ public sealed record SourceEvidence
     /// <summary>PD power that is printed or declared for the port; null when neither is known.</summary>
     public Power? Pdp { get; init; }
 
-    /// <summary>"printed" or "declared"; empty when <see cref="Pdp"/> is null.</summary>
-    public string PdpBasis { get; init; } = "";
+    /// <summary>How <see cref="Pdp"/> is known; nothing when it is null.</summary>
+    public PdpBasis PdpBasis { get; init; }
 
     /// <summary>The source is known to be older than R3.0.</summary>
     public bool IsBeforeR30 => (Editions & Editions.R3x) == 0;

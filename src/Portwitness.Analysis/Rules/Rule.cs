@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 
 namespace Portwitness.Analysis.Rules;
@@ -37,22 +38,22 @@ public abstract class PortRule : Rule
 /// makes the finding a caution whatever the rule's severity.
 /// </param>
 /// <param name="Detail">A sentence or two.</param>
-public readonly record struct Hit(Verdict Verdict, string Detail)
+public readonly record struct Hit(Verdict Verdict, Phrase Detail)
 {
     /// <summary>Position of the object, counted from 1.</summary>
     public int? Position { get; init; }
 
     /// <summary>What would have been right.</summary>
-    public string? Expected { get; init; }
+    public Phrase? Expected { get; init; }
 
     /// <summary>What was seen.</summary>
-    public string? Observed { get; init; }
+    public Phrase? Observed { get; init; }
 
     /// <summary>The clause of the edition at hand; null for that of the rule's description.</summary>
     public string? Clause { get; init; }
 
     /// <summary>What would settle it.</summary>
-    public string? NextStep { get; init; }
+    public Phrase? NextStep { get; init; }
 
     /// <summary>Line of the label, counted from 1.</summary>
     public int? LabelLine { get; init; }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
 
@@ -83,37 +82,5 @@ public static class OfferedObjectReading
             { Kind: PowerObjectKind.SprAvs } => SprAvsSourceSupply.MinimumVoltage,
             _ => null,
         };
-    }
-
-    /// <summary>Kind and voltage, for example "fixed 9 V" or "PPS 5 V to 11 V".</summary>
-    public static string VoltageText(this OfferedObject offered)
-    {
-        if (!offered.KindIsKnown)
-        {
-            return "an object that was not shown";
-        }
-
-        string kind = offered.IsZero ? "padding" : offered.Kind.ToText();
-        string? low = offered.LowestVoltage()?.ToString();
-        string? high = offered.HighestVoltage()?.ToString();
-        return offered.Kind == PowerObjectKind.Fixed || low == high
-            ? high is null ? kind : $"{kind} {high}"
-            : $"{kind} {low ?? "?"} to {high ?? "?"}";
-    }
-
-    /// <summary>Kind, voltage, and current or power, for example "fixed 9 V 3 A".</summary>
-    public static string ToText(this OfferedObject offered)
-    {
-        string limit = offered switch
-        {
-            { KindIsKnown: false } or { IsZero: true } => "",
-            { Kind: PowerObjectKind.Battery } => offered.AsSource().AsBattery().MaximumPower.ToString(),
-            { Kind: PowerObjectKind.EprAvs } => offered.AsSource().AsEprAvs().Pdp.ToString(),
-            { Kind: PowerObjectKind.SprAvs } => string.Create(
-                CultureInfo.InvariantCulture,
-                $"{offered.AsSource().AsSprAvs().MaximumCurrentTo15V} / {offered.AsSource().AsSprAvs().MaximumCurrentTo20V}"),
-            _ => offered.MaximumCurrent()?.ToString() ?? "",
-        };
-        return limit.Length == 0 ? offered.VoltageText() : $"{offered.VoltageText()} {limit}";
     }
 }

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Product;
 using Wire = Portwitness.Contracts.V1;
 
@@ -33,10 +34,10 @@ internal static class ArrangementTranslation
                 SharingKind.Mixed => "mixed",
                 _ => "unknown",
             },
-            Sentence = policy.Sentence,
-            Evidence = policy.Evidence,
+            Sentence = PhraseText.Of(policy.Sentence),
+            Evidence = PhraseText.Of(policy.Evidence),
             Verdict = ((Verdict?)policy.Verdict).ToContract(),
-            NextStep = policy.NextStep,
+            NextStep = PhraseText.Of(policy.NextStep),
         };
         if (combinations is not null)
         {
@@ -148,7 +149,7 @@ internal static class ArrangementTranslation
     {
         Wire.Interruption translated = new()
         {
-            Contract = interruption.Contract,
+            Contract = PhraseText.Of(interruption.Contract?.Text),
             StartUs = interruption.StartUs,
             LastBelowUs = interruption.LastBelowUs,
             DeepestMv = interruption.DeepestMillivolts,

@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;
@@ -29,7 +30,7 @@ internal static class CaptureTranslation
         translated.Explanation = analysis.Explanation?.ToContract();
         translated.Findings.AddRange(analysis.Findings.Select(FindingTranslation.ToContract));
         translated.Faults.AddRange(analysis.Faults.Select(fault => fault.ToContract(analysis.File)));
-        translated.NextSteps.AddRange(analysis.NextSteps);
+        translated.NextSteps.AddRange(analysis.NextSteps.Select(PhraseText.Of).Distinct());
         return translated;
     }
 
@@ -41,7 +42,7 @@ internal static class CaptureTranslation
             Message = advertisement.Message.Name,
             MessageIndex = advertisement.MessageIndex,
             Repeats = advertisement.Repeats,
-            PdpBasis = advertisement.PdpBasis,
+            PdpBasis = advertisement.PdpBasis.ToText(),
         };
         translated.Objects.AddRange(advertisement.Objects.Select(offered => offered.ToContract(advertisement.Message)));
         if (advertisement.Pdp is { } pdp)

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Parts;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Product;
 using Wire = Portwitness.Contracts.V1;
 
@@ -34,7 +35,7 @@ internal static class EnergyTranslation
                 LogEnd.LoadOff => "load off",
                 _ => "log ended",
             },
-            Meter = log.Meter.Text(),
+            Meter = PhraseText.Of(log.Meter.Text()),
             PositiveCurrent = log.Sign == CurrentSign.OutPositive ? "out" : "in",
             Gaps = log.Gaps.Count,
             ClockStepsBack = log.Gaps.Jumps,

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Product;
 using Portwitness.Captures;
 using Wire = Portwitness.Contracts.V1;
@@ -15,13 +16,13 @@ internal static class FindingTranslation
             Rule = finding.Rule,
             Severity = finding.Severity.ToContract(),
             Title = finding.Title,
-            Detail = finding.Detail,
+            Detail = PhraseText.Of(finding.Detail),
             Clause = finding.Clause,
             File = finding.File,
             Port = finding.Port,
-            Expected = finding.Expected,
-            Observed = finding.Observed,
-            NextStep = finding.NextStep,
+            Expected = PhraseText.Of(finding.Expected),
+            Observed = PhraseText.Of(finding.Observed),
+            NextStep = PhraseText.Of(finding.NextStep),
             Verdict = finding.Verdict.ToContract(),
             Repeats = finding.Repeats,
         };
@@ -55,9 +56,9 @@ internal static class FindingTranslation
         Wire.FindingPlace translated = new()
         {
             File = place.File,
-            Detail = place.Detail,
-            Expected = place.Expected,
-            Observed = place.Observed,
+            Detail = PhraseText.Of(place.Detail),
+            Expected = PhraseText.Of(place.Expected),
+            Observed = PhraseText.Of(place.Observed),
             Repeats = place.Repeats,
         };
         translated.Arrangement.AddRange(place.Arrangement);

@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
@@ -29,7 +30,7 @@ internal static class ReportTranslation
         };
         translated.Ports.AddRange(analysis.Captures.GroupBy(capture => capture.Port).Select(captures => ToPort(captures, analysis.Label)));
         translated.Findings.AddRange(analysis.Findings.Select(FindingTranslation.ToContract));
-        translated.NextSteps.AddRange(analysis.NextSteps);
+        translated.NextSteps.AddRange(analysis.NextSteps.Select(PhraseText.Of).Distinct());
         translated.Statements.AddRange(analysis.Statements.Select(ToContract));
         translated.Faults.AddRange(analysis.Faults.Select(FindingTranslation.ToContract));
         translated.Cautions.AddRange(analysis.Cautions);
@@ -80,9 +81,9 @@ internal static class ReportTranslation
         LabelLine = statement.At.Line,
         LabelColumn = statement.At.Column,
         Port = statement.Port,
-        Claim = statement.Claim,
+        Claim = PhraseText.Of(statement.Claim),
         Verdict = ((Verdict?)statement.Verdict).ToContract(),
-        Evidence = statement.Evidence,
-        NextStep = statement.NextStep,
+        Evidence = PhraseText.Of(statement.Evidence),
+        NextStep = PhraseText.Of(statement.NextStep),
     };
 }

@@ -1,6 +1,8 @@
 using Portwitness.Analysis.Comparison;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Signalling;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;
@@ -49,7 +51,7 @@ internal static class SignallingTranslation
         Port = backing.Port,
         LabelLine = backing.At.Line,
         LabelColumn = backing.At.Column,
-        Printed = backing.Printed,
+        Printed = PhraseText.Of(backing.Printed),
         Outcome = backing.Outcome switch
         {
             BackingOutcome.Backed => "backed",

@@ -95,7 +95,7 @@ public class ArrangementRuleTests
 
         Told(analysis, "arrangement-not-captured").Should().Be(expected);
         analysis.Of("arrangement-not-captured").Where(finding => finding.Verdict == Verdict.CannotTell)
-            .Should().NotContain(finding => finding.NextStep.Length == 0);
+            .Should().NotContain(finding => finding.NextStep.Text().Length == 0);
     }
 
     // Maximum PDP 45 W, guaranteed: word 0x802D2D2D; managed: 0x002D2D2D.

@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
 
@@ -20,8 +21,8 @@ public class FallBackTests
     {
         ProductAnalysis analysis = Run($"C1: 5V⎓3A 9V⎓3A 15V⎓3A {printed}", Hot);
 
-        Statement statement = analysis.Statements.Single(one => one.Claim == claim);
-        ($"{statement.Verdict}", statement.Evidence).Should().Be((verdict, evidence));
+        Statement statement = analysis.Statements.Single(one => one.Claim.Text() == claim);
+        ($"{statement.Verdict}", statement.Evidence.Text()).Should().Be((verdict, evidence));
         analysis.Findings.Any(static finding => finding.Verdict == Verdict.Fails && finding.Clause == "printed label" && finding.Severity == Severity.Mismatch)
             .Should().Be(verdict == "Fails");
     }
@@ -47,7 +48,7 @@ public class FallBackTests
 
         analysis.Findings.Where(static finding => finding.MessageIndex >= 9 && finding.Severity != Severity.Note).Should().BeEmpty();
         analysis.Captures[0].Advertisements.Select(static list => (list.Pdp?.Milliwatts, list.PdpBasis)).Should().Equal(
-            (65_000, "printed"), (45_000, "derived from the list"));
+            (65_000, PdpBasis.Printed), (45_000, PdpBasis.Derived));
     }
 
     [Fact]
@@ -61,8 +62,8 @@ public class FallBackTests
     {
         ProductAnalysis analysis = Run($"{Printed}\nC1+C2: C1 45W, C2 20W", "attach, advertise full, contract 4 at 3.25A, attach C2, advertise full, pause 1s, advertise less, contract 4 at 2.25A");
 
-        Statement shared = analysis.Statements.Single(static one => one.Claim == "C1+C2: C1 gives 45 W");
-        (shared.Verdict, shared.Evidence).Should().Be((Verdict.Holds, "the largest offer is 45 W (f0, message 11)"));
+        Statement shared = analysis.Statements.Single(static one => one.Claim.Text() == "C1+C2: C1 gives 45 W");
+        (shared.Verdict, shared.Evidence.Text()).Should().Be((Verdict.Holds, "the largest offer is 45 W (f0, message 11)"));
     }
 
     // A port that fell back while it was alone says nothing of how power is shared.
@@ -77,7 +78,7 @@ public class FallBackTests
         analysis.Arrangements.Sharing.Evidence.Should().Contain("C1 alone 65 W for 10 min 2 s, then 45 W");
     }
 
-    private static string Power(string steps) => Run(Printed, steps).Statements.Single(static one => one.Claim == "C1 gives up to 65 W").Evidence;
+    private static string Power(string steps) => Run(Printed, steps).Statements.Single(static one => one.Claim.Text() == "C1 gives up to 65 W").Evidence.Text();
 
     private static ProductAnalysis Run(string label, string steps) => PortsTogether.Check(label, new PortCapture("C1", Script(steps)));
 

@@ -38,7 +38,7 @@ public class SharingPolicyTests
             "", PortsTogether.BothOrders(new(c1[0], c1[1], c1[2]), new(c2[0], c2[1], c2[2]), outOfC1, outOfC2));
 
         SharingPolicy sharing = analysis.Arrangements!.Sharing!;
-        (sharing.Kind, sharing.Verdict).Should().Be((kind, Verdict.Holds), sharing.Sentence);
+        (sharing.Kind, sharing.Verdict).Should().Be((kind, Verdict.Holds), sharing.Sentence.Text());
         sharing.Sentence.Should().Contain(words);
         sharing.Evidence.Should().ContainAll("C1 alone", "C2 alone", "C1, then C2", "C2, then C1");
         Interrupted(analysis, "C1").Should().Be(outOfC1);
@@ -120,7 +120,7 @@ public class SharingPolicyTests
         inOrder.Accusations().Should().BeEmpty();
         inOrder.Verdict.Should().NotBe(Verdict.Fails);
         both.Accusations().Select(finding => finding.Rule).Distinct().Should().Equal("combination-power-differs");
-        both.Accusations().Should().Contain(finding => finding.Port == "C1" && finding.Detail.Contains("attached C2, then C1", StringComparison.Ordinal));
+        both.Accusations().Should().Contain(finding => finding.Port == "C1" && finding.Detail.Text().Contains("attached C2, then C1", StringComparison.Ordinal));
         both.Verdict.Should().Be(Verdict.Fails);
     }
 

@@ -56,7 +56,7 @@ public class EprConversationTests
             Header + "{\"t\":1,\"sop\":\"SOP\",\"hex\":\"A1212C9101082CD10200\"}\n"
             + "{\"t\":2,\"sop\":\"SOP\",\"hex\":\"A1F31980" + block + "00\"}\n");
 
-        analysis.Advertisements[0].PdpBasis.Should().Be("declared");
+        analysis.Advertisements[0].PdpBasis.Should().Be(PdpBasis.Declared);
         analysis.Advertisements[0].Pdp!.Value.ToString().Should().Be("27 W");
     }
 

@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Profile;
 using System.Globalization;
 using System.Text;
 using Portwitness.Analysis.Conversation;
@@ -121,7 +122,7 @@ public class TimelineTests
     {
         CaptureAnalysis analysis = Analyse((0, "SOP", List), (10, "SOP", "AB1341414180"));
 
-        analysis.Advertisements[0].PdpBasis.Should().Be("declared");
+        analysis.Advertisements[0].PdpBasis.Should().Be(PdpBasis.Declared);
         analysis.Findings.Single(f => f.Rule == "normative-voltage-missing").FurtherPlaces.Should().HaveCount(1);
     }
 

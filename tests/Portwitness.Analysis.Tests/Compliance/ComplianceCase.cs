@@ -23,10 +23,10 @@ public sealed record ComplianceCase(CompliantSource Source, string Knows, Source
             Cable = plain ? CableEvidence.ThreeAmpere : source.IsEpr ? CableEvidence.Epr : CableEvidence.FiveAmpere,
             Sharing = source.IsReduced ? PowerSharing.InUse : PowerSharing.None,
             Pdp = Power.FromMilliwatts(source.Maximum),
-            PdpBasis = source.Maximum % 1000 == 0 && source.Maximum >= 10_000 ? SourceEvidence.Declared : SourceEvidence.Printed,
+            PdpBasis = source.Maximum % 1000 == 0 && source.Maximum >= 10_000 ? PdpBasis.Declared : PdpBasis.Printed,
         };
         yield return new(source, "everything", all, true);
-        yield return new(source, "no rating", all with { Pdp = null, PdpBasis = "" }, true);
+        yield return new(source, "no rating", all with { Pdp = null, PdpBasis = PdpBasis.None }, true);
         yield return new(source, "no cable", all with { Cable = CableEvidence.Unknown }, true);
         yield return new(source, "no edition", all with { Editions = EditionNames.FromRevisionCode(source.Edition == Editions.R20 ? 1 : 2) }, true);
         yield return new(source, "several ports, no contract yet", all with { Sharing = PowerSharing.Possible }, false);
@@ -46,7 +46,7 @@ public sealed record ComplianceCase(CompliantSource Source, string Knows, Source
             kind, kind == MessageKind.SourceCapabilities ? Math.Min(words.Count, 7) : 0, 0, true, true, revision);
         Advertisement list = new(
             0, 1, kind, header, ushort.MaxValue, [.. words.Select((word, index) => new OfferedObject(index + 1, word, uint.MaxValue))],
-            [], 0, null, "")
+            [], 0, null, PdpBasis.None)
         {
             InEprMode = inEprMode,
             AfterContract = AfterContract,

@@ -98,7 +98,7 @@ public sealed record ListMutation(string Rule, Func<CompliantSource, List<uint>,
         new("pdp-not-a-standard-figure", (source, words) => source is { Maximum: > 15_000 and < 27_000, Extra: Extra.None, High: false, PpsMinimum: 0 }
             && Between(source.Maximum) is { } current ? Replace(words, 1, Fixed(9000, current, 0)) : null)
         {
-            Forget = evidence => evidence with { Pdp = null, PdpBasis = "" },
+            Forget = evidence => evidence with { Pdp = null, PdpBasis = PdpBasis.None },
         },
         new("optional-voltage-from-epr-source", (source, words) => source.IsEpr && words.Count < 7 ? Insert(words, 1, Fixed(8000, 3000, 0)) : null),
         new("epr-object-in-spr-position", (source, words) => words[6] == 0 ? Replace(words, Array.IndexOf([.. words], 0u), Fixed(28000, 3000, 0)) : null)

@@ -72,7 +72,7 @@ public class SequenceRuleTests
             finding => finding.Rule == rule && finding.Severity == Severity.Violation);
         Finding[] open = [.. CaptureRun.Text(lossy).Findings.Where(finding => finding.Rule == rule)];
         open.Should().NotBeEmpty().And.OnlyContain(finding => finding.Severity == Severity.Caution
-            && finding.Detail.Contains("misses messages near here", StringComparison.Ordinal) && finding.NextStep.Length > 0);
+            && finding.Detail.Text().Contains("misses messages near here", StringComparison.Ordinal) && finding.NextStep.Text().Length > 0);
     }
 
     // The log shows no GoodCRC, one side, and software's times: whatever it shows is open.

@@ -69,7 +69,7 @@ public class SuspicionLogTests
         _log.Add(At(SecondUs, 5, "two"));
         _log.Complete(messages: 10, timesAreOfSoftware: false);
 
-        _context.Findings.Findings.Select(static finding => (finding.Observed, finding.Repeats)).Should().Equal(("9", 2), ("5", 0));
+        _context.Findings.Findings.Select(static finding => (finding.Observed.Text(), finding.Repeats)).Should().Equal(("9", 2), ("5", 0));
     }
 
     private static Suspicion At(long timeUs, int excess = 0, string group = "one", long fromUs = long.MaxValue) => new()

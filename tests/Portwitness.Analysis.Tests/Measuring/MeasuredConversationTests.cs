@@ -200,7 +200,7 @@ public class MeasuredConversationTests(ITestOutputHelper output)
         CaptureAnalysis analysis = bench.Run();
 
         Bench.Accusing(analysis).Should().BeEmpty();
-        analysis.Findings.Should().Contain(finding => finding.Verdict == Verdict.CannotTell && finding.NextStep.Contains("measured_at"));
+        analysis.Findings.Should().Contain(finding => finding.Verdict == Verdict.CannotTell && finding.NextStep.Text().Contains("measured_at"));
     }
 
     [Fact]
@@ -210,7 +210,7 @@ public class MeasuredConversationTests(ITestOutputHelper output)
         bench.Spoil = sample => sample with { Millivolts = 12_000, Milliamperes = -1_000 };
 
         Finding[] ours = [.. bench.Run().Findings.Where(Bench.IsOurs)];
-        ours.Should().NotBeEmpty().And.OnlyContain(finding => finding.Verdict == Verdict.CannotTell && finding.Detail.Contains("flows into the port"));
+        ours.Should().NotBeEmpty().And.OnlyContain(finding => finding.Verdict == Verdict.CannotTell && finding.Detail.Text().Contains("flows into the port"));
     }
 
     // One sample of noise among those of a load.

@@ -24,7 +24,7 @@ public class PowerFitterTests
     public void CompliantList_ShowsItsRating(int watts, string list)
     {
         PowerFit fit = PowerFitter.Fit(List(list), SourceEvidence.None);
-        (fit.PdpMilliwatts, fit.Basis, fit.Breaches).Should().Be((watts * 1000, "derived from the list", null));
+        (fit.PdpMilliwatts, fit.Basis, fit.Breaches).Should().Be((watts * 1000, PdpBasis.Derived, null));
     }
 
     // R3.2v1.1 10.2: every whole watt, PDP / V rounded down and up, never accused.
@@ -37,7 +37,7 @@ public class PowerFitterTests
             foreach (bool up in new[] { false, true })
             {
                 OfferedObject[] list = Compliant(watts * 1000, up);
-                SourceEvidence printed = new() { Pdp = Power.FromMilliwatts(watts * 1000), PdpBasis = "printed" };
+                SourceEvidence printed = new() { Pdp = Power.FromMilliwatts(watts * 1000), PdpBasis = PdpBasis.Printed };
                 foreach (SourceEvidence evidence in new[] { SourceEvidence.None, printed })
                 {
                     PowerFit fit = PowerFitter.Fit(list, evidence with { Sharing = PowerSharing.None });

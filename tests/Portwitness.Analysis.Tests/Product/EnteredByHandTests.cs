@@ -37,7 +37,7 @@ public class EnteredByHandTests
         label.Outputs[0].Maximum!.Power.Milliwatts.Should().Be(27_000);
         label.Combinations.Should().ContainSingle().Which.Split.Should().HaveCount(2);
         label.Battery!.RatedCurrent!.Value.Milliamperes.Should().Be(3000);
-        analysis.Statements.Should().Contain(statement => statement.Claim == "C1 gives 9 V 3 A" && statement.Verdict == Verdict.Holds);
+        analysis.Statements.Should().Contain(statement => statement.Claim.Text() == "C1 gives 9 V 3 A" && statement.Verdict == Verdict.Holds);
     }
 
     [Theory]

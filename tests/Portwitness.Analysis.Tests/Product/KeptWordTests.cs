@@ -35,8 +35,8 @@ public class KeptWordTests
         analysis.Accusations().Should().BeEmpty();
         analysis.Statements.Should().NotContain(static one => one.Verdict == Verdict.Fails);
         analysis.Verdict.Should().Be(Verdict.CannotTell);
-        analysis.Statements.Where(static one => one.Claim.Contains("up to", StringComparison.Ordinal))
-            .Should().OnlyContain(one => one.Evidence.Contains(explanation, StringComparison.Ordinal) || one.Evidence.Contains("not USB PD", StringComparison.Ordinal));
+        analysis.Statements.Where(static one => one.Claim.Text().Contains("up to", StringComparison.Ordinal))
+            .Should().OnlyContain(one => one.Evidence.Text().Contains(explanation, StringComparison.Ordinal) || one.Evidence.Text().Contains("not USB PD", StringComparison.Ordinal));
     }
 
     /// <summary>What ratings of USB PD reach is owed, whatever is printed beside them.</summary>
@@ -59,7 +59,7 @@ public class KeptWordTests
 
         analysis.Accusations().Should().BeEmpty();
         analysis.Statements.Should().Contain(static one => one.Verdict == Verdict.CannotTell
-            && one.Evidence.Contains("a list of USB PD of its own", StringComparison.Ordinal));
+            && one.Evidence.Text().Contains("a list of USB PD of its own", StringComparison.Ordinal));
     }
 
     [Theory]
@@ -110,7 +110,7 @@ public class KeptWordTests
     {
         ProductAnalysis analysis = ProductRun.Capture(Header, $"{Source27} {words}", $"USB-C: 5V⎓3A 9V⎓3A {range}");
 
-        analysis.Statements.Single(static one => one.Claim.Contains("PPS", StringComparison.Ordinal)).Verdict.Should().Be(verdict);
+        analysis.Statements.Single(static one => one.Claim.Text().Contains("PPS", StringComparison.Ordinal)).Verdict.Should().Be(verdict);
         (analysis.Summary().FirstOrDefault(static one => one.Contains("printed-current-differs", StringComparison.Ordinal)) ?? "").Split(' ')[0]
             .Should().Be(severity);
     }
@@ -127,7 +127,7 @@ public class KeptWordTests
             Header.Replace("R3.0", "R3.2", StringComparison.Ordinal), "0x0801912C 0x0002D12C 0x0004B12C 0x000641F4 0xE004B1F4",
             $"USB-C: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓5A {range} (100W Max)");
 
-        string.Join(' ', analysis.Statements.Where(static one => one.Claim.Contains("AVS", StringComparison.Ordinal)).Select(static one => one.Verdict))
+        string.Join(' ', analysis.Statements.Where(static one => one.Claim.Text().Contains("AVS", StringComparison.Ordinal)).Select(static one => one.Verdict))
             .Should().Be(verdicts);
     }
 

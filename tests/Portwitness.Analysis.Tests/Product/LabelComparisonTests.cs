@@ -186,7 +186,7 @@ public class LabelComparisonTests
             $"USB-C Input: {input}\nUSB-C Output: 5V⎓3A");
 
         string.Join(", ", analysis.Summary().Where(line => line.Contains('@', StringComparison.Ordinal))).Should().Be(expected);
-        analysis.Statements.Count(statement => statement.Claim.Contains("takes", StringComparison.Ordinal)).Should().Be(statements);
+        analysis.Statements.Count(statement => statement.Claim.Text().Contains("takes", StringComparison.Ordinal)).Should().Be(statements);
     }
 
     [Fact]
@@ -196,7 +196,7 @@ public class LabelComparisonTests
             "\"port\":\"C1\",\"in_use\":[\"C1\"]", "0x0801912C 0x0002D12C", "USB-C1: 5V⎓3A 9V⎓3A\nC1+Wireless: 15W+10W");
 
         analysis.Statements.Should().Contain(statement => statement.Port == "Wireless" && statement.Verdict == Verdict.CannotTell
-            && statement.NextStep.Contains("wireless receiver", StringComparison.Ordinal));
+            && statement.NextStep.Text().Contains("wireless receiver", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -231,8 +231,8 @@ public class LabelComparisonTests
 
         ProductAnalysis analysis = ProductRun.Several(label, captures);
 
-        Statement total = analysis.Statements.Single(static one => one.Claim.Contains("in total", StringComparison.Ordinal) || one.Claim.Contains("together", StringComparison.Ordinal));
-        total.Verdict.Should().Be(verdict, total.Evidence);
+        Statement total = analysis.Statements.Single(static one => one.Claim.Text().Contains("in total", StringComparison.Ordinal) || one.Claim.Text().Contains("together", StringComparison.Ordinal));
+        total.Verdict.Should().Be(verdict, total.Evidence.Text());
         string.Join(", ", analysis.Findings.Where(finding => finding.LabelLine == total.At.Line && finding.Severity != Severity.Note).Select(static finding => finding.Rule))
             .Should().Be(rule);
     }

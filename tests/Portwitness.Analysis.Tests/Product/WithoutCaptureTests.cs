@@ -43,7 +43,7 @@ public class WithoutCaptureTests
     {
         ProductAnalysis analysis = Judge(Label);
 
-        analysis.Statements.Should().OnlyContain(statement => statement.Verdict == Verdict.CannotTell && statement.NextStep == "Capture C alone.");
+        analysis.Statements.Should().OnlyContain(statement => statement.Verdict == Verdict.CannotTell && statement.NextStep.Text() == "Capture C alone.");
         analysis.NextSteps.Should().Equal("Capture C alone.");
     }
 
@@ -90,7 +90,7 @@ public class WithoutCaptureTests
         analysis.NextSteps.Should().Contain(
             "Measure A alone, under its printed loads, and state what it answers to under \"signalling:\"; it has no CC line to capture.")
             .And.NotContain(static step => step.Contains("Capture A", StringComparison.Ordinal) || step.Contains("capture all of them", StringComparison.Ordinal));
-        analysis.Statements.Single(static statement => statement.Claim == "A gives 5 V 2.4 A").Evidence.Should().Be("A has no CC line, on which USB PD is captured");
+        analysis.Statements.Single(static statement => statement.Claim.Text() == "A gives 5 V 2.4 A").Evidence.Should().Be("A has no CC line, on which USB PD is captured");
     }
 
     [Theory]
@@ -102,7 +102,7 @@ public class WithoutCaptureTests
     {
         ProductAnalysis analysis = Judge($"{Label}parts: [{{part: Q1, node: {node}, volts: 30V}}]\n");
 
-        string step = analysis.Findings.Single(static finding => finding.Rule == "part-rating-exceeded").NextStep;
+        string step = analysis.Findings.Single(static finding => finding.Rule == "part-rating-exceeded").NextStep.Text();
         step.Should().StartWith(isPort ? "Capture C alone." : $"Hold the ratings of Q1 against the highest voltage and current of \"{node}\" by hand");
     }
 

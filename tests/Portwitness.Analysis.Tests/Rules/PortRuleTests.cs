@@ -131,7 +131,7 @@ public class PortRuleTests
         finding.Detail.Should().Be(
             "Offered before and now: fixed 5 V 3 A, fixed 9 V 3 A. Changed: object 1: Unconstrained Power (bit 27) 0, now 1, "
             + "USB Communications Capable (bit 26) 0, now 1.");
-        finding.Observed.Should().NotBe(finding.Expected);
+        finding.Observed.Should().NotBe(finding.Expected.Text());
     }
 
     // 6.4.1.4: bits 29 and 25 are the same in both lists of a port.

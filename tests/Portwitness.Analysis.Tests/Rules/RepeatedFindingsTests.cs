@@ -18,7 +18,7 @@ public class RepeatedFindingsTests
 
         finding.ObjectPosition.Should().Be(2);
         finding.Observed.Should().Be("bits 0x08000000 of 0x0802D12C");
-        finding.FurtherPlaces.Select(static place => (place.MessageIndex, place.ObjectPosition, place.Observed)).Should().Equal(
+        finding.FurtherPlaces.Select(static place => (place.MessageIndex, place.ObjectPosition, place.Observed.Text())).Should().Equal(
             (1, 3, "bits 0x08000000 of 0x0804B12C"), (1, 4, "bits 0x08000000 of 0x080640E1"), (1, 5, "bits 0x08000000 of 0x0802412C"));
     }
 

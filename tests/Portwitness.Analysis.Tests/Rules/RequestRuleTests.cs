@@ -83,7 +83,7 @@ public class RequestRuleTests
         CaptureAnalysis analysis = ScriptRun.Of("R3.2", Offers, ["attach", "advertise", "request 2 at 3A", "reject"]);
 
         analysis.Findings.Single(finding => finding.Rule == "request-beyond-offered-current").Should().Match<Findings.Finding>(
-            finding => finding.Verdict == null && finding.Detail.Contains("partner"));
+            finding => finding.Verdict == null && finding.Detail.Text().Contains("partner"));
     }
 
     // 6.4.1.2.4.1.1: within the PPS object nothing is rejected, whatever the power; below 1 A it should be (7.1.4.2.2).

@@ -23,7 +23,7 @@ internal static class RuleRun
         int count = CapabilityChecker.ReadObjects(view, [], objects);
         FindingLog log = new() { File = "fixture" };
         string[] told = facts.Split(' ', StringSplitOptions.RemoveEmptyEntries);
-        Advertisement list = new(0, 1, view.Header.Kind, view.Header, headerKnown, [.. objects.AsSpan(0, count)], [], 0, null, "")
+        Advertisement list = new(0, 1, view.Header.Kind, view.Header, headerKnown, [.. objects.AsSpan(0, count)], [], 0, null, PdpBasis.None)
         {
             InEprMode = told.Contains("epr-mode") ? true : null,
             AfterContract = told.Contains("contract"),
@@ -62,12 +62,12 @@ internal static class RuleRun
                 _ when fact.StartsWith("declared=", StringComparison.Ordinal) => evidence with
                 {
                     Pdp = Power.FromMilliwatts(int.Parse(fact[9..], CultureInfo.InvariantCulture) * 1000),
-                    PdpBasis = SourceEvidence.Declared,
+                    PdpBasis = PdpBasis.Declared,
                 },
                 _ when fact.StartsWith("pdp=", StringComparison.Ordinal) => evidence with
                 {
                     Pdp = Power.FromMilliwatts(int.Parse(fact[4..], CultureInfo.InvariantCulture) * 1000),
-                    PdpBasis = "printed",
+                    PdpBasis = PdpBasis.Printed,
                 },
                 _ when EditionNames.TryParse(fact, out Editions edition) => evidence with { Editions = edition },
                 _ => throw new ArgumentException($"\"{fact}\" is no fact of a fixture.", nameof(facts)),

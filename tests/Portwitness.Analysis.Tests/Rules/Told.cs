@@ -52,6 +52,6 @@ internal static class Told
     private static string Line(Finding finding) => string.Join(" | ", new[]
     {
         finding.Rule, finding.Severity.ToString().ToLowerInvariant(), $"{finding.Verdict}", finding.Title, finding.Clause,
-        finding.Detail, finding.Expected, finding.Observed, finding.NextStep,
+        finding.Detail.Text(), finding.Expected.Text(), finding.Observed.Text(), finding.NextStep.Text(),
     }.Select(part => part.ReplaceLineEndings(" / ")));
 }

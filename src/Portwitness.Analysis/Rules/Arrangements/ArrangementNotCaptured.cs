@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Arrangements;
@@ -39,16 +40,16 @@ public sealed class ArrangementNotCaptured : ArrangementRule
             OfferGroup[] known = [.. orders.Where(order => order.OrderKnown)];
             if (missing.Length > 0)
             {
-                string some = missing.Length < ports.Length ? $", {string.Join(" and ", ports.Except(missing))} of it {(ports.Length - missing.Length == 1 ? "was" : "were")}" : "";
+                Phrase some = missing.Length < ports.Length ? Phrase.Of($", {Phrase.JoinNames(" and ", ports.Except(missing))} of it {(ports.Length - missing.Length == 1 ? "was" : "were")}") : "";
                 Report(
-                    hits, printed, new Hit(Verdict.CannotTell, $"{together} is printed, and {string.Join(" and ", missing)} in it {(missing.Length == 1 ? "was" : "were")} not captured{some}.")
+                    hits, printed, new Hit(Verdict.CannotTell, $"{together} is printed, and {Phrase.JoinNames(" and ", missing)} in it {(missing.Length == 1 ? "was" : "were")} not captured{some}.")
                     {
                         Observed = "no capture", NextStep = NextSteps.CaptureInOrder(printed.Ports),
                     });
             }
             else if (ports.Length > 1 && known.Length < 2)
             {
-                string how = known.Length == 0 ? "in an attach order that is not stated" : $"in one attach order only ({known[0].Text})";
+                Phrase how = known.Length == 0 ? "in an attach order that is not stated" : Phrase.Of($"in one attach order only ({known[0].Text})");
                 string[] other = known.Length == 0 || !known[0].IsInOrder(printed.Ports)
                     ? [.. printed.Ports] : [printed.Ports[^1], .. printed.Ports.Take(printed.Ports.Length - 1)];
                 Report(

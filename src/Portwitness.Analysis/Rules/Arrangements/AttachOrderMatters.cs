@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Rules.Arrangements;
 
@@ -52,12 +53,12 @@ public sealed class AttachOrderMatters : ArrangementRule
             string[] differing = [.. ports.Where(port => Differs([.. known.Select(order => order.OfferOf(port)).OfType<PortOffer>()]))];
             if (differing.Length > 0)
             {
-                string seen = string.Join("; ", known.Take(MostNamed).Select(order =>
-                    $"{order.Text}: {string.Join(", ", order.Offers.Where(offer => differing.Contains(offer.Port)).Select(Text))}"));
+                Phrase seen = Phrase.Join("; ", known.Take(MostNamed).Select(order =>
+                    Phrase.Of($"{order.Text}: {Phrase.Join(", ", order.Offers.Where(offer => differing.Contains(offer.Port)).Select(Text))}")));
                 PortOffer last = known.Select(order => order.OfferOf(differing[0])).OfType<PortOffer>().Last();
                 hits.Report(
                     this,
-                    new Hit(default, $"What {string.Join(" and ", differing)} offer{(differing.Length == 1 ? "s" : "")} goes by the attach order. {seen}.")
+                    new Hit(default, $"What {Phrase.JoinNames(" and ", differing)} offer{(differing.Length == 1 ? "s" : "")} goes by the attach order. {seen}.")
                     {
                         IsNote = true,
                     },
@@ -70,5 +71,5 @@ public sealed class AttachOrderMatters : ArrangementRule
         Math.Abs(offer.LargestPowerMilliwatts - offers[0].LargestPowerMilliwatts) > SharingJudgement.RoundingMilliwatts
         || OfferChange.Between(offers[0], offer).Any(change => change.Kind is OfferChangeKind.Lost or OfferChangeKind.Added));
 
-    private static string Text(PortOffer offer) => $"{offer.Port} up to {OfferHistory.PowerText(offer)} ({offer.Place})";
+    private static Phrase Text(PortOffer offer) => $"{offer.Port} up to {OfferHistory.PowerText(offer)} ({offer.Place})";
 }

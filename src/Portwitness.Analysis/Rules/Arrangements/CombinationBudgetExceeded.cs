@@ -82,7 +82,7 @@ public sealed class CombinationBudgetExceeded : ArrangementRule
                     $"With {largest.Text}, {PowerRules.Watts(largest.SumMilliwatts)} are offered together, more than in any other arrangement "
                     + $"({next.Text}: {PowerRules.Watts(next.SumMilliwatts)}), and no total is printed. Whether the supply carries it shows only under load.")
                 {
-                    IsNote = true, Observed = PowerRules.Watts(largest.SumMilliwatts),
+                    IsNote = true, Observed = $"{PowerRules.Watts(largest.SumMilliwatts)}",
                 },
                 ProductPlace.Of(largest.Offers[0]) with { Port = "" });
         }

@@ -3,6 +3,7 @@ using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
@@ -81,8 +82,8 @@ public sealed class GuaranteedPortReduced : ArrangementRule
                 settled ? Verdict.Fails : Verdict.CannotTell,
                 $"{row.Port} calls itself guaranteed with {PowerRules.Watts(maximum)}; with {string.Join(", then ", row.Offer.InUse)} it is offered {PowerRules.Watts(row.Milliwatts)}.")
             {
-                Expected = PowerRules.Watts(maximum), Observed = PowerRules.Watts(row.Milliwatts),
-                NextStep = settled ? null : $"Capture {row.Port} alone and beside others over one cable: the cable, or heat, may be the reason.",
+                Expected = $"{PowerRules.Watts(maximum)}", Observed = $"{PowerRules.Watts(row.Milliwatts)}",
+                NextStep = settled ? null : Phrase.Of($"Capture {row.Port} alone and beside others over one cable: the cable, or heat, may be the reason."),
             },
             ProductPlace.Of(row.Offer));
     }

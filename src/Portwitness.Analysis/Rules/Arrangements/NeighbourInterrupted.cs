@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Rules.Arrangements;
 
@@ -44,7 +45,7 @@ public sealed class NeighbourInterrupted : ArrangementRule
     {
         foreach (Transition one in product.Transitions.Where(one => one.IsInterrupted))
         {
-            string nextStep = one.IsAfterHardReset
+            Phrase nextStep = one.IsAfterHardReset
                 ? "Capture with an instrument that shows which side sends the Hard Reset, and with another device at the port."
                 : one.Interruption is { SingleSample: true } ? "Sample VBUS more often, at least every millisecond: a single sample may be a misreading."
                 : one.Interruption is { Overloaded: true } ? "Capture again with a load within the contract."
@@ -52,11 +53,11 @@ public sealed class NeighbourInterrupted : ArrangementRule
                 : one.UncertaintyUs > 0 ? "Record both ports on one clock: in one file, or with \"with\" and \"offset\" in the product file." : "";
             hits.Report(
                 this,
-                new Hit(nextStep.Length == 0 ? Verdict.Fails : Verdict.CannotTell, Text(one))
+                new Hit(nextStep.IsEmpty ? Verdict.Fails : Verdict.CannotTell, Text(one))
                 {
                     Expected = "VBUS stays within the contract while less is offered, asked for and granted",
-                    Observed = one.Interruption is { } lost ? $"{InterruptionText.Duration(lost)}, down to {InterruptionText.Depth(lost)}"
-                        : one.VbusOffUs is { } off ? one.VbusOnUs is { } on ? $"VBUS gone for {InterruptionText.Milliseconds(on - off)}" : "VBUS gone"
+                    Observed = one.Interruption is { } lost ? Phrase.Of($"{InterruptionText.Duration(lost)}, down to {InterruptionText.Depth(lost)}")
+                        : one.VbusOffUs is { } off ? one.VbusOnUs is { } on ? Phrase.Of($"VBUS gone for {InterruptionText.Milliseconds(on - off)}") : "VBUS gone"
                         : "a Hard Reset; VBUS was not measured",
                     NextStep = nextStep,
                 },
@@ -64,34 +65,34 @@ public sealed class NeighbourInterrupted : ArrangementRule
         }
     }
 
-    private static string Text(Transition one)
+    private static Phrase Text(Transition one)
     {
-        string when = $"Something was {(one.Attached ? "attached to" : "detached from")} {one.Neighbour} at {InterruptionText.Seconds(one.AtUs)}"
-            + (one.UncertaintyUs > 0 ? $", give or take {InterruptionText.Milliseconds(one.UncertaintyUs)}" : "");
-        string next = one.ReadyUs is { } ready
-            ? $" The next contract was reached {InterruptionText.Milliseconds(ready - one.AtUs)} after that." : " No other contract was seen.";
+        Phrase when = Phrase.Of($"Something was {(one.Attached ? "attached to" : "detached from")} {one.Neighbour} at {InterruptionText.Seconds(one.AtUs)}")
+            + (one.UncertaintyUs > 0 ? Phrase.Of($", give or take {InterruptionText.Milliseconds(one.UncertaintyUs)}") : "");
+        Phrase next = one.ReadyUs is { } ready
+            ? Phrase.Of($" The next contract was reached {InterruptionText.Milliseconds(ready - one.AtUs)} after that.") : " No other contract was seen.";
         if (one.Interruption is not { } lost)
         {
-            string vbus = one.VbusOffUs is { } off ? VbusEvents(one, off) : "VBUS was not measured";
+            Phrase vbus = one.VbusOffUs is { } off ? VbusEvents(one, off) : "VBUS was not measured";
             if (one.HardResetUs is not { } sent)
             {
                 return $"{when}. {vbus}, without a Hard Reset.{next}";
             }
 
-            string gone = one.ReadyUs is { } back ? $" {one.Port} was without a contract for {InterruptionText.Milliseconds(back - sent)}." : next;
+            Phrase gone = one.ReadyUs is { } back ? Phrase.Of($" {one.Port} was without a contract for {InterruptionText.Milliseconds(back - sent)}.") : next;
             return $"{when}. A Hard Reset of {one.Port} followed at {InterruptionText.Seconds(sent)}; {vbus}.{gone}";
         }
 
-        string how = lost.HardResetUs is not { } reset ? "without a Hard Reset"
-            : lost.AfterHardReset ? $"after a Hard Reset at {InterruptionText.Seconds(reset)}"
+        Phrase how = lost.HardResetUs is not { } reset ? "without a Hard Reset"
+            : lost.AfterHardReset ? Phrase.Of($"after a Hard Reset at {InterruptionText.Seconds(reset)}")
             : $"and a Hard Reset followed at {InterruptionText.Seconds(reset)}";
-        return $"{when}. VBUS of {one.Port} left its contract ({lost.Contract}) at {InterruptionText.Seconds(lost.StartUs)} for "
+        return $"{when}. VBUS of {one.Port} left its contract ({lost.Contract?.Text}) at {InterruptionText.Seconds(lost.StartUs)} for "
             + $"{InterruptionText.Duration(lost)}, down to {InterruptionText.Depth(lost)}, {how}"
             + $"{(lost.EndUs is null ? "; it did not come back in the capture" : "")}.{next}";
     }
 
     // Events tell when the receiver noticed, which is not to the millisecond when VBUS went.
-    private static string VbusEvents(Transition one, long offUs) => one.VbusOnUs is { } on
-        ? $"VBUS of {one.Port} was found gone at {InterruptionText.Seconds(offUs)} and present again {InterruptionText.Milliseconds(on - offUs)} later"
+    private static Phrase VbusEvents(Transition one, long offUs) => one.VbusOnUs is { } on
+        ? Phrase.Of($"VBUS of {one.Port} was found gone at {InterruptionText.Seconds(offUs)} and present again {InterruptionText.Milliseconds(on - offUs)} later")
         : $"VBUS of {one.Port} was found gone at {InterruptionText.Seconds(offUs)}, and not present again";
 }

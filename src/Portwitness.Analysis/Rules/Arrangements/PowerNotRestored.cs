@@ -3,6 +3,8 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Rules.Arrangements;
 
@@ -69,17 +71,17 @@ public sealed class PowerNotRestored : ArrangementRule
 
     private void Report(Transition one, int expected, long took, bool isBack, IProductHitSink hits)
     {
-        string after = InterruptionText.Milliseconds(took);
-        string now = PowerRules.Watts(one.AfterMilliwatts ?? 0);
+        Duration after = InterruptionText.Milliseconds(took);
+        Power now = PowerRules.Watts(one.AfterMilliwatts ?? 0);
         hits.Report(
             this,
             new Hit(
                 Verdict.CannotTell,
-                $"{one.Neighbour} was detached at {InterruptionText.Seconds(one.AtUs)}. {one.Port} was offered {PowerRules.Watts(one.BeforeMilliwatts!.Value)} "
-                + (isBack ? $"and got more only after {after}." : $"and is still offered no more than {now} after {after}."))
+                Phrase.Of($"{one.Neighbour} was detached at {InterruptionText.Seconds(one.AtUs)}. {one.Port} was offered {PowerRules.Watts(one.BeforeMilliwatts!.Value)} ")
+                + (isBack ? Phrase.Of($"and got more only after {after}.") : $"and is still offered no more than {now} after {after}."))
             {
                 Expected = $"{PowerRules.Watts(expected)} within {InterruptionText.Milliseconds(WaitUs)} (common practice)",
-                Observed = isBack ? after : now,
+                Observed = isBack ? Phrase.Of($"{after}") : $"{now}",
                 NextStep = "Repeat it with a device that sets Capability Mismatch: a source may wait until somebody wants more.",
             },
             new ProductPlace(one.Port, one.InUse) { File = one.File, TimeUs = one.AtUs });

@@ -4,6 +4,7 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;
 using Portwitness.Labels;
@@ -87,7 +88,7 @@ public sealed class PresentPdpInconsistent : ArrangementRule
                     $"The sink said at {InterruptionText.Seconds(readyUs)} that it wants more. Port Present PDP is {stated.Info.PresentPdp}, "
                     + $"and no more than {PowerRules.Watts(offered)} was offered in the two seconds that followed.")
                 {
-                    Expected = $"a new list, up to {stated.Info.PresentPdp}", Observed = PowerRules.Watts(offered),
+                    Expected = $"a new list, up to {stated.Info.PresentPdp}", Observed = $"{PowerRules.Watts(offered)}",
                     NextStep = settled ? null : SourceEvidence.EditionNextStep,
                 },
                 PlaceOf(capture, stated));
@@ -106,7 +107,7 @@ public sealed class PresentPdpInconsistent : ArrangementRule
                 this,
                 new Hit(
                     default,
-                    $"With {string.Join(" and ", stated.Place.InUse)} in use {capture.Port} says that it can give {present}; \"{printed.Text}\" prints {power} for it.")
+                    $"With {Phrase.JoinNames(" and ", stated.Place.InUse)} in use {capture.Port} says that it can give {present}; \"{printed.Text}\" prints {power} for it.")
                 {
                     IsNote = true, LabelLine = printed.At.Line, Expected = $"{power}", Observed = $"Port Present PDP {present}",
                 },

@@ -64,7 +64,7 @@ public sealed class RenegotiationSlow : ArrangementRule
                         + $"was attached; it was offered otherwise after {InterruptionText.Milliseconds(one.ListUs!.Value - one.AtUs)}.")
                     {
                         Expected = $"within {InterruptionText.Milliseconds(usual)} (common practice)",
-                        Observed = InterruptionText.Milliseconds(took),
+                        Observed = $"{InterruptionText.Milliseconds(took)}",
                         NextStep = "Repeat it with another device at the port: a sink may be slow, too.",
                     },
                     new ProductPlace(one.Port, one.InUse) { File = one.File, TimeUs = one.AtUs, MessageIndex = one.MessageIndex });

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
@@ -55,7 +56,7 @@ public sealed class CableIdentityInconsistent : CableRule
         if (!answer.IsCable && answer.Id.ProductTypeCode != CableAnswer.VconnPoweredDevice)
         {
             Note(hits, "The answer names no kind of cable (Table 6.33).", "passive cable, active cable or VCONN-powered device",
-                answer.Id.ProductTypeName(answer.Sop));
+                $"{answer.Id.ProductTypeName(answer.Sop)}");
         }
         else if (answer.IsCable && answer.Vdo is null)
         {
@@ -119,13 +120,13 @@ public sealed class CableIdentityInconsistent : CableRule
             && current.Milliamperes != milliamperes)
         {
             Doubt(hits, "Header and marker disagree on the cable's current; the marker is believed.", $"{milliamperes / 1000} A, as stated",
-                current.ToString(), CheckTheHeader);
+                $"{current}", CheckTheHeader);
         }
 
         if (stated?.Epr is { } epr && answer is { IsR3: true, Vdo: not null } && epr != answer.SuitsEpr)
         {
             Doubt(hits, "Header and marker disagree on EPR; the marker is believed.", epr ? "an EPR cable, as stated" : "no EPR cable, as stated",
-                answer.SuitsEpr ? "50 V, 5 A and EPR" : $"a marker without {answer.LackedForEpr()}", CheckTheHeader);
+                answer.SuitsEpr ? "50 V, 5 A and EPR" : Phrase.Of($"a marker without {answer.LackedForEpr()}"), CheckTheHeader);
         }
 
         if (stated?.Captive is { } captive && answer.IsR3 && answer.Vdo is { PlugCode: 2 or 3 } && captive != answer.SaysCaptive)
@@ -142,8 +143,8 @@ public sealed class CableIdentityInconsistent : CableRule
             return;
         }
 
-        string was = Said(before);
-        string now = Said(answer);
+        Phrase was = Said(before);
+        Phrase now = Said(answer);
         if (was != now)
         {
             Doubt(hits, before.Sop == answer.Sop
@@ -159,14 +160,14 @@ public sealed class CableIdentityInconsistent : CableRule
         }
     }
 
-    private static string Said(CableAnswer answer) =>
-        $"{answer.Id.ProductTypeName(answer.Sop)}, {answer.Current?.ToString() ?? "no current"}"
-        + (answer.IsR3 ? $", {answer.Vdo!.Value.MaximumVbus}{(answer.Vdo.Value.EprCapable ? ", EPR" : "")}" : "")
+    private static Phrase Said(CableAnswer answer) =>
+        Phrase.Of($"{answer.Id.ProductTypeName(answer.Sop)}, {(answer.Current is { } current ? Phrase.Of($"{current}") : "no current")}")
+        + (answer.IsR3 ? Phrase.Of($", {answer.Vdo!.Value.MaximumVbus}{(answer.Vdo.Value.EprCapable ? Phrase.Of(", EPR") : "")}") : "")
         + $", vendor 0x{answer.Id.VendorId:X4}";
 
-    private void Doubt(IHitSink hits, string detail, string expected, string observed, string? nextStep = UseAnother) => hits.Report(
+    private void Doubt(IHitSink hits, Phrase detail, Phrase expected, Phrase observed, string? nextStep = UseAnother) => hits.Report(
         this, new Hit(Verdict.CannotTell, detail) { Expected = expected, Observed = observed, NextStep = nextStep });
 
-    private void Note(IHitSink hits, string detail, string expected, string observed) => hits.Report(
+    private void Note(IHitSink hits, Phrase detail, Phrase expected, Phrase observed) => hits.Report(
         this, new Hit(Verdict.CannotTell, detail) { Expected = expected, Observed = observed, IsNote = true });
 }

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis.Rules.Cables;
@@ -56,17 +57,17 @@ public sealed class EprEnteredWithoutEprCable : CableRule
         hits.Report(this, new Hit(proved ? Verdict.Fails : Verdict.CannotTell, Detail(seen, statedOther))
         {
             Expected = "a marker that says 50 V, 5 A and EPR",
-            Observed = seen.Answer is { } said ? $"a marker without {said.LackedForEpr()}"
+            Observed = seen.Answer is { } said ? Phrase.Of($"a marker without {said.LackedForEpr()}")
                 : seen.Inquiry == CableInquiry.NotAsked ? "not asked"
                 : "no identity",
             NextStep = proved ? null : CaptureTheQuestion,
         });
     }
 
-    private static string Detail(CableCase seen, bool statedOther) => seen switch
+    private static Phrase Detail(CableCase seen, bool statedOther) => seen switch
     {
         { Answer: { IsR3: false } } => "EPR mode was entered; the marker answered in the words of R2.0, which have no EPR bit.",
-        { Answer: { } answer } => $"EPR mode was entered although the cable's marker lacks {answer.LackedForEpr()}.",
+        { Answer: { } answer } => Phrase.Of($"EPR mode was entered although the cable's marker lacks {answer.LackedForEpr()}."),
         _ when statedOther => "EPR mode was entered although the capture's header says that the cable is not for it; no marker was seen.",
         { SinceAttach: true, RecordsSopPrime: true, Inquiry: CableInquiry.NotAsked } =>
             "EPR mode was entered, and since the attach the cable was not asked.",

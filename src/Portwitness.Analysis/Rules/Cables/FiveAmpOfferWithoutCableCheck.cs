@@ -1,6 +1,8 @@
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Rules.Cables;
 
@@ -47,7 +49,7 @@ public sealed class FiveAmpOfferWithoutCableCheck : CableRule
         bool proved = seen.SinceAttach && seen.RecordsSopPrime == true && seen.Inquiry != CableInquiry.Unclear
             && (seen.Editions & (Editions.R10 | Editions.R20)) == 0
             && !(asked && statedFor5A);
-        hits.Report(this, new Hit(proved ? Verdict.Fails : Verdict.CannotTell, Detail(seen, current.ToString()))
+        hits.Report(this, new Hit(proved ? Verdict.Fails : Verdict.CannotTell, Detail(seen, current))
         {
             Position = position,
             Expected = "a marker that says 5 A, in its answer to Discover Identity on SOP'",
@@ -61,9 +63,9 @@ public sealed class FiveAmpOfferWithoutCableCheck : CableRule
         });
     }
 
-    private static string Detail(CableCase seen, string current) => seen.Inquiry switch
+    private static Phrase Detail(CableCase seen, Current current) => seen.Inquiry switch
     {
-        CableInquiry.Unanswered => $"{current} is offered although the cable did not answer; such a cable carries 3 A.",
+        CableInquiry.Unanswered => Phrase.Of($"{current} is offered although the cable did not answer; such a cable carries 3 A."),
         CableInquiry.Unclear => $"{current} is offered; what the cable said cannot be read.",
         _ when !seen.SinceAttach =>
             $"{current} is offered; the capture begins after the attach and does not show whether the cable was asked.",

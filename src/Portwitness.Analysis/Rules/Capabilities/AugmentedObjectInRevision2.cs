@@ -42,11 +42,11 @@ public sealed class AugmentedObjectInRevision2 : CapabilityRule
             if (offered.KindIsKnown && offered.Kind.IsAugmented())
             {
                 hits.Report(this, new Hit(
-                    Verdict.CannotTell, $"{offered.ToText()} stands in a message of Revision 2.0.")
+                    Verdict.CannotTell, $"{offered} stands in a message of Revision 2.0.")
                 {
                     Position = offered.Position,
                     Expected = "fixed, battery and variable objects",
-                    Observed = offered.ToText(),
+                    Observed = offered.ToPhrase(),
                     NextStep = "Capture with a device of Revision 3, and compare.",
                 });
                 return;

@@ -50,7 +50,7 @@ public sealed class AvsObjectRepeated : CapabilityRule
         if (first is { } earlier)
         {
             Verdict verdict = list.Evidence.SettleAmong(known, Editions.R32) ?? Verdict.CannotTell;
-            string kind = offered.Kind.ToText();
+            PowerObjectKind kind = offered.Kind;
             hits.Report(this, new Hit(verdict, $"Objects {earlier.Position} and {offered.Position} are both {kind}.")
             {
                 Position = offered.Position,

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
@@ -52,11 +53,11 @@ public sealed class CapabilitiesChanged : PortRule
     // Flags and limits that the short text of an object leaves out are named.
     private void Report(Advertisement before, Advertisement now, IPlacedHitSink hits)
     {
-        (string was, string @is) = (Text(before), Text(now));
-        string? fields = was == @is ? ChangedFields.Text(before.Objects, now.Objects) : null;
+        (Phrase was, Phrase @is) = (Text(before), Text(now));
+        Phrase? fields = was == @is ? ChangedFields.Text(before.Objects, now.Objects) : null;
         hits.Report(
             this,
-            new Hit(default, fields is null ? $"Before: {was}. Now: {@is}." : $"Offered before and now: {was}. Changed: {fields}.")
+            new Hit(default, fields is null ? Phrase.Of($"Before: {was}. Now: {@is}.") : $"Offered before and now: {was}. Changed: {fields}.")
             {
                 Expected = was,
                 Observed = fields is null ? @is : fields,
@@ -65,5 +66,5 @@ public sealed class CapabilitiesChanged : PortRule
             PortStatements.PlaceOf(now));
     }
 
-    private static string Text(Advertisement list) => string.Join(", ", list.Objects.Select(offered => offered.ToText()));
+    private static Phrase Text(Advertisement list) => Phrase.Join(", ", list.Objects.Select(static offered => offered.ToPhrase()));
 }

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;
 
@@ -42,14 +43,14 @@ public sealed class CurrentAbove3AWithout5ACable : CapabilityRule
                 hits.Report(this, new Hit(
                     known ? Verdict.Fails : Verdict.CannotTell,
                     known
-                        ? $"{offered.ToText()} is offered although the cable carries 3 A."
+                        ? Phrase.Of($"{offered} is offered although the cable carries 3 A.")
                         : list.Evidence.Cable == CableEvidence.ThreeAmpere
-                            ? $"{offered.ToText()} needs a 5 A cable; the list may say what the source could give over one."
-                            : $"{offered.ToText()} needs a 5 A cable; the capture does not show which cable was used.")
+                            ? Phrase.Of($"{offered} needs a 5 A cable; the list may say what the source could give over one.")
+                            : $"{offered} needs a 5 A cable; the capture does not show which cable was used.")
                 {
                     Position = offered.Position,
                     Expected = "at most 3 A, or a cable whose marker says 5 A",
-                    Observed = current.ToString(),
+                    Observed = $"{current}",
                     NextStep = known
                         ? null
                         : "State the cable in the capture's header, or capture the cable's answer to Discover Identity.",

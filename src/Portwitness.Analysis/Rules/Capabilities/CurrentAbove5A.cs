@@ -28,11 +28,11 @@ public sealed class CurrentAbove5A : CapabilityRule
         {
             if (offered.MaximumCurrent() is { } current && current.Milliamperes > PowerRules.ConnectorMilliamperes)
             {
-                hits.Report(this, new Hit(Verdict.Fails, $"{offered.ToText()} is more than a connector carries.")
+                hits.Report(this, new Hit(Verdict.Fails, $"{offered} is more than a connector carries.")
                 {
                     Position = offered.Position,
                     Expected = "at most 5 A",
-                    Observed = current.ToString(),
+                    Observed = $"{current}",
                 });
             }
         }

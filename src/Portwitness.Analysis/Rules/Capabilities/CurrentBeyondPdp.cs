@@ -28,7 +28,7 @@ public sealed class CurrentBeyondPdp : PdpRule
     private protected override PowerBreachKind Kind => PowerBreachKind.BeyondPdp;
 
     private protected override Hit Describe(in CapabilityList list, PowerBreach breach) => new(
-        default, $"{list.Objects[breach.Position - 1].ToText()} is more than a source of {list.Power} may offer.")
+        default, $"{list.Objects[breach.Position - 1]} is more than a source of {list.Power} may offer.")
     {
         Expected = $"at most {breach.ExpectedText}",
         Observed = breach.ObservedText,

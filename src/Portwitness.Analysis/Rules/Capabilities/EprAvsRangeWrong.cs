@@ -50,7 +50,7 @@ public sealed class EprAvsRangeWrong : CapabilityRule
             bool right = low.Millivolts == Beginning && PowerRules.EprNormativeMillivolts.Contains(high.Millivolts);
             if (!right || !MayEndAt(list, high.Millivolts))
             {
-                hits.Report(this, new Hit(verdict, $"{offered.ToText()} is not the range of a source of {list.Power}.")
+                hits.Report(this, new Hit(verdict, $"{offered} is not the range of a source of {list.Power}.")
                 {
                     Position = offered.Position,
                     Expected = $"15 V to {PowerRules.Volts(PowerRules.EprAvsEnd(list.Power.PdpMilliwatts))}",
@@ -66,7 +66,7 @@ public sealed class EprAvsRangeWrong : CapabilityRule
     private static bool MayEndAt(in CapabilityList list, int end)
     {
         int expected = PowerRules.EprAvsEnd(list.Power.PdpMilliwatts);
-        if (list.Power.Basis != PowerFit.Derived || end <= expected)
+        if (list.Power.Basis != PdpBasis.Derived || end <= expected)
         {
             return list.Power.PdpMilliwatts == 0 || end == expected;
         }

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
@@ -43,7 +44,7 @@ public sealed class EprFlagInconsistent : PortRule
     {
         bool offersEpr = port.Lists.Any(list => list.Message == MessageKind.EPRSourceCapabilities
             && EprPowerFitter.HasEprObjects(list.Objects.AsSpan()));
-        (bool Epr, string Statement)? declared = Declared(port);
+        (bool Epr, Phrase Statement)? declared = Declared(port);
         foreach (Advertisement list in port.Lists)
         {
             if (!list.ShowsRevision3() || list.FirstFixed() is not { } first || !first.Knows(FixedSourceSupply.EprCapableField)
@@ -65,7 +66,7 @@ public sealed class EprFlagInconsistent : PortRule
                 {
                     Report(
                         hits, list, Verdict.Fails, $"{stated.Statement}, which is {(stated.Epr ? "an" : "no")} EPR source.",
-                        stated.Epr ? $"set above {Electrical.SprMaximumPdp}" : $"clear up to {Electrical.SprMaximumPdp}",
+                        stated.Epr ? Phrase.Of($"set above {Electrical.SprMaximumPdp}") : $"clear up to {Electrical.SprMaximumPdp}",
                         flag ? "set" : "clear");
                 }
             }
@@ -79,7 +80,7 @@ public sealed class EprFlagInconsistent : PortRule
     }
 
     // Source_Info states the port's maximum, Source_Capabilities_Extended an EPR rating that is 0 for an SPR source (Table 6.54).
-    private static (bool Epr, string Statement)? Declared(PortStatements port)
+    private static (bool Epr, Phrase Statement)? Declared(PortStatements port)
     {
         if (port.Infos.FirstOrDefault(stated => stated.Info.MaximumPdp.Milliwatts > 0) is { Info.MaximumPdp: var maximum })
         {
@@ -125,7 +126,7 @@ public sealed class EprFlagInconsistent : PortRule
     }
 
     private void Report(
-        IPlacedHitSink hits, Advertisement list, Verdict verdict, string detail, string expected, string observed) => hits.Report(
+        IPlacedHitSink hits, Advertisement list, Verdict verdict, Phrase detail, Phrase expected, Phrase observed) => hits.Report(
         this,
         new Hit(verdict, detail)
         {

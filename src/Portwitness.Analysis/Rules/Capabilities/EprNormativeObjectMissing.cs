@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 
@@ -31,9 +32,9 @@ public sealed class EprNormativeObjectMissing : PdpRule
     private protected override Hit Describe(in CapabilityList list, PowerBreach breach) => new(
         default, $"A source of {list.Power} offers {What(breach)}; this list does not.")
     {
-        Expected = breach.Millivolts == 0 ? "EPR AVS" : $"fixed {What(breach)}, at least {breach.ExpectedText}",
+        Expected = breach.Millivolts == 0 ? "EPR AVS" : Phrase.Of($"fixed {What(breach)}, at least {breach.ExpectedText}"),
         Observed = "not offered",
     };
 
-    private static string What(PowerBreach breach) => breach.Millivolts == 0 ? "EPR AVS" : PowerRules.Volts(breach.Millivolts);
+    private static Phrase What(PowerBreach breach) => breach.Millivolts == 0 ? "EPR AVS" : Phrase.Of($"{PowerRules.Volts(breach.Millivolts)}");
 }

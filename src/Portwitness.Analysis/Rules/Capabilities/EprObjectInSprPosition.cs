@@ -33,11 +33,11 @@ public sealed class EprObjectInSprPosition : CapabilityRule
                 || (list.IsEpr && offered.Is(PowerObjectKind.Fixed) && offered.HighestVoltage() > Electrical.SprMaximumFixed);
             if (offered.Position < MessageLimits.FirstEprPosition && isEprObject)
             {
-                hits.Report(this, new Hit(Verdict.Fails, $"{offered.ToText()} stands at position {offered.Position}.")
+                hits.Report(this, new Hit(Verdict.Fails, $"{offered} stands at position {offered.Position}.")
                 {
                     Position = offered.Position,
                     Expected = "EPR objects at position 8 and behind",
-                    Observed = offered.ToText(),
+                    Observed = offered.ToPhrase(),
                 });
             }
         }

@@ -55,17 +55,17 @@ public sealed class EprPositionsDifferFromSpr : PortRule
 
             OfferedObject inEpr = At(epr, position);
             OfferedObject inSpr = At(spr, position);
-            bool onlyAmount = inEpr.VoltageText() == inSpr.VoltageText();
+            bool onlyAmount = inEpr.VoltagePhrase() == inSpr.VoltagePhrase();
             bool mayHaveChanged = onlyAmount || port.EvidenceFor(epr).Sharing != PowerSharing.None;
             hits.Report(
                 this,
                 new Hit(
                     mayHaveChanged ? Verdict.CannotTell : Verdict.Fails,
-                    $"Position {position} is {inEpr.ToText()} in {epr.Message} and {inSpr.ToText()} in {spr.Message}.")
+                    $"Position {position} is {inEpr} in {epr.Message} and {inSpr} in {spr.Message}.")
                 {
                     Position = position,
-                    Expected = inSpr.ToText(),
-                    Observed = inEpr.ToText(),
+                    Expected = inSpr.ToPhrase(),
+                    Observed = inEpr.ToPhrase(),
                     NextStep = mayHaveChanged ? "Capture Source_Capabilities right before and after EPR_Source_Capabilities." : null,
                 },
                 PortStatements.PlaceOf(epr));

@@ -35,6 +35,6 @@ public sealed class EprVoltageBeyondPdp : PdpRule
             + $"{PowerRules.Watts(PowerRules.NormativeAbove(breach.Millivolts) ?? 0)}; this one has {list.Power}.")
     {
         Expected = $"at most {PowerRules.Volts(PowerRules.EprAvsEnd(list.Power.PdpMilliwatts))}",
-        Observed = PowerRules.Volts(breach.Millivolts),
+        Observed = $"{PowerRules.Volts(breach.Millivolts)}",
     };
 }

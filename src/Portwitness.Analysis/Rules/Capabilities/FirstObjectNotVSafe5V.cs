@@ -34,11 +34,11 @@ public sealed class FirstObjectNotVSafe5V : CapabilityRule
         if (first.Kind != PowerObjectKind.Fixed || (first.Knows(FixedSourceSupply.VoltageField)
             && first.AsSource().AsFixed().Voltage != Electrical.Safe5V))
         {
-            hits.Report(this, new Hit(Verdict.Fails, $"The list begins with {first.ToText()}.")
+            hits.Report(this, new Hit(Verdict.Fails, $"The list begins with {first}.")
             {
                 Position = 1,
                 Expected = "fixed 5 V",
-                Observed = first.ToText(),
+                Observed = first.ToPhrase(),
             });
         }
     }

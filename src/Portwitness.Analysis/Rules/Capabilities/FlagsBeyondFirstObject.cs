@@ -39,7 +39,7 @@ public sealed class FlagsBeyondFirstObject : CapabilityRule
             uint set = offered.Raw & offered.Known & FlagBits;
             if (set != 0)
             {
-                hits.Report(this, new Hit(verdict, $"{offered.ToText()} carries flags of the first object.")
+                hits.Report(this, new Hit(verdict, $"{offered} carries flags of the first object.")
                 {
                     Position = offered.Position,
                     Expected = "bits 29 to 23 zero",

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 
 namespace Portwitness.Analysis.Rules.Capabilities;
@@ -26,12 +27,12 @@ public sealed class NormativeCurrentTooLow : PdpRule
 
     private protected override Hit Describe(in CapabilityList list, PowerBreach breach) => new(
         default,
-        $"A source of {list.Power} owes {breach.ExpectedText} at {Where(breach)}"
+        Phrase.Of($"A source of {list.Power} owes {breach.ExpectedText} at {Where(breach)}")
         + (breach.HiddenByCable ? "; over a 3 A cable it would offer 3 A." : "."))
     {
         Expected = $"at least {breach.ExpectedText}",
         Observed = breach.ObservedText,
     };
 
-    private static string Where(PowerBreach breach) => breach.Millivolts == 0 ? "EPR AVS" : PowerRules.Volts(breach.Millivolts);
+    private static Phrase Where(PowerBreach breach) => breach.Millivolts == 0 ? "EPR AVS" : Phrase.Of($"{PowerRules.Volts(breach.Millivolts)}");
 }

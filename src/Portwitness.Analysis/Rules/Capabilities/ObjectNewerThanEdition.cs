@@ -45,11 +45,11 @@ public sealed class ObjectNewerThanEdition : CapabilityRule
             }
 
             Verdict verdict = open == Editions.R30 ? Verdict.Fails : Verdict.CannotTell;
-            hits.Report(this, new Hit(verdict, $"{offered.ToText()} stands in a list of {open.ToText()}, which does not know this kind.")
+            hits.Report(this, new Hit(verdict, $"{offered} stands in a list of {open}, which does not know this kind.")
             {
                 Position = offered.Position,
-                Expected = $"kinds of {open.ToText()}",
-                Observed = offered.ToText(),
+                Expected = $"kinds of {open}",
+                Observed = offered.ToPhrase(),
                 NextStep = verdict == Verdict.CannotTell
                     ? "Capture the source's Revision message, which says the edition that it follows."
                     : null,

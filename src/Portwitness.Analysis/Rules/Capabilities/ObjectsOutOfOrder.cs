@@ -37,12 +37,12 @@ public sealed class ObjectsOutOfOrder : CapabilityRule
 
             if (before is { } last && Rank(last, list.IsEpr).CompareTo(Rank(offered, list.IsEpr)) > 0)
             {
-                hits.Report(this, new Hit(verdict, $"{offered.ToText()} stands behind {last.ToText()}.")
+                hits.Report(this, new Hit(verdict, $"{offered} stands behind {last}.")
                 {
                     Position = offered.Position,
                     Expected = "fixed by voltage, battery and variable by minimum voltage, SPR AVS, PPS by maximum voltage"
                         + (list.IsEpr ? "; from position 8 fixed by voltage, then EPR AVS" : ""),
-                    Observed = $"{last.ToText()} at {last.Position}, {offered.ToText()} at {offered.Position}",
+                    Observed = $"{last} at {last.Position}, {offered} at {offered.Position}",
                     NextStep = verdict == Verdict.CannotTell ? SourceEvidence.OldEditionNextStep : null,
                 });
             }

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
@@ -77,17 +78,16 @@ public sealed class OptionalVoltageAbove9V : CapabilityRule
     private void Report(
         in CapabilityList list, IHitSink hits, OfferedObject offered, Voltage voltage, Verdict verdict, int? normativeAbove)
     {
-        string detail = normativeAbove is { } threshold
-            ? $"{voltage} is normative above {PowerRules.Watts(threshold)}; at {list.Power} it is optional, unless the "
-                + "port's power is reduced now."
+        Phrase detail = normativeAbove is { } threshold
+            ? Phrase.Of($"{voltage} is normative above {PowerRules.Watts(threshold)}; at {list.Power} it is optional, unless the port's power is reduced now.")
             : verdict == Verdict.Fails
-                ? $"{offered.ToText()} is an optional voltage."
-                : $"{offered.ToText()} is an optional voltage: allowed before R3.2, not allowed since.";
+                ? Phrase.Of($"{offered} is an optional voltage.")
+                : $"{offered} is an optional voltage: allowed before R3.2, not allowed since.";
         hits.Report(this, new Hit(verdict, detail)
         {
             Position = offered.Position,
             Expected = "optional voltages up to 9 V (R3.2)",
-            Observed = voltage.ToString(),
+            Observed = $"{voltage}",
             NextStep = verdict == Verdict.Fails ? null
                 : normativeAbove is null ? SourceEvidence.EditionNextStep
                 : "Capture Source_Info, which says the port's maximum PDP and whether it is reduced, and state the edition.",

@@ -44,11 +44,11 @@ public sealed class OptionalVoltageFromEprSource : CapabilityRule
             if (offered.Is(PowerObjectKind.Fixed) && offered.HighestVoltage() is { Millivolts: > 0 } voltage
                 && !normative.Contains(voltage.Millivolts) && !IsAtWrongPosition(list, offered, voltage.Millivolts))
             {
-                hits.Report(this, new Hit(verdict, $"{offered.ToText()} is an optional voltage; the source is one of EPR.")
+                hits.Report(this, new Hit(verdict, $"{offered} is an optional voltage; the source is one of EPR.")
                 {
                     Position = offered.Position,
                     Expected = "5, 9, 15 and 20 V, and 28, 36 and 48 V from position 8 (R3.2)",
-                    Observed = voltage.ToString(),
+                    Observed = $"{voltage}",
                     NextStep = verdict == Verdict.CannotTell ? SourceEvidence.EditionNextStep : null,
                 });
             }

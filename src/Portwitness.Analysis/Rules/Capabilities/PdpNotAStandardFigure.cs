@@ -26,7 +26,7 @@ public sealed class PdpNotAStandardFigure : CapabilityRule
     /// <inheritdoc/>
     public override void Check(in CapabilityList list, IHitSink hits)
     {
-        if (list.IsEpr || list.Power.Basis != PowerFit.Derived || !list.Power.HoldsInFull || list.Power.FitsARating
+        if (list.IsEpr || list.Power.Basis != PdpBasis.Derived || !list.Power.HoldsInFull || list.Power.FitsARating
             || list.Evidence.Sharing == PowerSharing.InUse || list.Evidence.Settle(Editions.R32) is not { } settled)
         {
             return;
@@ -38,7 +38,7 @@ public sealed class PdpNotAStandardFigure : CapabilityRule
         hits.Report(this, new Hit(verdict, $"The list agrees with about {PowerRules.Watts(power)}, and with no rating beside it.")
         {
             Expected = $"{PowerRules.Watts(above - PowerRules.RatingStep(power))} or {PowerRules.Watts(above)}",
-            Observed = PowerRules.Watts(power),
+            Observed = $"{PowerRules.Watts(power)}",
             NextStep = verdict == Verdict.Fails ? null
                 : settled == Verdict.CannotTell ? SourceEvidence.EditionNextStep
                 : PdpRule.ManagedNextStep,

@@ -69,7 +69,7 @@ public abstract class PdpRule : CapabilityRule
 
     // What is printed is a rounded figure; an excess within the rounding is none for sure.
     private static bool MayBeRounded(PowerFit power, PowerBreach breach) =>
-        breach is { Kind: PowerBreachKind.BeyondPdp, Millivolts: > 0 } && power.Basis == SourceEvidence.Printed
+        breach is { Kind: PowerBreachKind.BeyondPdp, Millivolts: > 0 } && power.Basis == PdpBasis.Printed
         && (long)breach.Millivolts * breach.Observed / 1000 <= power.PdpMilliwatts + PowerClaims.Tolerance(Power.FromMilliwatts(power.PdpMilliwatts));
 
     private protected abstract Hit Describe(in CapabilityList list, PowerBreach breach);

@@ -42,11 +42,11 @@ public sealed class PowerAbove240W : CapabilityRule
                 && offered.AsSource().AsEprAvs().Pdp is var power && power > Electrical.EprMaximumPdp)
             {
                 hits.Report(this, new Hit(
-                    verdict, $"{offered.ToText()}: there is no source above {Electrical.EprMaximumPdp}.")
+                    verdict, $"{offered}: there is no source above {Electrical.EprMaximumPdp}.")
                 {
                     Position = offered.Position,
                     Expected = $"at most {PowerRules.Watts(PowerRules.EprMaximumMilliwatts)}",
-                    Observed = power.ToString(),
+                    Observed = $"{power}",
                     NextStep = verdict == Verdict.CannotTell ? SourceEvidence.EditionNextStep : null,
                 });
             }

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.PowerData;
@@ -63,7 +64,7 @@ public sealed class PowerRoleFlagInconsistent : PortRule
         }
     }
 
-    private static string Said(BitField flag, OfferedObject offered) => flag.IsSet(offered.Raw) ? "yes" : "no";
+    private static Phrase Said(BitField flag, OfferedObject offered) => flag.IsSet(offered.Raw) ? "yes" : "no";
 
     private static OfferedObject? First(Advertisement? list) =>
         list is { Objects: [var first, ..] } && first.Is(PowerObjectKind.Fixed) ? first : null;

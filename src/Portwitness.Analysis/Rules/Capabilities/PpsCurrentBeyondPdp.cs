@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
@@ -51,12 +52,12 @@ public sealed class PpsCurrentBeyondPdp : CapabilityRule
             bool clear = offered.Knows(PpsSourceSupply.PowerLimitedField) && !offered.AsSource().AsPps().PowerLimited;
             hits.Report(this, new Hit(
                 clear ? settled : Verdict.CannotTell,
-                $"{offered.ToText()} is more than a source of {list.Power} may offer at {PowerRules.Volts(prog)}."
+                Phrase.Of($"{offered} is more than a source of {list.Power} may offer at {PowerRules.Volts(prog)}.")
                 + (normative ? "" : " Its power does not make the range normative, and R3.2v1.1 contradicts itself on its current."))
             {
                 Position = offered.Position,
                 Expected = $"at most {PowerRules.Amperes(PpsRules.MaximumFor(prog, pdp))}",
-                Observed = current.ToString(),
+                Observed = $"{current}",
                 IsNote = !normative,
                 NextStep = !normative || (clear && settled == Verdict.Fails) ? null
                     : !clear ? "Measure what the source gives at the end of the range: with Power Limited set it may give less there."
@@ -70,7 +71,7 @@ public sealed class PpsCurrentBeyondPdp : CapabilityRule
     // does not keep to says nothing.
     private static int? Pdp(in CapabilityList list)
     {
-        if (list.Power.PdpMilliwatts == 0 || (list.Power.Basis == PowerFit.Derived && !list.Power.HoldsInFull) || list.Objects.IsEmpty)
+        if (list.Power.PdpMilliwatts == 0 || (list.Power.Basis == PdpBasis.Derived && !list.Power.HoldsInFull) || list.Objects.IsEmpty)
         {
             return null;
         }
@@ -78,7 +79,7 @@ public sealed class PpsCurrentBeyondPdp : CapabilityRule
         OfferedObject first = list.Objects[0];
         bool mayBeEpr = !first.Is(PowerObjectKind.Fixed) || !first.Knows(FixedSourceSupply.EprCapableField)
             || first.AsSource().AsFixed().EprCapable;
-        return list.Power.Basis == PowerFit.Derived && mayBeEpr
+        return list.Power.Basis == PdpBasis.Derived && mayBeEpr
             && list.Power.PdpMilliwatts > PowerRules.NormativeAbove(Electrical.SprMaximumFixed.Millivolts)
                 ? PowerRules.SprMaximumMilliwatts
                 : list.Power.PdpMilliwatts;

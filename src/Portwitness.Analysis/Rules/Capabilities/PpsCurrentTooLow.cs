@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
@@ -36,12 +37,12 @@ public sealed class PpsCurrentTooLow : PpsRule
 
         bool hidden = list.Evidence.Cable == CableEvidence.Unknown && current.Milliamperes == PowerRules.PlainCableMilliamperes;
         Verdict settled = hidden ? Verdict.CannotTell : verdict;
-        hits.Report(this, new Hit(settled, $"A source of {list.Power} owes {PowerRules.Amperes(range.Minimum)}"
+        hits.Report(this, new Hit(settled, Phrase.Of($"A source of {list.Power} owes {PowerRules.Amperes(range.Minimum)}")
             + (hidden ? "; over a 3 A cable it would offer 3 A." : " in this range."))
         {
             Position = best.Position,
             Expected = $"at least {PowerRules.Amperes(range.MinimumOver(list.Evidence.Cable))}",
-            Observed = best.ToText(),
+            Observed = best.ToPhrase(),
             NextStep = hidden ? NextSteps.FiveAmpereCable : NextStep(list, settled),
         });
     }

@@ -29,12 +29,12 @@ public sealed class PpsLimitsSwapped : CapabilityRule
         {
             if (offered.Is(PowerObjectKind.Pps) && offered.LowestVoltage() > offered.HighestVoltage())
             {
-                hits.Report(this, new Hit(Verdict.Fails, $"{offered.VoltageText()} is no range.")
+                hits.Report(this, new Hit(Verdict.Fails, $"{offered.VoltagePhrase()} is no range.")
                 {
                     Clause = list.IsSource ? Description.ClauseFor(list.Evidence.Editions) : null,
                     Position = offered.Position,
                     Expected = "a minimum below the maximum",
-                    Observed = offered.VoltageText(),
+                    Observed = offered.VoltagePhrase(),
                 });
             }
         }

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
@@ -45,8 +46,8 @@ public sealed class PpsRangeNotStandard : CapabilityRule
                 hits.Report(this, new Hit(
                     verdict,
                     verdict == Verdict.Fails
-                        ? $"{offered.ToText()} is not a range of the standard."
-                        : $"{offered.ToText()} is a range of R3.0 and R3.1, not of R3.2.")
+                        ? Phrase.Of($"{offered} is not a range of the standard.")
+                        : $"{offered} is a range of R3.0 and R3.1, not of R3.2.")
                 {
                     Clause = Description.ClauseFor(list.Evidence.Editions),
                     Position = offered.Position,

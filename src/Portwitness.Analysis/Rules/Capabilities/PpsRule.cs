@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
@@ -38,7 +39,7 @@ public abstract class PpsRule : CapabilityRule
         // A managed port may list less before its first contract (6.4.11); after it, a power that only the list shows may be
         // any figure that rounds to the list's currents.
         bool managed = list.Evidence.Sharing != PowerSharing.None;
-        bool derived = managed && list.Power.Basis == PowerFit.Derived;
+        bool derived = managed && list.Power.Basis == PdpBasis.Derived;
         int lowest = derived ? PowerFitter.LowestPower(list.Objects) : list.Power.PdpMilliwatts;
 
         // Counted, not enumerated: a list without faults costs no garbage.
@@ -57,7 +58,7 @@ public abstract class PpsRule : CapabilityRule
 
     private protected abstract void Check(in CapabilityList list, in PpsRange range, Verdict verdict, IHitSink hits);
 
-    private protected static string? NextStep(in CapabilityList list, Verdict verdict) => verdict == Verdict.Fails ? null
+    private protected static Phrase? NextStep(in CapabilityList list, Verdict verdict) => verdict == Verdict.Fails ? null
         : (list.Evidence.Editions & Editions.R32) == 0 ? UnreadNextStep
         : list.Evidence.Editions != Editions.R32 ? SourceEvidence.EditionNextStep
         : PdpRule.ManagedNextStep;

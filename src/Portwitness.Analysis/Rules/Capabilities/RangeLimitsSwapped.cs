@@ -28,11 +28,11 @@ public sealed class RangeLimitsSwapped : CapabilityRule
             bool hasLimits = offered.Kind is PowerObjectKind.Battery or PowerObjectKind.Variable or PowerObjectKind.EprAvs;
             if (hasLimits && offered.LowestVoltage() > offered.HighestVoltage())
             {
-                hits.Report(this, new Hit(Verdict.Fails, $"{offered.VoltageText()} is no range.")
+                hits.Report(this, new Hit(Verdict.Fails, $"{offered.VoltagePhrase()} is no range.")
                 {
                     Position = offered.Position,
                     Expected = "a minimum below the maximum",
-                    Observed = offered.VoltageText(),
+                    Observed = offered.VoltagePhrase(),
                 });
             }
         }

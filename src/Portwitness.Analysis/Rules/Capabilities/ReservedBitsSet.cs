@@ -64,7 +64,7 @@ public sealed class ReservedBitsSet : CapabilityRule
         if (set != 0)
         {
             hits.Report(this, new Hit(
-                Verdict.CannotTell, $"{offered.ToText()} sets bits that only a later edition than {open.ToText()} names.")
+                Verdict.CannotTell, $"{offered} sets bits that only a later edition than {open} names.")
             {
                 Position = offered.Position,
                 Expected = "0",

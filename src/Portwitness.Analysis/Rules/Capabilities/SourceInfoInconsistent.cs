@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
@@ -70,7 +71,7 @@ public sealed class SourceInfoInconsistent : PortRule
         int reported = info.ReportedPdp.Milliwatts;
         if (reported != spr && reported != epr)
         {
-            string expected = epr is { } other && other != offered ? $"{Watts(offered)} or {Watts(other)}" : Watts(offered);
+            Phrase expected = epr is { } other && other != offered ? Phrase.Of($"{Watts(offered)} or {Watts(other)}") : $"{Watts(offered)}";
             Report(
                 hits, stated, stated.NothingMissed ? Verdict.Fails : Verdict.CannotTell, "Port Reported PDP",
                 $"{expected}, the integer part of the largest fixed power of the list", info.ReportedPdp);
@@ -108,10 +109,10 @@ public sealed class SourceInfoInconsistent : PortRule
         return PowerFitter.LargestFixedPower(list.Objects.AsSpan()) / Watt * Watt;
     }
 
-    private static string Watts(int milliwatts) => PowerRules.Watts(milliwatts);
+    private static Power Watts(int milliwatts) => PowerRules.Watts(milliwatts);
 
     private void Report(
-        IPlacedHitSink hits, SourceInfoStatement stated, Verdict verdict, string field, string expected, Power observed) =>
+        IPlacedHitSink hits, SourceInfoStatement stated, Verdict verdict, string field, Phrase expected, Power observed) =>
         hits.Report(
             this,
             new Hit(verdict, $"{field} is {observed}; expected is {expected}.")

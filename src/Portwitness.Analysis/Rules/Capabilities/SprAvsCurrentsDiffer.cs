@@ -67,8 +67,8 @@ public sealed class SprAvsCurrentsDiffer : CapabilityRule
 
         if (nearest is { } expected && expected != current)
         {
-            string voltage = Voltage.FromMillivolts(millivolts).ToString();
-            hits.Report(this, new Hit(verdict, $"{avs.ToText()}: up to {voltage} it has {current}, fixed {voltage} has {expected}.")
+            Voltage voltage = Voltage.FromMillivolts(millivolts);
+            hits.Report(this, new Hit(verdict, $"{avs}: up to {voltage} it has {current}, fixed {voltage} has {expected}.")
             {
                 Position = avs.Position,
                 Expected = $"{expected} up to {voltage}",

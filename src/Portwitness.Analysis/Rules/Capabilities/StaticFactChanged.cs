@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Limits;
@@ -94,8 +95,8 @@ public sealed class StaticFactChanged : PortRule
                 Verdict verdict = confirmed && port.EvidenceFor(list).SettleAmong(Editions.WithEpr, Editions.R32) == Verdict.Fails
                     ? Verdict.Fails
                     : Verdict.CannotTell;
-                string was = field.IsSet(first.Raw) ? "clear" : "set";
-                string now = field.IsSet(first.Raw) ? "set" : "clear";
+                Phrase was = field.IsSet(first.Raw) ? "clear" : "set";
+                Phrase now = field.IsSet(first.Raw) ? "set" : "clear";
                 hits.Report(
                     this,
                     new Hit(verdict, $"{field.Name} was {was} in message {before.MessageIndex}, and is {now} here.")

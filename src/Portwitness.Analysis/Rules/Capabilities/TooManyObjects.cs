@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 
@@ -35,7 +36,7 @@ public sealed class TooManyObjects : CapabilityRule
         bool disputed = list.IsEpr && list.Objects.Length <= MessageLimits.LastCodableObjectPosition;
         hits.Report(this, new Hit(
             disputed ? Verdict.CannotTell : Verdict.Fails,
-            $"{list.Message} holds {list.Objects.Length} objects"
+            Phrase.Of($"{list.Message} holds {list.Objects.Length} objects")
             + (disputed ? "; R3.2v1.1 describes eleven, but its requests can name thirteen." : "."))
         {
             Position = most + 1,

@@ -39,7 +39,7 @@ public sealed class VariableRangeTooWide : CapabilityRule
             if (offered.Is(PowerObjectKind.Variable) && offered.LowestVoltage() is { } low && offered.HighestVoltage() is { } high
                 && low.Millivolts * 100 < high.Millivolts * LeastPercent)
             {
-                hits.Report(this, new Hit(verdict, $"{offered.ToText()}: {low} is less than {LeastPercent} % of {high}.")
+                hits.Report(this, new Hit(verdict, $"{offered}: {low} is less than {LeastPercent} % of {high}.")
                 {
                     Position = offered.Position,
                     Expected = $"from {Voltage.FromMillivolts(high.Millivolts * LeastPercent / 100)}",

@@ -45,11 +45,11 @@ public sealed class VoltageBeyondRange : CapabilityRule
             };
             if (voltage > most)
             {
-                hits.Report(this, new Hit(Verdict.Fails, $"{offered.ToText()} stands in {list.Message}.")
+                hits.Report(this, new Hit(Verdict.Fails, $"{offered} stands in {list.Message}.")
                 {
                     Position = offered.Position,
                     Expected = $"at most {most}",
-                    Observed = voltage.ToString(),
+                    Observed = $"{voltage}",
                 });
             }
         }

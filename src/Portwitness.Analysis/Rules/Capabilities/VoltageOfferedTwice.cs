@@ -36,11 +36,11 @@ public sealed class VoltageOfferedTwice : CapabilityRule
                 {
                     OfferedObject first = list.Objects[earlier];
                     hits.Report(this, new Hit(
-                        verdict, $"Objects {first.Position} and {offered.Position} are both {offered.VoltageText()}.")
+                        verdict, $"Objects {first.Position} and {offered.Position} are both {offered.VoltagePhrase()}.")
                     {
                         Position = offered.Position,
                         Expected = "one object, with the higher current",
-                        Observed = $"{first.ToText()} and {offered.ToText()}",
+                        Observed = $"{first} and {offered}",
                         NextStep = verdict == Verdict.CannotTell ? SourceEvidence.OldEditionNextStep : null,
                     });
                     break;

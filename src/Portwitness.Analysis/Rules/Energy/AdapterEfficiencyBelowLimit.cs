@@ -1,6 +1,8 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
+using Portwitness.Analysis.Rules.Labels;
 
 namespace Portwitness.Analysis.Rules.Energy;
 
@@ -41,7 +43,7 @@ public sealed class AdapterEfficiencyBelowLimit : EnergyRule
             {
                 hits.Report(
                     this,
-                    new Hit(Verdict.CannotTell, $"At {run.At} no point was measured at {string.Join(", ", run.MissingLoads)} % of {run.Rated}.")
+                    new Hit(Verdict.CannotTell, $"At {run.At} no point was measured at {Phrase.Join(", ", run.MissingLoads.Select(static load => Phrase.Of($"{load}")))} % of {run.Rated}.")
                     {
                         Expected = "points at 25, 50, 75 and 100 %, each within two per cent of the rated current", NextStep = "Measure the missing points.",
                     },
@@ -66,8 +68,8 @@ public sealed class AdapterEfficiencyBelowLimit : EnergyRule
                     $"At {run.At} the mean of the four loads is {SupplyLimits.Percent(measured)}, give or take {SupplyLimits.Percent(off)}, for {supply.Power}"
                     + $"{(run.AccuracyPpm is null ? "; the meters are taken to be off by 1 % at most, as nothing is stated" : "")}.")
                 {
-                    Expected = $"at least {SupplyLimits.Percent(least)}" + (least < most ? $" to {SupplyLimits.Percent(most)}, by the kind of output" : ""),
-                    Observed = SupplyLimits.Percent(measured),
+                    Expected = Phrase.Of($"at least {SupplyLimits.Percent(least)}") + (least < most ? Phrase.Of($" to {SupplyLimits.Percent(most)}, by the kind of output") : ""),
+                    Observed = $"{SupplyLimits.Percent(measured)}",
                     NextStep = fails ? null : "State the meters' accuracy (\"accuracy: 0.2%\"), or measure more exactly.",
                 },
                 new ProductPlace("", []));

@@ -1,6 +1,8 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
+using Portwitness.Analysis.Rules.Labels;
 
 namespace Portwitness.Analysis.Rules.Energy;
 
@@ -49,8 +51,8 @@ public sealed class AdapterNoLoadAboveLimit : EnergyRule
                     fails ? Verdict.Fails : Verdict.CannotTell,
                     $"{PrintedPowers.Watts(taken)}, give or take {PrintedPowers.Watts(off)}, are taken without a load by a supply of {run.Power}.")
                 {
-                    Expected = $"at most {PrintedPowers.Watts(least)}" + (least < most ? $" to {PrintedPowers.Watts(most)}, by the kind of output" : ""),
-                    Observed = PrintedPowers.Watts(taken),
+                    Expected = Phrase.Of($"at most {PrintedPowers.Watts(least)}") + (least < most ? Phrase.Of($" to {PrintedPowers.Watts(most)}, by the kind of output") : ""),
+                    Observed = $"{PrintedPowers.Watts(taken)}",
                     NextStep = fails ? null : "Measure the average of five minutes or more with a more exact meter, without a cable in the port.",
                 },
                 new ProductPlace("", []));

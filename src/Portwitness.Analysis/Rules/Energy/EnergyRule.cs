@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Energy;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Rules.Energy;
 
@@ -11,5 +12,5 @@ public abstract class EnergyRule : Rule
     private protected static ProductPlace PlaceOf(MeasuredLog log, long? atUs = null) =>
         new(log.Log.Port ?? "", []) { File = log.Log.File, TimeUs = atUs };
 
-    private protected static string Named(MeasuredLog log) => log.Log.AtText.Length > 0 ? $"{log.Log.File} ({log.Log.AtText})" : log.Log.File;
+    private protected static Phrase Named(MeasuredLog log) => log.Log.AtText.Length > 0 ? Phrase.Of($"{log.Log.File} ({log.Log.AtText})") : $"{log.Log.File}";
 }

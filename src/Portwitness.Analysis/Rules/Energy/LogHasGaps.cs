@@ -1,6 +1,7 @@
 using System.Globalization;
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Rules.Energy;
 
@@ -36,13 +37,11 @@ public sealed class LogHasGaps : EnergyRule
         foreach (MeasuredLog log in product.Logs.Where(static log => log.Gaps.Any))
         {
             LogGaps gaps = log.Gaps;
-            string steps = gaps.Count == 0 ? "" : string.Create(
-                CultureInfo.InvariantCulture,
+            Phrase steps = gaps.Count == 0 ? Phrase.Empty : Phrase.Of(
                 $"{gaps.Count} {(gaps.Count == 1 ? "step is" : "steps are")} longer than {EnergyText.Time(log.LongestStepUs)}, {EnergyText.Time(gaps.TotalUs)} in all; "
                 + $"the longest, {EnergyText.Time(gaps.LongestUs)}, ends at line {gaps.LongestLine}");
-            string jumps = gaps.Jumps == 0 ? "" : string.Create(
-                CultureInfo.InvariantCulture,
-                $"{(gaps.Count > 0 ? ". " : "")}The clock steps back {(gaps.Jumps == 1 ? "once" : $"{gaps.Jumps} times")}, first by {EnergyText.Time(gaps.FirstJumpUs)} at line "
+            Phrase jumps = gaps.Jumps == 0 ? Phrase.Empty : Phrase.Of(
+                $"{(gaps.Count > 0 ? ". " : "")}The clock steps back {(gaps.Jumps == 1 ? "once" : Phrase.Of($"{gaps.Jumps} times"))}, first by {EnergyText.Time(gaps.FirstJumpUs)} at line "
                 + $"{gaps.FirstJumpLine}");
             bool isSmall = gaps.Jumps == 0 && log.Energy.Most is { } most && most - log.Energy.MostCounted <= Math.Abs(log.Energy.Value) / SmallPart;
             hits.Report(
@@ -51,7 +50,7 @@ public sealed class LogHasGaps : EnergyRule
                 {
                     IsNote = isSmall,
                     Expected = $"steps of at most {EnergyText.Time(log.LongestStepUs)}, forward",
-                    Observed = gaps.Count > 0 ? EnergyText.Time(gaps.LongestUs) : $"{EnergyText.Time(gaps.FirstJumpUs)} back",
+                    Observed = gaps.Count > 0 ? Phrase.Of($"{EnergyText.Time(gaps.LongestUs)}") : $"{EnergyText.Time(gaps.FirstJumpUs)} back",
                     NextStep = isSmall ? null : "Log again without interruption; where longer steps are usual, state \"longest_step:\".",
                 },
                 PlaceOf(log, gaps.Count > 0 ? gaps.LongestAtUs : null));

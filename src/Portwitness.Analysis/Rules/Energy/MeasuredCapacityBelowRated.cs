@@ -1,5 +1,7 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
+using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Energy;
@@ -54,25 +56,25 @@ public sealed class MeasuredCapacityBelowRated : EnergyRule
             return;
         }
 
-        (bool fails, string? next) = Judge(best, battery, rated);
+        (bool fails, Phrase? next) = Judge(best, battery, rated);
         hits.Report(
             this,
             new Hit(
                 fails ? Verdict.Fails : Verdict.CannotTell,
-                $"{Named(best)}: {EnergyText.Between(best.Charge, EnergyText.Charge)} came out in {EnergyText.Time(best.LoadUs)} under load, {Ended(best)}; "
-                + $"{milliampereHours} mAh are rated{Basis(battery)}. Meter: {best.Meter.Text()}."
+                Phrase.Of($"{Named(best)}: {EnergyText.Between(best.Charge, EnergyText.Charge)} came out in {EnergyText.Time(best.LoadUs)} under load, {Ended(best)}; "
+                + $"{PrintedPowers.MilliampereHours(milliampereHours)} are rated{Basis(battery)}. Meter: {best.Meter.Text()}.")
                 + (best.Log.BegunFull == true ? "" : " The pack is taken to have been full at the beginning."))
             {
                 LabelLine = (battery.RatedAt ?? battery.At).Line,
                 LabelColumn = (battery.RatedAt ?? battery.At).Column,
-                Expected = $"at least {milliampereHours} mAh",
-                Observed = EnergyText.Charge(best.Charge.Value),
+                Expected = $"at least {PrintedPowers.MilliampereHours(milliampereHours)}",
+                Observed = $"{EnergyText.Charge(best.Charge.Value)}",
                 NextStep = next,
             },
             PlaceOf(best));
     }
 
-    private static (bool Fails, string? NextStep) Judge(MeasuredLog log, PrintedBattery battery, long rated)
+    private static (bool Fails, Phrase? NextStep) Judge(MeasuredLog log, PrintedBattery battery, long rated)
     {
         return !log.RanOut ? (false, "Go on with the discharge until the output goes off, or to a stated cut-off.")
             : log.UnitsAssumed ? (false, "State the units of the log's columns.")
@@ -87,14 +89,14 @@ public sealed class MeasuredCapacityBelowRated : EnergyRule
             : (true, null);
     }
 
-    private static string Ended(MeasuredLog log) => log.End switch
+    private static Phrase Ended(MeasuredLog log) => log.End switch
     {
-        LogEnd.CutOff => $"to the cut-off of {log.Log.CutOff}",
+        LogEnd.CutOff => Phrase.Of($"to the cut-off of {log.Log.CutOff}"),
         LogEnd.OutputOff => "until the output went off",
         LogEnd.LoadOff => "until the load was taken away",
         _ => "to the end of the log, with the output still on",
     };
 
-    private static string Basis(PrintedBattery battery) =>
-        battery.RatedVoltage is null ? "" : $" at {$"{battery.RatedVoltage} {battery.RatedCurrent}".Trim()}";
+    private static Phrase Basis(PrintedBattery battery) =>
+        battery.RatedVoltage is null ? "" : battery.RatedCurrent is null ? $" at {battery.RatedVoltage}" : Phrase.Of($" at {battery.RatedVoltage} {battery.RatedCurrent}");
 }

@@ -60,7 +60,7 @@ public sealed class MeasuredEfficiencyImplausible : EnergyRule
                 {
                     LabelLine = product.Cells.LabelLine,
                     Expected = "65 % to 97 %; usual is 78 % to 92 %",
-                    Observed = EnergyText.Percent(share.Value),
+                    Observed = $"{EnergyText.Percent(share.Value)}",
                     NextStep = isSure ? null : "Discharge again, from full, with a more exact meter and a log without gaps.",
                 },
                 PlaceOf(log));

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Rules.Energy;
 
@@ -45,7 +46,7 @@ public sealed class OutputCollapsed : EnergyRule
             }
 
             bool? isWithin = product.IsWithinPrinted(log, first.Microamperes);
-            string again = log.CollapseCount > 1 ? string.Create(CultureInfo.InvariantCulture, $"; it went off {log.CollapseCount} times in all") : "";
+            Phrase again = log.CollapseCount > 1 ? Phrase.Of($"; it went off {log.CollapseCount} times in all") : "";
             bool fails = isWithin == true && !log.UnitsAssumed;
             hits.Report(
                 this,

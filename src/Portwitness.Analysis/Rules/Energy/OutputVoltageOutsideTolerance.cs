@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
 
@@ -51,7 +52,7 @@ public sealed class OutputVoltageOutsideTolerance : EnergyRule
 
         Outside seen = isSure ? sure! : read!;
         bool? isWithin = product.IsWithinPrinted(log, log.Mean?.Microamperes ?? 0);
-        string? next = log.UnitsAssumed ? "State the units of the log's columns."
+        Phrase? next = log.UnitsAssumed ? "State the units of the log's columns."
             : isWithin == false ? "Repeat it with no more than the printed current."
             : isWithin is null ? "Say which current the port is printed with at this voltage."
             : isSure ? null
@@ -65,7 +66,7 @@ public sealed class OutputVoltageOutsideTolerance : EnergyRule
                 + $"{EnergyText.Amperes(log.Mean?.Microamperes ?? 0)} drawn. Meter: {log.Meter.Text()}.")
             {
                 LabelLine = product.Printed(log)?.At.Line, LabelColumn = product.Printed(log)?.At.Column,
-                Expected = $"{limits.Minimum} to {limits.Maximum}", Observed = EnergyText.Volts(seen.Microvolts), NextStep = next,
+                Expected = $"{limits.Minimum} to {limits.Maximum}", Observed = $"{EnergyText.Volts(seen.Microvolts)}", NextStep = next,
             },
             PlaceOf(log, seen.StartUs));
     }

@@ -1,5 +1,7 @@
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
+using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Labels;
@@ -32,14 +34,14 @@ public sealed class AdvertisedRatingNotPrinted : LabelRule
                 this,
                 new Hit(
                     unprinted.MayBePrinted ? Verdict.CannotTell : Verdict.Fails,
-                    $"{unprinted.Port} offers {unprinted.Offered.ToText()}; its printed ratings do not name it"
+                    Phrase.Of($"{unprinted.Port} offers {unprinted.Offered}; its printed ratings do not name it")
                     + (unprinted.MayBePrinted ? ", as far as they could be read." : "."))
                 {
                     Position = unprinted.Offered.Position,
                     LabelLine = unprinted.At.Line,
                     Expected = $"printed with {unprinted.Port}",
-                    Observed = unprinted.Offered.ToText(),
-                    NextStep = unprinted.MayBePrinted ? $"Read line {unprinted.At.Line} of the label by hand." : null,
+                    Observed = unprinted.Offered.ToPhrase(),
+                    NextStep = unprinted.MayBePrinted ? Phrase.Of($"Read line {unprinted.At.Line} of the label by hand.") : null,
                     IsNote = unprinted.Offered.Kind != PowerObjectKind.Fixed,
                 },
                 unprinted.Port,

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Labels;
 
@@ -36,24 +37,24 @@ public sealed class CapacityBasisExplained : BatteryRule
 
         hits.Report(
             this,
-            new Hit(default, $"{capacity} mAh is {explanation}. What counts is the energy: {PrintedPowers.WattHours(battery.EnergiesMilliwattHours[0])}.")
+            new Hit(default, $"{PrintedPowers.MilliampereHours(capacity)} is {explanation}. What counts is the energy: {PrintedPowers.WattHours(battery.EnergiesMilliwattHours[0])}.")
             {
-                IsNote = true, LabelLine = printed.At.Line, Observed = $"{capacity} mAh",
+                IsNote = true, LabelLine = printed.At.Line, Observed = $"{PrintedPowers.MilliampereHours(capacity)}",
             },
             "");
     }
 
-    private static string? OfCells(PrintedBattery printed, StatedCells cells) =>
+    private static Phrase? OfCells(PrintedBattery printed, StatedCells cells) =>
         CapacityBasis.Nearest(printed, cells) is { IsPack: false, DeviationPpm: <= CapacityBasis.AgreesPpm } reading
         && (printed.Energy is not { } energy
             || CapacityBasis.DeviationPpm(energy.MilliwattHours * 1000, cells.MicrowattHours) <= CapacityBasis.DiffersPpm)
-            ? $"{reading.Text} ({cells.Text})"
+            ? Phrase.Of($"{reading.Text} ({cells.Text})")
             : null;
 
-    private static string? OfLabel(BatteryFigures battery, PrintedBattery printed) => battery.Basis switch
+    private static Phrase? OfLabel(BatteryFigures battery, PrintedBattery printed) => battery.Basis switch
     {
         PrintedBasis.CellsAdded =>
-            $"the mAh of {CapacityBasis.SeriesBeside(printed)} cells in series added up, beside the volts of the pack, as {printed.Energy} says",
+            Phrase.Of($"the mAh of {CapacityBasis.SeriesBeside(printed)} cells in series added up, beside the volts of the pack, as {printed.Energy} says"),
         PrintedBasis.AtFiveVolts => $"counted at 5 V, perhaps less a converter's loss, as {printed.Energy} says",
         _ => null,
     };

@@ -30,11 +30,11 @@ public sealed class CapacityBasisMissing : PrintedRule
             bool isRead = label.Unread.IsEmpty;
             hits.Report(
                 this,
-                new Hit(isRead ? Verdict.Fails : Verdict.CannotTell, $"Rated capacity {rated} mAh is printed without a voltage and a current.")
+                new Hit(isRead ? Verdict.Fails : Verdict.CannotTell, $"Rated capacity {PrintedPowers.MilliampereHours(rated)} is printed without a voltage and a current.")
                 {
                     LabelLine = (battery.RatedAt ?? battery.At).Line,
                     Expected = "for example \"6000 mAh (5 V 3 A)\"",
-                    Observed = $"{rated} mAh",
+                    Observed = $"{PrintedPowers.MilliampereHours(rated)}",
                     NextStep = isRead ? null : "Read the unread words of the label by hand.",
                 },
                 "");

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 
 namespace Portwitness.Analysis.Rules.Labels;
@@ -30,14 +31,14 @@ public sealed class CarriageBand : BatteryRule
         }
 
         bool isSettled = Band(energies[^1]) == Band(most);
-        string by = battery.Cells is { } cells ? $"Band by the cells, {cells.Text}" : "Band by label";
-        string found = string.Join(" or ", energies.Select(PrintedPowers.WattHours));
-        string printed = battery is { Cells: not null, Printed.Energy: { } energy } && energy.MilliwattHours != most ? $"; {energy} is printed" : "";
+        Phrase by = battery.Cells is { } cells ? Phrase.Of($"Band by the cells, {cells.Text}") : "Band by label";
+        Phrase found = Phrase.Join(" or ", energies.Select(static energy => Phrase.Of($"{PrintedPowers.WattHours(energy)}")));
+        Phrase printed = battery is { Cells: not null, Printed.Energy: { } energy } && energy.MilliwattHours != most ? Phrase.Of($"; {energy} is printed") : "";
         hits.Report(
             this,
             new Hit(
                 isSettled ? Verdict.Fails : Verdict.CannotTell,
-                $"{by}: {string.Join("; or ", energies.Select(Band).Distinct())} ({found}{printed}). Airlines' rules may be stricter, and they decide.")
+                $"{by}: {Phrase.Join("; or ", energies.Select(Band).Distinct())} ({found}{printed}). Airlines' rules may be stricter, and they decide.")
             {
                 IsNote = isSettled && most <= 100_000,
                 LabelLine = (battery.Printed?.EnergyAt ?? battery.Printed?.At)?.Line,
@@ -48,7 +49,7 @@ public sealed class CarriageBand : BatteryRule
             "");
     }
 
-    private static string Band(long milliwattHours) => milliwattHours switch
+    private static Phrase Band(long milliwattHours) => milliwattHours switch
     {
         <= 100_000 => "at most 100 Wh: usually cabin baggage without approval",
         <= 160_000 => "above 100 Wh: the airline must approve it",

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Labels;
@@ -45,15 +46,16 @@ public sealed class CellsDifferFromLabel : BatteryRule
         }
 
         bool isSure = worst > CapacityBasis.DiffersPpm;
-        (int? capacity, PowerDelivery.Units.Voltage? volts) = BatteryFigures.CapacityOf(printed);
+        (int? milliampereHours, PowerDelivery.Units.Voltage? volts) = BatteryFigures.CapacityOf(printed);
+        Quantity capacity = PrintedPowers.MilliampereHours(milliampereHours ?? 0);
         bool isEnergy = ofEnergy >= ofCapacity;
-        string observed = isEnergy ? $"{printed.Energy}" : $"{capacity} mAh {volts}".Trim();
-        string held = EnergyText.Energy(cells.MicrowattHours);
+        Phrase observed = isEnergy ? Phrase.Of($"{printed.Energy}") : volts is null ? $"{capacity}" : Phrase.Of($"{capacity} {volts}");
+        Phrase held = $"{EnergyText.Energy(cells.MicrowattHours)}";
         hits.Report(
             this,
             new Hit(
                 isSure ? Verdict.Fails : Verdict.CannotTell,
-                $"{observed} is printed; {cells.Text} hold {held}" + (isEnergy ? "." : $", which is printed as {CapacityBasis.Ways(cells)}."))
+                Phrase.Of($"{observed} is printed; {cells.Text} hold {held}") + (isEnergy ? "." : Phrase.Of($", which is printed as {CapacityBasis.Ways(cells)}.")))
             {
                 LabelLine = (isEnergy ? printed.EnergyAt ?? printed.At : printed.At).Line,
                 Expected = isEnergy ? held : CapacityBasis.Ways(cells),

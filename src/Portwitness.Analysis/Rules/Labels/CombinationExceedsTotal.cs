@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Labels;
 
@@ -43,13 +44,13 @@ public sealed class CombinationExceedsTotal : PrintedRule
                     this,
                     new Hit(
                         isProducts ? Verdict.Fails : Verdict.CannotTell,
-                        $"{string.Join(" + ", combination.Ports)} come to {PrintedPowers.Watts(sum)} together by \"{combination.Text}\"; "
+                        $"{Phrase.JoinNames(" + ", combination.Ports)} come to {PrintedPowers.Watts(sum)} together by \"{combination.Text}\"; "
                         + $"the {(isOwn ? "total of this combination" : "printed total")} is {PrintedPowers.Watts(total)}.")
                     {
                         LabelLine = combination.At.Line,
                         Expected = $"at most {PrintedPowers.Watts(total)}",
-                        Observed = PrintedPowers.Watts(sum),
-                        NextStep = isProducts ? null : $"Ask whether \"{label.Total!.Text}\" is the product's total or the most of one port.",
+                        Observed = $"{PrintedPowers.Watts(sum)}",
+                        NextStep = isProducts ? null : Phrase.Of($"Ask whether \"{label.Total!.Text}\" is the product's total or the most of one port."),
                     },
                     "");
             }

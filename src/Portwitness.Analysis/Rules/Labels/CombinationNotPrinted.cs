@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Labels;
 
@@ -40,8 +41,8 @@ public sealed class CombinationNotPrinted : PrintedRule
         if (missing.Length > 0)
         {
             string names = string.Join(", ", missing.Take(MostNamed).Select(mask => Name(ports, mask)));
-            string more = missing.Length > MostNamed ? $" and {missing.Length - MostNamed} more" : "";
-            string caveat = label.Unread.IsEmpty ? "." : ", as far as the label could be read.";
+            Phrase more = missing.Length > MostNamed ? Phrase.Of($" and {missing.Length - MostNamed} more") : "";
+            Phrase caveat = label.Unread.IsEmpty ? "." : ", as far as the label could be read.";
             hits.Report(
                 this,
                 new Hit(Verdict.Fails, $"Not printed: {names}{more}{caveat}")

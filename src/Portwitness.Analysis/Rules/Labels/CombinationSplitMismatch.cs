@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Labels;
@@ -31,7 +32,7 @@ public sealed class CombinationSplitMismatch : PrintedRule
                 this,
                 new Hit(
                     Verdict.CannotTell,
-                    $"\"{unfit.Text}\" has {unfit.Values} values for {unfit.Ports.Length} ports ({string.Join(", ", unfit.Ports)}); it was not read.")
+                    $"\"{unfit.Text}\" has {unfit.Values} values for {unfit.Ports.Length} ports ({Phrase.JoinNames(", ", unfit.Ports)}); it was not read.")
                 {
                     LabelLine = unfit.At.Line,
                     Expected = $"{unfit.Ports.Length} values",

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Labels;
 
@@ -48,9 +49,9 @@ public sealed class EfficiencyBelowLimit : PrintedRule
                     new Hit(fails ? Verdict.Fails : Verdict.CannotTell, $"{SupplyLimits.Percent(printed)} is printed for a supply of {supply.Power}.")
                     {
                         LabelLine = figure.At.Line,
-                        Expected = $"at least {SupplyLimits.Percent(least)}"
-                            + (least < most ? $" to {SupplyLimits.Percent(most)}, by the kind of output" : ""),
-                        Observed = SupplyLimits.Percent(printed),
+                        Expected = Phrase.Of($"at least {SupplyLimits.Percent(least)}")
+                            + (least < most ? Phrase.Of($" to {SupplyLimits.Percent(most)}, by the kind of output") : ""),
+                        Observed = $"{SupplyLimits.Percent(printed)}",
                         NextStep = fails ? null : "State the voltage that the efficiency is printed for, and whether the outputs work at once.",
                     },
                     "");

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 
 namespace Portwitness.Analysis.Rules.Labels;
@@ -32,16 +33,16 @@ public sealed class EnergyDiffers : BatteryRule
         }
 
         bool isOpen = battery.Basis == PrintedBasis.PerhapsAtFiveVolts;
-        string product = PrintedPowers.WattHours(BatteryFigures.MilliwattHours(volts, capacity));
+        Quantity product = PrintedPowers.WattHours(BatteryFigures.MilliwattHours(volts, capacity));
         hits.Report(
             this,
             new Hit(
                 isOpen ? Verdict.CannotTell : Verdict.Fails,
-                $"{capacity} mAh at {volts} are {product}; {printed} is printed." + (isOpen ? " Counted at 5 V, the capacity agrees with it." : ""))
+                Phrase.Of($"{PrintedPowers.MilliampereHours(capacity)} at {volts} are {product}; {printed} is printed.") + (isOpen ? " Counted at 5 V, the capacity agrees with it." : ""))
             {
                 LabelLine = (figures.EnergyAt ?? figures.At).Line,
-                Expected = product,
-                Observed = printed.ToString(),
+                Expected = $"{product}",
+                Observed = $"{printed}",
                 NextStep = isOpen ? "State the cells under \"battery:\", or log a discharge of the pack." : null,
             },
             "");

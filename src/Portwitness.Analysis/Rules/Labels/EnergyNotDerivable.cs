@@ -36,11 +36,11 @@ public sealed class EnergyNotDerivable : BatteryRule
             this,
             new Hit(
                 isRead ? Verdict.Fails : Verdict.CannotTell,
-                $"{capacity} mAh is printed without the energy or the cells' voltage{(isRead ? "." : ", as far as the label could be read.")}")
+                $"{PrintedPowers.MilliampereHours(capacity)} is printed without the energy or the cells' voltage{(isRead ? "." : ", as far as the label could be read.")}")
             {
                 LabelLine = printed.At.Line,
                 Expected = "watt-hours, or the nominal voltage of the cells",
-                Observed = $"{capacity} mAh",
+                Observed = $"{PrintedPowers.MilliampereHours(capacity)}",
                 NextStep = isRead ? null : "Read the unread words of the label by hand.",
             },
             "");

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 
 namespace Portwitness.Analysis.Rules.Labels;
@@ -35,8 +36,7 @@ public sealed class ImpliedEfficiencyImplausible : BatteryRule
 
         if (energies.All(energy => rated * 1000 / energy is < 650 or > 970))
         {
-            long percent = rated * 1000 / cells;
-            string share = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{percent / 10m:0.#} %");
+            Quantity share = new(rated * 1000 / cells * 1000, QuantityUnit.PartsPerMillion);
             hits.Report(
                 this,
                 new Hit(
@@ -45,7 +45,7 @@ public sealed class ImpliedEfficiencyImplausible : BatteryRule
                 {
                     LabelLine = (battery.Printed!.RatedAt ?? battery.Printed.At).Line,
                     Expected = "65 % to 97 %; usual is 78 % to 92 %",
-                    Observed = share,
+                    Observed = $"{share}",
                 },
                 "");
         }

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Labels;
 
@@ -42,9 +43,9 @@ public sealed class NoLoadAboveLimit : PrintedRule
                     new Hit(fails ? Verdict.Fails : Verdict.CannotTell, $"{printed} is printed for a supply of {supply.Power}.")
                     {
                         LabelLine = figure.At.Line,
-                        Expected = $"at most {PrintedPowers.Watts(least)}"
-                            + (least < most ? $" to {PrintedPowers.Watts(most)}, by the kind of output" : ""),
-                        Observed = printed.ToString(),
+                        Expected = Phrase.Of($"at most {PrintedPowers.Watts(least)}")
+                            + (least < most ? Phrase.Of($" to {PrintedPowers.Watts(most)}, by the kind of output") : ""),
+                        Observed = $"{printed}",
                         NextStep = fails ? null : "State whether the outputs work at once at several voltages.",
                     },
                     "");

@@ -39,7 +39,7 @@ public sealed class PortMaximumAboveRatings : PrintedRule
                     {
                         LabelLine = maximum.At.Line,
                         Expected = $"at most {PrintedPowers.Watts(most)}, or a rating that reaches it",
-                        Observed = maximum.Power.ToString(),
+                        Observed = $"{maximum.Power}",
                     },
                     output.Port);
             }

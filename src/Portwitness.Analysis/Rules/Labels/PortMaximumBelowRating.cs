@@ -40,7 +40,7 @@ public sealed class PortMaximumBelowRating : PrintedRule
                     {
                         LabelLine = maximum.At.Line,
                         Expected = $"at least {PrintedPowers.Watts(largest.Milliwatts)}",
-                        Observed = maximum.Power.ToString(),
+                        Observed = $"{maximum.Power}",
                     },
                     output.Port);
             }

@@ -71,8 +71,8 @@ public sealed class PowerProductDiffers : PrintedRule
                     $"\"{text}\" is {PrintedPowers.Watts(product)}; {PrintedPowers.Watts(printed)} is printed.")
                 {
                     LabelLine = line,
-                    Expected = PrintedPowers.Watts(product),
-                    Observed = PrintedPowers.Watts(printed),
+                    Expected = $"{PrintedPowers.Watts(product)}",
+                    Observed = $"{PrintedPowers.Watts(printed)}",
                     NextStep = isClear ? null : "Ask whether the printed watts are those of the rating or of the port.",
                 },
                 port);

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 
 namespace Portwitness.Analysis.Rules.Labels;
@@ -29,17 +30,17 @@ public sealed class RatedCapacityExceedsEnergy : BatteryRule
     {
         if (battery is { EnergiesMilliwattHours: [long cells, ..], RatedMilliwattHours: { } rated, Printed: { } printed } && rated > cells + (cells / 100))
         {
-            string held = battery.Cells is { } stated ? $"{stated.Text} hold" : "the cells hold";
+            Phrase held = battery.Cells is { } stated ? Phrase.Of($"{stated.Text} hold") : "the cells hold";
             hits.Report(
                 this,
                 new Hit(
                     Verdict.Fails,
-                    $"{printed.RatedCapacityMilliampereHours} mAh at {printed.RatedVoltage} are {PrintedPowers.WattHours(rated)}; "
+                    $"{PrintedPowers.MilliampereHours(printed.RatedCapacityMilliampereHours ?? 0)} at {printed.RatedVoltage} are {PrintedPowers.WattHours(rated)}; "
                     + $"{held} {PrintedPowers.WattHours(cells)}.")
                 {
                     LabelLine = (printed.RatedAt ?? printed.At).Line,
                     Expected = $"less than {PrintedPowers.WattHours(cells)}",
-                    Observed = PrintedPowers.WattHours(rated),
+                    Observed = $"{PrintedPowers.WattHours(rated)}",
                 },
                 "");
         }

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Labels;
 
@@ -30,7 +31,7 @@ public sealed class SharedBudget : PrintedRule
         {
             foreach (PrintedPool pool in combination.Pools)
             {
-                Report($"{string.Join(" and ", pool.Ports)} share what \"{combination.Text}\" prints.", combination.At.Line, hits);
+                Report($"{Phrase.JoinNames(" and ", pool.Ports)} share what \"{combination.Text}\" prints.", combination.At.Line, hits);
             }
         }
 
@@ -40,13 +41,12 @@ public sealed class SharedBudget : PrintedRule
             long sum = label.Outputs.Sum(static output => PrintedPowers.Of(output)!.Value);
             if (sum > total.Power.Milliwatts + PrintedPowers.Tolerance(total.Power.Milliwatts))
             {
-                string parts = string.Join(
-                    " + ", label.Outputs.Select(static output => $"{output.Port} {PrintedPowers.Watts(PrintedPowers.Of(output)!.Value)}"));
+                Phrase parts = Phrase.Join(" + ", label.Outputs.Select(static output => Phrase.Of($"{output.Port} {PrintedPowers.Watts(PrintedPowers.Of(output)!.Value)}")));
                 Report($"Alone they give {parts} = {PrintedPowers.Watts(sum)}; in total it is {total.Power}.", total.At.Line, hits);
             }
         }
     }
 
-    private void Report(string detail, int line, ILabelHitSink hits) =>
+    private void Report(Phrase detail, int line, ILabelHitSink hits) =>
         hits.Report(this, new Hit(Verdict.Fails, detail) { IsNote = true, LabelLine = line }, "");
 }

@@ -42,7 +42,7 @@ public sealed class TotalBelowSinglePort : PrintedRule
                     {
                         LabelLine = total.At.Line,
                         Expected = $"at least {PrintedPowers.Watts(power)}",
-                        Observed = total.Power.ToString(),
+                        Observed = $"{total.Power}",
                     },
                     output.Port);
             }

@@ -33,7 +33,7 @@ public sealed class VoltageOutsideStandard : PrintedRule
                     this,
                     new Hit(Verdict.Fails, $"{output.Port} prints \"{mode.Text}\": not USB PD, so its capture does not show it.")
                     {
-                        IsNote = true, LabelLine = mode.At.Line, Observed = mode.Voltage.ToString(),
+                        IsNote = true, LabelLine = mode.At.Line, Observed = $"{mode.Voltage}",
                     },
                     output.Port);
             }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Rules.Line;
 
@@ -40,11 +41,9 @@ public sealed class BitRateOutsideLimits : LineRule
 
         bool isSlow = rate < Slowest;
         int? uncertainty = frame.Quality.RateUncertainty;
-        string detail = uncertainty is { } within
-            ? string.Create(
-                CultureInfo.InvariantCulture,
-                $"The preamble runs at {rate} bit/s, ±{within} for the steps of the recording and the jitter of edges.")
-            : string.Create(CultureInfo.InvariantCulture, $"The preamble runs at {rate} bit/s; how exact that is was not recorded.");
+        Phrase detail = uncertainty is { } within
+            ? Phrase.Of($"The preamble runs at {rate} bit/s, ±{within} for the steps of the recording and the jitter of edges.")
+            : $"The preamble runs at {rate} bit/s; how exact that is was not recorded.";
         long beyond = isSlow ? Slowest - rate : rate - Fastest;
         bool proved = uncertainty is { } certain && beyond > certain;
         Hit hit = proved ? OfSender(frame.Sender, detail) : new Hit(Verdict.CannotTell, detail)

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
 
@@ -50,7 +51,7 @@ public abstract class LineRule : Rule
     /// What is certain is the source's fault only where the source sent it: of the sink's frames it is a note, of others nobody
     /// can tell whose it is.
     /// </summary>
-    private protected static Hit OfSender(FrameSender sender, string detail) => sender switch
+    private protected static Hit OfSender(FrameSender sender, Phrase detail) => sender switch
     {
         FrameSender.Source => new Hit(Verdict.Fails, detail),
         FrameSender.Sink => new Hit(Verdict.CannotTell, $"{detail} The sink sent it.") { IsNote = true },

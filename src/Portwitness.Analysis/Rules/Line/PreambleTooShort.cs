@@ -1,5 +1,6 @@
 using System.Globalization;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Rules.Line;
 
@@ -40,14 +41,14 @@ public sealed class PreambleTooShort : LineRule
             return;
         }
 
-        string detail = string.Create(CultureInfo.InvariantCulture, $"The line was idle, and {bits} bits of preamble were seen after it.");
+        Phrase detail = $"The line was idle, and {bits} bits of preamble were seen after it.";
         Hit hit = bits < Unsettled ? OfSender(frame.Sender, detail) : new Hit(Verdict.CannotTell, detail)
         {
             NextStep = "Record again: an instrument may miss the first bits.",
         };
         hits.Report(this, hit with
         {
-            Expected = "64 bits", Observed = string.Create(CultureInfo.InvariantCulture, $"{bits} bits"),
+            Expected = "64 bits", Observed = $"{bits} bits",
         });
     }
 }

@@ -1,3 +1,5 @@
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Limits;
 
@@ -14,7 +16,7 @@ internal abstract class ContentRule : Rule
 /// <param name="Detail">A sentence.</param>
 /// <param name="Expected">What would have been right.</param>
 /// <param name="Observed">What was seen.</param>
-internal sealed record ContentFault(string Detail, string Expected, string Observed)
+internal sealed record ContentFault(Phrase Detail, Phrase Expected, Phrase Observed)
 {
     /// <summary>Editions under which it is wrong.</summary>
     public Editions WrongUnder { get; init; } = Editions.All;

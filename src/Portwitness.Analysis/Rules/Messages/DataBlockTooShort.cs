@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
@@ -66,7 +67,7 @@ internal sealed class DataBlockTooShort : ContentRule
         bool brokenWord = isList && extended.DataSize % WordBytes != 0;
         return extended.DataSize >= size.Least && !brokenWord ? null
             : new ContentFault(
-                $"{message.Kind.Name} has at least {Bytes(size.Least)}{(isList ? ", in whole objects" : "")};"
+                $"{message.Kind} has at least {Bytes(size.Least)}{(isList ? ", in whole objects" : "")};"
                 + $" Data Size is {extended.DataSize}.",
                 $"at least {Bytes(size.Least)}", Bytes(extended.DataSize))
             {
@@ -74,5 +75,5 @@ internal sealed class DataBlockTooShort : ContentRule
             };
     }
 
-    private static string Bytes(int count) => count == 1 ? "1 byte" : $"{count} bytes";
+    private static Phrase Bytes(int count) => count == 1 ? "1 byte" : Phrase.Of($"{count} bytes");
 }

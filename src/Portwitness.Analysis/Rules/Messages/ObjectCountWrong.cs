@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.VendorDefined;
@@ -55,7 +56,7 @@ internal sealed class ObjectCountWrong : ContentRule
 
         if (kind == MessageKind.BIST)
         {
-            return count is 1 or BistTestDataObjects ? null : Fault(kind.Name, "1 object, or 7", count);
+            return count is 1 or BistTestDataObjects ? null : Fault($"{kind}", "1 object, or 7", count);
         }
 
         if (kind == MessageKind.VendorDefined)
@@ -71,12 +72,12 @@ internal sealed class ObjectCountWrong : ContentRule
         }
 
         // Text newer than R3.2v1.1 is said to add an object to Source_Info.
-        return Fault(kind.Name, right == 1 ? "1 object" : $"{right} objects", count) with
+        return Fault($"{kind}", right == 1 ? "1 object" : Phrase.Of($"{right} objects"), count) with
         {
             IsNote = kind == MessageKind.SourceInfo && count == 2,
         };
     }
 
-    private static ContentFault Fault(string name, string expected, int count) =>
-        new($"{name} has {expected}; {count} came.", expected, count == 1 ? "1 object" : $"{count} objects");
+    private static ContentFault Fault(Phrase name, Phrase expected, int count) =>
+        new($"{name} has {expected}; {count} came.", expected, count == 1 ? "1 object" : Phrase.Of($"{count} objects"));
 }

@@ -28,7 +28,7 @@ internal sealed class ReservedMessageType : ContentRule
     /// <inheritdoc/>
     public override ContentFault? Find(in HeardMessage message) => !message.Kind.IsReserved ? null
         : new ContentFault(
-            $"{message.Kind.Name} has no meaning in R3.2v1.1.", "a message type of the standard", message.Kind.Name)
+            $"{message.Kind} has no meaning in R3.2v1.1.", "a message type of the standard", $"{message.Kind}")
         {
             Read = Read, MayBeNewer = true,
         };

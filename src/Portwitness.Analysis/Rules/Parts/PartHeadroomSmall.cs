@@ -2,6 +2,7 @@ using System.Globalization;
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Parts;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Rules.Parts;
 
@@ -38,19 +39,19 @@ public sealed class PartHeadroomSmall : PartRule
         }
     }
 
-    private void Check(PartStress part, long used, long rated, string usedText, string ratedText, IProductHitSink hits)
+    private void Check(PartStress part, long used, long rated, Phrase usedText, Phrase ratedText, IProductHitSink hits)
     {
         if ((rated - used) * 1_000_000 >= rated * part.Part.HeadroomPpm)
         {
             return;
         }
 
-        string free = ((rated - used) * 100m / rated).ToString("0.#", CultureInfo.InvariantCulture);
+        Quantity free = new((long)Math.Round((rated - used) * 1_000_000m / rated), QuantityUnit.PartsPerMillion);
         hits.Report(
             this,
-            new Hit(default, $"{part.Part.Name} at {part.Part.Node} is rated for {ratedText} and used at up to {usedText}; {free} % stay free.")
+            new Hit(default, $"{part.Part.Name} at {part.Part.Node} is rated for {ratedText} and used at up to {usedText}; {free} stay free.")
             {
-                IsNote = true, Expected = $"at least {EnergyText.Percent(part.Part.HeadroomPpm)} free", Observed = $"{free} %",
+                IsNote = true, Expected = $"at least {EnergyText.Percent(part.Part.HeadroomPpm)} free", Observed = $"{free}",
             },
             PlaceOf(part));
     }

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Parts;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Rules.Parts;
 
@@ -33,12 +34,12 @@ public sealed class PartRatingExceeded : PartRule
 
         if (part.Part.Volts is { } rated && part.HighestMoment is { } moment && rated < moment)
         {
-            string how = rated < part.HighestVoltage ? "is offered" : "may go for a moment, by the limits of the standard,";
+            Phrase how = rated < part.HighestVoltage ? "is offered" : "may go for a moment, by the limits of the standard,";
             hits.Report(
                 this,
                 new Hit(
                     Verdict.Fails,
-                    $"{part.Part.Name} is rated for {rated}; VBUS of {part.Part.Node} {how} {(rated < part.HighestVoltage ? $"{part.HighestVoltage}" : $"to {moment}")}: {part.Highest}.")
+                    $"{part.Part.Name} is rated for {rated}; VBUS of {part.Part.Node} {how} {(rated < part.HighestVoltage ? Phrase.Of($"{part.HighestVoltage}") : $"to {moment}")}: {part.Highest}.")
                 {
                     Expected = $"a rating of at least {moment}", Observed = $"{rated}",
                 },
@@ -67,6 +68,6 @@ public sealed class PartRatingExceeded : PartRule
         Verdict.CannotTell, $"{part.Name} is at \"{part.Node}\", which is no port; only parts on VBUS of a port are judged.")
     {
         NextStep = $"Hold the ratings of {part.Name} against the highest voltage and current of \"{part.Node}\" by hand; where it is on VBUS, name that "
-            + "port under \"node:\".",
+            + $"port under \"node:\".",
     };
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
@@ -24,7 +25,7 @@ internal enum RequestFaultKind
 /// <param name="Text">What the sink does, after "The sink".</param>
 /// <param name="Expected">What would have been right.</param>
 /// <param name="Observed">What was asked.</param>
-internal readonly record struct RequestFault(RequestFaultKind Kind, string Text, string Expected, string Observed)
+internal readonly record struct RequestFault(RequestFaultKind Kind, Phrase Text, Phrase Expected, Phrase Observed)
 {
     /// <summary>Editions that see a fault in it.</summary>
     public Editions WrongUnder { get; init; } = Editions.All;
@@ -56,7 +57,7 @@ internal static class RequestCheck
             bool threeBits = request.Message == MessageKind.Request && (request.Request.Raw & Bit31) != 0;
             faults.Add(new RequestFault(
                 RequestFaultKind.Position, $"asks for object {position}, which the list does not have", $"1 to {last}",
-                position.ToString(CultureInfo.InvariantCulture))
+                $"{position}")
             {
                 WrongUnder = threeBits ? Editions.R31 | Editions.R32 : Editions.All,
             });
@@ -87,7 +88,7 @@ internal static class RequestCheck
         {
             faults.Add(new RequestFault(
                 RequestFaultKind.Mode, $"sends {request.Message} in {(mode ? "EPR" : "SPR")} mode",
-                mode ? MessageKind.EPRRequest.Name : MessageKind.Request.Name, request.Message.Name));
+                $"{(mode ? MessageKind.EPRRequest : MessageKind.Request)}", $"{request.Message}"));
         }
     }
 
@@ -99,7 +100,7 @@ internal static class RequestCheck
             Power most = offered.AsSource().AsBattery().MaximumPower;
             if (offered.Knows(BatterySourceSupply.PowerField) && terms.Power > most)
             {
-                faults.Add(Beyond(offered, most.ToString(), terms.Power!.Value.ToString()));
+                faults.Add(Beyond(offered, $"{most}", $"{terms.Power}"));
             }
 
             return;
@@ -112,7 +113,7 @@ internal static class RequestCheck
 
         if (terms.Current is { } current && offered.MaximumCurrentAt(terms.Voltage) is { } limit && current > limit)
         {
-            faults.Add(Beyond(offered, limit.ToString(), current.ToString()));
+            faults.Add(Beyond(offered, $"{limit}", $"{current}"));
         }
     }
 
@@ -121,18 +122,18 @@ internal static class RequestCheck
         if (voltage < offered.LowestVoltage() || voltage > offered.HighestVoltage())
         {
             faults.Add(new RequestFault(
-                RequestFaultKind.Voltage, $"asks for {voltage} of {offered.ToText()}",
-                $"{offered.LowestVoltage()} to {offered.HighestVoltage()}", voltage.ToString()));
+                RequestFaultKind.Voltage, $"asks for {voltage} of {offered}",
+                $"{offered.LowestVoltage()} to {offered.HighestVoltage()}", $"{voltage}"));
         }
 
         if (shape == RequestShape.Avs && voltage.Millivolts % AvsStep != 0)
         {
             faults.Add(new RequestFault(
                 RequestFaultKind.Step, $"asks for {voltage} of AVS, which goes in steps of 100 mV", "a multiple of 100 mV",
-                voltage.ToString()));
+                $"{voltage}"));
         }
     }
 
-    private static RequestFault Beyond(OfferedObject offered, string most, string asked) => new(
-        RequestFaultKind.Amount, $"asks for {asked} of {offered.ToText()}", $"at most {most}", asked);
+    private static RequestFault Beyond(OfferedObject offered, Phrase most, Phrase asked) => new(
+        RequestFaultKind.Amount, $"asks for {asked} of {offered}", $"at most {most}", asked);
 }

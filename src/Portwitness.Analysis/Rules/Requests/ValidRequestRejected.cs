@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
@@ -67,7 +68,7 @@ public sealed class ValidRequestRejected : RequestRule
         string asked = string.Join(' ', new object?[] { terms.Voltage, terms.Current, terms.Power }.Where(value => value is not null));
         hits.Report(this, new Hit(
             settled ? Verdict.Fails : Verdict.CannotTell,
-            $"{asked} of {offered.ToText()} is a valid request; the source rejects it"
+            Phrase.Of($"{asked} of {offered} is a valid request; the source rejects it")
             + (settled ? " and keeps its list." : ". It may have had less to give just then."))
         {
             Position = offered.Position,

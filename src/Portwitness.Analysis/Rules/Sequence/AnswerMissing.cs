@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
@@ -52,7 +53,7 @@ internal sealed class AnswerMissing : SequenceRule, IHearsUnanswered
             Hit = new Hit(Verdict.Fails, $"{Capital(AwaitedText.Of(conversation.Other(exchange.Request)))} owed {exchange.Owed}, and did not give it.")
             {
                 Expected = exchange.Owed,
-                Observed = exchange.IsInSequel ? $"nothing after {exchange.Answer.Kind.Name}" : $"nothing after {exchange.Row.Name}",
+                Observed = exchange.IsInSequel ? Phrase.Of($"nothing after {exchange.Answer.Kind}") : $"nothing after {exchange.Row.Name}",
             },
             Party = conversation.Other(exchange.Request),
             TimeUs = last.FirstUs,

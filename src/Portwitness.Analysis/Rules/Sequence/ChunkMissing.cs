@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Messages;
 
@@ -42,8 +43,8 @@ internal sealed class ChunkMissing : SequenceRule, IHearsChunks
         {
             int number = request.Extended!.Value.ChunkNumber;
             Suspect(
-                instead, conversation, $"Chunk {number} of {request.Kind.Name} was asked for; {instead.Kind.Name} came.",
-                $"chunk {number} of {request.Kind.Name}", $"{instead.Kind.Name} instead of a chunk", showsItself: false);
+                instead, conversation, $"Chunk {number} of {request.Kind} was asked for; {instead.Kind} came.",
+                $"chunk {number} of {request.Kind}", $"{instead.Kind} instead of a chunk", showsItself: false);
         }
     }
 
@@ -55,7 +56,7 @@ internal sealed class ChunkMissing : SequenceRule, IHearsChunks
             bool showsItself = fault.Code is not (ChunkFaultCode.SizeDiffers or ChunkFaultCode.NotRequested or ChunkFaultCode.RepeatedChunk);
             if (showsItself || delivery.Continuity == Continuity.Continuous)
             {
-                Suspect(delivery, conversation, fault.Text, "a chunk as 6.2.1.2 has it", $"{delivery.Kind.Name}: {fault.Code}", showsItself);
+                Suspect(delivery, conversation, fault.Text, "a chunk as 6.2.1.2 has it", $"{delivery.Kind}: {fault.Code.ToString()}", showsItself);
             }
         }
     }
@@ -67,7 +68,7 @@ internal sealed class ChunkMissing : SequenceRule, IHearsChunks
         or ChunkFaultCode.NotRequested or ChunkFaultCode.RepeatedChunk;
 
     private void Suspect(
-        in Delivery delivery, ConversationState conversation, string detail, string expected, string observed, bool showsItself) =>
+        in Delivery delivery, ConversationState conversation, Phrase detail, Phrase expected, Phrase observed, bool showsItself) =>
         conversation.Suspect(new Suspicion
         {
             Rule = this,

@@ -51,10 +51,10 @@ internal sealed class CompletionMissing : SequenceRule, IHearsNotCompleted
             Rule = this,
             Hit = new Hit(
                 Verdict.CannotTell,
-                $"{exchange.Row.Name} was accepted, and {exchange.Completion.Name} did not follow; {next.Kind.Name} did.")
+                $"{exchange.Row.Name} was accepted, and {exchange.Completion.Name} did not follow; {next.Kind} did.")
             {
                 Expected = exchange.Owed,
-                Observed = $"{next.Kind.Name} instead",
+                Observed = $"{next.Kind} instead",
                 NextStep = "Capture it once more with another device, and see whether it is completed there.",
             },
             Party = party,

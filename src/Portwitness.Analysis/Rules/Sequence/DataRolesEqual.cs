@@ -52,7 +52,7 @@ internal sealed class DataRolesEqual : SequenceRule, IHearsBegan
         conversation.Suspect(new Suspicion
         {
             Rule = this,
-            Hit = new Hit(Verdict.Fails, $"{delivery.Kind.Name} says {role}, as the other port does; no DR_Swap was accepted.")
+            Hit = new Hit(Verdict.Fails, $"{delivery.Kind} says {role}, as the other port does; no DR_Swap was accepted.")
             {
                 Expected = "one DFP and one UFP",
                 Observed = $"both {role}",

@@ -63,11 +63,11 @@ internal sealed class EprLeftUnderEprContract : SequenceRule, IHearsBegan
         conversation.Suspect(new Suspicion
         {
             Rule = this,
-            Hit = new Hit(Verdict.CannotTell, $"EPR_Mode Exit came under a contract for object {granted.Position}, {granted.ToText()}.")
+            Hit = new Hit(Verdict.CannotTell, $"EPR_Mode Exit came under a contract for object {granted.Position}, {granted}.")
             {
                 Position = granted.Position,
                 Expected = "a contract for an SPR object (position 1 to 7) before Exit",
-                Observed = $"Exit under {granted.ToText()}",
+                Observed = $"Exit under {granted}",
                 NextStep = "Measure VBUS from Exit to the next contract: it shows whether more than 20 V stays on.",
             },
             Party = conversation.PartyOf(delivery),

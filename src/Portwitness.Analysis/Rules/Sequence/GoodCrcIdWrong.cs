@@ -37,7 +37,7 @@ internal sealed class GoodCrcIdWrong : SequenceRule, IHearsMisacknowledged
         conversation.Suspect(new Suspicion
         {
             Rule = this,
-            Hit = new Hit(Verdict.CannotTell, $"{delivery.Kind.Name} has MessageID {id}; the GoodCRC right behind it has {messageId}.")
+            Hit = new Hit(Verdict.CannotTell, $"{delivery.Kind} has MessageID {id}; the GoodCRC right behind it has {messageId}.")
             {
                 Expected = $"GoodCRC with MessageID {id}",
                 Observed = $"GoodCRC with MessageID {messageId}",

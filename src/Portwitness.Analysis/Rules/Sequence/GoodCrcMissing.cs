@@ -47,10 +47,10 @@ internal sealed class GoodCrcMissing : SequenceRule, IHearsClosed
         conversation.Suspect(new Suspicion
         {
             Rule = this,
-            Hit = new Hit(Verdict.Fails, $"{delivery.Kind.Name} was sent {delivery.Attempts} times and never acknowledged; {(reacted ? "its sender then reset the conversation." : "its sender went on.")}")
+            Hit = new Hit(Verdict.Fails, $"{delivery.Kind} was sent {delivery.Attempts} times and never acknowledged; {(reacted ? "its sender then reset the conversation." : "its sender went on.")}")
             {
                 Expected = "a GoodCRC to one of the attempts",
-                Observed = $"no GoodCRC to {delivery.Kind.Name}",
+                Observed = $"no GoodCRC to {delivery.Kind}",
             },
             Party = conversation.Other(delivery),
             TimeUs = delivery.FirstUs,

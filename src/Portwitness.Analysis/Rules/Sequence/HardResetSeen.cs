@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Rules.Sequence;
 
@@ -25,7 +26,7 @@ internal sealed class HardResetSeen : SequenceRule, IHearsHardReset
     /// <inheritdoc/>
     public void OnHardReset(long timeUs, ConversationState conversation) => conversation.Report(
         this,
-        new Hit(Verdict.CannotTell, conversation.Last is { } last ? $"It followed {last.Kind.Name}." : "Nothing was said before it.")
+        new Hit(Verdict.CannotTell, conversation.Last is { } last ? Phrase.Of($"It followed {last.Kind}.") : "Nothing was said before it.")
         {
             IsNote = true, Observed = "Hard Reset",
         },

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
@@ -66,7 +67,7 @@ internal sealed class MandatoryAnswerNotSupported : SequenceRule, IHearsAnswered
             Rule = this,
             Hit = new Hit(Verdict.Fails, $"{exchange.Row.Name} was answered with Not_Supported.")
             {
-                Expected = string.Join(" or ", exchange.Row.Answers.Select(kind => kind.Name)),
+                Expected = Phrase.Join(" or ", exchange.Row.Answers.Select(static kind => Phrase.Of($"{kind}"))),
                 Observed = $"Not_Supported to {exchange.Row.Name}",
                 NextStep = asked == MessageKind.GetSourceInfo
                     ? "State the edition, and in the product file how many ports share power."

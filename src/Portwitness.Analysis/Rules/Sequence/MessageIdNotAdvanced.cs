@@ -34,10 +34,10 @@ internal sealed class MessageIdNotAdvanced : SequenceRule, IHearsBegan
         conversation.Suspect(new Suspicion
         {
             Rule = this,
-            Hit = new Hit(Verdict.Fails, $"{delivery.Kind.Name} is no retry, but carries the MessageID of the acknowledged message before it.")
+            Hit = new Hit(Verdict.Fails, $"{delivery.Kind} is no retry, but carries the MessageID of the acknowledged message before it.")
             {
                 Expected = "a MessageID one higher, or 0 after 7",
-                Observed = $"the same MessageID again, in {delivery.Kind.Name}",
+                Observed = $"the same MessageID again, in {delivery.Kind}",
             },
             Party = conversation.PartyOf(delivery),
             TimeUs = delivery.FirstUs,

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
@@ -49,7 +50,7 @@ internal sealed class MessageIdNotReset : SequenceRule, IHearsBegan
         }
     }
 
-    private void Suspect(in Delivery delivery, ConversationState conversation, string what, bool showsItself)
+    private void Suspect(in Delivery delivery, ConversationState conversation, Phrase what, bool showsItself)
     {
         if (!conversation.Wants(this, conversation.PartyOf(delivery)))
         {

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
@@ -41,13 +42,13 @@ internal sealed class PowerRoleBitWrong : SequenceRule, IHearsClosed
             return;
         }
 
-        (string says, string sends) = delivery.FromSourceOrPlug ? ("Source", "sink") : ("Sink", "source");
+        (Phrase says, Phrase sends) = delivery.FromSourceOrPlug ? ("Source", "sink") : ("Sink", "source");
         conversation.Suspect(new Suspicion
         {
             Rule = this,
-            Hit = new Hit(Verdict.Fails, $"{delivery.Kind.Name} says {says}, and its GoodCRC says {says}, too; a {sends} sends this message.")
+            Hit = new Hit(Verdict.Fails, $"{delivery.Kind} says {says}, and its GoodCRC says {says}, too; a {sends} sends this message.")
             {
-                Expected = $"{(delivery.FromSourceOrPlug ? "Sink" : "Source")} in the header of {delivery.Kind.Name}",
+                Expected = $"{(delivery.FromSourceOrPlug ? "Sink" : "Source")} in the header of {delivery.Kind}",
                 Observed = says,
             },
             Party = party,

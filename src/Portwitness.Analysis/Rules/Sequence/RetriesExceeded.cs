@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 
 namespace Portwitness.Analysis.Rules.Sequence;
@@ -31,16 +32,16 @@ internal sealed class RetriesExceeded : SequenceRule, IHearsClosed
             return;
         }
 
-        string sort = delivery.IsLongUnchunked ? "an unchunked message of more than 26 bytes"
+        Phrase sort = delivery.IsLongUnchunked ? "an unchunked message of more than 26 bytes"
             : delivery.AllowedAttempts == 1 ? "a message of a cable plug"
             : delivery.Header.RevisionCode < 2 ? "a message of R2.0" : "a message of R3.x";
         conversation.Suspect(new Suspicion
         {
             Rule = this,
-            Hit = new Hit(Verdict.Fails, $"{delivery.Kind.Name} is {sort} and was sent {delivery.Attempts} times.")
+            Hit = new Hit(Verdict.Fails, $"{delivery.Kind} is {sort} and was sent {delivery.Attempts} times.")
             {
                 Expected = $"{delivery.AllowedAttempts} attempts at most",
-                Observed = $"{delivery.Attempts} attempts at {delivery.Kind.Name}",
+                Observed = $"{delivery.Attempts} attempts at {delivery.Kind}",
             },
             Party = delivery.Sender == Party.CablePlug ? Party.CablePlug : conversation.PartyOf(delivery),
             TimeUs = delivery.FirstUs,

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
@@ -39,7 +40,7 @@ internal sealed class RevisionChangedUnderContract : SequenceRule, IHearsBegan
         conversation.Suspect(new Suspicion
         {
             Rule = this,
-            Hit = new Hit(Verdict.Fails, $"{delivery.Kind.Name} says {Name(delivery.Header.RevisionCode)}; the message before said {Name(delivery.RevisionBefore)}.")
+            Hit = new Hit(Verdict.Fails, $"{delivery.Kind} says {Name(delivery.Header.RevisionCode)}; the message before said {Name(delivery.RevisionBefore)}.")
             {
                 Expected = "the revision of the contract, until a detach or Hard Reset",
                 Observed = $"{Name(delivery.RevisionBefore)}, then {Name(delivery.Header.RevisionCode)}",
@@ -50,5 +51,5 @@ internal sealed class RevisionChangedUnderContract : SequenceRule, IHearsBegan
         });
     }
 
-    private static string Name(int code) => code switch { 0 => "R1.0", 1 => "R2.0", 2 => "R3.x", _ => "an invalid revision" };
+    private static Phrase Name(int code) => code switch { 0 => "R1.0", 1 => "R2.0", 2 => "R3.x", _ => "an invalid revision" };
 }

@@ -1,5 +1,7 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
+using Portwitness.Analysis.Profile;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
@@ -57,7 +59,7 @@ internal sealed class UnchunkedWithoutAgreement : SequenceRule, IHearsBegan
         conversation.Suspect(new Suspicion
         {
             Rule = this,
-            Hit = new Hit(Verdict.Fails, $"{delivery.Kind.Name} is unchunked; Unchunked Extended Messages Supported is clear in {lacking}.")
+            Hit = new Hit(Verdict.Fails, $"{delivery.Kind} is unchunked; Unchunked Extended Messages Supported is clear in {lacking}.")
             {
                 Expected = "Chunked = 1, unless list and request both have the bit",
                 Observed = $"Chunked = 0; the bit is clear in {lacking}",
@@ -73,7 +75,7 @@ internal sealed class UnchunkedWithoutAgreement : SequenceRule, IHearsBegan
     }
 
     // A later request that was refused may carry the sink's bit: then the sink has said that it supports it.
-    private static string? Lacking(bool isGranted, ConversationState conversation)
+    private static Phrase? Lacking(bool isGranted, ConversationState conversation)
     {
         bool sinkLacksIt = !isGranted && conversation.Requested is { Word.UnchunkedExtendedMessagesSupported: false };
         OfferedObject first = conversation.Contracts.InForce is [var object1, ..] ? object1 : default;

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
@@ -49,7 +50,7 @@ internal sealed class UnexpectedMessage : SequenceRule, IHearsBegan, IHearsClose
         else if (theirs is { IsOpen: true, IsInSequel: true } && IsVerdict(delivery)
             && conversation.Last?.FromSourceOrPlug == delivery.FromSourceOrPlug)
         {
-            Suspect(delivery, conversation, $"{theirs.Row.Name} was answered before, with {theirs.Answer.Kind.Name}", partner);
+            Suspect(delivery, conversation, $"{theirs.Row.Name} was answered before, with {theirs.Answer.Kind}", partner);
         }
         else if (conversation.ModeIsKnown)
         {
@@ -123,7 +124,7 @@ internal sealed class UnexpectedMessage : SequenceRule, IHearsBegan, IHearsClose
         || conversation.Last?.Kind == MessageKind.EPRSourceCapabilities;
 
     private void Suspect(
-        in Delivery delivery, ConversationState conversation, string why, (SopKind, bool)? awaits, bool showsItself = false)
+        in Delivery delivery, ConversationState conversation, Phrase why, (SopKind, bool)? awaits, bool showsItself = false)
     {
         if (!conversation.Wants(this, conversation.PartyOf(delivery)))
         {
@@ -133,9 +134,9 @@ internal sealed class UnexpectedMessage : SequenceRule, IHearsBegan, IHearsClose
         conversation.Suspect(new Suspicion
         {
             Rule = this,
-            Hit = new Hit(Verdict.Fails, $"{delivery.Kind.Name} has no place here: {why}.")
+            Hit = new Hit(Verdict.Fails, $"{delivery.Kind} has no place here: {why}.")
             {
-                Expected = "no such message here", Observed = $"{delivery.Kind.Name}: {why}",
+                Expected = "no such message here", Observed = $"{delivery.Kind}: {why}",
             },
             Party = conversation.PartyOf(delivery),
             TimeUs = delivery.FirstUs,

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Analysis.Signalling;
 using Portwitness.Labels;
@@ -57,18 +58,18 @@ public sealed class LikePortsSignalDifferently : LabelRule
 
     private void Compare(PortSignalling first, PortSignalling second, PrintedOutput printed, ILabelHitSink hits)
     {
-        string[] differing =
+        Phrase differing = Phrase.Join("; ",
         [
             .. first.Words.Select(word => word.Subject).Distinct().Where(subject => Of(second, subject).Length > 0 && !IsSame(Of(first, subject), Of(second, subject)))
-                .Select(subject => $"{first.Port} {string.Join(" and ", Of(first, subject))}, {second.Port} {string.Join(" and ", Of(second, subject))}"),
-        ];
-        if (differing.Length > 0)
+                .Select(subject => Phrase.Of($"{first.Port} {All(Of(first, subject))}, {second.Port} {All(Of(second, subject))}")),
+        ]);
+        if (!differing.IsEmpty)
         {
             hits.Report(
                 this,
-                new Hit(Verdict.CannotTell, $"{first.Port} and {second.Port} are printed alike and answer differently: {string.Join("; ", differing)}.")
+                new Hit(Verdict.CannotTell, $"{first.Port} and {second.Port} are printed alike and answer differently: {differing}.")
                 {
-                    LabelLine = printed.At.Line, Expected = "the same at both ports", Observed = string.Join("; ", differing),
+                    LabelLine = printed.At.Line, Expected = "the same at both ports", Observed = differing,
                     NextStep = $"Ask {first.Port} and {second.Port} again, each alone and with the same instrument.",
                 },
                 second.Port);
@@ -79,6 +80,8 @@ public sealed class LikePortsSignalDifferently : LabelRule
         words.Select(word => word.ToString().ToUpperInvariant()).Order(StringComparer.Ordinal);
 
     private static SignallingWord[] Of(PortSignalling port, string subject) => [.. port.Words.Where(word => word.Subject == subject)];
+
+    private static Phrase All(SignallingWord[] words) => Phrase.JoinNames(" and ", words.Select(static word => word.ToString()));
 
     private static bool IsSame(SignallingWord[] first, SignallingWord[] second) => Plain(first).SequenceEqual(Plain(second));
 

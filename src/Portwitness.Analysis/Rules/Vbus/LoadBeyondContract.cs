@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
+using Portwitness.Analysis.Phrases;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Rules.Vbus;
@@ -42,7 +43,7 @@ public sealed class LoadBeyondContract : VbusSegmentRule
         }
 
         Current seen = Current.FromMilliamperes(run.Extreme);
-        string agreed = segment.Terms.Current?.ToString() ?? segment.Terms.Power?.ToString() ?? "";
+        Phrase agreed = segment.Terms.Current is { } amperes ? $"{amperes}" : Phrase.Of($"{segment.Terms.Power}");
         return new VbusHit(
             new Hit(
                 Verdict.CannotTell,

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Rules.Vbus;
 
@@ -56,7 +57,7 @@ public sealed class VbusDroop : VbusSegmentRule
         }
 
         bool moving = run != segment.Valid.Low.Deepest && run != segment.Valid.LowAsRead.Deepest;
-        string expected = (moving ? segment.Moving : segment.Valid).Band.Minimum.ToString();
+        Voltage expected = (moving ? segment.Moving : segment.Valid).Band.Minimum;
         return doubts.ToHit(
             run.StartUs,
             $"VBUS fell to {run.Volts()}{run.Load()} {(moving ? "on its way to" : "under")} {segment.Terms.Text}: {run.Extent()}; {segment.Instrument.Text(run.Extreme)}.",

@@ -42,6 +42,6 @@ public sealed class VbusDroppedOut : VbusSegmentRule
         return low != LowCase.DropsOut ? null : doubts.ToHit(
             run.StartUs,
             $"VBUS collapsed to {run.Volts()} under {segment.Terms.Text}, without a reset or a detach: {run.Extent()}; {segment.Instrument.Text(run.Extreme)}.",
-            segment.Terms.Static.ToString(), $"{run.Volts()}, {run.Extent()}", segment.Terms.Position);
+            $"{segment.Terms.Static}", $"{run.Volts()}, {run.Extent()}", segment.Terms.Position);
     }
 }

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
@@ -50,7 +51,7 @@ public sealed class VbusFellTooEarly : VbusRemovalRule
         Doubts doubts = DoubtReasons.OfEdition(removal.Editions)
             | (removal.Instrument.Point == MeasuringPoint.Source ? Doubts.None : Doubts.NotAtSource)
             | (removal.LoadIsKnown ? Doubts.None : Doubts.NoCurrent);
-        string after = RunText.Time(fell.TimeUs - removal.StartUs);
+        Duration after = RunText.Time(fell.TimeUs - removal.StartUs);
         return doubts.ToHit(
             fell.TimeUs,
             $"{after} after the Hard Reset VBUS was already {Voltage.FromMillivolts(fell.Millivolts)}; {removal.Instrument.Text(fell.Millivolts)}.",

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Rules.Vbus;
 
@@ -44,7 +45,7 @@ public sealed class VbusOutsideTolerance : VbusSegmentRule
 
     private static VbusHit ToHit(VbusSegment segment, Run run, Doubts doubts) => doubts.ToHit(
         run.StartUs,
-        $"VBUS {(segment.Arrived || run.Samples == 1 ? "was" : "stayed at")} {run.Volts()}{run.Load()} under {segment.Terms.Text}: {run.Extent()}; {segment.Instrument.Text(run.Extreme)}."
+        Phrase.Of($"VBUS {(segment.Arrived || run.Samples == 1 ? "was" : "stayed at")} {run.Volts()}{run.Load()} under {segment.Terms.Text}: {run.Extent()}; {segment.Instrument.Text(run.Extreme)}.")
             + (segment.Terms.IsPps && run.Extreme < segment.Terms.Static.Minimum.Millivolts ? " The voltage or the current limit is too low." : ""),
-        segment.Terms.Static.ToString(), $"{run.Volts()}, {run.Extent()}", segment.Terms.Position);
+        $"{segment.Terms.Static}", $"{run.Volts()}, {run.Extent()}", segment.Terms.Position);
 }

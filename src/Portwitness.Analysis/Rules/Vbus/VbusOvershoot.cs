@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Rules.Vbus;
 
@@ -46,7 +47,7 @@ public sealed class VbusOvershoot : VbusSegmentRule
         }
 
         bool moving = run != segment.Valid.High.Deepest && run != segment.Valid.HighAsRead.Deepest;
-        string expected = (moving ? segment.Moving : segment.Valid).Band.Maximum.ToString();
+        Voltage expected = (moving ? segment.Moving : segment.Valid).Band.Maximum;
         return doubts.ToHit(
             run.StartUs,
             $"VBUS peaked at {run.Volts()}{run.Load()} {(moving ? "on its way to" : "under")} {segment.Terms.Text}: {run.Extent()}; {segment.Instrument.Text(run.Extreme)}.",

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
+using Portwitness.Analysis.Phrases;
 using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis.Rules.Vbus;
@@ -59,7 +60,7 @@ public sealed class VbusRecoveryTimeWrong : VbusRemovalRule
             return null;
         }
 
-        string seen = atMost < soonest ? $"at most {RunText.Time(atMost)}" : $"at least {RunText.Time(atLeast)}";
+        Phrase seen = atMost < soonest ? Phrase.Of($"at most {RunText.Time(atMost)}") : $"at least {RunText.Time(atLeast)}";
         Doubts doubts = DoubtReasons.OfEdition(removal.Editions)
             | (atLeast > latestLow && (!removal.RecordsAttach || back is null) ? Doubts.MayBeUnplugged : Doubts.None);
         return doubts.ToHit(

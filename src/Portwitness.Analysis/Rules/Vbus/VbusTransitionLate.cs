@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
+using Portwitness.Analysis.Phrases;
 
 namespace Portwitness.Analysis.Rules.Vbus;
 
@@ -51,7 +52,7 @@ public sealed class VbusTransitionLate : VbusSegmentRule
             : null;
     }
 
-    private static VbusHit ToHit(VbusSegment segment, Run run, Doubts doubts, string was) => doubts.ToHit(
+    private static VbusHit ToHit(VbusSegment segment, Run run, Doubts doubts, Phrase was) => doubts.ToHit(
         run.EndUs,
         $"VBUS {was} {run.Volts()}{run.Load()} {RunText.Time(run.EndUs - segment.StartUs)} after Accept of {segment.Terms.Text}: {run.Extent()}; "
             + $"{segment.Instrument.Text(run.Extreme)}, {RunText.Time(VbusSegment.GoodCrcUs)} allowed for GoodCRC.",
