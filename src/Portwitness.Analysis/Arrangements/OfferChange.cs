@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Offers;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;
 

@@ -1,6 +1,7 @@
 using System.Buffers.Binary;
 using System.Collections.Immutable;
 using System.Globalization;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Framing;

@@ -135,6 +135,10 @@ public sealed class Phrase : IEquatable<Phrase>
     public void AppendFormatted<T>(T value)
         where T : IPhrased => AppendFormatted(value.ToPhrase());
 
+    /// <summary>Adds an offered object, for example "fixed 9 V 3 A".</summary>
+    [EditorBrowsable(EditorBrowsableState.Never)]
+    public void AppendFormatted(OfferedObject offered) => AppendFormatted(offered.ToPhrase());
+
     /// <summary>Adds a number without a unit.</summary>
     [EditorBrowsable(EditorBrowsableState.Never)]
     public void AppendFormatted(int value) => Append(value);

@@ -1,3 +1,5 @@
+using Portwitness.Following.Links;
+
 namespace Portwitness.Analysis.Phrases;
 
 /// <summary>Something that a finding can name, and that says itself.</summary>

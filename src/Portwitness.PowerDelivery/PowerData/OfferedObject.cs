@@ -1,4 +1,3 @@
-using Portwitness.Analysis.Phrases;
 using Portwitness.PowerDelivery.Layout;
 
 namespace Portwitness.PowerDelivery.PowerData;
@@ -7,7 +6,7 @@ namespace Portwitness.PowerDelivery.PowerData;
 /// <param name="Position">Counted from 1.</param>
 /// <param name="Raw">The word; bits that are not known are 0.</param>
 /// <param name="Known">One bit for each bit of <paramref name="Raw"/> that was shown.</param>
-public readonly record struct OfferedObject(int Position, uint Raw, uint Known) : IPhrased
+public readonly record struct OfferedObject(int Position, uint Raw, uint Known)
 {
     /// <summary>The word as an object of a source.</summary>
     public SourcePowerObject AsSource() => new(Raw);
@@ -26,9 +25,4 @@ public readonly record struct OfferedObject(int Position, uint Raw, uint Known) 
 
     /// <summary>Zero-filled: padding in an EPR list (R3.2v1.1, 6.5.15.1).</summary>
     public bool IsZero => Raw == 0 && Known == uint.MaxValue;
-
-    /// <summary>In English, for example "fixed 9 V 3 A".</summary>
-    public override string ToString() => this.ToText();
-
-    Phrase IPhrased.ToPhrase() => OfferedObjectText.ToPhrase(this);
 }

@@ -3,7 +3,6 @@ using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Analysis.Tests.Synthesis;
 using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.Testing;

@@ -5,7 +5,6 @@ using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Capabilities;
 using Portwitness.Analysis.Rules.Sequence;
-using Portwitness.Analysis.Tests.Synthesis;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;

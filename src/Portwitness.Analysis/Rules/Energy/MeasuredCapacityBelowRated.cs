@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
+using Portwitness.Analysis.Printed;
 using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Labels;
 

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Printed;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Labels;

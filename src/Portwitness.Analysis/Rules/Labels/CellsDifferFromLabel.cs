@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
+using Portwitness.Analysis.Printed;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Labels;

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Printed;
 
 namespace Portwitness.Analysis.Rules.Labels;
 

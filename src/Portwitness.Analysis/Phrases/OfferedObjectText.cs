@@ -1,8 +1,7 @@
-using Portwitness.Analysis.Phrases;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 
-namespace Portwitness.Analysis.Profile;
+namespace Portwitness.Analysis.Phrases;
 
 /// <summary>Offered objects in words. Bits that were not shown are left out, or stand as a question mark.</summary>
 public static class OfferedObjectText
