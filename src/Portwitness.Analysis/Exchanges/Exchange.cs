@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Phrases;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Exchanges;
@@ -24,9 +25,9 @@ internal sealed class Exchange
     public PowerStep Step { get; private set; }
 
     /// <summary>What is owed, in words.</summary>
-    public string Owed => !IsInSequel ? $"an answer to {Row.Name}"
+    public Phrase Owed => !IsInSequel ? Phrase.Of($"an answer to {Row.Name}")
         : Row.Sequel == Sequel.EprEntry ? "Enter Succeeded or Enter Failed after Enter Acknowledged"
-        : $"{Completion.Name} after Accept";
+        : $"{Completion} after Accept";
 
     /// <summary>The message that ends the sequel to Accept.</summary>
     public MessageKind Completion => Row.Request == MessageKind.DataReset ? MessageKind.DataResetComplete : MessageKind.PSRDY;

@@ -289,7 +289,7 @@ public static class RuleCatalogue
     public static ImmutableArray<RuleDescription> Descriptions { get; } = [.. All.Select(rule => rule.Description)];
 
     /// <summary>What rules are about, in the order of the catalogue.</summary>
-    public static ImmutableArray<string> Categories { get; } = [.. Descriptions.Select(rule => rule.Category).Distinct()];
+    public static ImmutableArray<RuleCategory> Categories { get; } = [.. Descriptions.Select(rule => rule.Category).Distinct()];
 
     /// <summary>Their names.</summary>
     public static ImmutableHashSet<string> Names { get; } = [.. Descriptions.Select(rule => rule.Name)];

@@ -20,15 +20,15 @@ internal sealed class EprEnteredWithEprBitClear : SequenceRule, IHearsBegan
             + "while it is clear; one that goes on puts a device at risk that never agreed to more than 20 V.",
         Evidence = "The request of the contract in force with all its bits, Enter Succeeded, and nothing missing in between.",
         Editions = Editions.R31 | Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             edition: R3.2
             cable: EPR captive
             source: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A, 28V 5A, EPR AVS 15-28V 140W]
             steps: [attach, advertise, contract 4 at 5A, enter-epr at 140W, contract 8 at 5A epr, keep-alive]
             """,
-            "The request for 20 V has the bit clear; the source enters EPR mode all the same.", IsScript: true),
-        Category = "sequence",
+            "The request for 20 V has the bit clear; the source enters EPR mode all the same."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

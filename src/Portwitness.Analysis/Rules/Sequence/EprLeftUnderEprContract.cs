@@ -25,7 +25,7 @@ internal sealed class EprLeftUnderEprContract : SequenceRule, IHearsBegan
         Evidence = "EPR_Mode Exit, the contract before it, and nothing missing since. The clause is from memory, so that this is never "
             + "more than a caution.",
         Editions = Editions.R31 | Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             edition: R3.2
             cable: EPR captive
@@ -41,8 +41,8 @@ internal sealed class EprLeftUnderEprContract : SequenceRule, IHearsBegan
               - advertise
               - contract 1 at 3A
             """,
-            "The source says Exit under a contract at 28 V.", IsScript: true),
-        Category = "sequence",
+            "The source says Exit under a contract at 28 V."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>
