@@ -1,6 +1,4 @@
 using Portwitness.Analysis.Conversation;
-using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
@@ -34,7 +32,7 @@ internal sealed partial class ConversationFollower : ICaptureFollower, ILinkList
         (_clock, _links) = (_track.Clock, _track.Links);
         _log = new SuspicionLog(context);
         _conversation = new ConversationState(context, _log);
-        _timing = new TimingChecks(_clock, _log);
+        _timing = new TimingChecks(_clock, _log, context.Rules.Timing);
         _log.KnowsNext = (sop, end) => _links.Of(sop, end).KnowsNext;
         _exchanges = new ExchangeFollower(_conversation, _timing, _links);
         _pace = new PaceFollower(_conversation, _timing);
@@ -105,10 +103,7 @@ internal sealed partial class ConversationFollower : ICaptureFollower, ILinkList
 
         _exchanges.OnHardReset(signal.TimeUs);
         _conversation.ResetsInARow++;
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnHardReset(signal.TimeUs, _conversation);
-        }
+        _context.Rules.Sequence.OnHardReset(signal.TimeUs, _conversation);
 
         Restart();
         _pace.ExpectVbus(isOn: true);
@@ -173,10 +168,7 @@ internal sealed partial class ConversationFollower : ICaptureFollower, ILinkList
         _track.TellTo(this);
         if (_track.IsConversation)
         {
-            foreach (SequenceRule rule in RuleCatalogue.Sequence)
-            {
-                rule.OnEnd(_conversation);
-            }
+            _context.Rules.Sequence.OnEnd(_conversation);
         }
 
         _log.Complete(_clock.IsSoftware);
@@ -195,10 +187,7 @@ internal sealed partial class ConversationFollower : ICaptureFollower, ILinkList
             return;
         }
 
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnBegan(delivery, _conversation);
-        }
+        _context.Rules.Sequence.OnBegan(delivery, _conversation);
 
         if (delivery.Sop == SopKind.Sop)
         {
@@ -269,26 +258,17 @@ internal sealed partial class ConversationFollower : ICaptureFollower, ILinkList
             _pace.OnClosed(delivery);
         }
 
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnClosed(delivery, closing, timeUs, _conversation);
-        }
+        _context.Rules.Sequence.OnClosed(delivery, closing, timeUs, _conversation);
     }
 
     void ILinkListener.OnMisacknowledged(in Delivery delivery, int messageId, long timeUs)
     {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnMisacknowledged(delivery, messageId, timeUs, _conversation);
-        }
+        _context.Rules.Sequence.OnMisacknowledged(delivery, messageId, timeUs, _conversation);
     }
 
     void ILinkListener.OnGarbled(Garbled garbled)
     {
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnGarbled(garbled, _conversation);
-        }
+        _context.Rules.Sequence.OnGarbled(garbled, _conversation);
     }
 
     void ILinkListener.OnForgotten(Link link) => _log.Forget(link.Sop, link.FromSourceOrPlug);
@@ -329,10 +309,7 @@ internal sealed partial class ConversationFollower : ICaptureFollower, ILinkList
         Delivery delivery = _links.Of(message.Sop, message.FromSourceOrPlug).Current;
         foreach (ChunkFault fault in message.ChunkFaults)
         {
-            foreach (SequenceRule rule in RuleCatalogue.Sequence)
-            {
-                rule.OnChunkFault(delivery, fault, _conversation);
-            }
+            _context.Rules.Sequence.OnChunkFault(delivery, fault, _conversation);
         }
     }
 

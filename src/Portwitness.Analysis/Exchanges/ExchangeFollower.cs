@@ -1,5 +1,3 @@
-using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
@@ -144,10 +142,7 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
         else if (exchange.AcknowledgedUs >= 0 && delivery.FirstUs - exchange.AcknowledgedUs
             > (isDataReset ? DataResetCompletedUs : VconnCompletedUs) + LostAttempts(delivery))
         {
-            foreach (SequenceRule rule in RuleCatalogue.Sequence)
-            {
-                rule.OnNotCompleted(exchange, delivery, conversation);
-            }
+            conversation.Context.Rules.Sequence.OnNotCompleted(exchange, delivery, conversation);
 
             exchange.Close();
         }
@@ -200,10 +195,7 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
     private void AnswerFirst(Exchange exchange, in Delivery delivery)
     {
         Respond(exchange, delivery);
-        foreach (SequenceRule rule in RuleCatalogue.Sequence)
-        {
-            rule.OnAnswered(exchange, delivery, conversation);
-        }
+        conversation.Context.Rules.Sequence.OnAnswered(exchange, delivery, conversation);
 
         bool goesOn = exchange.Row.Sequel != Sequel.None
             && (delivery.Kind == MessageKind.Accept || delivery.Detail == (int)EprModeAction.EnterAcknowledged);
@@ -253,10 +245,7 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
         if (exchange is { Row.IsOwed: true, OtherIsKnown: true } && AcknowledgedUs(exchange) >= 0
             && next.FirstUs - AcknowledgedUs(exchange) >= EarliestResetUs && next.Continuity == Continuity.Continuous)
         {
-            foreach (SequenceRule rule in RuleCatalogue.Sequence)
-            {
-                rule.OnSuperseded(exchange, next, conversation);
-            }
+            conversation.Context.Rules.Sequence.OnSuperseded(exchange, next, conversation);
         }
     }
 
@@ -292,10 +281,7 @@ internal sealed class ExchangeFollower(ConversationState conversation, TimingChe
     {
         if (exchange.Row.IsOwed && AcknowledgedUs(exchange) >= 0)
         {
-            foreach (SequenceRule rule in RuleCatalogue.Sequence)
-            {
-                rule.OnUnanswered(exchange, timeUs, isProven, conversation);
-            }
+            conversation.Context.Rules.Sequence.OnUnanswered(exchange, timeUs, isProven, conversation);
         }
 
         exchange.Close();

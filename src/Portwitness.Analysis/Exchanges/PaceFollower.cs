@@ -1,5 +1,3 @@
-using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
@@ -53,10 +51,7 @@ internal sealed class PaceFollower(ConversationState conversation, TimingChecks 
         AfterFailure(delivery);
         if (_chunks[delivery.FromSourceOrPlug ? 1 : 0].OnSent(delivery, conversation.PartyOf(delivery), timing) is { } unmet)
         {
-            foreach (SequenceRule rule in RuleCatalogue.Sequence)
-            {
-                rule.OnChunkMissing(unmet, delivery, conversation);
-            }
+            conversation.Context.Rules.Sequence.OnChunkMissing(unmet, delivery, conversation);
         }
 
         _chunks[delivery.FromSourceOrPlug ? 0 : 1].OnHeard(delivery, conversation.PartyOf(delivery), timing);

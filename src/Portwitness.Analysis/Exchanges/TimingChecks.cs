@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
@@ -14,10 +15,10 @@ internal sealed class TimingChecks
     private readonly SuspicionLog _log;
     private readonly Dictionary<string, Parameter> _parameters = [];
 
-    public TimingChecks(CaptureClock clock, SuspicionLog log)
+    public TimingChecks(CaptureClock clock, SuspicionLog log, ImmutableArray<TimingRule> rules)
     {
         (_clock, _log) = (clock, log);
-        foreach (TimingRule rule in RuleCatalogue.Timing)
+        foreach (TimingRule rule in rules)
         {
             foreach (string name in rule.Parameters)
             {

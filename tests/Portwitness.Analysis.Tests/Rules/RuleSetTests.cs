@@ -93,6 +93,6 @@ public class RuleSetTests
 
         public bool Concerns(MessageKind kind) => kind == MessageKind.EPRMode;
 
-        public override void OnBegan(in Delivery delivery, ConversationState conversation) => Heard.Add(delivery.Kind);
+        public void OnBegan(in Delivery delivery, ConversationState conversation) => Heard.Add(delivery.Kind);
     }
 }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;

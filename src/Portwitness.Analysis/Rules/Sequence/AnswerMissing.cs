@@ -27,11 +27,11 @@ internal sealed class AnswerMissing : SequenceRule, IHearsUnanswered
     };
 
     /// <inheritdoc/>
-    public override void OnUnanswered(Exchange exchange, long timeUs, bool isProven, ConversationState conversation) =>
+    public void OnUnanswered(Exchange exchange, long timeUs, bool isProven, ConversationState conversation) =>
         Suspect(exchange, isProven, null, conversation);
 
     /// <inheritdoc/>
-    public override void OnSuperseded(Exchange exchange, in Delivery next, ConversationState conversation) =>
+    public void OnSuperseded(Exchange exchange, in Delivery next, ConversationState conversation) =>
         Suspect(exchange, true, (SopKind.Sop, !next.FromSourceOrPlug), conversation);
 
     private void Suspect(

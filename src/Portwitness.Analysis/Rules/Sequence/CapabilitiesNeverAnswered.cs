@@ -27,7 +27,7 @@ internal sealed class CapabilitiesNeverAnswered : SequenceRule, IHearsEnd
     };
 
     /// <inheritdoc/>
-    public override void OnEnd(ConversationState conversation)
+    public void OnEnd(ConversationState conversation)
     {
         bool isHeard = conversation.Lists.Acknowledged > 0;
         bool waitedLong = conversation.UnansweredListUs >= 0 && conversation.NowUs - conversation.UnansweredListUs > LongEnoughUs;

@@ -36,7 +36,7 @@ internal sealed class ChunkMissing : SequenceRule, IHearsChunks
     };
 
     /// <inheritdoc/>
-    public override void OnChunkMissing(in Delivery request, in Delivery instead, ConversationState conversation)
+    public void OnChunkMissing(in Delivery request, in Delivery instead, ConversationState conversation)
     {
         if (conversation.Wants(this, conversation.PartyOf(instead)))
         {
@@ -48,7 +48,7 @@ internal sealed class ChunkMissing : SequenceRule, IHearsChunks
     }
 
     /// <inheritdoc/>
-    public override void OnChunkFault(in Delivery delivery, in ChunkFault fault, ConversationState conversation)
+    public void OnChunkFault(in Delivery delivery, in ChunkFault fault, ConversationState conversation)
     {
         if (IsOfSender(fault.Code) && conversation.Wants(this, conversation.PartyOf(delivery)))
         {

@@ -36,7 +36,7 @@ internal sealed class CompletionMissing : SequenceRule, IHearsNotCompleted
     };
 
     /// <inheritdoc/>
-    public override void OnNotCompleted(Exchange exchange, in Delivery next, ConversationState conversation)
+    public void OnNotCompleted(Exchange exchange, in Delivery next, ConversationState conversation)
     {
         Party party = PartyOf(exchange, conversation);
         if (!conversation.Wants(this, party))

@@ -25,7 +25,7 @@ internal sealed class CrcWrong : SequenceRule, IHearsClosed, IHearsGarbled
     };
 
     /// <inheritdoc/>
-    public override void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
+    public void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
     {
         if (delivery.GarbledAttempts > 0)
         {
@@ -40,7 +40,7 @@ internal sealed class CrcWrong : SequenceRule, IHearsClosed, IHearsGarbled
     }
 
     /// <inheritdoc/>
-    public override void OnGarbled(Garbled garbled, ConversationState conversation)
+    public void OnGarbled(Garbled garbled, ConversationState conversation)
     {
         bool isGoodCrc = new MessageHeader(garbled.Header).Kind == MessageKind.GoodCRC;
         conversation.Report(

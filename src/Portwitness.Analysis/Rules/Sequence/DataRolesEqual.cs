@@ -28,7 +28,7 @@ internal sealed class DataRolesEqual : SequenceRule, IHearsBegan
     };
 
     /// <inheritdoc/>
-    public override void OnBegan(in Delivery delivery, ConversationState conversation)
+    public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
         bool isDfp = delivery.Header.DownstreamFacing;
         bool? own = conversation.DataRoles.IsDfp(delivery.FromSourceOrPlug);

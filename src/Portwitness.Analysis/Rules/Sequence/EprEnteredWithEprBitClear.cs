@@ -35,10 +35,10 @@ internal sealed class EprEnteredWithEprBitClear : SequenceRule, IHearsBegan
     public bool Concerns(MessageKind kind) => kind == MessageKind.EPRMode;
 
     /// <inheritdoc/>
-    public override void OnBegan(in Delivery delivery, ConversationState conversation)
+    public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
         // A later request that was refused may carry the bit, or not: both have to lack it.
-        if (delivery is not { Sop: SopKind.Sop, FromSourceOrPlug: true } || delivery.Kind != MessageKind.EPRMode
+        if (delivery is not { Sop: SopKind.Sop, FromSourceOrPlug: true }
             || delivery.Detail != (int)EprModeAction.EnterSucceeded
             || conversation.GrantedRequest is not { Word.EprCapable: false } granted || conversation.Requested is not { Word.EprCapable: false }
             || !conversation.Wants(this, conversation.PartyOf(delivery)))

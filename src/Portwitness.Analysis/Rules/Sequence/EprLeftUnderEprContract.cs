@@ -1,7 +1,6 @@
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
@@ -49,9 +48,9 @@ internal sealed class EprLeftUnderEprContract : SequenceRule, IHearsBegan
     public bool Concerns(MessageKind kind) => kind == MessageKind.EPRMode;
 
     /// <inheritdoc/>
-    public override void OnBegan(in Delivery delivery, ConversationState conversation)
+    public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
-        if (delivery.Sop != SopKind.Sop || delivery.Kind != MessageKind.EPRMode || delivery.Detail != (int)EprModeAction.Exit
+        if (delivery.Sop != SopKind.Sop || delivery.Detail != (int)EprModeAction.Exit
             || conversation.GrantedRequest is not { } request || conversation.LastGranted is not { Position: >= FirstEprPosition } granted
             || conversation.Context.Contracts.Open is { Outcome: ContractOutcome.Accepted }
             || !conversation.Wants(this, conversation.PartyOf(delivery)))

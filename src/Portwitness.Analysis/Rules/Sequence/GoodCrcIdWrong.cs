@@ -24,7 +24,7 @@ internal sealed class GoodCrcIdWrong : SequenceRule, IHearsMisacknowledged
     };
 
     /// <inheritdoc/>
-    public override void OnMisacknowledged(in Delivery delivery, int messageId, long timeUs, ConversationState conversation)
+    public void OnMisacknowledged(in Delivery delivery, int messageId, long timeUs, ConversationState conversation)
     {
         Party party = conversation.Other(delivery);
         if (!conversation.Wants(this, party))

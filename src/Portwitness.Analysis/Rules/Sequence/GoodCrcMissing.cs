@@ -29,7 +29,7 @@ internal sealed class GoodCrcMissing : SequenceRule, IHearsClosed
     };
 
     /// <inheritdoc/>
-    public override void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
+    public void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
     {
         bool isUnheard = !delivery.IsAcknowledged && !delivery.HasGoodCrcOfItsOwnRole && !delivery.AcknowledgementIsGarbled && delivery.AcknowledgementsAreShown
             && delivery.GarbledAttempts == 0 && delivery.Attempts >= delivery.AllowedAttempts;

@@ -24,7 +24,7 @@ internal sealed class HardResetSeen : SequenceRule, IHearsHardReset
     };
 
     /// <inheritdoc/>
-    public override void OnHardReset(long timeUs, ConversationState conversation) => conversation.Report(
+    public void OnHardReset(long timeUs, ConversationState conversation) => conversation.Report(
         this,
         new Hit(Verdict.CannotTell, conversation.Last is { } last ? Phrase.Of($"It followed {last.Kind}.") : "Nothing was said before it.")
         {

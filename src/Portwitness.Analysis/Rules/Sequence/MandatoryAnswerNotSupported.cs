@@ -30,7 +30,7 @@ internal sealed class MandatoryAnswerNotSupported : SequenceRule, IHearsAnswered
     };
 
     /// <inheritdoc/>
-    public override void OnAnswered(Exchange exchange, in Delivery answer, ConversationState conversation)
+    public void OnAnswered(Exchange exchange, in Delivery answer, ConversationState conversation)
     {
         if (answer.Kind != MessageKind.NotSupported || !exchange.Row.IsOwed || !conversation.Wants(this, conversation.PartyOf(answer)))
         {

@@ -23,7 +23,7 @@ internal sealed class MessageIdNotAdvanced : SequenceRule, IHearsBegan
     };
 
     /// <inheritdoc/>
-    public override void OnBegan(in Delivery delivery, ConversationState conversation)
+    public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
         if (delivery.Continuity != Continuity.Same || !conversation.Wants(this, conversation.PartyOf(delivery)))
         {

@@ -30,7 +30,7 @@ internal sealed class MessageIdNotReset : SequenceRule, IHearsBegan
     public bool Concerns(MessageKind kind) => kind == MessageKind.SoftReset || kind == MessageKind.Accept;
 
     /// <inheritdoc/>
-    public override void OnBegan(in Delivery delivery, ConversationState conversation)
+    public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
         if (delivery.Header.MessageId == 0)
         {

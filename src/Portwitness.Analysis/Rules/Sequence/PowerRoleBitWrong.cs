@@ -28,7 +28,7 @@ internal sealed class PowerRoleBitWrong : SequenceRule, IHearsClosed
     };
 
     /// <inheritdoc/>
-    public override void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
+    public void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
     {
         if (delivery is not { Sop: SopKind.Sop, HasGoodCrcOfItsOwnRole: true } || !IsOfTheOtherRole(delivery))
         {

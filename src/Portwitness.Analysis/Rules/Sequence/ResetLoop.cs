@@ -24,7 +24,7 @@ internal sealed class ResetLoop : SequenceRule, IHearsHardReset
     };
 
     /// <inheritdoc/>
-    public override void OnHardReset(long timeUs, ConversationState conversation)
+    public void OnHardReset(long timeUs, ConversationState conversation)
     {
         if (conversation.ResetsInARow > MessageLimits.HardResetCount)
         {

@@ -24,7 +24,7 @@ internal sealed class RetriesExceeded : SequenceRule, IHearsClosed
     };
 
     /// <inheritdoc/>
-    public override void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
+    public void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
     {
         if (delivery.Attempts <= delivery.AllowedAttempts || !conversation.Wants(this, conversation.PartyOf(delivery)))
         {

@@ -26,7 +26,7 @@ internal sealed class RevisionChangedUnderContract : SequenceRule, IHearsBegan
     };
 
     /// <inheritdoc/>
-    public override void OnBegan(in Delivery delivery, ConversationState conversation)
+    public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
         // After a missed attach counters begin at 0, and the revision may be another.
         if (!conversation.HasContract || delivery.Sop != SopKind.Sop || delivery.Continuity != Continuity.Continuous

@@ -45,7 +45,7 @@ internal sealed class UnchunkedWithoutAgreement : SequenceRule, IHearsBegan
     public bool Concerns(MessageKind kind) => kind.Class == MessageClass.Extended;
 
     /// <inheritdoc/>
-    public override void OnBegan(in Delivery delivery, ConversationState conversation)
+    public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
         if (delivery is not { Sop: SopKind.Sop, IsWhole: true, Extended.Chunked: false } || delivery.Header.RevisionCode < Revision3Code
             || conversation.GrantedRequest is not { } granted

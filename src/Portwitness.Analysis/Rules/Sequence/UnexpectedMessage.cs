@@ -27,7 +27,7 @@ internal sealed class UnexpectedMessage : SequenceRule, IHearsBegan, IHearsClose
     };
 
     /// <inheritdoc/>
-    public override void OnBegan(in Delivery delivery, ConversationState conversation)
+    public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
         if (delivery.Sop != SopKind.Sop || !delivery.GoesOnForCertain || (delivery.FromSourceOrPlug && IsOnlySinks(delivery)))
         {
@@ -57,7 +57,7 @@ internal sealed class UnexpectedMessage : SequenceRule, IHearsBegan, IHearsClose
     }
 
     /// <inheritdoc/>
-    public override void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
+    public void OnClosed(in Delivery delivery, Closing closing, long timeUs, ConversationState conversation)
     {
         // A GoodCRC of its own role shows that the header is wrong and not the sender: power-role-bit-wrong says that.
         if (delivery is { Sop: SopKind.Sop, FromSourceOrPlug: true, HasGoodCrcOfItsOwnRole: false } && IsOnlySinks(delivery))

@@ -33,10 +33,9 @@ internal sealed class VdmBeforeContract : SequenceRule, IHearsBegan
     public bool Concerns(MessageKind kind) => kind == MessageKind.VendorDefined;
 
     /// <inheritdoc/>
-    public override void OnBegan(in Delivery delivery, ConversationState conversation)
+    public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
-        bool isCommand = delivery.Sop == SopKind.Sop && delivery.Kind == MessageKind.VendorDefined
-            && delivery is { IsWhole: true, VdmType: VdmCommandType.Request } && delivery.Detail != Delivery.NoDetail;
+        bool isCommand = delivery is { Sop: SopKind.Sop, IsWhole: true, VdmType: VdmCommandType.Request } && delivery.Detail != Delivery.NoDetail;
         if (!isCommand || conversation.RolesWereSwapped
             || conversation.Context.Contracts is not { Granted: null, Open: null, Unlisted: 0 }
             || !conversation.Wants(this, conversation.PartyOf(delivery)))
