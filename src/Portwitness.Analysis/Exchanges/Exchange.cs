@@ -27,7 +27,7 @@ internal sealed class Exchange
     /// <summary>What is owed, in words.</summary>
     public Phrase Owed => !IsInSequel ? Phrase.Of($"an answer to {Row.Name}")
         : Row.Sequel == Sequel.EprEntry ? "Enter Succeeded or Enter Failed after Enter Acknowledged"
-        : $"{Completion} after Accept";
+        : Phrase.Of($"{Completion} after Accept");
 
     /// <summary>The message that ends the sequel to Accept.</summary>
     public MessageKind Completion => Row.Request == MessageKind.DataReset ? MessageKind.DataResetComplete : MessageKind.PSRDY;
