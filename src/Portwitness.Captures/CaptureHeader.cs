@@ -64,7 +64,17 @@ public sealed record CaptureHeader
     /// Where the records come from, however often they were converted: times of a log are not those of an instrument. The
     /// two forms of the open format, "capture" and "pcapng", carry the same and count as one.
     /// </summary>
-    public string Origin => ConvertedFrom ?? (Format == "pcapng" ? "capture" : Format);
+    public string OriginName => ConvertedFrom ?? (Format == "pcapng" ? "capture" : Format);
+
+    /// <summary>What <see cref="OriginName"/> names.</summary>
+    public CaptureOrigin Origin => OriginName switch
+    {
+        "capture" => CaptureOrigin.OpenFormat,
+        "kernel-log" => CaptureOrigin.KernelLog,
+        "sysfs" => CaptureOrigin.Sysfs,
+        "words" => CaptureOrigin.Words,
+        _ => CaptureOrigin.Recording,
+    };
 }
 
 /// <summary>The moment of a message that its time names.</summary>

@@ -18,7 +18,7 @@ internal sealed class CommonOptions
     public Option<string> Format { get; } = new("--format")
     {
         Description = "text for people, json for scripts",
-        DefaultValueFactory = _ => "text",
+        DefaultValueFactory = static _ => ReportFormat.Plain.Name,
     };
 
     public Option<string> Output { get; } = new("--output")
@@ -67,7 +67,7 @@ internal sealed class CommonOptions
     /// <param name="several">Whether it takes several at once, with commas between.</param>
     public CommonOptions(IReadOnlyList<string>? formats = null, bool several = false)
     {
-        string[] words = [.. formats ?? ["text", "json"]];
+        string[] words = [.. formats ?? [ReportFormat.Plain.Name, ReportFormat.Json.Name]];
         Format.HelpName = string.Join('|', words);
         Format.CompletionSources.Add(words);
         Format.Validators.Add(result =>
@@ -143,5 +143,5 @@ internal sealed class CommonOptions
     public IReadOnlyList<ReportFormat> FormatsFrom(ParseResult parsed) =>
         [.. parsed.GetRequiredValue(Format).Split(',').Distinct().Select(ReportFormat.Of)];
 
-    public bool IsJson(ParseResult parsed) => parsed.GetValue(Format) == "json";
+    public bool IsJson(ParseResult parsed) => parsed.GetValue(Format) == ReportFormat.Json.Name;
 }

@@ -14,13 +14,22 @@ namespace Portwitness.Reports;
 /// <param name="Write">Writes a file of it.</param>
 public sealed record ReportFormat(string Name, string Ending, Action<TextWriter, ReportSet> Write)
 {
+    /// <summary>For people at a terminal.</summary>
+    public static ReportFormat Plain { get; } = new("text", ".txt", ProductText.Write) { TellsUnusable = false };
+
+    /// <summary>The contract's message, from which every other format can be made.</summary>
+    public static ReportFormat Json { get; } = new("json", ".json", JsonReport.Write);
+
+    /// <summary>A page.</summary>
+    public static ReportFormat Html { get; } = new("html", ".html", ProductPage.Write) { DrawsPlots = true };
+
     /// <summary>Every format, in the order of the help.</summary>
     public static IReadOnlyList<ReportFormat> All { get; } =
     [
-        new("text", ".txt", ProductText.Write) { TellsUnusable = false },
-        new("json", ".json", JsonReport.Write),
+        Plain,
+        Json,
         new("markdown", ".md", MarkdownReport.Write),
-        new("html", ".html", ProductPage.Write) { DrawsPlots = true },
+        Html,
         new("csv-findings", ".findings.csv", FindingCsv.Write) { HoldsMany = true },
         new("csv-offers", ".offers.csv", OfferCsv.Write) { HoldsMany = true },
         new("junit", ".junit.xml", JunitReport.Write) { HoldsMany = true },

@@ -99,16 +99,16 @@ public sealed class WitnessService(
         {
             InvalidRequest invalid = new();
             Editions editions = invalid.ReadEdition("edition", request.Edition) ?? Editions.All;
-            foreach (string unknown in request.Categories.Where(category => !RuleCatalogue.Categories.Contains(category)).Take(1))
+            foreach (string unknown in request.Categories.Where(static category => RuleCategoryNames.Parse(category) is null).Take(1))
             {
-                invalid.Add("categories", $"not a category; expected {string.Join(", ", RuleCatalogue.Categories)}.");
+                invalid.Add("categories", $"not a category; expected {string.Join(", ", RuleCatalogue.Categories.Select(RuleCategoryNames.ToText))}.");
             }
 
             invalid.ThrowIfAny();
             Wire.ListRulesResponse response = new();
             response.Rules.AddRange(RuleCatalogue.Descriptions
                 .Where(rule => request.Name.Length == 0 || rule.Name == request.Name)
-                .Where(rule => request.Categories.Count == 0 || request.Categories.Contains(rule.Category))
+                .Where(rule => request.Categories.Count == 0 || request.Categories.Contains(rule.Category.ToText()))
                 .Where(rule => request.Severities.Count == 0 || request.Severities.Contains(rule.Severity.ToContract()))
                 .Where(rule => (rule.Editions & editions) != 0)
                 .Select(rule => rule.ToContract()));

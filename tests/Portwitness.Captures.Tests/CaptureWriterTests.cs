@@ -27,7 +27,7 @@ public class CaptureWriterTests
         second.Events.Select(e => e with { Line = 0 }).Should().Equal(first.Events.Select(e => e with { Line = 0 }));
         second.Signals.Select(s => s with { Line = 0 }).Should().Equal(first.Signals.Select(s => s with { Line = 0 }));
         second.Measurements.Select(m => m with { Line = 0 }).Should().Equal(first.Measurements.Select(m => m with { Line = 0 }));
-        second.Header.Origin.Should().Be(first.Header.Origin);
+        second.Header.OriginName.Should().Be(first.Header.OriginName);
     }
 
     [Fact]

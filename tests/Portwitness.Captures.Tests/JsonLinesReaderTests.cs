@@ -21,7 +21,7 @@ public class JsonLinesReaderTests
         header.Sample.Should().Be("3");
         header.Cable.Should().Be(new CaptureCable(false, 5000, false));
         header.Edition.Should().Be("R3.2");
-        header.Origin.Should().Be("capture");
+        header.OriginName.Should().Be("capture");
     }
 
     [Fact]

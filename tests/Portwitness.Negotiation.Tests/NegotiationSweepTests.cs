@@ -93,7 +93,7 @@ public class NegotiationSweepTests(ITestOutputHelper output)
             NothingMissed = true,
         };
         FindingLog log = new() { File = "sweep" };
-        foreach (RequestRule rule in RuleCatalogue.Requests)
+        foreach (RequestRule rule in RuleSet.All.Requests)
         {
             rule.Check(observed, log);
         }

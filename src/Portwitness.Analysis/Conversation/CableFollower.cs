@@ -62,7 +62,7 @@ internal sealed class CableFollower(CaptureContext context) : ICaptureFollower
     {
         bool? records = _sawSopPrime ? true
             : context.Header is { RecordsSop.IsEmpty: false } header ? header.RecordsSop.Contains(SopKind.SopPrime)
-            : context.Header?.Origin == "capture" ? null
+            : context.Header?.Origin == CaptureOrigin.OpenFormat ? null
             : false;
         foreach (CableCase seen in _cases.Values.OrderBy(seen => seen.MessageIndex))
         {

@@ -63,7 +63,7 @@ internal sealed class CaptureContext(CaptureOptions options)
     public InterruptionTracker Interruptions { get; } = new();
 
     /// <summary>Where findings go.</summary>
-    public FindingLog Findings { get; } = new() { File = options.File, Rules = options.Rules.Selection };
+    public FindingLog Findings { get; } = new() { File = options.File };
 
     /// <summary>Something was attached to the captured port, or detached from it; not from one of its neighbours.</summary>
     public bool IsOwnAttachOrDetach(EventRecord happened) => happened.Name is CaptureEvents.Attach or CaptureEvents.Detach

@@ -38,7 +38,7 @@ internal sealed class ListPreview(CaptureContext context, AdvertisementLog log)
         bool isNew = JudgeNew();
         if (JudgeAgain() || isNew)
         {
-            FindingLog found = new() { File = context.Findings.File, Rules = context.Findings.Rules, Port = context.Port };
+            FindingLog found = new() { File = context.Findings.File, Port = context.Port };
             foreach (Judged one in _judged)
             {
                 (found.TimeUs, found.MessageIndex, found.Arrangement) = (one.List.TimeUs, one.List.MessageIndex, one.List.InUse);

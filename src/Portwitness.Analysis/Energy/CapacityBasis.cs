@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Units;

@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
 
@@ -30,6 +31,11 @@ internal static class AwaitedText
         Awaited.NewSourceReady => "PS_RDY of the new source",
         _ => "the new source's capabilities",
     };
+
+    /// <summary>What an exchange owes: "an answer to Get_Source_Cap".</summary>
+    public static Phrase Owed(Exchange exchange) => !exchange.IsInSequel ? Phrase.Of($"an answer to {exchange.Row.Name}")
+        : exchange.Row.Sequel == Sequel.EprEntry ? "Enter Succeeded or Enter Failed after Enter Acknowledged"
+        : Phrase.Of($"{exchange.Completion} after Accept");
 
     /// <summary>"the source".</summary>
     public static string Of(Party party) => party switch

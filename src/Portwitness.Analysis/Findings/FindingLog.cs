@@ -19,9 +19,6 @@ public sealed class FindingLog : IHitSink
     /// <summary>The capture.</summary>
     public required string File { get; init; }
 
-    /// <summary>Rules that count; what others report is dropped.</summary>
-    public RuleSelection Rules { get; init; } = RuleSelection.All;
-
     /// <summary>The port that findings are about from now on.</summary>
     public string Port { get; set; } = "";
 
@@ -44,11 +41,6 @@ public sealed class FindingLog : IHitSink
     public void Report(Rule rule, in Hit hit)
     {
         RuleDescription description = rule.Description;
-        if (!Rules.Includes(description))
-        {
-            return;
-        }
-
         var key = (description.Name, Port, hit.Position, hit.Observed, hit.Expected, hit.IsNote ? (Verdict?)null : hit.Verdict);
         if (_seen.TryGetValue(key, out int at))
         {

@@ -81,9 +81,9 @@ public sealed class Phrase : IEquatable<Phrase>
         Phrase joined = new(0, 0);
         foreach (Phrase phrase in phrases)
         {
-            if (joined._count > 0)
+            if (joined._count > 0 && between.Length > 0)
             {
-                joined.AppendLiteral(between);
+                joined.Append(between);
             }
 
             joined.AppendParts(phrase);
@@ -229,14 +229,7 @@ public sealed class Phrase : IEquatable<Phrase>
     {
         foreach (object part in phrase.Parts)
         {
-            if (part is string words)
-            {
-                AppendLiteral(words);
-            }
-            else
-            {
-                Append(part);
-            }
+            Append(part);
         }
     }
 

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Units;

@@ -15,27 +15,22 @@ using Portwitness.Analysis.Rules.Vbus;
 
 namespace Portwitness.Analysis.Rules;
 
-/// <summary>All rules, one line each. To add one, add its line here; tests sweep the list.</summary>
+/// <summary>All rules, one line each. To add one, add its line here; tests sweep the list. <see cref="RuleSet"/> has them by what they look at.</summary>
 public static class RuleCatalogue
 {
-    /// <summary>Rules about how a message is built.</summary>
-    public static ImmutableArray<MessageRule> Messages { get; } =
+    /// <summary>All of them.</summary>
+    public static ImmutableArray<Rule> All { get; } =
     [
+        // Rules about how a message is built.
         new ObjectCountDiffersFromLength(),
-    ];
 
-    /// <summary>Rules about what a message holds.</summary>
-    internal static ImmutableArray<ContentRule> Contents { get; } =
-    [
+        // Rules about what a message holds.
         new ReservedMessageType(),
         new ObjectCountWrong(),
         new DataBlockTooShort(),
         new ReservedBitsInMessage(),
-    ];
 
-    /// <summary>Rules about one capability list.</summary>
-    public static ImmutableArray<CapabilityRule> Capabilities { get; } =
-    [
+        // Rules about one capability list.
         new FirstObjectNotVSafe5V(),
         new ObjectsOutOfOrder(),
         new VoltageOfferedTwice(),
@@ -72,11 +67,8 @@ public static class RuleCatalogue
         new AvsObjectRepeated(),
         new ObjectNewerThanEdition(),
         new PowerAbove240W(),
-    ];
 
-    /// <summary>Rules about what a port says in several messages.</summary>
-    public static ImmutableArray<PortRule> Ports { get; } =
-    [
+        // Rules about what a port says in several messages.
         new CapabilitiesChanged(),
         new DeclaredPdpDiffers(),
         new SourceInfoInconsistent(),
@@ -84,11 +76,8 @@ public static class RuleCatalogue
         new EprFlagInconsistent(),
         new EprPositionsDifferFromSpr(),
         new StaticFactChanged(),
-    ];
 
-    /// <summary>Rules about requests and their answers.</summary>
-    public static ImmutableArray<RequestRule> Requests { get; } =
-    [
+        // Rules about requests and their answers.
         new RequestPositionInvalid(),
         new RequestBeyondOfferedCurrent(),
         new RequestVoltageOutsideRange(),
@@ -98,11 +87,8 @@ public static class RuleCatalogue
         new RequestDeprecatedGiveback(),
         new ValidRequestRejected(),
         new InvalidRequestAccepted(),
-    ];
 
-    /// <summary>Rules about which messages follow which.</summary>
-    internal static ImmutableArray<SequenceRule> Sequence { get; } =
-    [
+        // Rules about which messages follow which.
         new CrcWrong(),
         new GoodCrcMissing(),
         new GoodCrcIdWrong(),
@@ -124,11 +110,8 @@ public static class RuleCatalogue
         new CapabilitiesNeverAnswered(),
         new HardResetSeen(),
         new ResetLoop(),
-    ];
 
-    /// <summary>Rules about times.</summary>
-    internal static ImmutableArray<TimingRule> Timing { get; } =
-    [
+        // Rules about times.
         new GoodCrcLate(),
         new RetryMistimed(),
         new ResponseLate(),
@@ -147,19 +130,13 @@ public static class RuleCatalogue
         new SwapMistimed(),
         new SoftResetLate(),
         new HardResetMistimed(),
-    ];
 
-    /// <summary>Rules about the cable.</summary>
-    public static ImmutableArray<CableRule> Cables { get; } =
-    [
+        // Rules about the cable.
         new FiveAmpOfferWithoutCableCheck(),
         new EprEnteredWithoutEprCable(),
         new CableIdentityInconsistent(),
-    ];
 
-    /// <summary>Rules about what was measured on VBUS.</summary>
-    public static ImmutableArray<VbusRule> Vbus { get; } =
-    [
+        // Rules about what was measured on VBUS.
         new VbusOutsideTolerance(),
         new VbusOvershoot(),
         new VbusDroop(),
@@ -176,20 +153,14 @@ public static class RuleCatalogue
         new VbusTurnOnLate(),
         new VbusFellTooEarly(),
         new LoadBeyondContract(),
-    ];
 
-    /// <summary>Rules about how frames are sent on the line.</summary>
-    public static ImmutableArray<LineRule> Line { get; } =
-    [
+        // Rules about how frames are sent on the line.
         new BitRateOutsideLimits(),
         new PreambleTooShort(),
         new FrameNotEnded(),
         new SymbolInvalid(),
-    ];
 
-    /// <summary>Rules about a label and what a port offers.</summary>
-    public static ImmutableArray<LabelRule> Labels { get; } =
-    [
+        // Rules about a label and what a port offers.
         new PrintedRatingNotAdvertised(),
         new PrintedCurrentDiffers(),
         new PrintedRangeNotAdvertised(),
@@ -198,18 +169,12 @@ public static class RuleCatalogue
         new AdvertisedPowerExceedsPrinted(),
         new DeclaredPowerDiffersFromPrinted(),
         new SinkCurrentExceedsPrinted(),
-    ];
 
-    /// <summary>Rules about a label and what ports offer together.</summary>
-    public static ImmutableArray<LabelRule> Combinations { get; } =
-    [
+        // Rules about a label and what ports offer together.
         new CombinationPowerDiffers(),
         new CombinationVoltageNotAsPrinted(),
-    ];
 
-    /// <summary>Rules about several ports together.</summary>
-    public static ImmutableArray<ArrangementRule> Arrangements { get; } =
-    [
+        // Rules about several ports together.
         new CombinationBudgetExceeded(),
         new AttachOrderMatters(),
         new NeighbourInterrupted(),
@@ -218,22 +183,13 @@ public static class RuleCatalogue
         new GuaranteedPortReduced(),
         new ArrangementNotCaptured(),
         new PresentPdpInconsistent(),
-    ];
 
-    /// <summary>Rules about a label and what ports answer to besides USB PD.</summary>
-    public static ImmutableArray<LabelRule> Signalling { get; } =
-    [
+        // Rules about a label and what ports answer to besides USB PD.
         new PrintedRatingWithoutSignalling(),
         new PrintedProtocolNotAnswered(),
         new LikePortsSignalDifferently(),
-    ];
 
-    /// <summary>All rules that hold a label against what was captured.</summary>
-    public static ImmutableArray<LabelRule> AgainstLabel { get; } = [.. Labels, .. Combinations, .. Signalling];
-
-    /// <summary>Rules about a label on its own.</summary>
-    public static ImmutableArray<PrintedRule> Printed { get; } =
-    [
+        // Rules about a label on its own.
         new PowerProductDiffers(),
         new PortMaximumBelowRating(),
         new PortMaximumAboveRatings(),
@@ -249,11 +205,8 @@ public static class RuleCatalogue
         new CapacityBasisMissing(),
         new EfficiencyBelowLimit(),
         new NoLoadAboveLimit(),
-    ];
 
-    /// <summary>Rules about printed battery figures and stated cells.</summary>
-    public static ImmutableArray<BatteryRule> Battery { get; } =
-    [
+        // Rules about printed battery figures and stated cells.
         new EnergyDiffers(),
         new CapacityBasisExplained(),
         new CellsDifferFromLabel(),
@@ -261,11 +214,8 @@ public static class RuleCatalogue
         new EnergyNotDerivable(),
         new ImpliedEfficiencyImplausible(),
         new CarriageBand(),
-    ];
 
-    /// <summary>Rules about what was measured of a product's energy.</summary>
-    public static ImmutableArray<EnergyRule> Energy { get; } =
-    [
+        // Rules about what was measured of a product's energy.
         new MeasuredCapacityBelowRated(),
         new MeasuredEfficiencyImplausible(),
         new OutputVoltageOutsideTolerance(),
@@ -273,23 +223,17 @@ public static class RuleCatalogue
         new LogHasGaps(),
         new AdapterEfficiencyBelowLimit(),
         new AdapterNoLoadAboveLimit(),
+
+        // Rules about parts on the VBUS side.
+        new PartRatingExceeded(),
+        new PartHeadroomSmall(),
     ];
-
-    /// <summary>Rules about parts on the VBUS side.</summary>
-    public static ImmutableArray<PartRule> Parts { get; } = [new PartRatingExceeded(), new PartHeadroomSmall()];
-
-    /// <summary>All of them.</summary>
-    public static ImmutableArray<Rule> All { get; } =
-        [
-            .. Messages, .. Contents, .. Capabilities, .. Ports, .. Requests, .. Sequence, .. Timing, .. Cables, .. Vbus, .. Line, .. Labels, .. Combinations,
-            .. Arrangements, .. Signalling, .. Printed, .. Battery, .. Energy, .. Parts,
-        ];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>
     public static ImmutableArray<RuleDescription> Descriptions { get; } = [.. All.Select(rule => rule.Description)];
 
     /// <summary>What rules are about, in the order of the catalogue.</summary>
-    public static ImmutableArray<string> Categories { get; } = [.. Descriptions.Select(rule => rule.Category).Distinct()];
+    public static ImmutableArray<RuleCategory> Categories { get; } = [.. Descriptions.Select(rule => rule.Category).Distinct()];
 
     /// <summary>Their names.</summary>
     public static ImmutableHashSet<string> Names { get; } = [.. Descriptions.Select(rule => rule.Name)];

@@ -48,22 +48,6 @@ public sealed record RuleDescription
     /// <summary>An input that breaks it; tests run it.</summary>
     public required RuleExample Example { get; init; }
 
-    /// <summary>
-    /// "messages", "capabilities", "requests", "sequence", "timing", "cables", "vbus", "line", "label", "arrangements",
-    /// "signalling", "energy" or "parts".
-    /// </summary>
-    public required string Category { get; init; }
+    /// <summary>What it is about.</summary>
+    public required RuleCategory Category { get; init; }
 }
-
-/// <summary>An input that breaks a rule.</summary>
-/// <param name="Words">Power Data Objects as hexadecimal words, or a message's bytes.</param>
-/// <param name="Says">What is wrong with it.</param>
-/// <param name="Label">A label, for rules that compare with one.</param>
-/// <param name="Edition">The edition to state, when the rule depends on it.</param>
-/// <param name="IsMessage">Whether <paramref name="Words"/> are the bytes of a message.</param>
-/// <param name="IsScript">Whether <paramref name="Words"/> are a script of "portwitness synthesize", whose capture is checked, with the label if there is one.</param>
-/// <param name="ProductFile">Members of a product file, beside a capture of <paramref name="Words"/> at port C.</param>
-/// <param name="Log">The log "log.csv" that it names.</param>
-public sealed record RuleExample(
-    string Words, string Says, string? Label = null, string? Edition = null, bool IsMessage = false, bool IsScript = false,
-    string? ProductFile = null, string? Log = null);

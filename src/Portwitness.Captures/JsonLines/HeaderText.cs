@@ -30,7 +30,7 @@ internal static class HeaderText
         WriteText(json, "sample", header.Sample);
         WriteCable(json, header.Cable);
         WriteText(json, "edition", header.Edition);
-        WriteText(json, "converted_from", header.Origin == "capture" ? null : header.Origin);
+        WriteText(json, "converted_from", header.Origin == CaptureOrigin.OpenFormat ? null : header.OriginName);
         WriteText(json, "time_of", header.TimeOf switch { MessageMoment.Start => "start", MessageMoment.End => "end", _ => null });
         if (header.ResolutionUs is int resolution)
         {

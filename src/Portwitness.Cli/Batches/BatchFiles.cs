@@ -15,8 +15,6 @@ namespace Portwitness.Cli.Batches;
 /// <param name="client">The service, for its rules.</param>
 internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> formats, IReadOnlyList<ReportFormat> ofEach, Witness.WitnessClient client)
 {
-    private static readonly ReportFormat Json = ReportFormat.Of("json");
-
     private readonly List<ReportedProduct> _products = [];
     private readonly List<string?> _links = [];
     private readonly List<string> _problems = [];
@@ -31,7 +29,7 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
     {
         BatchEntry entry = outcome.Entry;
         string report = entry.Report.Length > 0 && folder is not null ? Path.Combine(folder, entry.Report) : entry.EarlierReport;
-        string path = report.EndsWith(ofEach[0].Ending, StringComparison.Ordinal) ? BatchFormats.Beside(report, ofEach[0], Json) : "";
+        string path = report.EndsWith(ofEach[0].Ending, StringComparison.Ordinal) ? BatchFormats.Beside(report, ofEach[0], ReportFormat.Json) : "";
         Spreads.Add(entry, entry.Problem is null && File.Exists(path) ? path : "");
         if (!IsNeeded)
         {
@@ -40,7 +38,7 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
 
         Func<ProductReport> read = outcome.Substitute is { } substitute ? () => substitute : () => Read(outcome.Product, path);
         _products.Add(CheckSubject.Reported(outcome.Product, entry.Verdict, entry.ExitCode, read));
-        string page = path.Length == 0 ? "" : BatchFormats.Beside(path, Json, ReportFormat.Of("html"));
+        string page = path.Length == 0 ? "" : BatchFormats.Beside(path, ReportFormat.Json, ReportFormat.Html);
         _links.Add(File.Exists(page) ? Path.GetRelativePath(folder!, page) : null);
     }
 

@@ -18,12 +18,12 @@ internal static class BatchFormats
     public static IReadOnlyList<ReportFormat> OfEach(IReadOnlyList<ReportFormat> asked, bool intoFolder)
     {
         ReportFormat[] own = [.. asked.Where(static format => !format.HoldsMany)];
-        return intoFolder && asked.Any(static format => format.HoldsMany || IsIndexed(format)) && !own.Any(static format => format.Name == "json")
-            ? [ReportFormat.Of("json"), .. own] : own;
+        return intoFolder && asked.Any(static format => format.HoldsMany || IsIndexed(format)) && !own.Contains(ReportFormat.Json)
+            ? [ReportFormat.Json, .. own] : own;
     }
 
     /// <summary>Whether a page links the files of a format.</summary>
-    public static bool IsIndexed(ReportFormat format) => format.Name == "html";
+    public static bool IsIndexed(ReportFormat format) => format == ReportFormat.Html;
 
     /// <summary>The name of a product's file in another format.</summary>
     public static string Beside(string report, ReportFormat of, ReportFormat format) => report[..^of.Ending.Length] + format.Ending;

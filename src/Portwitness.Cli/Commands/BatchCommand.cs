@@ -73,9 +73,9 @@ internal static class BatchCommand
                 result.AddError("--resume needs --output: the folder of reports says what is done.");
             }
 
-            if (result.GetValue(common.Output) is null && result.GetValue(common.Format) is not (null or "text" or "json"))
+            if (result.GetValue(common.Output) is null && result.GetValue(common.Format) is { } format && format != ReportFormat.Plain.Name && format != ReportFormat.Json.Name)
             {
-                result.AddError($"--format {result.GetValue(common.Format)} needs --output: it writes more than one stream.");
+                result.AddError($"--format {format} needs --output: it writes more than one stream.");
             }
         });
         command.SetAction(async (parsed, cancellation) =>

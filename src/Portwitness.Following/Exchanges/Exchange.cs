@@ -24,11 +24,6 @@ public sealed class Exchange
     /// <summary>The power that changes, in a sequel to a request.</summary>
     public PowerStep Step { get; private set; }
 
-    /// <summary>What is owed, in words.</summary>
-    public string Owed => !IsInSequel ? $"an answer to {Row.Name}"
-        : Row.Sequel == Sequel.EprEntry ? "Enter Succeeded or Enter Failed after Enter Acknowledged"
-        : $"{Completion.Name} after Accept";
-
     /// <summary>The message that ends the sequel to Accept.</summary>
     public MessageKind Completion => Row.Request == MessageKind.DataReset ? MessageKind.DataResetComplete : MessageKind.PSRDY;
 

@@ -40,7 +40,7 @@ public sealed class CaptureClock
     /// <summary>The capture's header.</summary>
     public void OnHeader(CaptureHeader header)
     {
-        IsSoftware = header.Origin == "kernel-log";
+        IsSoftware = header.Origin == CaptureOrigin.KernelLog;
         _statedUs = header.ResolutionUs ?? 0;
         _mayBeStart = header.TimeOf != MessageMoment.End;
         _mayBeEnd = header.TimeOf != MessageMoment.Start;

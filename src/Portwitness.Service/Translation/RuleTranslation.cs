@@ -14,8 +14,8 @@ internal static class RuleTranslation
         Title = rule.Title,
         Clause = rule.Clause,
         Why = rule.Why,
-        Example = Example(rule.Example),
-        Category = rule.Category,
+        Example = string.Join('\n', rule.Example.Lines.Append(rule.Example.Says)),
+        Category = rule.Category.ToText(),
         Evidence = rule.Evidence,
         Editions = { rule.Editions.Names() },
     };
@@ -23,37 +23,4 @@ internal static class RuleTranslation
     /// <summary>The selection, or null when every rule was applied.</summary>
     public static Wire.RuleSelection? ToContract(this RuleSelection rules) =>
         rules.IsAll ? null : new() { Only = { rules.Only }, Without = { rules.Without } };
-
-    private static string Example(RuleExample example)
-    {
-        List<string> lines = [];
-        if (example.Words.Length > 0)
-        {
-            lines.Add(example.Words);
-        }
-
-        if (example.Label is { } label)
-        {
-            lines.Add($"label: {label}");
-        }
-
-        if (example.Edition is { } edition)
-        {
-            lines.Add($"edition: {edition}");
-        }
-
-        if (example.ProductFile is { } members)
-        {
-            lines.Add(members.TrimEnd());
-        }
-
-        if (example.Log is { } log)
-        {
-            lines.Add("log.csv:");
-            lines.Add(log.TrimEnd());
-        }
-
-        lines.Add(example.Says);
-        return string.Join('\n', lines);
-    }
 }

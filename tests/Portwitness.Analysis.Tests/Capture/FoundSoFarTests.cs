@@ -84,7 +84,7 @@ public sealed class FoundSoFarTests
             """));
 
         string[] soFar = [.. analyzer.FoundSoFar().Provisional.Select(static finding => finding.Rule)];
-        HashSet<string> ofLists = [.. RuleCatalogue.Capabilities.Select(static rule => rule.Description.Name)];
+        HashSet<string> ofLists = [.. RuleSet.All.Capabilities.Select(static rule => rule.Description.Name)];
         soFar.Should().BeEquivalentTo(analyzer.Complete().Findings.Select(static finding => finding.Rule).Where(ofLists.Contains));
     }
 

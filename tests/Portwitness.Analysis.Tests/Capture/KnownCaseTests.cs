@@ -29,7 +29,7 @@ public class KnownCaseTests
     public void RecordingOfOldDevices_AccusesNobody(string file, string cautions)
     {
         Finding[] found = [.. Run(file).Findings.Where(finding => RuleCatalogue.Descriptions.Any(rule =>
-            rule.Name == finding.Rule && (rule.Category is "messages" or "capabilities")))];
+            rule.Name == finding.Rule && (rule.Category is RuleCategory.Messages or RuleCategory.Capabilities)))];
 
         found.Should().OnlyContain(finding => finding.Severity == Severity.Caution || finding.Severity == Severity.Note);
         found.Where(finding => finding.Severity == Severity.Caution).Select(finding => finding.Rule).Distinct()

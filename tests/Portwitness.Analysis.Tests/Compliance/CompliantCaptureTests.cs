@@ -13,7 +13,7 @@ public class CompliantCaptureTests(ITestOutputHelper output)
     // Times and GoodCRCs are not made here: what is judged is what the source says.
     private static readonly HashSet<string> Judged =
     [
-        .. RuleCatalogue.Descriptions.Where(rule => rule.Category is "messages" or "capabilities" or "requests").Select(rule => rule.Name),
+        .. RuleCatalogue.Descriptions.Where(rule => rule.Category is RuleCategory.Messages or RuleCategory.Capabilities or RuleCategory.Requests).Select(rule => rule.Name),
     ];
 
     [Theory]

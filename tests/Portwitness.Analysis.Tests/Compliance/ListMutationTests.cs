@@ -53,7 +53,7 @@ public class ListMutationTests(ITestOutputHelper output)
     [Fact]
     public void EveryCapabilityRule_HasAMutation()
     {
-        RuleCatalogue.Capabilities.Select(rule => rule.Description)
+        RuleSet.All.Capabilities.Select(rule => rule.Description)
             .Where(rule => rule.Severity == Severity.Violation).Select(rule => rule.Name)
             .Should().BeEquivalentTo(ListMutation.All.Select(mutation => mutation.Rule).Distinct());
     }

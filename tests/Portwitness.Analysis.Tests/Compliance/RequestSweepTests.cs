@@ -88,7 +88,7 @@ public class RequestSweepTests(ITestOutputHelper output)
             NothingMissed = true,
         };
         FindingLog log = new() { File = "requests" };
-        foreach (RequestRule rule in RuleCatalogue.Requests)
+        foreach (RequestRule rule in RuleSet.All.Requests)
         {
             rule.Check(observed, log);
         }

@@ -18,7 +18,7 @@ public class ConversationSweepTests(ITestOutputHelper output)
     private static readonly string[] Editions = ["R2.0", "R3.0", "R3.1", "R3.2"];
 
     private static readonly HashSet<string> Ours =
-        [.. RuleCatalogue.Descriptions.Where(rule => rule.Category is "sequence" or "timing").Select(rule => rule.Name)];
+        [.. RuleCatalogue.Descriptions.Where(rule => rule.Category is RuleCategory.Sequence or RuleCategory.Timing).Select(rule => rule.Name)];
 
     [Fact]
     public void CompliantConversations_HaveNeitherViolationsNorCautions()

@@ -98,7 +98,7 @@ public class MutationSweepTests(ITestOutputHelper output)
     ];
 
     private static readonly HashSet<string> Ours =
-        [.. RuleCatalogue.Descriptions.Where(rule => rule.Category is "sequence" or "timing").Select(rule => rule.Name)];
+        [.. RuleCatalogue.Descriptions.Where(rule => rule.Category is RuleCategory.Sequence or RuleCategory.Timing).Select(rule => rule.Name)];
 
     [Fact]
     public void EveryRule_HasAMutator() => Mutators.Select(mutator => mutator.Rule).Append("capabilities-never-answered").Distinct()

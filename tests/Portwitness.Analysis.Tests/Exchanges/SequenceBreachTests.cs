@@ -14,7 +14,7 @@ public class SequenceBreachTests
     private const string Tail = "get-sink-cap;send sink DR_Swap;reject;get-sink-cap;send sink DR_Swap;reject";
 
     private static readonly HashSet<string> Ours =
-        [.. RuleCatalogue.Descriptions.Where(rule => rule.Category == "sequence").Select(rule => rule.Name)];
+        [.. RuleCatalogue.Descriptions.Where(rule => rule.Category == RuleCategory.Sequence).Select(rule => rule.Name)];
 
     // Data/sequence/README.md says what each breaks; a sink's fault is a note.
     [Theory]

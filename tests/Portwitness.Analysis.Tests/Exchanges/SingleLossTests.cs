@@ -20,7 +20,7 @@ public partial class SingleLossTests
     private const string EprEnd = "keep-alive every 400ms for 12s;advertise;contract 8 at 5A epr;keep-alive;keep-alive";
 
     private static readonly HashSet<string> Ours =
-        [.. RuleCatalogue.Descriptions.Where(rule => rule.Category == "sequence").Select(rule => rule.Name)];
+        [.. RuleCatalogue.Descriptions.Where(rule => rule.Category == RuleCategory.Sequence).Select(rule => rule.Name)];
 
     [Theory]
     [InlineData("epr-left-under-epr-contract", Epr, $"contract 4 at 5A epr;enter-epr at 140W;contract 8 at 5A epr;keep-alive every 400ms for 12s;contract 4 at 5A epr;exit-epr source;advertise;contract 1 at 3A;{End}")]

@@ -83,7 +83,7 @@ internal sealed class Bench : ICaptureSink
     ];
 
     public static bool IsOurs(Finding finding) => RuleCatalogue.Descriptions
-        .Single(rule => rule.Name == finding.Rule).Category is "cables" or "vbus";
+        .Single(rule => rule.Name == finding.Rule).Category is RuleCategory.Cables or RuleCategory.Vbus;
 
     void ICaptureSink.OnHeader(CaptureHeader header) => _writer.OnHeader(header);
 

@@ -38,7 +38,7 @@ public class CapabilityRuleFixtureTests
     [Fact]
     public void EveryCapabilityRule_HasFiringAndCleanLines()
     {
-        foreach (CapabilityRule rule in RuleCatalogue.Capabilities)
+        foreach (CapabilityRule rule in RuleSet.All.Capabilities)
         {
             string[] lines = File.ReadAllLines(Path.Combine(Folder, rule.Description.Name + ".txt"));
             lines.Should().Contain(line => line.StartsWith("clean", StringComparison.Ordinal), rule.Description.Name)

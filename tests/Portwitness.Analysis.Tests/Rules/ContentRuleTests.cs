@@ -10,7 +10,7 @@ public class ContentRuleTests
 {
     private static readonly string[] Names =
     [
-        .. RuleCatalogue.Descriptions.Where(rule => rule.Category == "messages").Select(rule => rule.Name)
+        .. RuleCatalogue.Descriptions.Where(rule => rule.Category == RuleCategory.Messages).Select(rule => rule.Name)
             .Where(name => name != "object-count-differs-from-length"),
     ];
 

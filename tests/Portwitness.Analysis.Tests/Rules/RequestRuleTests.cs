@@ -13,7 +13,7 @@ public class RequestRuleTests
     private const string OffersTo15V = "source: [5V 3A, 9V 3A, 15V 3A, SPR AVS 3A]";
     private const string EprOffers = "source: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A, 28V 5A, EPR AVS 15-28V 140W]";
 
-    private static readonly string[] Names = [.. RuleCatalogue.Requests.Select(rule => rule.Description.Name)];
+    private static readonly string[] Names = [.. RuleSet.All.Requests.Select(rule => rule.Description.Name)];
 
     [Theory]
     [InlineData("request 2 at 2A", "")]

@@ -1,6 +1,5 @@
 using System.Text;
 using Portwitness.Analysis.Exchanges;
-using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Capabilities;

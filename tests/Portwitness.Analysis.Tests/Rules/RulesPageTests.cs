@@ -46,9 +46,9 @@ public class RulesPageTests
                 $"| [{rule.Name}](#{rule.Name}) | {Word(rule.Severity)} | {Cell(rule.Clause)} | {Cell(rule.Title)} |\n");
         }
 
-        foreach (string category in RuleCatalogue.Categories)
+        foreach (RuleCategory category in RuleCatalogue.Categories)
         {
-            page.Append(CultureInfo.InvariantCulture, $"\n## About {category}\n");
+            page.Append(CultureInfo.InvariantCulture, $"\n## About {category.ToText()}\n");
             foreach (RuleDescription rule in RuleCatalogue.Descriptions.Where(rule => rule.Category == category))
             {
                 Explain(page, rule);
@@ -69,27 +69,7 @@ public class RulesPageTests
             page.Append(CultureInfo.InvariantCulture, $"\nNeeds: {rule.Evidence}\n");
         }
 
-        page.Append(CultureInfo.InvariantCulture, $"\nExample: {rule.Example.Says}\n\n```\n{rule.Example.Words.Trim()}");
-        if (rule.Example.Label is { } label)
-        {
-            page.Append(CultureInfo.InvariantCulture, $"{(rule.Example.Words.Length > 0 ? "\n" : "")}label: {label}");
-        }
-
-        if (rule.Example.Edition is { } edition)
-        {
-            page.Append(CultureInfo.InvariantCulture, $"\nedition: {edition}");
-        }
-
-        if (rule.Example.ProductFile is { } members)
-        {
-            page.Append(CultureInfo.InvariantCulture, $"\n{members.TrimEnd()}");
-        }
-
-        if (rule.Example.Log is { } log)
-        {
-            page.Append(CultureInfo.InvariantCulture, $"\nlog.csv:\n{log.TrimEnd()}");
-        }
-
+        page.Append(CultureInfo.InvariantCulture, $"\nExample: {rule.Example.Says}\n\n```\n{string.Join('\n', rule.Example.Lines.Select(static line => line.Trim()))}");
         page.Append("\n```\n");
     }
 

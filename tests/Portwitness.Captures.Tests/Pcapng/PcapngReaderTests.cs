@@ -26,7 +26,7 @@ public class PcapngReaderTests
         read.Format.Should().Be("pcapng");
         read.Header.Port.Should().Be("C1");
         read.Header.InUse.Should().Equal("C1", "C2");
-        read.Header.Origin.Should().Be("capture");
+        read.Header.OriginName.Should().Be("capture");
         read.Messages.Single().Should().Be(new KeptMessage(5, 1, PowerDelivery.Framing.SopKind.SopPrime, "4102", "FF0F", 0xAABBCCDD, null, "{\"a\":1}")
             with { CrcOk = false, Known = "FF0F" } with { CrcOk = null });
         read.Signals.Should().Equal(new SignalRecord(6, 2, SignalKind.CableReset));

@@ -23,7 +23,7 @@ public class TableReaderTests
 
         read.Format.Should().Be("table");
         read.Faults.Should().BeEmpty();
-        read.Header.Origin.Should().Be("table");
+        read.Header.OriginName.Should().Be("table");
         read.Messages.Select(m => (m.TimeUs, m.Sop, m.Hex)).Should().Equal((5, SopKind.Sop, List));
     }
 

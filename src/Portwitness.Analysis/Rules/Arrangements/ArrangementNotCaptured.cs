@@ -21,10 +21,10 @@ public sealed class ArrangementNotCaptured : ArrangementRule
         Why = "What is printed for several ports can be told only from captures of them in use together, in every attach order: captures of "
             + "single ports say nothing of it.",
         Evidence = "Captures of every port of the combination while all are in use. Captured in one attach order only, it is a note.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C 0x0002D12C", "15 W are printed for C1 and C2 together, of which there is no capture.",
             Label: "USB-C1: 5V⎓3A 9V⎓3A\nUSB-C2: 5V⎓3A\nC1+C2: 15W+15W"),
-        Category = "arrangements",
+        Category = RuleCategory.Arrangements,
     };
 
     /// <inheritdoc/>

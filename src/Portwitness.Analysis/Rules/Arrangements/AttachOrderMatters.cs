@@ -20,7 +20,7 @@ public sealed class AttachOrderMatters : ArrangementRule
         Why = "Whoever plugs the laptop in second waits longer. It is no fault in itself, but a label seldom says so, and a comparison in "
             + "one order only does not see it.",
         Evidence = "Captures of the same ports in use together in two attach orders, each stated.",
-        Example = new(
+        Example = new ScriptExample(
             """
             port: C1
             in_use: [C1]
@@ -39,8 +39,8 @@ public sealed class AttachOrderMatters : ArrangementRule
               - advertise last
               - contract 2 at 2.22A
             """,
-            "Beside C2, C1 is offered 45 W when it was attached first, and 20 W when it was attached last.", IsScript: true),
-        Category = "arrangements",
+            "Beside C2, C1 is offered 45 W when it was attached first, and 20 W when it was attached last."),
+        Category = RuleCategory.Arrangements,
     };
 
     /// <inheritdoc/>

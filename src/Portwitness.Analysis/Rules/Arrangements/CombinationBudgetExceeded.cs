@@ -23,7 +23,7 @@ public sealed class CombinationBudgetExceeded : ArrangementRule
         Why = "What is offered may be drawn, by every device at once. A supply that offers more than it is rated for runs hot, "
             + "shuts down, or lets its voltage collapse.",
         Evidence = "Captures of all ports in use, in one attach order. A total that may be the most of one port cannot be told.",
-        Example = new(
+        Example = new ScriptExample(
             """
             port: C1
             in_use: [C1]
@@ -37,8 +37,8 @@ public sealed class CombinationBudgetExceeded : ArrangementRule
               - contract 4 at 3.25A
             """,
             "The product is printed with 45 W in total; C1 alone is offered 65 W.",
-            Label: "USB-C1: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓3.25A\nUSB-C2: 5V⎓3A\nTotal Output: 45W", IsScript: true),
-        Category = "arrangements",
+            Label: "USB-C1: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓3.25A\nUSB-C2: 5V⎓3A\nTotal Output: 45W"),
+        Category = RuleCategory.Arrangements,
     };
 
     /// <inheritdoc/>

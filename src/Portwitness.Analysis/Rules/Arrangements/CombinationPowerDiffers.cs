@@ -18,7 +18,7 @@ public sealed class CombinationPowerDiffers : ClaimRule
         Why = "A label that prints what ports give together names no order, and nobody plugs in the order of a label. What holds "
             + "only when one port is attached first is not what is printed.",
         Evidence = "Captures of the combination in another attach order than the printed one, each with its order stated.",
-        Example = new(
+        Example = new ScriptExample(
             """
             port: C1
             in_use: [C1]
@@ -44,8 +44,8 @@ public sealed class CombinationPowerDiffers : ClaimRule
               - contract 2 at 2.22A
             """,
             "45 W are printed for C1 beside C2. With C2 attached first it is 20 W.",
-            Label: "USB-C1: 65W Max\nUSB-C2: 20W Max\nC1+C2: 45W+20W", IsScript: true),
-        Category = "arrangements",
+            Label: "USB-C1: 65W Max\nUSB-C2: 20W Max\nC1+C2: 45W+20W"),
+        Category = RuleCategory.Arrangements,
     };
 
     private protected override ClaimKind Kind => ClaimKind.Power;

@@ -17,7 +17,7 @@ public sealed class CombinationVoltageNotAsPrinted : ClaimRule
         Why = "Where a label prints that ports fall back to 5 V together, a port that still offers 9 V can draw more than they share; and where "
             + "a voltage is offered in one attach order only, a device works or not by what was plugged in first.",
         Evidence = "A printed combination with voltages, and captures of its ports in use together.",
-        Example = new(
+        Example = new ScriptExample(
             """
             port: C1
             in_use: [C1, A]
@@ -30,8 +30,8 @@ public sealed class CombinationVoltageNotAsPrinted : ClaimRule
               - contract 2 at 2A
             """,
             "5 V are printed for C1 and A together, and C1 still offers 9 V.",
-            Label: "USB-C1: 5V⎓3A 9V⎓2A (18W Max)\nUSB-A: 5V⎓2.4A\nC1+A: 5V⎓3A shared", IsScript: true),
-        Category = "arrangements",
+            Label: "USB-C1: 5V⎓3A 9V⎓2A (18W Max)\nUSB-A: 5V⎓2.4A\nC1+A: 5V⎓3A shared"),
+        Category = RuleCategory.Arrangements,
     };
 
     private protected override ClaimKind Kind => ClaimKind.Fixed;

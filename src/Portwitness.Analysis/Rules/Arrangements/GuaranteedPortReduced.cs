@@ -24,7 +24,7 @@ public sealed class GuaranteedPortReduced : ArrangementRule
             + "power depends on its neighbours is a managed one.",
         Evidence = "Source_Info of the port, and its lists alone and beside others over the same kind of cable.",
         Editions = Editions.R31 | Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             port: C1
             in_use: [C1]
@@ -41,8 +41,8 @@ public sealed class GuaranteedPortReduced : ArrangementRule
               - advertise shared
               - contract 2 at 2.22A
             """,
-            "The port calls itself guaranteed with 45 W and is offered 20 W beside C2.", IsScript: true),
-        Category = "arrangements",
+            "The port calls itself guaranteed with 45 W and is offered 20 W beside C2."),
+        Category = RuleCategory.Arrangements,
     };
 
     /// <inheritdoc/>

@@ -19,7 +19,7 @@ public sealed class NeighbourInterrupted : ArrangementRule
             + "goes instead, drives lose their data, displays go dark, and devices without a battery restart whenever a neighbour is plugged in.",
         Evidence = "The attach or detach as an event, and VBUS of the other port every millisecond or so. Who sent a Hard Reset is not on the line, "
             + "so that one that comes before VBUS falls cannot be told.",
-        Example = new(
+        Example = new ScriptExample(
             """
             port: C1
             in_use: [C1]
@@ -36,8 +36,8 @@ public sealed class NeighbourInterrupted : ArrangementRule
               - measure 0V 0A every 1ms for 200ms
               - measure 9V 2.5A every 1ms for 100ms
             """,
-            "When C2 is attached, C1 has no power for a fifth of a second.", IsScript: true),
-        Category = "arrangements",
+            "When C2 is attached, C1 has no power for a fifth of a second."),
+        Category = RuleCategory.Arrangements,
     };
 
     /// <inheritdoc/>

@@ -24,7 +24,7 @@ public sealed class PowerNotRestored : ArrangementRule
         Why = "Whoever unplugs the second device expects the first to charge as before. A source that waits for ever does it only after it was "
             + "unplugged itself.",
         Evidence = "The detach as an event, ten seconds of the port's messages after it, and a capture of the ports that stay in use without it.",
-        Example = new(
+        Example = new ScriptExample(
             """
             port: C1
             in_use: [C1]
@@ -43,8 +43,8 @@ public sealed class PowerNotRestored : ArrangementRule
               - pause 12s
               - measure 9V 2.2A
             """,
-            "C1 is offered 20 W beside C2, and still 12 s after C2 has gone.", IsScript: true),
-        Category = "arrangements",
+            "C1 is offered 20 W beside C2, and still 12 s after C2 has gone."),
+        Category = RuleCategory.Arrangements,
     };
 
     /// <inheritdoc/>

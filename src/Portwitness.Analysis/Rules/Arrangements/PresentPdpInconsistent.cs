@@ -31,7 +31,7 @@ public sealed class PresentPdpInconsistent : ArrangementRule
         Evidence = "Source_Info under a contract with Capability Mismatch, and the messages of two seconds after its PS_RDY. Against a printed "
             + "combination it is a note: a managed port may state all of the power that is shared.",
         Editions = Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             port: C1
             in_use: [C1]
@@ -46,8 +46,8 @@ public sealed class PresentPdpInconsistent : ArrangementRule
               - pause 3s
               - measure 9V 2.2A
             """,
-            "The sink wants more, the port says that it can give 45 W, and goes on offering 20 W.", IsScript: true),
-        Category = "arrangements",
+            "The sink wants more, the port says that it can give 45 W, and goes on offering 20 W."),
+        Category = RuleCategory.Arrangements,
     };
 
     /// <inheritdoc/>

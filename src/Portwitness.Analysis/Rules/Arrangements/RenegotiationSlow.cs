@@ -27,7 +27,7 @@ public sealed class RenegotiationSlow : ArrangementRule
         Why = "Between the neighbour's attach and the new contract both ports may draw what they were granted before. The longer it takes, the "
             + "longer the supply is beyond its budget, or the neighbour without power.",
         Evidence = "The attach as an event, and the port's messages until PS_RDY. Above 2 s, or 4 s through a Hard Reset, it is told.",
-        Example = new(
+        Example = new ScriptExample(
             """
             port: C1
             in_use: [C1]
@@ -43,8 +43,8 @@ public sealed class RenegotiationSlow : ArrangementRule
               - advertise shared
               - contract 2 at 2.22A
             """,
-            "C1 is offered less only 4 s after C2 was attached.", IsScript: true),
-        Category = "arrangements",
+            "C1 is offered less only 4 s after C2 was attached."),
+        Category = RuleCategory.Arrangements,
     };
 
     /// <inheritdoc/>

@@ -23,13 +23,13 @@ public sealed class CableIdentityInconsistent : CableRule
         Why = "What a charger offers depends on what the cable says of itself. A marker that contradicts itself is the cable's "
             + "fault and not the charger's, so it never makes a product fail; but the capture must be taken again with another cable.",
         Evidence = "The marker's answer to Discover Identity. Of a marker of R2.0 neither voltage nor EPR is read: it has no such fields.",
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A]
             steps: [attach, raw cable SOP' 8F51 41A000FF 00006018 00000000 00000000 20200A11, advertise]
             """,
-            "The marker has the EPR bit, but 20 V and 3 A.", IsScript: true),
-        Category = "cables",
+            "The marker has the EPR bit, but 20 V and 3 A."),
+        Category = RuleCategory.Cables,
     };
 
     /// <inheritdoc/>

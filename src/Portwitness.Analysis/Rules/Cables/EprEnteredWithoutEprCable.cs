@@ -19,7 +19,7 @@ public sealed class EprEnteredWithoutEprCable : CableRule
             + "contacts do not arc; another one can be damaged when it is pulled out.",
         Evidence = "The attach, and an instrument that records SOP'; or the marker's answer.",
         Editions = Editions.R31 | Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             cable: 5A detachable
             source: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, 28V 5A, EPR AVS 15-28V 140W]
@@ -32,8 +32,8 @@ public sealed class EprEnteredWithoutEprCable : CableRule
               - send source EPR_Mode 0x02000000
               - send source EPR_Mode 0x03000000
             """,
-            "The marker says 5 A and nothing of 50 V and EPR; the source enters EPR mode.", IsScript: true),
-        Category = "cables",
+            "The marker says 5 A and nothing of 50 V and EPR; the source enters EPR mode."),
+        Category = RuleCategory.Cables,
     };
 
     /// <inheritdoc/>

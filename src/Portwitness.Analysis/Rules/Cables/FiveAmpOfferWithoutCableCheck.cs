@@ -19,14 +19,14 @@ public sealed class FiveAmpOfferWithoutCableCheck : CableRule
         Why = "A source must ask the cable's marker before it offers more than 3 A. One that offers 5 A to any cable can overheat "
             + "the thin wires of a 3 A cable. A cable that is fixed to the charger need not be asked.",
         Evidence = "The attach, and an instrument that records SOP'. Whether R2.0 asks for the same is from memory.",
-        Example = new(
+        Example = new ScriptExample(
             """
             records_sop: [SOP, SOP']
             source: [5V 3A, 9V 3A, 15V 3A, 20V 5A]
             steps: [attach, advertise, contract 4 at 5A]
             """,
-            "20 V is offered with 5 A, and no message went to the cable.", IsScript: true),
-        Category = "cables",
+            "20 V is offered with 5 A, and no message went to the cable."),
+        Category = RuleCategory.Cables,
     };
 
     /// <inheritdoc/>

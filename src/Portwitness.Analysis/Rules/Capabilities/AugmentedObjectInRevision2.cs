@@ -24,9 +24,9 @@ public sealed class AugmentedObjectInRevision2 : CapabilityRule
             + "whole list for broken.",
         Evidence = "The revision, from the header of the list or as stated. It cannot say more "
             + "than \"cannot tell\": Revision 2.0 was not read.",
-        Example = new("0x0001912C 0x0002D12C 0xC0DC213C", "A PPS object stands in a list of Revision 2.0.", Edition: "R2.0"),
+        Example = new ListExample("0x0001912C 0x0002D12C 0xC0DC213C", "A PPS object stands in a list of Revision 2.0.", Edition: Editions.R20),
         Editions = Editions.R10 | Editions.R20,
-        Category = "capabilities",
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -19,9 +19,9 @@ public sealed class AvsObjectRepeated : CapabilityRule
             + "meant, and the second takes the place of something that it could ask for.",
         Evidence = "The kinds of both objects, and the edition: R3.1 was not read.",
         Editions = Editions.WithEpr,
-        Example = new(
-            "0x0801912C 0x0002D12C 0x0004B12C 0x00064145 0xE004B145 0xE004B145", "SPR AVS stands twice.", Edition: "R3.2"),
-        Category = "capabilities",
+        Example = new ListExample(
+            "0x0801912C 0x0002D12C 0x0004B12C 0x00064145 0xE004B145 0xE004B145", "SPR AVS stands twice.", Edition: Editions.R32),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -18,8 +18,8 @@ public sealed class BatteryPowerBeyondPdp : PdpRule
         Why = "A battery supply names its power outright, and that is at most the PD power. A device that draws more makes the "
             + "source shut down or overheat.",
         Evidence = "The PD power: declared by the port, printed, or shown by the fixed supplies of the list.",
-        Example = new("0x0801912C 0x0002D12C 0x5A4108F0", "60 W from a battery; the fixed supplies are those of 27 W."),
-        Category = "capabilities",
+        Example = new ListExample("0x0801912C 0x0002D12C 0x5A4108F0", "60 W from a battery; the fixed supplies are those of 27 W."),
+        Category = RuleCategory.Capabilities,
     };
 
     private protected override PowerBreachKind Kind => PowerBreachKind.BatteryBeyondPdp;

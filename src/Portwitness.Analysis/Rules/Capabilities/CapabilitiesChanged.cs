@@ -19,7 +19,7 @@ public sealed class CapabilitiesChanged : PortRule
         Why = "A source may change its list at any time: for the cable, heat, or other ports. What was offered once was "
             + "offered: the label is held against each list, and what fell back is told with its times.",
         Evidence = "Two Source_Capabilities of one attach with the same ports in use.",
-        Example = new(
+        Example = new ScriptExample(
             """
             source:
               before: [5V 3A, 9V 3A]
@@ -29,9 +29,8 @@ public sealed class CapabilitiesChanged : PortRule
               - contract 2 at 3A
               - advertise after
             """,
-            "9 V is offered with 3 A, then with 2 A.",
-            IsScript: true),
-        Category = "capabilities",
+            "9 V is offered with 3 A, then with 2 A."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

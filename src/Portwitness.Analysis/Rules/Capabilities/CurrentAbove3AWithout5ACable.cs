@@ -18,9 +18,9 @@ public sealed class CurrentAbove3AWithout5ACable : CapabilityRule
         Clause = "R3.2v1.1 4.4",
         Why = "A source asks the cable before it offers more than 3 A. Without a 5 A marker the cable may overheat.",
         Evidence = "Which cable was used: its own answer, the capture's header, or the product file.",
-        Example = new(
+        Example = new ListExample(
             "0x0801912C 0x0002D12C 0x0004B12C 0x00064145", "20 V is offered with 3.25 A; the cable is not known."),
-        Category = "capabilities",
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -17,8 +17,8 @@ public sealed class CurrentAbove5A : CapabilityRule
         Clause = "R3.2v1.1 10.2",
         Why = "No USB-C connector or cable carries more than 5 A. Contacts that carry more overheat.",
         Evidence = "The object's kind and current bits.",
-        Example = new("0x0001912C 0x0002D258", "9 V is offered with 6 A."),
-        Category = "capabilities",
+        Example = new ListExample("0x0001912C 0x0002D258", "9 V is offered with 6 A."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -20,9 +20,9 @@ public sealed class CurrentBeyondPdp : PdpRule
             + "offers more promises power that the source is not rated for; it may overheat or switch off.",
         Evidence = "The PD power: declared by the port, printed, or shown by the rest of "
             + "the list; of EPR objects also the edition.",
-        Example = new(
+        Example = new ListExample(
             "0x0801912C 0x00028190 0x0002D0DE", "8 V 4 A is 32 W; the rest of the list is that of a 20 W source."),
-        Category = "capabilities",
+        Category = RuleCategory.Capabilities,
     };
 
     private protected override PowerBreachKind Kind => PowerBreachKind.BeyondPdp;

@@ -22,7 +22,7 @@ public sealed class DeclaredPdpDiffers : PortRule
         Evidence = "Source_Info, and Source_Capabilities_Extended or a printed power. A printed power may be that of another "
             + "protocol and does not settle it.",
         Editions = PowerDelivery.Limits.Editions.R31 | PowerDelivery.Limits.Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A, 9V 3A, 15V 3A, 20V 3.25A, SPR AVS 3A/3.25A]
             steps:
@@ -30,9 +30,8 @@ public sealed class DeclaredPdpDiffers : PortRule
               - send source Source_Info 0x80414141
               - send source Source_Capabilities_Extended FFFF0000000000000000000000000000000000000000002D00
             """,
-            "Source_Info says 65 W, Source_Capabilities_Extended 45 W.",
-            IsScript: true),
-        Category = "capabilities",
+            "Source_Info says 65 W, Source_Capabilities_Extended 45 W."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -18,8 +18,8 @@ public sealed class EmptyObject : CapabilityRule
         Why = "A list holds what can be asked for. An empty object takes a position that a device may count on, and some "
             + "devices stop reading at it, so that they never see what comes behind.",
         Evidence = "The object's kind and voltage bits.",
-        Example = new("0x0801912C 0x00000000 0x0002D12C", "Object 2 is all zero."),
-        Category = "capabilities",
+        Example = new ListExample("0x0801912C 0x00000000 0x0002D12C", "Object 2 is all zero."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -23,12 +23,11 @@ public sealed class EprAvsRangeWrong : CapabilityRule
             + "use the part that is missing, or asks for one that the source is not made for.",
         Evidence = "The edition (R3.1 was not read), and the port's maximum PD power: declared, printed, or stated by EPR AVS.",
         Editions = Editions.WithEpr,
-        Example = new(
+        Example = new MessageExample(
             EprExamples.List(
                 0x0881912C, 0x0002D12C, 0x0004B12C, 0x000641F4, 0xE004B1F4, 0, 0, 0x0008C1F4, 0xD190968C),
-            "EPR AVS of 140 W ends at 20 V.",
-            IsMessage: true),
-        Category = "capabilities",
+            "EPR AVS of 140 W ends at 20 V."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -27,16 +27,15 @@ public sealed class EprFlagInconsistent : PortRule
         Evidence = "Lists with the bit shown, and an EPR list with EPR objects, a declared rating, or an SPR list without 20 V: for the "
             + "latter also whether the port can share its power.",
         Editions = Editions.R31 | Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A, 28V 5A, EPR AVS 15-28V 140W]
             steps:
               - advertise
               - get-epr-source-cap
             """,
-            "28 V is offered by a source that does not set EPR Capable.",
-            IsScript: true),
-        Category = "capabilities",
+            "28 V is offered by a source that does not set EPR Capable."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

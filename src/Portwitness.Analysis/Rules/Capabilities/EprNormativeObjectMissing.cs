@@ -20,11 +20,10 @@ public sealed class EprNormativeObjectMissing : PdpRule
             + "what is missing stays at 20 V.",
         Evidence = "The edition (R3.1 was not read), and the port's PD power: declared, printed, or stated by EPR AVS.",
         Editions = Editions.WithEpr,
-        Example = new(
+        Example = new MessageExample(
             EprExamples.List(0x0881912C, 0x0002D12C, 0x0004B12C, 0x000641F4, 0xE004B1F4, 0, 0, 0xD230968C),
-            "A list of 140 W has EPR AVS, but no 28 V.",
-            IsMessage: true),
-        Category = "capabilities",
+            "A list of 140 W has EPR AVS, but no 28 V."),
+        Category = RuleCategory.Capabilities,
     };
 
     private protected override PowerBreachKind Kind => PowerBreachKind.EprObjectMissing;

@@ -20,8 +20,8 @@ public sealed class EprObjectInSprPosition : CapabilityRule
             + "behind; one that stands before makes the device reset the port.",
         Evidence = "The object's kind and voltage bits.",
         Editions = Editions.R31 | Editions.R32,
-        Example = new("0x0881912C 0x0002D12C 0x0004B12C 0x000641F4 0xD230968C", "EPR AVS stands in an SPR list."),
-        Category = "capabilities",
+        Example = new ListExample("0x0881912C 0x0002D12C 0x0004B12C 0x000641F4 0xD230968C", "EPR AVS stands in an SPR list."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -19,11 +19,10 @@ public sealed class EprPaddingNotZero : CapabilityRule
             + "finds anything else there takes it for an offer of 0 V, or the list for broken.",
         Evidence = "The object's kind and voltage bits in an EPR list.",
         Editions = Editions.R31 | Editions.R32,
-        Example = new(
+        Example = new MessageExample(
             EprExamples.List(0x0881912C, 0x0002D12C, 0x0004B12C, 0x000641F4, 0xE004B1F4, 0x12C, 0, 0x0008C1F4, 0xD230968C),
-            "Position 6 names a current but no voltage.",
-            IsMessage: true),
-        Category = "capabilities",
+            "Position 6 names a current but no voltage."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

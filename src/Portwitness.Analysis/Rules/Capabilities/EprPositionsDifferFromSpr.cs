@@ -27,7 +27,7 @@ public sealed class EprPositionsDifferFromSpr : PortRule
             + "differ, it asks for one voltage and gets another.",
         Evidence = "Both lists of one attach, all bits shown. What a port that shares power offers may change between them.",
         Editions = Editions.R31 | Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             source:
               spr: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A]
@@ -36,9 +36,8 @@ public sealed class EprPositionsDifferFromSpr : PortRule
               - advertise spr
               - get-epr-source-cap epr
             """,
-            "Position 2 is 9 V in the SPR list and 15 V in the EPR list.",
-            IsScript: true),
-        Category = "capabilities",
+            "Position 2 is 9 V in the SPR list and 15 V in the EPR list."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

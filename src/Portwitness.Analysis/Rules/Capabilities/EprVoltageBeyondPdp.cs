@@ -19,12 +19,11 @@ public sealed class EprVoltageBeyondPdp : PdpRule
             + "brings the risks of a higher voltage without its power.",
         Evidence = "The edition (R3.1 was not read), and the port's maximum PD power: declared, printed, or stated by EPR AVS.",
         Editions = Editions.WithEpr,
-        Example = new(
+        Example = new MessageExample(
             EprExamples.List(
                 0x0881912C, 0x0002D12C, 0x0004B12C, 0x000641F4, 0xE004B1F4, 0, 0, 0x0008C1F4, 0x000B4184, 0xD230968C),
-            "36 V is offered; EPR AVS states 140 W.",
-            IsMessage: true),
-        Category = "capabilities",
+            "36 V is offered; EPR AVS states 140 W."),
+        Category = RuleCategory.Capabilities,
     };
 
     private protected override PowerBreachKind Kind => PowerBreachKind.EprVoltageNotAllowed;

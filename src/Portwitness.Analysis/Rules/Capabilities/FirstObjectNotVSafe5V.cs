@@ -19,8 +19,8 @@ public sealed class FirstObjectNotVSafe5V : CapabilityRule
         Why = "Every list begins with 5 V, which is what a port gives before anything is agreed. A device that relies on "
             + "the order may refuse the list, or ask for a voltage that it does not expect.",
         Evidence = "Kind and voltage of the first object.",
-        Example = new("0x0002D12C 0x0001912C", "Object 1 offers 9 V; 5 V comes second."),
-        Category = "capabilities",
+        Example = new ListExample("0x0002D12C 0x0001912C", "Object 1 offers 9 V; 5 V comes second."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

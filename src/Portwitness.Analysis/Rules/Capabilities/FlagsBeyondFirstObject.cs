@@ -20,8 +20,8 @@ public sealed class FlagsBeyondFirstObject : CapabilityRule
         Why = "Flags such as Dual-Role Power belong to the port and stand in the first object only; elsewhere these "
             + "bits are zero. A device that compares whole words will not recognise the object.",
         Evidence = "The object's kind and flag bits, and the edition: Revision 2.0 was not read.",
-        Example = new("0x0801912C 0x0802D12C", "The 9 V object repeats Unconstrained Power."),
-        Category = "capabilities",
+        Example = new ListExample("0x0801912C 0x0802D12C", "The 9 V object repeats Unconstrained Power."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

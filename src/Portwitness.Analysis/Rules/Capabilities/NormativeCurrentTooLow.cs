@@ -19,8 +19,8 @@ public sealed class NormativeCurrentTooLow : PdpRule
         Why = "A source of more power serves every device made for less. With less than 3 A at a lower voltage, a device "
             + "that uses that voltage gets less than from a smaller charger.",
         Evidence = "The PD power, the cable where 3 A would explain it, and whether the port can share its power.",
-        Example = new("0x0801912C 0x0002D0C8 0x0004B12C 0x00064145", "9 V has 2 A where a 65 W source owes 3 A."),
-        Category = "capabilities",
+        Example = new ListExample("0x0801912C 0x0002D0C8 0x0004B12C 0x00064145", "9 V has 2 A where a 65 W source owes 3 A."),
+        Category = RuleCategory.Capabilities,
     };
 
     private protected override PowerBreachKind Kind => PowerBreachKind.CurrentTooLow;

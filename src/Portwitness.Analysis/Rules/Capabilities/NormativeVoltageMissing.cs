@@ -18,8 +18,8 @@ public sealed class NormativeVoltageMissing : PdpRule
         Why = "A source above 15 W offers 9 V, above 27 W also 15 V, above 45 W also 20 V. A device made for the missing "
             + "voltage falls back to a lower one and charges slowly.",
         Evidence = "The whole list, the PD power, and whether the port can share its power.",
-        Example = new("0x0801912C 0x0002D12C 0x0006412C", "20 V 3 A makes it a 60 W source; 15 V is missing."),
-        Category = "capabilities",
+        Example = new ListExample("0x0801912C 0x0002D12C 0x0006412C", "20 V 3 A makes it a 60 W source; 15 V is missing."),
+        Category = RuleCategory.Capabilities,
     };
 
     private protected override PowerBreachKind Kind => PowerBreachKind.VoltageMissing;

@@ -24,8 +24,8 @@ public sealed class ObjectNewerThanEdition : CapabilityRule
             + "whoever judges the source by that edition finds duties missing that come with the object.",
         Evidence = "The edition: stated, or in the source's Revision message.",
         Editions = Editions.R30 | Editions.R31,
-        Example = new("0x0801912C 0x0002D12C 0x0004B12C 0xE004B000", "SPR AVS stands in a list of R3.0.", Edition: "R3.0"),
-        Category = "capabilities",
+        Example = new ListExample("0x0801912C 0x0002D12C 0x0004B12C 0xE004B000", "SPR AVS stands in a list of R3.0.", Edition: Editions.R30),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -18,8 +18,8 @@ public sealed class ObjectsOutOfOrder : CapabilityRule
         Why = "Fixed supplies come by rising voltage, then battery, variable, SPR AVS and PPS. Devices that stop at the "
             + "first object that suits them get less than the source can give when the order is wrong.",
         Evidence = "Kinds and voltages of two objects that follow each other, and the edition: Revision 2.0 was not read.",
-        Example = new("0x0001912C 0x0004B12C 0x0002D12C", "9 V stands behind 15 V."),
-        Category = "capabilities",
+        Example = new ListExample("0x0001912C 0x0004B12C 0x0002D12C", "9 V stands behind 15 V."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

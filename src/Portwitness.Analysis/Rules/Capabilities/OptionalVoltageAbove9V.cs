@@ -26,8 +26,8 @@ public sealed class OptionalVoltageAbove9V : CapabilityRule
             + "a device the same. A 12 V object was allowed by older editions.",
         Evidence = "The edition, and for 15 V and 20 V the port's maximum PD power.",
         Editions = Editions.R32,
-        Example = new("0x0001912C 0x0002D12C 0x0003C0E1 0x0004B0B4", "12 V is offered.", Edition: "R3.2"),
-        Category = "capabilities",
+        Example = new ListExample("0x0001912C 0x0002D12C 0x0003C0E1 0x0004B0B4", "12 V is offered.", Edition: Editions.R32),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -24,8 +24,8 @@ public sealed class OptionalVoltageFromEprSource : CapabilityRule
             + "at each. A position that another voltage takes is missing for PPS or AVS.",
         Evidence = "The edition, and the EPR Capable bit or EPR objects.",
         Editions = Editions.R32,
-        Example = new("0x0881912C 0x00028190 0x0002D12C 0x0004B12C 0x000641F4", "8 V is offered.", Edition: "R3.2"),
-        Category = "capabilities",
+        Example = new ListExample("0x0881912C 0x00028190 0x0002D12C 0x0004B12C 0x000641F4", "8 V is offered.", Edition: Editions.R32),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -19,8 +19,8 @@ public sealed class PdpNotAStandardFigure : CapabilityRule
             + "agree with no rating that could be printed.",
         Evidence = "The edition, and that nothing reduces the port's power: a reduced power can be any.",
         Editions = Editions.R32,
-        Example = new("0x0801912C 0x0002D0CD", "9 V 2.05 A agrees with 18.5 W, not with 18 or 19 W.", Edition: "R3.2"),
-        Category = "capabilities",
+        Example = new ListExample("0x0801912C 0x0002D0CD", "9 V 2.05 A agrees with 18.5 W, not with 18 or 19 W.", Edition: Editions.R32),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

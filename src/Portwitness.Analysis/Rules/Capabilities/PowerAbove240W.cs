@@ -20,12 +20,11 @@ public sealed class PowerAbove240W : CapabilityRule
             + "asks for current that contacts are not made for.",
         Evidence = "The object's kind and power bits, and the edition: R3.1 was not read.",
         Editions = Editions.WithEpr,
-        Example = new(
+        Example = new MessageExample(
             EprExamples.List(
                 0x0881912C, 0x0002D12C, 0x0004B12C, 0x000641F4, 0xE004B1F4, 0, 0, 0x0008C1F4, 0x000B41F4, 0x000F01F4, 0xD3C096FA),
-            "EPR AVS states 250 W.",
-            IsMessage: true),
-        Category = "capabilities",
+            "EPR AVS states 250 W."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -22,16 +22,15 @@ public sealed class PowerRoleFlagInconsistent : PortRule
         Why = "Dual-Role Power and Dual-Role Data are the same in both lists of a port. A device that reads one of them offers "
             + "a role swap that the other rules out, or never offers it.",
         Evidence = "Source_Capabilities and Sink_Capabilities of the same port, both with all bits shown.",
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A dual-role-power dual-role-data, 9V 3A]
             steps:
               - advertise
               - send source Sink_Capabilities 0x2001912C
             """,
-            "The source list has Dual-Role Data, the sink list has not.",
-            IsScript: true),
-        Category = "capabilities",
+            "The source list has Dual-Role Data, the sink list has not."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

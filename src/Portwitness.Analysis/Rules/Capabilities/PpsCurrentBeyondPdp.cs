@@ -26,9 +26,9 @@ public sealed class PpsCurrentBeyondPdp : CapabilityRule
             + "device that draws more than that makes the source overheat or switch off.",
         Evidence = "The edition (R3.0 and R3.1 were not read), the PD power, and that Power Limited is clear.",
         Editions = Editions.R3x,
-        Example = new(
-            "0x0801912C 0x0002D12C 0x0004B12C 0x00064145 0xE004B145 0xC1A43264", "A 65 W source has 5 A up to 21 V.", Edition: "R3.2"),
-        Category = "capabilities",
+        Example = new ListExample(
+            "0x0801912C 0x0002D12C 0x0004B12C 0x00064145 0xE004B145 0xC1A43264", "A 65 W source has 5 A up to 21 V.", Edition: Editions.R32),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

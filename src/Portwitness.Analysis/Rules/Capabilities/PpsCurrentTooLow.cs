@@ -22,9 +22,9 @@ public sealed class PpsCurrentTooLow : PpsRule
             + "device charges slower by PPS than the printed watts let expect.",
         Evidence = "The edition (R3.0 and R3.1 were not read), the PD power, the cable above 3 A, and whether the port can share its power.",
         Editions = Editions.R3x,
-        Example = new(
-            "0x0801912C 0x0002D12C 0x0004B12C 0xE004B000 0xC1403228", "A 45 W source has 2 A up to 16 V.", Edition: "R3.2"),
-        Category = "capabilities",
+        Example = new ListExample(
+            "0x0801912C 0x0002D12C 0x0004B12C 0xE004B000 0xC1403228", "A 45 W source has 2 A up to 16 V.", Edition: Editions.R32),
+        Category = RuleCategory.Capabilities,
     };
 
     private protected override void Check(in CapabilityList list, in PpsRange range, Verdict verdict, IHitSink hits)

@@ -19,8 +19,8 @@ public sealed class PpsLimitsSwapped : CapabilityRule
         Why = "No voltage lies in such a range. A device that looks for PPS finds nothing that it could ask for, or asks for "
             + "a voltage that the source never meant.",
         Evidence = "Both voltage fields of the object.",
-        Example = new("0x0001912C 0x0002D12C 0xC0646E3C", "The range is said to reach from 11 V to 5 V."),
-        Category = "capabilities",
+        Example = new ListExample("0x0001912C 0x0002D12C 0xC0646E3C", "The range is said to reach from 11 V to 5 V."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -19,9 +19,9 @@ public sealed class PpsNormativeRangeMissing : PpsRule
             + "charges by PPS gets less than the fixed supplies promise.",
         Evidence = "The edition (R3.0 and R3.1 were not read), the PD power, and whether the port can share its power.",
         Editions = Editions.R3x,
-        Example = new(
-            "0x0801912C 0x0002D12C 0x0004B12C 0xE004B000 0xC0DC323C", "A 45 W source has PPS up to 11 V only.", Edition: "R3.2"),
-        Category = "capabilities",
+        Example = new ListExample(
+            "0x0801912C 0x0002D12C 0x0004B12C 0xE004B000 0xC0DC323C", "A 45 W source has PPS up to 11 V only.", Edition: Editions.R32),
+        Category = RuleCategory.Capabilities,
     };
 
     private protected override void Check(in CapabilityList list, in PpsRange range, Verdict verdict, IHitSink hits)

@@ -21,8 +21,8 @@ public sealed class PpsRangeNotStandard : CapabilityRule
         Why = "PPS ranges are fixed so that a device knows what it can rely on. A range of its own may leave a battery "
             + "without the voltage that it needs. Before R3.2 ranges began at 3.3 V and there was one up to 5.9 V.",
         Evidence = "The edition, where the range is that of another one.",
-        Example = new("0x0001912C 0x0002D12C 0xC0F0213C", "PPS 3.3 V to 12 V is no range of any edition."),
-        Category = "capabilities",
+        Example = new ListExample("0x0001912C 0x0002D12C 0xC0F0213C", "PPS 3.3 V to 12 V is no range of any edition."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -17,8 +17,8 @@ public sealed class RangeLimitsSwapped : CapabilityRule
         Clause = "R3.2v1.1 Tables 6.11, 6.12, 6.15, 6.18, 6.19 and 6.22",
         Why = "No voltage lies in such a range, so that a device cannot know what it would get.",
         Evidence = "Both voltage fields of the object.",
-        Example = new("0x0001912C 0x4421A4F0", "A battery supply is said to reach from 5.25 V to 3.3 V."),
-        Category = "capabilities",
+        Example = new ListExample("0x0001912C 0x4421A4F0", "A battery supply is said to reach from 5.25 V to 3.3 V."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

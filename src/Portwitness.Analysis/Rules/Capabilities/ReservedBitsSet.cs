@@ -24,8 +24,8 @@ public sealed class ReservedBitsSet : CapabilityRule
         Why = "Reserved bits are sent as zero. A later edition may give them a meaning, and a device that knows it will "
             + "then take the object for something that it is not.",
         Evidence = "The bits themselves; an instrument that shows values only does not tell.",
-        Example = new("0x0041912C", "Bit 22 of the 5 V object is set."),
-        Category = "capabilities",
+        Example = new ListExample("0x0041912C", "Bit 22 of the 5 V object is set."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

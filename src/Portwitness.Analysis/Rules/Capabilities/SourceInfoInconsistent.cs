@@ -24,16 +24,15 @@ public sealed class SourceInfoInconsistent : PortRule
             + "the three do not fit, the device waits for power that does not come, or does not ask for what is there.",
         Evidence = "Source_Info, the list before it, and that the recorder missed no message in between.",
         Editions = PowerDelivery.Limits.Editions.R31 | PowerDelivery.Limits.Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A, 9V 2.22A]
             steps:
               - advertise
               - send source Source_Info 0x80141414
             """,
-            "Reported PDP is 20 W; 9 V 2.22 A is 19.98 W, of which the integer part is 19 W.",
-            IsScript: true),
-        Category = "capabilities",
+            "Reported PDP is 20 W; 9 V 2.22 A is 19.98 W, of which the integer part is 19 W."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -20,8 +20,8 @@ public sealed class SprAvsCurrentsDiffer : CapabilityRule
             + "to the other would get less than before, or draw more than the source can give.",
         Evidence = "The edition, and the currents of all three objects.",
         Editions = Editions.R32,
-        Example = new("0x0801912C 0x0002D12C 0x0004B12C 0xE0042C00", "SPR AVS has 2.67 A, 15 V has 3 A.", Edition: "R3.2"),
-        Category = "capabilities",
+        Example = new ListExample("0x0801912C 0x0002D12C 0x0004B12C 0xE0042C00", "SPR AVS has 2.67 A, 15 V has 3 A.", Edition: Editions.R32),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

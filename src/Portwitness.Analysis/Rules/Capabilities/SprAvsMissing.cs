@@ -24,8 +24,8 @@ public sealed class SprAvsMissing : CapabilityRule
         Evidence = "That the source follows R3.2, and the whole list. Where the list is complete at a power up to 27 W, also whether the "
             + "port can share its power: a managed port may list less before its first contract.",
         Editions = Editions.R32,
-        Example = new("0x0801912C 0x0002D12C 0x0004B12C", "A 45 W source of R3.2 lists no SPR AVS.", Edition: "R3.2"),
-        Category = "capabilities",
+        Example = new ListExample("0x0801912C 0x0002D12C 0x0004B12C", "A 45 W source of R3.2 lists no SPR AVS.", Edition: Editions.R32),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

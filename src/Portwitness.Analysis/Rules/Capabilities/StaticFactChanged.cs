@@ -34,7 +34,7 @@ public sealed class StaticFactChanged : PortRule
             + "asks for EPR that is refused, never asks for it, or shows two ratings.",
         Evidence = "Two lists of one attach, or two statements of the rating, and the edition (R3.1 was not read). Of other flags "
             + "than EPR Capable only memory says that they are static.",
-        Example = new(
+        Example = new ScriptExample(
             """
             source:
               before: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A]
@@ -44,9 +44,8 @@ public sealed class StaticFactChanged : PortRule
               - contract 2 at 3A
               - advertise after
             """,
-            "EPR Capable is set in the first list and clear in the next.",
-            IsScript: true),
-        Category = "capabilities",
+            "EPR Capable is set in the first list and clear in the next."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -17,10 +17,10 @@ public sealed class TooManyObjects : CapabilityRule
         Clause = "R3.2v1.1 6.4.1, 6.5.15.1",
         Why = "A device reads seven objects, or eleven in EPR. What comes behind cannot be asked for.",
         Evidence = "The whole list. Of EPR lists of twelve or thirteen objects R3.2v1.1 contradicts itself.",
-        Example = new(
+        Example = new MessageExample(
             "A1712C9101002CD102002CB10400454106003C32DCC03C3240C16432A4C16432A4C1",
-            "Eight objects stand in a list of seven.", IsMessage: true),
-        Category = "capabilities",
+            "Eight objects stand in a list of seven."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -21,8 +21,8 @@ public sealed class UnknownObjectKind : CapabilityRule
         Why = "Nobody knows what such an object offers. Devices pass it over at best; some refuse the whole list.",
         Evidence = "The edition: in R3.2 a version newer than R3.2v1.1 may define the kind, unless the Revision message excludes it.",
         Editions = Editions.R3x,
-        Example = new("0x0801912C 0x0002D12C 0xF0000000", "Object 3 is an augmented object of subtype 11.", Edition: "R3.0"),
-        Category = "capabilities",
+        Example = new ListExample("0x0801912C 0x0002D12C 0xF0000000", "Object 3 is an augmented object of subtype 11.", Edition: Editions.R30),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

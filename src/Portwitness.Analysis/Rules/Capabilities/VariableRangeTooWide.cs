@@ -22,8 +22,8 @@ public sealed class VariableRangeTooWide : CapabilityRule
             + "voltage sinks further.",
         Evidence = "The edition: the limit was read in R3.2v1.1.",
         Editions = Editions.R32,
-        Example = new("0x0001912C 0x8B415D2C", "A variable supply reaches from 4.35 V to 9 V.", Edition: "R3.2"),
-        Category = "capabilities",
+        Example = new ListExample("0x0001912C 0x8B415D2C", "A variable supply reaches from 4.35 V to 9 V.", Edition: Editions.R32),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -19,8 +19,8 @@ public sealed class VoltageBeyondRange : CapabilityRule
         Why = "An SPR list ends at 20 V and PPS at 21 V; nothing goes above 48 V. A cable or device that is not made for "
             + "more can be destroyed, and above 28 V contacts arc.",
         Evidence = "The object's kind and voltage bits.",
-        Example = new("0x0001912C 0x0002D12C 0x0004B12C 0x000641F4 0x0008C1F4", "28 V stands in an SPR list."),
-        Category = "capabilities",
+        Example = new ListExample("0x0001912C 0x0002D12C 0x0004B12C 0x000641F4 0x0008C1F4", "28 V stands in an SPR list."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

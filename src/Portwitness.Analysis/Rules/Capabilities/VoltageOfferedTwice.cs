@@ -20,8 +20,8 @@ public sealed class VoltageOfferedTwice : CapabilityRule
         Why = "Only the object with the higher current belongs in the list. A device that takes the first one may get "
             + "less than the source can give.",
         Evidence = "Kinds and voltages of both objects, and the edition: Revision 2.0 was not read.",
-        Example = new("0x0001912C 0x0002D0C8 0x0002D12C", "9 V is offered with 2 A and again with 3 A."),
-        Category = "capabilities",
+        Example = new ListExample("0x0001912C 0x0002D0C8 0x0002D12C", "9 V is offered with 2 A and again with 3 A."),
+        Category = RuleCategory.Capabilities,
     };
 
     /// <inheritdoc/>

@@ -19,9 +19,9 @@ public sealed class AdapterEfficiencyBelowLimit : EnergyRule
         Clause = "printed label; (EU) 2019/1782 Annex II and 10 CFR 430.32(w), which have the same formulae up to 250 W",
         Why = "The average of the efficiencies at 25, 50, 75 and 100 % load is what external supplies are sold by in the EU and the USA.",
         Evidence = "Input and output power at the four loads, each within two per cent of the rated current, under \"adapter:\", and the meters' accuracy.",
-        Example = new(
+        Example = new ProductExample(
             "0x0801912C", "A 65 W supply needs 88 %; 82 % were measured.",
-            ProductFile: """
+            Members: """
             adapter:
               - at: 20V 3.25A
                 accuracy: 0.2%
@@ -31,7 +31,7 @@ public sealed class AdapterEfficiencyBelowLimit : EnergyRule
                   - {load: 75%, input_w: 59, output_w: 48.75}
                   - {load: 100%, input_w: 79, output_w: 65}
             """),
-        Category = "energy",
+        Category = RuleCategory.Energy,
     };
 
     /// <inheritdoc/>

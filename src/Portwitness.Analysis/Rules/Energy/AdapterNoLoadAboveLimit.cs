@@ -18,13 +18,13 @@ public sealed class AdapterNoLoadAboveLimit : EnergyRule
         Clause = "printed label; (EU) 2019/1782 Annex II and 10 CFR 430.32(w)",
         Why = "A supply takes its no-load power day and night. Above the limit it may not be sold in the EU or the USA.",
         Evidence = "The power taken without a load, under \"adapter:\", the rated output, and the meter's accuracy.",
-        Example = new(
+        Example = new ProductExample(
             "0x0801912C", "A 65 W supply may take 0.21 W; 0.4 W were measured.",
-            ProductFile: """
+            Members: """
             adapter:
               - {at: 20V 3.25A, no_load_w: 0.4, accuracy: 1%}
             """),
-        Category = "energy",
+        Category = RuleCategory.Energy,
     };
 
     /// <inheritdoc/>

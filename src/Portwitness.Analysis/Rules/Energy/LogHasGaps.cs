@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
@@ -20,15 +19,15 @@ public sealed class LogHasGaps : EnergyRule
         Clause = "common practice, no source: a step of more than five times the usual one",
         Why = "What came out in a gap was not measured. Added up as if nothing had happened it makes a pack better or worse than it is.",
         Evidence = "The log alone. Gaps that may hold no more than a hundredth of what was counted are a note.",
-        Example = new(
+        Example = new ProductExample(
             "0x0801912C", "Ten minutes are missing in a log of a row a second.",
-            ProductFile: """
+            Members: """
             label: "USB-C: 5V⎓3A"
             discharges:
               - {port: C, at: 5V 2A, file: log.csv}
             """,
             Log: "time (s),volts,amps\n0,5,2\n1,5,2\n2,5,2\n602,5,2\n603,5,2\n604,5,2\n"),
-        Category = "energy",
+        Category = RuleCategory.Energy,
     };
 
     /// <inheritdoc/>

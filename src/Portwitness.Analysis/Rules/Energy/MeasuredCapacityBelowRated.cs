@@ -25,9 +25,9 @@ public sealed class MeasuredCapacityBelowRated : EnergyRule
             + "a converter that loses more, show here and nowhere else.",
         Evidence = "A log of a whole discharge at the rated voltage and no more than the rated current, the meter's accuracy, and the rated capacity "
             + "with its voltage. The pack is taken to have been full when it began, unless \"begun: partly\" says otherwise.",
-        Example = new(
+        Example = new ProductExample(
             "0x0801912C", "6000 mAh came out at 5 V, to the cut-off; 6400 mAh are rated.",
-            ProductFile: """
+            Members: """
             label: |
               Battery: 10000mAh 3.7V 37Wh
               Rated capacity: 6400mAh (5V⎓2A)
@@ -36,7 +36,7 @@ public sealed class MeasuredCapacityBelowRated : EnergyRule
               - {port: C, at: 5V 2A, file: log.csv, accuracy: {volts: 0.1%, amps: 0.2%}, measured_at: source, cut_off: 4.5V, longest_step: 1h}
             """,
             Log: "time (s),volts,amps\n0,5,2\n3600,5,2\n7200,5,2\n10800,5,2\n10801,4.4,2\n10811,4.4,2\n"),
-        Category = "energy",
+        Category = RuleCategory.Energy,
     };
 
     /// <inheritdoc/>

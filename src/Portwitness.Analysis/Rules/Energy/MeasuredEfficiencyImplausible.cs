@@ -20,9 +20,9 @@ public sealed class MeasuredEfficiencyImplausible : EnergyRule
         Why = "No converter gives more than its cells hold, and few lose a third of it. Far outside, the cells are others than is printed, the pack "
             + "was not full, or the measurement is wrong.",
         Evidence = "A log of a whole discharge, the meter's accuracy, and the energy of the cells, printed or under \"battery:\".",
-        Example = new(
+        Example = new ProductExample(
             "0x0801912C", "20 Wh came out of cells that are printed with 37 Wh.",
-            ProductFile: """
+            Members: """
             label: |
               Battery: 10000mAh 3.7V 37Wh
               USB-C: 5V⎓3A
@@ -30,7 +30,7 @@ public sealed class MeasuredEfficiencyImplausible : EnergyRule
               - {port: C, at: 5V 2A, file: log.csv, accuracy: {volts: 0.1%, amps: 0.2%}, measured_at: source, cut_off: 4.5V, longest_step: 1h}
             """,
             Log: "time (s),volts,amps\n0,5,2\n3600,5,2\n7200,5,2\n7201,4.4,2\n7211,4.4,2\n"),
-        Category = "energy",
+        Category = RuleCategory.Energy,
     };
 
     /// <inheritdoc/>

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
@@ -21,9 +20,9 @@ public sealed class OutputCollapsed : EnergyRule
         Why = "A protection that trips at the printed current, by heat or by overload, leaves the user with a dead output; what is printed is then "
             + "no more than a peak.",
         Evidence = "A log under a steady load, and the printed current at that voltage. A load above it, or one that nothing is printed for, cannot be told.",
-        Example = new(
+        Example = new ProductExample(
             "0x0801912C", "The output goes off after ten minutes at 2 A, and comes back.",
-            ProductFile: """
+            Members: """
             label: |
               Battery: 10000mAh 3.7V 37Wh
               USB-C: 5V⎓3A
@@ -31,7 +30,7 @@ public sealed class OutputCollapsed : EnergyRule
               - {port: C, at: 5V 2A, file: log.csv, accuracy: {volts: 0.1%, amps: 0.2%}, measured_at: source, longest_step: 1h}
             """,
             Log: "time (s),volts,amps\n0,5,2\n600,5,2\n601,0,0\n611,5,2\n7200,5,2\n"),
-        Category = "energy",
+        Category = RuleCategory.Energy,
     };
 
     /// <inheritdoc/>

@@ -19,15 +19,15 @@ public sealed class OutputVoltageOutsideTolerance : EnergyRule
         Why = "A device that was promised a voltage charges slowly, stops, or is damaged when the output leaves it for long.",
         Evidence = "A log with its voltage stated under \"at:\", where and how exactly it was measured, and a load of no more than the printed current. "
             + "Below the limit a cable may be the reason, unless it was measured at the port.",
-        Example = new(
+        Example = new ProductExample(
             "0x0801912C", "The output stays at 4.6 V for an hour.",
-            ProductFile: """
+            Members: """
             label: "USB-C: 5V⎓3A"
             discharges:
               - {port: C, at: 5V 2A, file: log.csv, accuracy: {volts: 0.1%, amps: 0.2%}, measured_at: source, longest_step: 1h}
             """,
             Log: "time (s),volts,amps\n0,5,2\n10,4.6,2\n3600,4.6,2\n7200,5,2\n"),
-        Category = "energy",
+        Category = RuleCategory.Energy,
     };
 
     /// <inheritdoc/>

@@ -16,10 +16,10 @@ public sealed class AdvertisedPowerExceedsPrinted : ClaimRule
         Why = "The plate states what the product is rated for. A port that offers more may be driven beyond its rating, and the "
             + "sets of volts, amperes and watts on the plate are then not complete.",
         Evidence = "The printed maximum or modes of the port, and a whole list of it.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C 0x0002D12C 0x0004B12C 0x0006412C", "45 W is printed, 60 W is offered.",
             Label: "USB-C: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓3A (45W Max)"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     private protected override ClaimKind Kind => ClaimKind.Power;

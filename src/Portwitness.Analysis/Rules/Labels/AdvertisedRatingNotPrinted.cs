@@ -20,9 +20,9 @@ public sealed class AdvertisedRatingNotPrinted : LabelRule
         Why = "The plate lists the outputs that the product is rated for. A voltage that is offered and not printed was "
             + "perhaps never tested, or the label belongs to another product.",
         Evidence = "All printed modes of the port: unread words of the label leave it open.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C 0x0002D12C 0x0004B12C", "15 V is offered and not printed.", Label: "USB-C: 5V⎓3A 9V⎓3A"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

@@ -20,10 +20,10 @@ public sealed class CapacityBasisExplained : BatteryRule
         Why = "Milliampere-hours of cells in series can be printed in three ways, and only watt-hours compare. Multiplied with the voltage that "
             + "stands beside it, such a capacity gives several times the energy that is there.",
         Evidence = "Printed capacity with energy or voltage, or the cells under \"battery:\".",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "Three cells of 4500 mAh are added up and stand beside the 10.8 V of the pack.",
             Label: "Battery: 13500mAh 10.8V 48.6Wh"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

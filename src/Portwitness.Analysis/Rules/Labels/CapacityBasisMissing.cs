@@ -17,10 +17,10 @@ public sealed class CapacityBasisMissing : PrintedRule
         Why = "Milliampere-hours mean nothing without the voltage that they are given at: 10000 mAh at 3.7 V are 7400 mAh at 5 "
             + "V. Without it the rated capacity cannot be checked.",
         Evidence = "A printed rated capacity, and no unread words that may be its voltage.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "The rated capacity says 6000 mAh, and not at which voltage.",
             Label: "Battery: 10000mAh 3.7V 37Wh\nRated capacity: 6000mAh"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

@@ -18,8 +18,8 @@ public sealed class CarriageBand : BatteryRule
         Why = "Up to 100 Wh a pack usually goes into the cabin without asking, up to 160 Wh with the airline's approval, above "
             + "it not at all. The band is by the cells where they are stated, otherwise by the label; an airline may be stricter.",
         Evidence = "The cells under \"battery:\", or the printed energy, or printed capacity and voltage.",
-        Example = new("0x0801912C", "111 Wh need an airline's approval.", Label: "Battery: 30000mAh 3.7V 111Wh"),
-        Category = "label",
+        Example = new LabelExample("0x0801912C", "111 Wh need an airline's approval.", Label: "Battery: 30000mAh 3.7V 111Wh"),
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

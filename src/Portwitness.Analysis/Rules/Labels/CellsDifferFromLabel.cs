@@ -21,13 +21,13 @@ public sealed class CellsDifferFromLabel : BatteryRule
             + "gets another pack than is printed.",
         Evidence = "Printed energy or capacity, and the cells under \"battery:\". Between three and ten per cent, typical and least capacity, or "
             + "other nominal volts, may explain the difference.",
-        Example = new(
+        Example = new ProductExample(
             "0x0801912C", "Three cells of 2000 mAh 3.6 V hold 21.6 Wh; 49.95 Wh is printed.",
-            ProductFile: """
+            Members: """
             label: "Battery: 13500mAh 3.7V 49.95Wh"
             battery: {cells: {series: 3, capacity_mah: 2000, nominal_v: 3.6}}
             """),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

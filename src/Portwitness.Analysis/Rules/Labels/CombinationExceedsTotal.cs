@@ -19,10 +19,10 @@ public sealed class CombinationExceedsTotal : PrintedRule
         Why = "What the ports give at once cannot be more than the total. One of the two numbers is not true, and a supply that "
             + "gives both is overloaded.",
         Evidence = "The combination's powers for all its ports, and the printed total with its scope.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "45 W and 30 W are 75 W; the total is 65 W.",
             Label: "USB-C1: 65W Max\nUSB-C2: 30W Max\nC1+C2: 45W+30W\nTotal: 65W"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

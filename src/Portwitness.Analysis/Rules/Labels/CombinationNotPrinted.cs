@@ -21,10 +21,10 @@ public sealed class CombinationNotPrinted : PrintedRule
         Why = "With several ports in use a supply often gives each less. A combination that is not printed is not known; it is "
             + "neither nothing nor everything.",
         Evidence = "All combinations that are printed: unread words of the label leave it open.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "Nothing is printed for C1 and A, or for all three.",
             Label: "USB-C1: 65W Max\nUSB-C2: 20W Max\nUSB-A: 12W Max\nC1+C2: 45W+20W"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

@@ -17,10 +17,10 @@ public sealed class CombinationSplitMismatch : PrintedRule
         Why = "Values of a combination belong to its ports in order. Where they are not as many, nobody can say which port "
             + "gives what.",
         Evidence = "The combination's ports and its split, both read.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "Two values are printed for three ports.",
             Label: "USB-C1: 65W Max\nUSB-C2: 20W Max\nUSB-A: 12W Max\nC1+C2+A: 45W+15W"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

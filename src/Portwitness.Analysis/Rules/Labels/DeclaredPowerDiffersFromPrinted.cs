@@ -16,7 +16,7 @@ public sealed class DeclaredPowerDiffersFromPrinted : ClaimRule
         Why = "The port tells devices what it is rated for, and devices and hosts choose by it. Where the label says something else, "
             + "one of the two belongs to another product or firmware.",
         Evidence = "The port answers Get_Source_Info or Get_Source_Cap_Extended, alone in use.",
-        Example = new(
+        Example = new LabelExample(
             """
             {"capture":1,"port":"C","in_use":["C"]}
             {"t":1000,"sop":"SOP","hex":"AB133C3C3C80"}
@@ -24,7 +24,7 @@ public sealed class DeclaredPowerDiffersFromPrinted : ClaimRule
             """,
             "65 W is printed and offered; the port declares 60 W.",
             Label: "USB-C: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓3.25A (65W Max)"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     private protected override ClaimKind Kind => ClaimKind.Power;

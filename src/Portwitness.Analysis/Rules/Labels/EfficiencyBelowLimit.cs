@@ -23,10 +23,10 @@ public sealed class EfficiencyBelowLimit : PrintedRule
             + "and on whether the output is of low voltage or several voltages at once.",
         Evidence = "The printed average efficiency, the mains input, and the output power; what kind of supply it "
             + "is decides the limit.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "A 65 W supply of one output needs 88 %.",
             Label: "INPUT 100-240V~ 50/60Hz 1.5A\nUSB-C: 5V⎓3A 20V⎓3.25A (65W Max)\nAverage active efficiency: 82%"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

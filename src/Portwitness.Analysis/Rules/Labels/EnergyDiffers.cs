@@ -19,8 +19,8 @@ public sealed class EnergyDiffers : BatteryRule
         Why = "Energy, capacity and voltage of the cells say the same thing in two ways. Where they differ, the capacity is "
             + "perhaps that of another voltage, and the pack holds less than it seems.",
         Evidence = "Printed energy, capacity and voltage that no usual way of printing a capacity explains. Where the cells are stated, they decide.",
-        Example = new("0x0801912C", "10000 mAh at 3.7 V are 37 Wh, not 45 Wh.", Label: "Battery: 10000mAh 3.7V 45Wh"),
-        Category = "label",
+        Example = new LabelExample("0x0801912C", "10000 mAh at 3.7 V are 37 Wh, not 45 Wh.", Label: "Battery: 10000mAh 3.7V 45Wh"),
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

@@ -17,10 +17,10 @@ public sealed class EnergyNotDerivable : BatteryRule
         Why = "Airlines go by watt-hours. A pack that prints a capacity without its voltage or energy cannot be carried where "
             + "the rule is applied, and its capacity cannot be compared with another.",
         Evidence = "A printed capacity, no unread words that may be energy or voltage, and no cells under \"battery:\".",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "A capacity is printed, and neither its voltage nor its energy.",
             Label: "Battery: 10000mAh"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

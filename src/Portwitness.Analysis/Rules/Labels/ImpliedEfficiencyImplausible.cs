@@ -19,10 +19,10 @@ public sealed class ImpliedEfficiencyImplausible : BatteryRule
         Why = "The rated output divided by the energy of the cells is the efficiency that the label claims. Far below the "
             + "usual, one of the two is given on another basis; near 100 % no converter works.",
         Evidence = "The cells' energy, stated or printed, and the rated capacity with its voltage. It has to be unusual in every way that the print can be read.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "15 Wh of 37 Wh are 41 %.",
             Label: "Battery: 10000mAh 3.7V 37Wh\nRated capacity: 3000mAh (5V⎓3A)"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

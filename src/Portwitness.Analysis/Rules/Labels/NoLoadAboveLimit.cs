@@ -18,10 +18,10 @@ public sealed class NoLoadAboveLimit : PrintedRule
         Why = "A supply takes its no-load power day and night. Above the limit it may not be sold in the EU or the USA.",
         Evidence = "The printed no-load power, the mains input, and the output power; what kind of supply it is "
             + "decides the limit.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "0.5 W is more than any limit below 250 W.",
             Label: "INPUT 100-240V~ 50/60Hz 1.5A\nUSB-C: 5V⎓3A 20V⎓3.25A (65W Max)\nNo-load power: 0.5W"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

@@ -18,8 +18,8 @@ public sealed class PortMaximumAboveRatings : PrintedRule
         Why = "The largest of volts times amperes is what a device can draw. Watts that no rating reaches are promised without "
             + "saying at which voltage.",
         Evidence = "The port's printed maximum, and no unread words that may be another mode.",
-        Example = new("0x0801912C", "No rating of the port reaches 65 W.", Label: "USB-C: 5V⎓3A 20V⎓2.25A (65W Max)"),
-        Category = "label",
+        Example = new LabelExample("0x0801912C", "No rating of the port reaches 65 W.", Label: "USB-C: 5V⎓3A 20V⎓2.25A (65W Max)"),
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

@@ -18,10 +18,10 @@ public sealed class PortMaximumBelowRating : PrintedRule
         Why = "A port cannot give more than its maximum, so a rating above it is never reached, or the maximum is that of "
             + "another arrangement.",
         Evidence = "The port's printed maximum and modes.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "15 V times 3 A is 45 W; 30 W is the printed maximum.",
             Label: "USB-C: 5V⎓3A 15V⎓3A (30W Max)"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

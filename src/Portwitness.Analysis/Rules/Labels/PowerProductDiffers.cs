@@ -18,8 +18,8 @@ public sealed class PowerProductDiffers : PrintedRule
         Why = "The watts beside a voltage and a current say the same thing a second time. Where they differ, one of the three "
             + "is wrong, and a buyer cannot tell which.",
         Evidence = "Volts, amperes and watts of one mode, printed side by side.",
-        Example = new("0x0801912C", "9 V times 2 A is 18 W, not 20 W.", Label: "USB-C: 5V⎓3A(15W) 9V⎓2A(20W)"),
-        Category = "label",
+        Example = new LabelExample("0x0801912C", "9 V times 2 A is 18 W, not 20 W.", Label: "USB-C: 5V⎓3A(15W) 9V⎓2A(20W)"),
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

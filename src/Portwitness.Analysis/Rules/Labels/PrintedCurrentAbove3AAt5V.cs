@@ -17,8 +17,8 @@ public sealed class PrintedCurrentAbove3AAt5V : PrintedRule
         Why = "USB PD offers 3 A at 5 V. More is printed for other protocols as a rule (common practice, no source), and a PD "
             + "capture does not show it.",
         Evidence = "The printed mode, of a port that can have USB PD.",
-        Example = new("0x0801912C", "4.5 A at 5 V is not USB PD.", Label: "USB-C: 5V⎓4.5A 9V⎓3A"),
-        Category = "label",
+        Example = new LabelExample("0x0801912C", "4.5 A at 5 V is not USB PD.", Label: "USB-C: 5V⎓4.5A 9V⎓3A"),
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

@@ -17,8 +17,8 @@ public sealed class PrintedCurrentAbove5A : PrintedRule
         Why = "USB PD ends at 5 A, as the connector does. A larger current belongs to another protocol with cables of its own, "
             + "and a PD capture does not show it.",
         Evidence = "The printed mode, of a port that can have USB PD.",
-        Example = new("0x0801912C", "6 A is more than the connector's 5 A.", Label: "USB-C: 5V⎓3A 10V⎓6A"),
-        Category = "label",
+        Example = new LabelExample("0x0801912C", "6 A is more than the connector's 5 A.", Label: "USB-C: 5V⎓3A 10V⎓6A"),
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

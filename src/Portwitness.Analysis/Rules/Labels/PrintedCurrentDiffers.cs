@@ -16,10 +16,10 @@ public sealed class PrintedCurrentDiffers : ClaimRule
         Why = "The current decides the power at that voltage. Less than printed means slower charging than promised. More is a promise "
             + "that is kept, and noted: the label does not tell all of it, or describes another version.",
         Evidence = "A whole list of that port, captured with a cable that carries the printed current.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C 0x0002D0C8", "9 V 3 A is printed, 9 V 2 A is offered.",
             Label: "USB-C: 5V⎓3A 9V⎓3A"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     private protected override ClaimKind Kind => ClaimKind.Fixed;

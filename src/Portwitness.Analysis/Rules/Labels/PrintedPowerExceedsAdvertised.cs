@@ -16,10 +16,10 @@ public sealed class PrintedPowerExceedsAdvertised : ClaimRule
         Why = "The printed watts are what the product is bought for. A device can draw what the list offers, not what the label says.",
         Evidence = "A whole list of that port alone in use, captured with a cable that carries the printed power. A power that only a printed "
             + "rating of another protocol reaches is not owed by USB PD.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C 0x0002D12C 0x0004B12C", "65 W is printed, the largest object is 45 W.",
             Label: "USB-C: 5V⎓3A 9V⎓3A 15V⎓3A (65W Max)"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     private protected override ClaimKind Kind => ClaimKind.Power;

@@ -17,10 +17,10 @@ public sealed class PrintedRangeNotAdvertised : ClaimRule
             + "to fixed voltages and charge slowly and warm.",
         Evidence = "A whole list of that port, with PPS and AVS objects as they were sent; for EPR the EPR list. "
             + "A 3 A cable leaves more than 3 A open.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C 0x0002D12C 0xC0DC213C", "PPS 3.3 V to 21 V is printed; PPS ends at 11 V.",
             Label: "USB-C: 5V⎓3A 9V⎓3A PPS 3.3-21V⎓3A"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     private protected override ClaimKind Kind => ClaimKind.Range;

@@ -17,10 +17,10 @@ public sealed class PrintedRatingNotAdvertised : ClaimRule
             + "PD; the device charges at a lower voltage, or not at all.",
         Evidence = "A whole list of that port, captured with a 5 A or EPR cable where the rating needs one. Where "
             + "the label prints another protocol for it, PD alone cannot tell.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C 0x0002D0DE", "15 V 3 A is printed; the list ends at 9 V.",
             Label: "USB-C: 5V⎓3A 9V⎓2.22A 15V⎓3A"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     private protected override ClaimKind Kind => ClaimKind.Fixed;

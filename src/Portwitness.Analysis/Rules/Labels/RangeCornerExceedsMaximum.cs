@@ -18,10 +18,10 @@ public sealed class RangeCornerExceedsMaximum : PrintedRule
         Why = "The current of such a range falls near its upper end, which the standard allows (PPS Power Limited). A device "
             + "gets the printed current at lower voltages only.",
         Evidence = "The printed range and the port's printed maximum.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "21 V times 5 A is 105 W; the port gives 65 W.",
             Label: "USB-C: 5V⎓3A 20V⎓3.25A PPS 3.3-21V⎓5A (65W Max)"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

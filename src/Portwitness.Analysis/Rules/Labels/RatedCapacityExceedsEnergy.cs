@@ -19,10 +19,10 @@ public sealed class RatedCapacityExceedsEnergy : BatteryRule
         Why = "What comes out at 5 V cannot be more energy than the cells hold. Such a number is often the capacity of the "
             + "cells, printed with the voltage of the output.",
         Evidence = "The rated capacity with its voltage, and the cells' energy: stated under \"battery:\", or the largest that the print can mean.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "10000 mAh at 5 V are 50 Wh; the cells hold 37 Wh.",
             Label: "Battery: 10000mAh 3.7V 37Wh\nRated capacity: 10000mAh (5V⎓3A)"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

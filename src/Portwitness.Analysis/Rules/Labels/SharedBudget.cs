@@ -18,10 +18,10 @@ public sealed class SharedBudget : PrintedRule
         Why = "What a port gives alone is then not what it gives beside others. To know it, the ports have to be captured "
             + "together, in both orders of attaching.",
         Evidence = "What is printed for each port, and a total or combination below their sum.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "65 W and 20 W are 85 W; the total is 65 W.",
             Label: "USB-C1: 65W Max\nUSB-C2: 20W Max\nTotal: 65W"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

@@ -16,7 +16,7 @@ public sealed class SinkCurrentExceedsPrinted : ClaimRule
         Why = "The printed input is what the product is rated to take, and what its charger is chosen by. A port that asks for more may "
             + "overload the charger, or be driven beyond its own rating.",
         Evidence = "The port, as a source, answers Get_Sink_Cap; its power role is never swapped in the capture.",
-        Example = new(
+        Example = new LabelExample(
             """
             {"capture":1,"port":"C","in_use":["C"]}
             {"t":1000,"sop":"SOP","hex":"A1112C910120"}
@@ -24,7 +24,7 @@ public sealed class SinkCurrentExceedsPrinted : ClaimRule
             """,
             "9 V 2 A is printed for the input; the port takes 9 V 3 A.",
             Label: "USB-C Input: 5V⎓3A 9V⎓2A\nUSB-C Output: 5V⎓3A"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     private protected override ClaimKind Kind => ClaimKind.Input;

@@ -18,10 +18,10 @@ public sealed class TotalBelowSinglePort : PrintedRule
         Why = "A product gives at least what one of its ports gives. A smaller total contradicts the port, unless it is meant "
             + "for several ports at once, which the label then does not say.",
         Evidence = "The printed total with its scope, and what is printed for the port.",
-        Example = new(
+        Example = new LabelExample(
             "0x0801912C", "C1 alone gives 65 W, the total is 45 W.",
             Label: "USB-C1: 65W Max\nUSB-C2: 20W Max\nTotal: 45W"),
-        Category = "label",
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

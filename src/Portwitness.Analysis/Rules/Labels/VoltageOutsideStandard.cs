@@ -17,8 +17,8 @@ public sealed class VoltageOutsideStandard : PrintedRule
         Why = "USB PD has fixed supplies of 5, 9, 15, 20, 28, 36 and 48 V, and had 12 V. Another voltage belongs to another "
             + "protocol, and a PD capture does not show it.",
         Evidence = "The printed mode, of a port that can have USB PD, and no other protocol printed for it.",
-        Example = new("0x0801912C", "10 V is no fixed voltage of USB PD.", Label: "USB-C: 5V⎓3A 10V⎓4A"),
-        Category = "label",
+        Example = new LabelExample("0x0801912C", "10 V is no fixed voltage of USB PD.", Label: "USB-C: 5V⎓3A 10V⎓4A"),
+        Category = RuleCategory.Label,
     };
 
     /// <inheritdoc/>

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 
@@ -21,13 +20,13 @@ public sealed class BitRateOutsideLimits : LineRule
         Why = "Receivers need only understand rates within the limits. A charger that sends outside of them works with some devices "
             + "and stays at 5 V, or silent, with others.",
         Evidence = "A recording of the CC line whose samples are close enough together to tell the rate, and the CRC; no frame within 2 ms broke.",
-        Example = new(
+        Example = new ListExample(
             """
             {"capture":1}
             {"t":1000,"sop":"SOP","hex":"A1112C91010A","crc":"C4C7F9D1","bit_rate":262144,"bit_rate_pm":30}
             """,
             "The preamble runs at 262 kbit/s."),
-        Category = "line",
+        Category = RuleCategory.Line,
     };
 
     /// <inheritdoc/>

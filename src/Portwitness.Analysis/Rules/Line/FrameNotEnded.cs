@@ -16,13 +16,13 @@ public sealed class FrameNotEnded : LineRule
         Why = "A message without its end is lost, and has to be sent again. A sender that stops, a plug that is pulled, or a bad contact looks the "
             + "same on the line.",
         Evidence = BrokenFrameEvidence + " No other frame within 2 ms broke.",
-        Example = new(
+        Example = new ListExample(
             """
             {"capture":1}
             {"t":1000,"sop":"SOP","broke":"not-ended","bit":109,"part":"A141"}
             """,
             "The line falls idle after two bytes."),
-        Category = "line",
+        Category = RuleCategory.Line,
     };
 
     /// <inheritdoc/>

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 
@@ -24,13 +23,13 @@ public sealed class PreambleTooShort : LineRule
         Why = "Receivers find the rate and the beginning of a message in its preamble. With a short one, some devices miss messages, "
             + "and have to wait for them to be sent again.",
         Evidence = "A recording of the CC line that shows it idle before the frame, and the CRC; no frame within 2 ms broke.",
-        Example = new(
+        Example = new ListExample(
             """
             {"capture":1}
             {"t":1000,"sop":"SOP","hex":"A1112C91010A","crc":"C4C7F9D1","preamble_bits":48}
             """,
             "48 bits, where 64 are due."),
-        Category = "line",
+        Category = RuleCategory.Line,
     };
 
     /// <inheritdoc/>

@@ -16,13 +16,13 @@ public sealed class SymbolInvalid : LineRule
         Why = "Each five bits of a message stand for four bits of data. Others are thrown away by every receiver with the whole message, which then "
             + "has to be sent again.",
         Evidence = BrokenFrameEvidence,
-        Example = new(
+        Example = new ListExample(
             """
             {"capture":1}
             {"t":1000,"sop":"SOP","broke":"symbol-invalid","bit":94,"part":"A1"}
             """,
             "The third symbol of the message is none."),
-        Category = "line",
+        Category = RuleCategory.Line,
     };
 
     /// <summary>Samples that are lost make pulses too long or too short, and no symbols: such a frame, sent again, breaks again.</summary>

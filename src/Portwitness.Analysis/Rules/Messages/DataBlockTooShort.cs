@@ -44,8 +44,8 @@ internal sealed class DataBlockTooShort : ContentRule
         Why = "The fields at the end are missing. A device reads what stands behind the message there, or takes the message for broken.",
         Evidence = "The extended header, and the edition: of R3.0 and R3.1 the sizes are from memory.",
         Editions = Editions.R3x,
-        Example = new("A2A10380000000000000", "Status has 3 bytes; the edition is not stated.", IsMessage: true),
-        Category = "messages",
+        Example = new MessageExample("A2A10380000000000000", "Status has 3 bytes; the edition is not stated."),
+        Category = RuleCategory.Messages,
     };
 
     /// <inheritdoc/>

@@ -18,8 +18,8 @@ public sealed class ObjectCountDiffersFromLength : MessageRule
         Why = "A receiver reads as many objects as the header says. Too few and it waits for more; too many and it misses "
             + "what was sent.",
         Evidence = "That the CRC was right: otherwise the recording may be cut.",
-        Example = new("A1712C9101082CD10200", "The header says seven objects; two are there.", IsMessage: true),
-        Category = "messages",
+        Example = new MessageExample("A1712C9101082CD10200", "The header says seven objects; two are there."),
+        Category = RuleCategory.Messages,
     };
 
     /// <inheritdoc/>

@@ -38,8 +38,8 @@ internal sealed class ObjectCountWrong : ContentRule
         Why = "A receiver reads the objects that the type has. It takes a message with more or fewer for broken, or reads something else "
             + "than was meant.",
         Evidence = "The header, and the edition: others than R3.2v1.1 were not read.",
-        Example = new("AA2100000001AA000000", "EPR_Mode has two objects; the edition is not stated.", IsMessage: true),
-        Category = "messages",
+        Example = new MessageExample("AA2100000001AA000000", "EPR_Mode has two objects; the edition is not stated."),
+        Category = RuleCategory.Messages,
     };
 
     /// <inheritdoc/>

@@ -34,8 +34,8 @@ internal sealed class ReservedBitsInMessage : ContentRule
         Why = "Reserved bits are sent as zero. A later edition may give them a meaning, and a device that knows it then reads "
             + "something that was never said.",
         Evidence = "The bits themselves, and the edition: others than R3.2v1.1 were not read.",
-        Example = new("AA1101000003", "Bit 0 of EPR_Mode is set; the edition is not stated.", IsMessage: true),
-        Category = "messages",
+        Example = new MessageExample("AA1101000003", "Bit 0 of EPR_Mode is set; the edition is not stated."),
+        Category = RuleCategory.Messages,
     };
 
     /// <inheritdoc/>

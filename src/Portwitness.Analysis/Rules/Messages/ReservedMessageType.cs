@@ -21,8 +21,8 @@ internal sealed class ReservedMessageType : ContentRule
             + "the port.",
         Evidence = "The header, and the edition: of R3.2 also that the source's Revision message states no version newer than "
             + "R3.2v1.1.",
-        Example = new("B901", "Control message 25 has no meaning; the edition is not stated.", IsMessage: true),
-        Category = "messages",
+        Example = new MessageExample("B901", "Control message 25 has no meaning; the edition is not stated."),
+        Category = RuleCategory.Messages,
     };
 
     /// <inheritdoc/>

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Parts;
@@ -18,10 +17,10 @@ public sealed class PartHeadroomSmall : PartRule
         Clause = "common practice, no source: a fifth of the rating stays free, unless \"headroom:\" says otherwise",
         Why = "Parts that are used near their rating age faster and do not survive what nobody thought of: a hot day, a bad contact, a spike.",
         Evidence = "The part's rating, node and policy under \"parts:\", and a capture of the port.",
-        Example = new(
+        Example = new ProductExample(
             "0x0801912C 0x0002D12C 0x0004B12C 0x00064145", "20 V are 83 % of 24 V; 17 % stay free.",
-            ProductFile: "parts:\n  - {part: C12, node: C, volts: 24V}"),
-        Category = "parts",
+            Members: "parts:\n  - {part: C12, node: C, volts: 24V}"),
+        Category = RuleCategory.Parts,
     };
 
     /// <inheritdoc/>

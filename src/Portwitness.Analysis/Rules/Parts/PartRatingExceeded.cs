@@ -17,10 +17,10 @@ public sealed class PartRatingExceeded : PartRule
         Clause = "common practice, no source; the voltages of a moment are those of R3.2v1.1 Table 7.23 (vSrcNew, vSrcValid)",
         Why = "A part above its rating fails short as a rule, and what is behind it then gets the whole of VBUS, or the supply burns.",
         Evidence = "The part's rating and node under \"parts:\", and a capture of the port: the highest voltage and current that any object offers.",
-        Example = new(
+        Example = new ProductExample(
             "0x0801912C 0x0002D12C 0x0004B12C 0x00064145", "VBUS may go to 21.5 V for a moment; the part is rated for 20 V.",
-            ProductFile: "parts:\n  - {part: Q3, node: C, volts: 20V}"),
-        Category = "parts",
+            Members: "parts:\n  - {part: Q3, node: C, volts: 20V}"),
+        Category = RuleCategory.Parts,
     };
 
     /// <inheritdoc/>

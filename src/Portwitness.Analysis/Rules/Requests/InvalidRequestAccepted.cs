@@ -16,7 +16,7 @@ public sealed class InvalidRequestAccepted : RequestRule
         Why = "The source promised something that it does not offer: the device may draw more than the source, or the cable, "
             + "is made for, or get a voltage that neither side expects.",
         Evidence = "Every bit of the request, the list in force, and that the recorder missed no message since the list.",
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A, 9V 2A]
             steps:
@@ -25,9 +25,8 @@ public sealed class InvalidRequestAccepted : RequestRule
               - request 2 at 3A
               - accept
             """,
-            "9 V is offered with 2 A; 3 A are granted.",
-            IsScript: true),
-        Category = "requests",
+            "9 V is offered with 2 A; 3 A are granted."),
+        Category = RuleCategory.Requests,
     };
 
     /// <inheritdoc/>

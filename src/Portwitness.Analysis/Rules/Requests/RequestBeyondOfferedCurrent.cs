@@ -15,7 +15,7 @@ public sealed class RequestBeyondOfferedCurrent : RequestFaultRule
         Why = "The device draws what it was granted. Had the source agreed, it would be overloaded.",
         Evidence = "The list in force and every bit of the request. A fault of the partner is a note: it says nothing "
             + "of the product.",
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A, 9V 2A]
             steps:
@@ -23,9 +23,8 @@ public sealed class RequestBeyondOfferedCurrent : RequestFaultRule
               - request 2 at 3A
               - reject
             """,
-            "3 A are asked for of 9 V 2 A.",
-            IsScript: true),
-        Category = "requests",
+            "3 A are asked for of 9 V 2 A."),
+        Category = RuleCategory.Requests,
     };
 
     private protected override RequestFaultKind Kind => RequestFaultKind.Amount;

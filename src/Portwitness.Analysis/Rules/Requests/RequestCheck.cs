@@ -1,4 +1,3 @@
-using System.Globalization;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;

@@ -18,7 +18,7 @@ public sealed class RequestCopyDiffers : RequestFaultRule
         Evidence = "The list in force and every bit of the request. A fault of the partner is a note: it says nothing "
             + "of the product.",
         Editions = Editions.R31 | Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             cable: EPR detachable
             source: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A, 28V 5A, EPR AVS 15-28V 140W]
@@ -29,9 +29,8 @@ public sealed class RequestCopyDiffers : RequestFaultRule
               - enter-epr at 140W
               - send sink EPR_Request 0x8047D1F4 0x0008C190
             """,
-            "The copy says 28 V 4 A, the list 28 V 5 A.",
-            IsScript: true),
-        Category = "requests",
+            "The copy says 28 V 4 A, the list 28 V 5 A."),
+        Category = RuleCategory.Requests,
     };
 
     private protected override RequestFaultKind Kind => RequestFaultKind.Copy;

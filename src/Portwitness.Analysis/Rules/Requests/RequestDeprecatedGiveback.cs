@@ -19,7 +19,7 @@ public sealed class RequestDeprecatedGiveback : RequestRule
             + "the low field of the request then means something else to them than to the device.",
         Evidence = "Every bit of the request, and a header of revision 3.",
         Editions = PowerDelivery.Limits.Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -27,9 +27,8 @@ public sealed class RequestDeprecatedGiveback : RequestRule
               - request 2 at 3A give-back
               - accept
             """,
-            "Bit 27 of the request is set.",
-            IsScript: true),
-        Category = "requests",
+            "Bit 27 of the request is set."),
+        Category = RuleCategory.Requests,
     };
 
     /// <inheritdoc/>

@@ -16,7 +16,7 @@ public sealed class RequestPositionInvalid : RequestFaultRule
             + "does not charge.",
         Evidence = "The list in force and every bit of the request. A fault of the partner is a note: it says nothing "
             + "of the product.",
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -24,9 +24,8 @@ public sealed class RequestPositionInvalid : RequestFaultRule
               - request 0x5004B12C
               - reject
             """,
-            "Object 5 is asked for; the list has two.",
-            IsScript: true),
-        Category = "requests",
+            "Object 5 is asked for; the list has two."),
+        Category = RuleCategory.Requests,
     };
 
     private protected override RequestFaultKind Kind => RequestFaultKind.Position;

@@ -18,7 +18,7 @@ public sealed class RequestStepInvalid : RequestFaultRule
         Evidence = "The list in force and every bit of the request. A fault of the partner is a note: it says nothing "
             + "of the product.",
         Editions = Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             edition: R3.2
             source: [5V 3A, 9V 3A, 15V 3A, SPR AVS 3A]
@@ -26,9 +26,8 @@ public sealed class RequestStepInvalid : RequestFaultRule
               - advertise
               - request 0x4003C23C
             """,
-            "12.025 V are asked for.",
-            IsScript: true),
-        Category = "requests",
+            "12.025 V are asked for."),
+        Category = RuleCategory.Requests,
     };
 
     private protected override RequestFaultKind Kind => RequestFaultKind.Step;

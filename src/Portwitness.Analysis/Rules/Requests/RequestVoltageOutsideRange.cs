@@ -15,7 +15,7 @@ public sealed class RequestVoltageOutsideRange : RequestFaultRule
         Why = "A voltage that the object does not cover cannot be granted; the device stays at what it had.",
         Evidence = "The list in force and every bit of the request. A fault of the partner is a note: it says nothing "
             + "of the product.",
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A, 9V 3A, PPS 5-11V 3A]
             steps:
@@ -23,9 +23,8 @@ public sealed class RequestVoltageOutsideRange : RequestFaultRule
               - request 3 at 12V 2A
               - reject
             """,
-            "12 V are asked for of PPS 5 V to 11 V.",
-            IsScript: true),
-        Category = "requests",
+            "12 V are asked for of PPS 5 V to 11 V."),
+        Category = RuleCategory.Requests,
     };
 
     private protected override RequestFaultKind Kind => RequestFaultKind.Voltage;

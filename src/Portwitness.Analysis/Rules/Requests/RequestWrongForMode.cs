@@ -18,7 +18,7 @@ public sealed class RequestWrongForMode : RequestFaultRule
         Evidence = "The list in force and every bit of the request. A fault of the partner is a note: it says nothing "
             + "of the product.",
         Editions = Editions.R31 | Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             cable: EPR detachable
             source: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A, 28V 5A, EPR AVS 15-28V 140W]
@@ -29,9 +29,8 @@ public sealed class RequestWrongForMode : RequestFaultRule
               - enter-epr at 140W
               - send sink Request 0x2004B12C
             """,
-            "Request is sent in EPR mode.",
-            IsScript: true),
-        Category = "requests",
+            "Request is sent in EPR mode."),
+        Category = RuleCategory.Requests,
     };
 
     private protected override RequestFaultKind Kind => RequestFaultKind.Mode;

@@ -2,7 +2,6 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
 
 namespace Portwitness.Analysis.Rules.Requests;
@@ -26,7 +25,7 @@ public sealed class ValidRequestRejected : RequestRule
         Evidence = "Every bit of the request, the list in force with no message missed since, and what the source lists or grants "
             + "afterwards. Only for PPS and R3.2 is a rejection surely wrong.",
         Editions = Editions.R30 | Editions.R31 | Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             edition: R3.2
             source: [5V 3A, 9V 3A, PPS 5-11V 3A]
@@ -37,9 +36,8 @@ public sealed class ValidRequestRejected : RequestRule
               - reject
               - contract 3 at 9V 3A
             """,
-            "11 V 3 A are within the PPS object; that it is 33 W of 27 W is no reason.",
-            IsScript: true),
-        Category = "requests",
+            "11 V 3 A are within the PPS object; that it is 33 W of 27 W is no reason."),
+        Category = RuleCategory.Requests,
     };
 
     /// <inheritdoc/>

@@ -22,10 +22,10 @@ internal sealed class AnswerMissing : SequenceRule, IHearsUnanswered
             + "without PS_RDY, makes a device stop charging and begin again.",
         Evidence = "The request's GoodCRC; and then the next message of whoever owes the answer, with a MessageID that shows that none "
             + "was missed. A reset when the timer runs out leaves it open, but for PS_RDY after Accept.",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise, contract 2 at 3A, send sink Get_Source_Info, pause 28ms, soft-reset sink]",
-            "Get_Source_Info is acknowledged, and the sink resets after 30 ms without an answer.", IsScript: true),
-        Category = "sequence",
+            "Get_Source_Info is acknowledged, and the sink resets after 30 ms without an answer."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>
@@ -50,9 +50,9 @@ internal sealed class AnswerMissing : SequenceRule, IHearsUnanswered
         conversation.Suspect(new Suspicion
         {
             Rule = this,
-            Hit = new Hit(Verdict.Fails, $"{Capital(AwaitedText.Of(conversation.Other(exchange.Request)))} owed {exchange.Owed}, and did not give it.")
+            Hit = new Hit(Verdict.Fails, $"{Capital(AwaitedText.Of(conversation.Other(exchange.Request)))} owed {AwaitedText.Owed(exchange)}, and did not give it.")
             {
-                Expected = exchange.Owed,
+                Expected = AwaitedText.Owed(exchange),
                 Observed = exchange.IsInSequel ? Phrase.Of($"nothing after {exchange.Answer.Kind}") : $"nothing after {exchange.Row.Name}",
             },
             Party = conversation.Other(exchange.Request),

@@ -20,10 +20,10 @@ internal sealed class CapabilitiesNeverAnswered : SequenceRule, IHearsEnd
             + "but not that it delivers; charging at more than 5 V was not tried.",
         Evidence = "Lists that the partner acknowledged, and seconds of capture behind them with the sink's "
             + "messages recorded.",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise, advertise, advertise]",
-            "Three lists, and no request.", IsScript: true),
-        Category = "sequence",
+            "Three lists, and no request."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

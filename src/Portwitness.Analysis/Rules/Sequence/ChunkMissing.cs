@@ -19,7 +19,7 @@ internal sealed class ChunkMissing : SequenceRule, IHearsChunks
         Why = "Lists of EPR chargers come in chunks. A device that cannot put them together stays at 100 W or less, or resets.",
         Evidence = "For a missing chunk: the request for it, its GoodCRC, and the sender's next message with the next MessageID. What "
             + "the capture may have missed instead is a fault of the capture, chunks-faulty.",
-        Example = new(
+        Example = new ScriptExample(
             """
             cable: EPR captive
             source: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A, 28V 5A, EPR AVS 15-28V 140W]
@@ -32,8 +32,8 @@ internal sealed class ChunkMissing : SequenceRule, IHearsChunks
               - raw sink 9194 008C 0000
               - send source Get_Revision
             """,
-            "The request for chunk 1 is acknowledged, and the source asks something instead.", IsScript: true),
-        Category = "sequence",
+            "The request for chunk 1 is acknowledged, and the source asks something instead."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

@@ -21,7 +21,7 @@ internal sealed class CompletionMissing : SequenceRule, IHearsNotCompleted
             + "and data begin again from nothing.",
         Evidence = "Accept and its GoodCRC, and then messages of both ports with MessageIDs that show that none was missed. That the DFP "
             + "completes Data_Reset, and the new VCONN source a VCONN_Swap, is from memory, so that this is never more than a caution.",
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -33,8 +33,8 @@ internal sealed class CompletionMissing : SequenceRule, IHearsNotCompleted
               - pause 400ms
               - repeat 2: [send source Get_Sink_Cap, send sink Sink_Capabilities 0x0001912C, send sink DR_Swap, reject]
             """,
-            "The source is DFP and accepts Data_Reset; Data_Reset_Complete never comes.", IsScript: true),
-        Category = "sequence",
+            "The source is DFP and accepts Data_Reset; Data_Reset_Complete never comes."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>
@@ -53,7 +53,7 @@ internal sealed class CompletionMissing : SequenceRule, IHearsNotCompleted
                 Verdict.CannotTell,
                 $"{exchange.Row.Name} was accepted, and {exchange.Completion.Name} did not follow; {next.Kind} did.")
             {
-                Expected = exchange.Owed,
+                Expected = AwaitedText.Owed(exchange),
                 Observed = $"{next.Kind} instead",
                 NextStep = "Capture it once more with another device, and see whether it is completed there.",
             },

@@ -19,10 +19,10 @@ internal sealed class CrcWrong : SequenceRule, IHearsClosed, IHearsGarbled
         Why = "Noise, a poor cable or contact, the sender or the instrument itself: the capture does not say which. A message that "
             + "was sent again did its work. What was not sent again is not known, and nothing is learned from it.",
         Evidence = "The CRC, or the receiver's word on it (\"crc\", \"crc_ok\").",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise with bad-crc 3, advertise, contract 2 at 3A]",
-            "All three attempts at a list have a wrong CRC.", IsScript: true),
-        Category = "sequence",
+            "All three attempts at a list have a wrong CRC."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

@@ -19,13 +19,13 @@ internal sealed class DataRolesEqual : SequenceRule, IHearsBegan
             + "goes into error recovery: it disconnects, and charging begins again from nothing.",
         Evidence = "Headers of both ports since the attach or Hard Reset, and nothing missing in between. That a source begins as DFP is from "
             + "memory: a source that never was DFP is a caution.",
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps: [attach, advertise, contract 2 at 3A, raw source 8807, send sink Sink_Capabilities 0x0001912C, send sink DR_Swap, reject]
             """,
-            "The source is DFP, and then says UFP, as the sink does, without a DR_Swap.", IsScript: true),
-        Category = "sequence",
+            "The source is DFP, and then says UFP, as the sink does, without a DR_Swap."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

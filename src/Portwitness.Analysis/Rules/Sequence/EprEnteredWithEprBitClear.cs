@@ -21,15 +21,15 @@ internal sealed class EprEnteredWithEprBitClear : SequenceRule, IHearsBegan
             + "while it is clear; one that goes on puts a device at risk that never agreed to more than 20 V.",
         Evidence = "The request of the contract in force with all its bits, Enter Succeeded, and nothing missing in between.",
         Editions = Editions.R31 | Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             edition: R3.2
             cable: EPR captive
             source: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A, 28V 5A, EPR AVS 15-28V 140W]
             steps: [attach, advertise, contract 4 at 5A, enter-epr at 140W, contract 8 at 5A epr, keep-alive]
             """,
-            "The request for 20 V has the bit clear; the source enters EPR mode all the same.", IsScript: true),
-        Category = "sequence",
+            "The request for 20 V has the bit clear; the source enters EPR mode all the same."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>
@@ -39,7 +39,7 @@ internal sealed class EprEnteredWithEprBitClear : SequenceRule, IHearsBegan
     public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
         // A later request that was refused may carry the bit, or not: both have to lack it.
-        if (delivery is not { Sop: SopKind.Sop, FromSourceOrPlug: true } || delivery.Kind != MessageKind.EPRMode
+        if (delivery is not { Sop: SopKind.Sop, FromSourceOrPlug: true }
             || delivery.Detail != (int)EprModeAction.EnterSucceeded
             || conversation.GrantedRequest is not { Word.EprCapable: false } granted || conversation.Requested is not { Word.EprCapable: false }
             || !conversation.Wants(this, conversation.PartyOf(delivery)))

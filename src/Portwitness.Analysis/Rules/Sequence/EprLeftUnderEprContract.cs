@@ -26,7 +26,7 @@ internal sealed class EprLeftUnderEprContract : SequenceRule, IHearsBegan
         Evidence = "EPR_Mode Exit, the contract before it, and nothing missing since. The clause is from memory, so that this is never "
             + "more than a caution.",
         Editions = Editions.R31 | Editions.R32,
-        Example = new(
+        Example = new ScriptExample(
             """
             edition: R3.2
             cable: EPR captive
@@ -42,8 +42,8 @@ internal sealed class EprLeftUnderEprContract : SequenceRule, IHearsBegan
               - advertise
               - contract 1 at 3A
             """,
-            "The source says Exit under a contract at 28 V.", IsScript: true),
-        Category = "sequence",
+            "The source says Exit under a contract at 28 V."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>
@@ -52,7 +52,7 @@ internal sealed class EprLeftUnderEprContract : SequenceRule, IHearsBegan
     /// <inheritdoc/>
     public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
-        if (delivery.Sop != SopKind.Sop || delivery.Kind != MessageKind.EPRMode || delivery.Detail != (int)EprModeAction.Exit
+        if (delivery.Sop != SopKind.Sop || delivery.Detail != (int)EprModeAction.Exit
             || conversation.GrantedRequest is not { } request || conversation.LastGranted is not { Position: >= FirstEprPosition } granted
             || conversation.Contracts.Open is { Outcome: ContractOutcome.Accepted }
             || !conversation.Wants(this, conversation.PartyOf(delivery)))

@@ -18,10 +18,10 @@ internal sealed class GoodCrcIdWrong : SequenceRule, IHearsMisacknowledged
             + "conversation. Charging stops for a moment.",
         Evidence = "Times good enough to show that no other message had room before the GoodCRC. The clause is from memory, so that this is never "
             + "more than a caution.",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise, contract 2 at 3A, send sink Get_Status with wrong-goodcrc]",
-            "Get_Status has MessageID 1; the GoodCRC right behind it has 5, and the sink sends again.", IsScript: true),
-        Category = "sequence",
+            "Get_Status has MessageID 1; the GoodCRC right behind it has 5, and the sink sends again."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

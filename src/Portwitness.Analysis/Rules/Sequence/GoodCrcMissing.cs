@@ -23,10 +23,10 @@ internal sealed class GoodCrcMissing : SequenceRule, IHearsClosed
             + "Before a device is there, and towards cables without a marker, nobody has to acknowledge.",
         Evidence = "GoodCRCs of the receiver before, all attempts with a right CRC, and the sender's Soft_Reset or the Hard Reset "
             + "behind them: it shows that the sender heard no GoodCRC either.",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise, contract 2 at 3A, send sink Get_Status with drop-goodcrc 3, soft-reset sink]",
-            "The source takes no notice of three attempts at Get_Status; the sink resets.", IsScript: true),
-        Category = "sequence",
+            "The source takes no notice of three attempts at Get_Status; the sink resets."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

@@ -17,10 +17,10 @@ internal sealed class HardResetSeen : SequenceRule, IHearsHardReset
         Why = "VBUS is taken away and comes back: a device stops charging for a second, and one without a battery restarts. Either "
             + "side may send it, and nothing in it says which; look at what came before.",
         Evidence = "The signal itself; who sent it is not in it.",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise, contract 2 at 3A, pause 1s, hard-reset, advertise, contract 2 at 3A]",
-            "A Hard Reset a second after the contract.", IsScript: true),
-        Category = "sequence",
+            "A Hard Reset a second after the contract."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

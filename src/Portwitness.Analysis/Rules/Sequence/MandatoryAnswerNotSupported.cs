@@ -25,10 +25,10 @@ internal sealed class MandatoryAnswerNotSupported : SequenceRule, IHearsAnswered
             + "supply. Not_Supported to anything else is no fault.",
         Evidence = "The edition for Revision, Source_Info and PPS_Status; for Source_Info also whether the port shares its power: a "
             + "single SPR port whose list never changes need not have it.",
-        Example = new(
+        Example = new ScriptExample(
             "edition: R3.2\nsource: [5V 3A, 9V 3A]\nsteps: [attach, advertise, contract 2 at 3A, send sink Get_Revision, not-supported source]",
-            "An R3.2 source does not say its revision.", IsScript: true),
-        Category = "sequence",
+            "An R3.2 source does not say its revision."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

@@ -17,10 +17,10 @@ internal sealed class MessageIdNotAdvanced : SequenceRule, IHearsBegan
         Why = "A receiver takes a message with the MessageID of the last one for a retry: it acknowledges it and throws it away. A "
             + "new list or an answer is then never read, and the conversation hangs until a reset.",
         Evidence = "GoodCRCs, and both partners' MessageIDs going on around it: otherwise a reset may have been missed.",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise, request 2 at 3A, accept with same-id, ready, send sink Get_Status]",
-            "Accept carries the MessageID of Source_Capabilities.", IsScript: true),
-        Category = "sequence",
+            "Accept carries the MessageID of Source_Capabilities."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

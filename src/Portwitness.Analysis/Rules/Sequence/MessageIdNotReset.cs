@@ -21,10 +21,10 @@ internal sealed class MessageIdNotReset : SequenceRule, IHearsBegan
             + "message for a retry and throws it away, and only a Hard Reset, which takes VBUS away, helps.",
         Evidence = "Soft_Reset itself; for its Accept also the GoodCRC of Soft_Reset, and the next message of whoever sent it, which shows that "
             + "nothing was said in between.",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise, contract 2 at 3A, raw source AD07, soft-reset source, advertise, contract 1 at 3A]",
-            "Soft_Reset has MessageID 3.", IsScript: true),
-        Category = "sequence",
+            "Soft_Reset has MessageID 3."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

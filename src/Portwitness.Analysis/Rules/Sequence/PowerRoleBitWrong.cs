@@ -22,10 +22,10 @@ internal sealed class PowerRoleBitWrong : SequenceRule, IHearsClosed
             + "port offers is missed.",
         Evidence = "The message and its GoodCRC, which says the same role: so the bit of one of the two is wrong, and only one role sends "
             + "such a message.",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, raw source A110 2C91 0108, advertise, contract 1 at 3A]",
-            "Source_Capabilities says Sink, and so does the GoodCRC of the sink.", IsScript: true),
-        Category = "sequence",
+            "Source_Capabilities says Sink, and so does the GoodCRC of the sink."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

@@ -17,10 +17,10 @@ internal sealed class ResetLoop : SequenceRule, IHearsHardReset
         Why = "A device on this port is switched off and on again and does not charge. After two Hard Resets without an answer a "
             + "port has to stop; which of the two sent them, the signal does not say.",
         Evidence = "Who sends a Hard Reset is not in the signal: this rule can never say more than that it cannot tell.",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, {repeat 3: [advertise, hard-reset]}]",
-            "Three Hard Resets, and no contract.", IsScript: true),
-        Category = "sequence",
+            "Three Hard Resets, and no contract."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

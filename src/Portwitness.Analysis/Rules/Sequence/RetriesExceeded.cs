@@ -18,10 +18,10 @@ internal sealed class RetriesExceeded : SequenceRule, IHearsClosed
         Why = "Two retries are allowed since R3.0, three in R2.0, none to cable plugs and for long unchunked messages. Whoever goes "
             + "on keeps the line busy while the partner waits for a reset.",
         Evidence = "The attempts themselves; attempts with a wrong CRC count when the header is the same.",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise with extra-retries 1, soft-reset sink]",
-            "Source_Capabilities is sent four times.", IsScript: true),
-        Category = "sequence",
+            "Source_Capabilities is sent four times."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

@@ -20,10 +20,10 @@ internal sealed class RevisionChangedUnderContract : SequenceRule, IHearsBegan
         Why = "Partners agree on a revision with the first list and request, and keep it until a detach or Hard Reset. Retries, "
             + "timers and messages depend on it; a port that changes it is misunderstood.",
         Evidence = "Two messages of one port with MessageIDs in a row, neither of them GoodCRC.",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise, contract 2 at 3A, raw source 6807, send sink Get_Status]",
-            "After a contract in R3.x the source sends Get_Sink_Cap in R2.0.", IsScript: true),
-        Category = "sequence",
+            "After a contract in R3.x the source sends Get_Sink_Cap in R2.0."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

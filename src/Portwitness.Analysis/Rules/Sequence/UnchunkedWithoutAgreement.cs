@@ -26,7 +26,7 @@ internal sealed class UnchunkedWithoutAgreement : SequenceRule, IHearsBegan
             + "identity or the EPR list in it is never read.",
         Evidence = "The source's list or the request of the contract in force, with the bit clear in either, and nothing missing since.",
         Editions = Editions.R3x,
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -38,8 +38,8 @@ internal sealed class UnchunkedWithoutAgreement : SequenceRule, IHearsBegan
               - send sink Get_Status
               - send source Status 21010000020000
             """,
-            "Neither the list nor the request has the bit; the source sends Status unchunked.", IsScript: true),
-        Category = "sequence",
+            "Neither the list nor the request has the bit; the source sends Status unchunked."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

@@ -22,10 +22,10 @@ internal sealed class UnexpectedMessage : SequenceRule, IHearsBegan, IHearsClose
         Why = "An answer to nothing, a second answer, or a list of the wrong mode makes the partner reset: charging stops and "
             + "begins again.",
         Evidence = "Both partners' MessageIDs going on around it: otherwise the request that it answers may have been missed.",
-        Example = new(
+        Example = new ScriptExample(
             "source: [5V 3A, 9V 3A]\nsteps: [attach, advertise, contract 2 at 3A, pause 5ms, accept, send sink Get_Status]",
-            "A second Accept, after PS_RDY.", IsScript: true),
-        Category = "sequence",
+            "A second Accept, after PS_RDY."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>

@@ -21,13 +21,13 @@ internal sealed class VdmBeforeContract : SequenceRule, IHearsBegan
             + "comes later than it could.",
         Evidence = "The attach or Hard Reset, and nothing missing since. The clause is from memory, so that this is never more than a "
             + "caution. What a source asks the cable on SOP' is no part of it.",
-        Example = new(
+        Example = new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps: [attach, send source Vendor_Defined 0xFF00A001, send sink Vendor_Defined 0xFF00A081, advertise, contract 2 at 3A]
             """,
-            "The source asks the device for its identity before it has sent a list.", IsScript: true),
-        Category = "sequence",
+            "The source asks the device for its identity before it has sent a list."),
+        Category = RuleCategory.Sequence,
     };
 
     /// <inheritdoc/>
@@ -36,8 +36,7 @@ internal sealed class VdmBeforeContract : SequenceRule, IHearsBegan
     /// <inheritdoc/>
     public void OnBegan(in Delivery delivery, ConversationState conversation)
     {
-        bool isCommand = delivery.Sop == SopKind.Sop && delivery.Kind == MessageKind.VendorDefined
-            && delivery is { IsWhole: true, VdmType: VdmCommandType.Request } && delivery.Detail != Delivery.NoDetail;
+        bool isCommand = delivery is { Sop: SopKind.Sop, IsWhole: true, VdmType: VdmCommandType.Request } && delivery.Detail != Delivery.NoDetail;
         if (!isCommand || conversation.RolesWereSwapped
             || conversation.Contracts is not { Granted: null, Open: null, Unlisted: 0 }
             || !conversation.Wants(this, conversation.PartyOf(delivery)))

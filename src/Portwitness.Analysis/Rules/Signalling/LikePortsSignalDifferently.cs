@@ -20,7 +20,7 @@ public sealed class LikePortsSignalDifferently : LabelRule
         Why = "Two ports with one rating look the same to whoever plugs in. Where only one of them knows the device's protocol, the device "
             + "charges fast or slowly by chance.",
         Evidence = "What both ports answer to alone, of the same kind. What was looked for at one of them only says nothing.",
-        Example = new(
+        Example = new ScriptExample(
             """
             port: A1
             in_use: [A1]
@@ -32,8 +32,8 @@ public sealed class LikePortsSignalDifferently : LabelRule
               - line bc1.2-sdp A2
             """,
             "A1 is a dedicated charging port, A2 a standard port; both are printed with 5 V 1.5 A.",
-            Label: "USB-A1: 5V⎓1.5A\nUSB-A2: 5V⎓1.5A", IsScript: true),
-        Category = "signalling",
+            Label: "USB-A1: 5V⎓1.5A\nUSB-A2: 5V⎓1.5A"),
+        Category = RuleCategory.Signalling,
     };
 
     /// <inheritdoc/>

@@ -16,7 +16,7 @@ public sealed class PrintedProtocolNotAnswered : ClaimRule
         Clause = "printed label",
         Why = "Who buys a charger for the protocol on its label charges at the slowest rate when the port does not know it.",
         Evidence = "That the port was asked for the protocol and does not answer: \"no-\" and its word in a capture or in the product file.",
-        Example = new(
+        Example = new ScriptExample(
             """
             port: C
             in_use: [C]
@@ -28,8 +28,8 @@ public sealed class PrintedProtocolNotAnswered : ClaimRule
               - contract 2 at 3A
             """,
             "40 W by UFCS are printed, and the port does not answer to UFCS.",
-            Label: "USB-C: 5V⎓3A 9V⎓3A PD 27W, UFCS 40W", IsScript: true),
-        Category = "signalling",
+            Label: "USB-C: 5V⎓3A 9V⎓3A PD 27W, UFCS 40W"),
+        Category = RuleCategory.Signalling,
     };
 
     private protected override ClaimKind Kind => ClaimKind.Power;

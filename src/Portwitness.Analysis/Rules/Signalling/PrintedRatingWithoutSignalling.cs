@@ -17,7 +17,7 @@ public sealed class PrintedRatingWithoutSignalling : ClaimRule
         Why = "A device draws what it is told that it may draw. A rating that the port announces in no way is of no use to anybody, or belongs to "
             + "a protocol that was not looked for.",
         Evidence = "What the port answers to besides USB PD, in captures (\"rp\", \"line\") or in the product file (\"signalling:\").",
-        Example = new(
+        Example = new ScriptExample(
             """
             port: A
             in_use: [A]
@@ -26,8 +26,8 @@ public sealed class PrintedRatingWithoutSignalling : ClaimRule
               - line bc1.2-dcp
             """,
             "5 V 2.4 A is printed; a device draws 1.5 A at most from a dedicated charging port of BC 1.2.",
-            Label: "USB-A: 5V⎓2.4A", IsScript: true),
-        Category = "signalling",
+            Label: "USB-A: 5V⎓2.4A"),
+        Category = RuleCategory.Signalling,
     };
 
     private protected override ClaimKind Kind => ClaimKind.Fixed;

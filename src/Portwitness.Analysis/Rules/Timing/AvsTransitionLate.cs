@@ -13,7 +13,7 @@ internal sealed class AvsTransitionLate : TimingRule
         "R3.2v1.1 Table 7.23 (tAvsSrcTransSmall, tAvsSrcTransLarge)",
         "A device that follows its need with AVS waits for each step; it resets a supply that does not come to an "
             + "end.",
-        new(
+        new ScriptExample(
             """
             edition: R3.2
             cable: 5A captive
@@ -26,7 +26,7 @@ internal sealed class AvsTransitionLate : TimingRule
               - accept
               - ready after 200ms
             """,
-            "200 ms for a step of 500 mV.", IsScript: true));
+            "200 ms for a step of 500 mV."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

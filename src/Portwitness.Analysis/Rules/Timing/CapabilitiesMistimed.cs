@@ -13,7 +13,7 @@ internal sealed class CapabilitiesMistimed : TimingRule
         "R3.2v1.1 Table 6.68 (tTypeCSendSourceCap)",
         "A device that is switched on late waits for the next list. Too slow, and it resets or stays at 5 V; too "
             + "fast, and its own messages are disturbed.",
-        new(
+        new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -23,7 +23,7 @@ internal sealed class CapabilitiesMistimed : TimingRule
               - advertise
               - contract 2 at 3A
             """,
-            "400 ms between two lists that nobody acknowledges, after a first that was.", IsScript: true));
+            "400 ms between two lists that nobody acknowledges, after a first that was."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

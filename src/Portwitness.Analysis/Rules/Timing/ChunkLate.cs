@@ -13,7 +13,7 @@ internal sealed class ChunkLate : TimingRule
         "R3.2v1.1 Table 6.68 (tChunkReceiverRequest, tChunkReceiverResponse, tChunkingNotSupported)",
         "The list of an EPR charger comes in two chunks. When one is late the other side gives up, and the device "
             + "stays at 100 W or less.",
-        new(
+        new ScriptExample(
             """
             cable: EPR captive
             source: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A, 28V 5A, EPR AVS 15-28V 140W]
@@ -27,7 +27,7 @@ internal sealed class ChunkLate : TimingRule
               - pause 25ms
               - raw source B1B9 2488 0000 F4C1 0800 8C96 30D2
             """,
-            "Chunk 1 comes 27 ms after it was asked for.", IsScript: true));
+            "Chunk 1 comes 27 ms after it was asked for."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

@@ -13,7 +13,7 @@ internal sealed class EprEntryLate : TimingRule
         "R3.2v1.1 Table 6.68 (tEnterEPR)",
         "A device that asks for more than 100 W waits half a second and then resets; a source that asks its cable "
             + "too slowly never gets beyond 100 W.",
-        new(
+        new ScriptExample(
             """
             cable: EPR captive
             source: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A, 28V 5A, EPR AVS 15-28V 140W]
@@ -26,7 +26,7 @@ internal sealed class EprEntryLate : TimingRule
               - pause 700ms
               - send source EPR_Mode 0x03000000
             """,
-            "700 ms to Enter Succeeded.", IsScript: true));
+            "700 ms to Enter Succeeded."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

@@ -13,7 +13,7 @@ internal sealed class EprKeepAliveLate : TimingRule
         "R3.2v1.1 Table 6.68 (tSinkEPRKeepAlive, tSourceEPRKeepAlive)",
         "Above 20 V the sink shows every half second that it is there; when it does not, the source must take the "
             + "voltage away within a second. It is what protects whoever pulls the plug.",
-        new(
+        new ScriptExample(
             """
             cable: EPR captive
             source: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A, 28V 5A, EPR AVS 15-28V 140W]
@@ -27,7 +27,7 @@ internal sealed class EprKeepAliveLate : TimingRule
               - keep-alive
               - keep-alive
             """,
-            "2 s of silence in EPR mode, and no Hard Reset.", IsScript: true));
+            "2 s of silence in EPR mode, and no Hard Reset."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

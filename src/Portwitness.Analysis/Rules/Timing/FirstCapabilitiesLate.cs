@@ -13,7 +13,7 @@ internal sealed class FirstCapabilitiesLate : TimingRule
         "R3.2v1.1 Table 6.68 (tFirstSourceCap)",
         "A device waits for the first list after an attach or reset and then resets the port: charging begins "
             + "late, or not at all.",
-        new(
+        new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -24,7 +24,7 @@ internal sealed class FirstCapabilitiesLate : TimingRule
               - pause 400ms
               - advertise
             """,
-            "400 ms from the Soft_Reset's Accept to the list.", IsScript: true));
+            "400 ms from the Soft_Reset's Accept to the list."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

@@ -13,7 +13,7 @@ internal sealed class GoodCrcLate : TimingRule
         "R3.2v1.1 Table 6.68 (tTransmit)",
         "A sender that hears no GoodCRC in time sends again; with a port that is always late, every message goes "
             + "out three times and some are lost.",
-        new(
+        new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -23,7 +23,7 @@ internal sealed class GoodCrcLate : TimingRule
               - accept
               - ready
             """,
-            "The source acknowledges the request after 700 us.", IsScript: true));
+            "The source acknowledges the request after 700 us."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

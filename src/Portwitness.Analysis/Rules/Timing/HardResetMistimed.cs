@@ -13,7 +13,7 @@ internal sealed class HardResetMistimed : TimingRule
         "R3.2v1.1 Table 6.68 (tHardReset)",
         "When not even a Soft_Reset is heard, the Hard Reset has to follow at once; until then the port gives a "
             + "power that nobody controls.",
-        new(
+        new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -24,7 +24,7 @@ internal sealed class HardResetMistimed : TimingRule
               - pause 60ms
               - hard-reset
             """,
-            "60 ms from the last attempt at Soft_Reset to the Hard Reset.", IsScript: true));
+            "60 ms from the last attempt at Soft_Reset to the Hard Reset."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

@@ -13,7 +13,7 @@ internal sealed class PSTransitionLate : TimingRule
         "R3.2v1.1 Table 6.68 (tPSTransition)",
         "A sink that waits for PS_RDY longer than half a second sends a Hard Reset. Editions before R3.1 limit "
             + "the source by this alone.",
-        new(
+        new ScriptExample(
             """
             edition: R3.0
             source: [5V 3A, 9V 3A]
@@ -24,7 +24,7 @@ internal sealed class PSTransitionLate : TimingRule
               - accept
               - ready after 700ms
             """,
-            "PS_RDY after 700 ms.", IsScript: true));
+            "PS_RDY after 700 ms."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

@@ -13,7 +13,7 @@ internal sealed class PpsKeepAliveLate : TimingRule
         "R3.2v1.1 Table 6.68 (tPPSRequest, tPPSTimeout)",
         "A sink in PPS repeats its request every ten seconds; when it falls silent, the source must end the "
             + "contract within fifteen. A battery would otherwise be charged by a device that hangs.",
-        new(
+        new ScriptExample(
             """
             source: [5V 3A, PPS 5-11V 3A]
             steps:
@@ -24,7 +24,7 @@ internal sealed class PpsKeepAliveLate : TimingRule
               - contract 2 at 9V 3A
               - contract 2 at 9V 3A
             """,
-            "17 s of silence, and no Hard Reset.", IsScript: true));
+            "17 s of silence, and no Hard Reset."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

@@ -13,7 +13,7 @@ internal sealed class PpsTransitionLate : TimingRule
         "R3.2v1.1 Table 7.23 (tPpsSrcTransSmall, tPpsSrcTransLarge)",
         "Devices charge their battery directly from PPS and step every few hundred milliseconds; a slow step "
             + "makes them fall back to slow charging.",
-        new(
+        new ScriptExample(
             """
             source: [5V 3A, PPS 5-11V 3A]
             steps:
@@ -24,7 +24,7 @@ internal sealed class PpsTransitionLate : TimingRule
               - accept
               - ready after 120ms
             """,
-            "120 ms for a step of 200 mV.", IsScript: true));
+            "120 ms for a step of 200 mV."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

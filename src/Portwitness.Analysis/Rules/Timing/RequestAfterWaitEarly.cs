@@ -13,7 +13,7 @@ internal sealed class RequestAfterWaitEarly : TimingRule
         "R3.2v1.1 Table 6.68 (tSinkRequest)",
         "Wait means that the source needs time. A test device that does not wait may push the source into Reject "
             + "or a reset, and the result says little about the source.",
-        new(
+        new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -25,7 +25,7 @@ internal sealed class RequestAfterWaitEarly : TimingRule
               - accept
               - ready
             """,
-            "The sink asks again 2 ms after Wait.", IsScript: true));
+            "The sink asks again 2 ms after Wait."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

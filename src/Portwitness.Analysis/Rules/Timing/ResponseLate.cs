@@ -13,7 +13,7 @@ internal sealed class ResponseLate : TimingRule
         "R3.2v1.1 Table 6.68 (tReceiverResponse)",
         "Whoever asks waits about 30 ms; an answer that is slow on the bench comes too late when the port is "
             + "busy, and the device resets.",
-        new(
+        new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -24,7 +24,7 @@ internal sealed class ResponseLate : TimingRule
               - pause 22ms
               - advertise
             """,
-            "The source answers Get_Source_Cap after 24 ms.", IsScript: true));
+            "The source answers Get_Source_Cap after 24 ms."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

@@ -13,7 +13,7 @@ internal sealed class RetryMistimed : TimingRule
         "R3.2v1.1 Table 6.68 (tReceive, tRetry)",
         "Too early, and the retry runs into the GoodCRC that was on its way; too late, and the partner has given "
             + "up.",
-        new(
+        new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -23,7 +23,7 @@ internal sealed class RetryMistimed : TimingRule
               - accept
               - ready
             """,
-            "Source_Capabilities is sent again after 300 us.", IsScript: true));
+            "Source_Capabilities is sent again after 300 us."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

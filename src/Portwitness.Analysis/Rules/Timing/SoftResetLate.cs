@@ -13,7 +13,7 @@ internal sealed class SoftResetLate : TimingRule
         "R3.2v1.1 Table 6.68 (tSoftReset)",
         "After a message that nobody acknowledges the partners do not agree any more on what is in force; the "
             + "reset that ends this has to follow at once.",
-        new(
+        new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -24,7 +24,7 @@ internal sealed class SoftResetLate : TimingRule
               - pause 60ms
               - soft-reset source
             """,
-            "62 ms from the last attempt to Soft_Reset.", IsScript: true));
+            "62 ms from the last attempt to Soft_Reset."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

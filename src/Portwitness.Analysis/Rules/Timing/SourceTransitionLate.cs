@@ -13,7 +13,7 @@ internal sealed class SourceTransitionLate : TimingRule
         "R3.2v1.1 Table 6.68 (tSrcTransReq, tSrcTransition)",
         "Until PS_RDY a device draws next to nothing, and after half a second it resets. Too early, and it draws "
             + "before the voltage is there.",
-        new(
+        new ScriptExample(
             """
             edition: R3.2
             source: [5V 3A, 9V 3A]
@@ -24,7 +24,7 @@ internal sealed class SourceTransitionLate : TimingRule
               - accept
               - ready after 420ms
             """,
-            "PS_RDY after 420 ms.", IsScript: true));
+            "PS_RDY after 420 ms."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

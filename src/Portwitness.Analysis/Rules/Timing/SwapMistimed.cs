@@ -13,7 +13,7 @@ internal sealed class SwapMistimed : TimingRule
         "R3.2v1.1 Table 6.68 (tDRSwapWait and its like, tPSSourceOff, tPSSourceOn, tSwapSourceStart)",
         "A power pack and a laptop that swap power roles leave VBUS to each other for less than a second; whoever "
             + "is late is taken for gone.",
-        new(
+        new ScriptExample(
             """
             source: [5V 3A dual-role-data, 9V 3A]
             steps:
@@ -25,7 +25,7 @@ internal sealed class SwapMistimed : TimingRule
               - send source DR_Swap
               - send sink Reject
             """,
-            "The source asks for DR_Swap again 2 ms after Wait.", IsScript: true));
+            "The source asks for DR_Swap again 2 ms after Wait."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

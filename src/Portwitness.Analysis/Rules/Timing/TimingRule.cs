@@ -22,6 +22,6 @@ internal abstract class TimingRule : Rule
         string name, string title, string clause, string why, RuleExample example, Severity severity = Severity.Violation) => new()
     {
         Name = name, Severity = severity, Title = title, Clause = clause, Why = why, Evidence = StampsNeeded,
-        Example = example, Category = "timing",
+        Example = example, Category = RuleCategory.Timing,
     };
 }

@@ -13,7 +13,7 @@ internal sealed class VdmResponseLate : TimingRule
         "R3.2v1.1 Table 6.68 (tVDMReceiverResponse)",
         "Whoever asks for an identity gives up after 30 ms: a cable that is late is taken for one without a "
             + "marker, and 5 A or EPR are not offered.",
-        new(
+        new ScriptExample(
             """
             source: [5V 3A, 9V 3A]
             steps:
@@ -24,7 +24,7 @@ internal sealed class VdmResponseLate : TimingRule
               - pause 25ms
               - send source Vendor_Defined 0xFF00A081
             """,
-            "The source answers Discover Identity after 27 ms.", IsScript: true));
+            "The source answers Discover Identity after 27 ms."));
 
     /// <inheritdoc/>
     public override ImmutableArray<string> Parameters { get; } =

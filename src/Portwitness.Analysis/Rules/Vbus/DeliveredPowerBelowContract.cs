@@ -17,7 +17,7 @@ public sealed class DeliveredPowerBelowContract : VbusSegmentRule
         Why = "A source has to keep its voltage up to the current that was agreed. One whose voltage sags before that delivers less than it "
             + "offers, and charging becomes slow or breaks off.",
         Evidence = "VBUS at the source with the current, within the limits at a small current and below them at a larger one that the contract covers.",
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -30,8 +30,8 @@ public sealed class DeliveredPowerBelowContract : VbusSegmentRule
               - measure 9V 0.5A every 5ms for 300ms
               - measure 8.3V 2.5A every 5ms for 300ms
             """,
-            "VBUS is 9 V at 0.5 A, and sags to 8.3 V at 2.5 A of the agreed 3 A.", IsScript: true),
-        Category = "vbus",
+            "VBUS is 9 V at 0.5 A, and sags to 8.3 V at 2.5 A of the agreed 3 A."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

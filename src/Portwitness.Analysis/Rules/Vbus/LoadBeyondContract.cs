@@ -18,7 +18,7 @@ public sealed class LoadBeyondContract : VbusSegmentRule
         Why = "Fixed, variable, battery and AVS supplies do not limit the current: keeping to the contract is up to the load. What VBUS does "
             + "meanwhile is not the source's fault; for a fair test the load has to stay within the contract.",
         Evidence = "The current under a contract, more than the instrument's accuracy above it.",
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -30,8 +30,8 @@ public sealed class LoadBeyondContract : VbusSegmentRule
               - pause 300ms
               - measure 9V 2.5A every 5ms for 100ms
             """,
-            "The load takes 2.5 A where 2 A were agreed.", IsScript: true),
-        Category = "vbus",
+            "The load takes 2.5 A where 2 A were agreed."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

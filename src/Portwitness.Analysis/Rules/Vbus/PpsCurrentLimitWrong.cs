@@ -19,7 +19,7 @@ public sealed class PpsCurrentLimitWrong : VbusSegmentRule
             + "more flow overcharges the cells.",
         Evidence = "The current every few milliseconds under a PPS contract; more than 275 ms above the limit (how long a source may take to get hold of "
             + "it is from memory, and generous).",
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -31,8 +31,8 @@ public sealed class PpsCurrentLimitWrong : VbusSegmentRule
               - pause 300ms
               - measure 9V 2.4A every 5ms for 400ms
             """,
-            "2.4 A flow where 2 A, give or take 150 mA, were asked for.", IsScript: true),
-        Category = "vbus",
+            "2.4 A flow where 2 A, give or take 150 mA, were asked for."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

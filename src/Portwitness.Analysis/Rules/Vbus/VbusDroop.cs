@@ -18,7 +18,7 @@ public sealed class VbusDroop : VbusSegmentRule
         Why = "For a moment VBUS may leave its limits by half a volt, under PPS by a tenth. A deeper droop at a current that the contract covers "
             + "can restart what is connected. A load that takes more than it may is to blame itself.",
         Evidence = Measured,
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -32,8 +32,8 @@ public sealed class VbusDroop : VbusSegmentRule
               - measure 7.5V 3A every 5ms for 20ms
               - measure 9V 3A every 5ms for 100ms
             """,
-            "VBUS droops to 7.5 V at a current that the contract covers.", IsScript: true),
-        Category = "vbus",
+            "VBUS droops to 7.5 V at a current that the contract covers."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

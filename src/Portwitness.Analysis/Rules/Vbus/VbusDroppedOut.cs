@@ -17,7 +17,7 @@ public sealed class VbusDroppedOut : VbusSegmentRule
             + "charging or restarts again and again.",
         Evidence = "VBUS and current, and that the device stayed attached: attach and detach as events, or VBUS that comes back. A load beyond the "
             + "contract excuses the source.",
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -31,8 +31,8 @@ public sealed class VbusDroppedOut : VbusSegmentRule
               - measure 0V 0A every 5ms for 200ms
               - measure 9V 2.5A every 5ms for 100ms
             """,
-            "VBUS is gone for a fifth of a second and comes back.", IsScript: true),
-        Category = "vbus",
+            "VBUS is gone for a fifth of a second and comes back."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

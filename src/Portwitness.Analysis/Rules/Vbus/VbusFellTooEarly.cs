@@ -20,7 +20,7 @@ public sealed class VbusFellTooEarly : VbusRemovalRule
         Why = "A device has 25 ms after a Hard Reset to save what it is doing and to take its load off. A source that cuts VBUS at once "
             + "breaks off under load.",
         Evidence = Measured,
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -36,8 +36,8 @@ public sealed class VbusFellTooEarly : VbusRemovalRule
               - measure 0V 0A every 20ms for 700ms
               - pause 200ms
             """,
-            "2 ms after the Hard Reset VBUS is at 4 V.", IsScript: true),
-        Category = "vbus",
+            "2 ms after the Hard Reset VBUS is at 4 V."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

@@ -17,7 +17,7 @@ public sealed class VbusMovedTooEarly : VbusSegmentRule
         Why = "A source waits 25 ms after Accept so that the device can reduce its load before the voltage changes. One that does not wait changes "
             + "it under full load, which can restart the device.",
         Evidence = Measured,
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -32,8 +32,8 @@ public sealed class VbusMovedTooEarly : VbusSegmentRule
               - measure 7V 0A every 5ms for 10ms
               - ready after 126ms
             """,
-            "VBUS is 7 V five milliseconds after Accept; it may not move for 25 ms.", IsScript: true),
-        Category = "vbus",
+            "VBUS is 7 V five milliseconds after Accept; it may not move for 25 ms."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

@@ -18,7 +18,7 @@ public sealed class VbusNotRemovedByHardReset : VbusRemovalRule
         Why = "A Hard Reset takes the voltage away so that both sides begin anew. Where it stays, a device may keep a voltage that it no longer "
             + "expects, or never recover.",
         Evidence = "VBUS at least twice a second after the Hard Reset.",
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -31,8 +31,8 @@ public sealed class VbusNotRemovedByHardReset : VbusRemovalRule
               - hard-reset alone
               - measure 5V 0A every 20ms for 900ms
             """,
-            "Nine tenths of a second after the Hard Reset VBUS was always at 5 V.", IsScript: true),
-        Category = "vbus",
+            "Nine tenths of a second after the Hard Reset VBUS was always at 5 V."),
+        Category = RuleCategory.Vbus,
     };
 
     private static readonly long LatestSafe0VUs = VbusLimits.PSHardResetMaximumUs + VbusLimits.Safe0VUs;

@@ -17,7 +17,7 @@ public sealed class VbusOutsideTolerance : VbusSegmentRule
         Why = "A device relies on VBUS staying within 5 % of what was agreed. Too much can destroy it; too little makes it stop charging or "
             + "restart.",
         Evidence = Measured,
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -29,8 +29,8 @@ public sealed class VbusOutsideTolerance : VbusSegmentRule
               - pause 300ms
               - measure 9.6V 1A every 5ms for 500ms
             """,
-            "VBUS stands at 9.6 V under a 9 V contract for half a second.", IsScript: true),
-        Category = "vbus",
+            "VBUS stands at 9.6 V under a 9 V contract for half a second."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

@@ -17,7 +17,7 @@ public sealed class VbusOvershoot : VbusSegmentRule
         Why = "For a moment VBUS may leave its limits by half a volt, under PPS by a tenth. A higher peak, when the voltage changes or the load "
             + "goes, can destroy what is connected.",
         Evidence = Measured,
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -33,8 +33,8 @@ public sealed class VbusOvershoot : VbusSegmentRule
               - measure 10.5V 0A every 5ms for 10ms
               - ready after 126ms
             """,
-            "VBUS peaks at 10.5 V on its way to 9 V.", IsScript: true),
-        Category = "vbus",
+            "VBUS peaks at 10.5 V on its way to 9 V."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

@@ -16,7 +16,7 @@ public sealed class VbusPresentAfterDetach : VbusRemovalRule
         Clause = "R3.2v1.1 Table 7.23 (vSafe0V); tVBUSOFF of USB Type-C, from memory",
         Why = "An open USB-C port carries no voltage. One that stays live can damage what is plugged in next, and above 20 V its contacts arc.",
         Evidence = "VBUS at the port after the detach. The time that a port has is from memory, so that this is never more than a caution.",
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             source: [5V 3A, 9V 3A]
@@ -27,8 +27,8 @@ public sealed class VbusPresentAfterDetach : VbusRemovalRule
               - detach
               - measure 9V 0A every 20ms for 1s
             """,
-            "A second after the detach 9 V are on the open port.", IsScript: true),
-        Category = "vbus",
+            "A second after the detach 9 V are on the open port."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

@@ -18,7 +18,7 @@ public sealed class VbusPresentBeforeAttach : VbusBeforeAttachRule
         Why = "A USB Type-C source keeps VBUS off until it sees a device. A port that is always on shorts its 5 V into whatever "
             + "source it is plugged into.",
         Evidence = "VBUS measured before an attach that is recorded as an event. The clause is from memory.",
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -30,8 +30,8 @@ public sealed class VbusPresentBeforeAttach : VbusBeforeAttachRule
               - advertise
               - contract 2 at 3A
             """,
-            "VBUS is at 5 V for two seconds before the attach.", IsScript: true),
-        Category = "vbus",
+            "VBUS is at 5 V for two seconds before the attach."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

@@ -18,7 +18,7 @@ public sealed class VbusRecoveryTimeWrong : VbusRemovalRule
         Why = "After a Hard Reset a device has a time to fall back to its beginning. VBUS that returns sooner finds it unprepared; VBUS that "
             + "returns late makes it think that it was unplugged.",
         Evidence = "VBUS every few milliseconds after the Hard Reset, and whether EPR mode was in force; too late only with attach and detach as events.",
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -33,8 +33,8 @@ public sealed class VbusRecoveryTimeWrong : VbusRemovalRule
               - measure 0V 0A every 10ms for 200ms
               - measure 5V 0A
             """,
-            "VBUS comes back after less than 300 ms; 660 ms are the least.", IsScript: true),
-        Category = "vbus",
+            "VBUS comes back after less than 300 ms; 660 ms are the least."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

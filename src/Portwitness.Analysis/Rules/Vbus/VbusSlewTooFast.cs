@@ -18,7 +18,7 @@ public sealed class VbusSlewTooFast : VbusSegmentRule
         Why = "A voltage that jumps drives large currents through the capacitors of what is connected, and can trip its protection or damage it.",
         Evidence = "VBUS sampled every few hundred microseconds while it changes, \"resolution_us\" and \"accuracy\" in the header. Between two samples the "
             + "change has a slew of at least their difference by their distance.",
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -34,8 +34,8 @@ public sealed class VbusSlewTooFast : VbusSegmentRule
               - measure 20V 0A
               - ready after 126ms
             """,
-            "VBUS rises by 15 V within 100 µs.", IsScript: true),
-        Category = "vbus",
+            "VBUS rises by 15 V within 100 µs."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

@@ -18,7 +18,7 @@ public sealed class VbusTransitionLate : VbusSegmentRule
             + "soon, makes charging begin anew again and again.",
         Evidence = "VBUS every few milliseconds from Accept on. That PS_RDY means an arrived voltage is from memory: PS_RDY that is only early cannot "
             + "be told a fault.",
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -32,8 +32,8 @@ public sealed class VbusTransitionLate : VbusSegmentRule
               - measure 6V 0A every 5ms for 600ms
               - measure 9V 0A every 5ms for 100ms
             """,
-            "VBUS is 9 V seven tenths of a second after Accept; 310 ms are allowed.", IsScript: true),
-        Category = "vbus",
+            "VBUS is 9 V seven tenths of a second after Accept; 310 ms are allowed."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>

@@ -17,7 +17,7 @@ public sealed class VbusTurnOnLate : VbusRemovalRule
         Why = "A device that sees VBUS rise starts with what is there. Where 5 V takes too long, it starts at too little and may fail or start "
             + "again and again.",
         Evidence = Measured,
-        Example = new(
+        Example = new ScriptExample(
             """
             measured_at: source
             accuracy: {vbus_mv: 10, ibus_ma: 10}
@@ -34,8 +34,8 @@ public sealed class VbusTurnOnLate : VbusRemovalRule
               - measure 2V 0A every 10ms for 400ms
               - measure 5V 0A
             """,
-            "VBUS takes 400 ms from 2 V to 5 V.", IsScript: true),
-        Category = "vbus",
+            "VBUS takes 400 ms from 2 V to 5 V."),
+        Category = RuleCategory.Vbus,
     };
 
     /// <inheritdoc/>
