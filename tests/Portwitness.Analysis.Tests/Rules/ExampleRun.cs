@@ -5,7 +5,6 @@ using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Tests.Synthesis;
 using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis.Tests.Rules;

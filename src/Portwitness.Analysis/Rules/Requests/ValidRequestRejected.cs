@@ -2,6 +2,7 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
 
 namespace Portwitness.Analysis.Rules.Requests;
