@@ -21,15 +21,33 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
     private readonly ImmutableArray<PrintedCombination>.Builder _combinations = ImmutableArray.CreateBuilder<PrintedCombination>();
     private readonly ImmutableArray<PrintedRemark>.Builder _remarks = ImmutableArray.CreateBuilder<PrintedRemark>();
     private readonly BatteryReading _battery = new();
+    private readonly ImmutableArray<AmbiguousCombination>.Builder _ambiguous = ImmutableArray.CreateBuilder<AmbiguousCombination>();
     private readonly List<Statement> _unnamed = [];
+
+    // What can only be read when all ports of the label are known.
+    private readonly List<Action> _later = [];
     private PrintedTotal? _total;
+
+    /// <summary>A port is named in words that were not read.</summary>
+    public bool NamesUnreadPort { get; set; }
+
+    /// <summary>The product's total, as far as it is read.</summary>
+    public Power? Total => _total?.Power;
+
+    /// <summary>What is read of several ports, as far as it is read.</summary>
+    public IReadOnlyList<PrintedCombination> Combinations => _combinations;
 
     /// <summary>The label, with all that was not marked as read in <see cref="Label.Unread"/>.</summary>
     public Label Build(List<Piece> pieces)
     {
-        if (_unnamed.Count > 0 && _outputs.IsEmpty && _combinations.Count == 0)
+        if (_unnamed.Count > 0 && _outputs.IsEmpty && _combinations.Count == 0 && !NamesUnreadPort)
         {
             AddPorts(_unnamed[0], [PortNames.Unnamed]);
+        }
+
+        foreach (Action later in _later)
+        {
+            later();
         }
 
         MarkSeparators(pieces);
@@ -42,6 +60,7 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
             InputMaxima = _inputMaxima.ToImmutable(),
             Outputs = _outputs.ToImmutable(),
             Combinations = _combinations.ToImmutable(),
+            Ambiguous = _ambiguous.ToImmutable(),
             UnfitSplits = _unfit.ToImmutable(),
             Pads = _pads.ToImmutable(),
             Performance = _performance.ToImmutable(),
@@ -69,6 +88,7 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
     {
         if (statement.Items.Count == 0)
         {
+            NamesUnreadPort |= !statement.Ports.IsEmpty && statement.Direction != Direction.Input;
             return;
         }
 
@@ -87,25 +107,116 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
     public bool Add(CombinationPiece piece)
     {
         CombinationReading reading = new(piece, this);
-        if (reading.Read() is not { } combinations)
+        if (reading.Read() is { } combinations)
         {
-            if (reading.Unfit() is { } unfit)
-            {
-                _unfit.Add(unfit);
-            }
+            _combinations.AddRange(combinations);
+            MarkRead([piece]);
+            return true;
+        }
 
+        if (reading.Readings() is { Length: > 1 } readings)
+        {
+            _later.Add(() => Settle(piece, readings));
+            return true;
+        }
+
+        if (reading.Unfit() is { } unfit)
+        {
+            _unfit.Add(unfit);
+        }
+
+        return false;
+    }
+
+    /// <summary>"C1+C2: 130W" below "Input"; false when more than a total is printed.</summary>
+    public bool AddInput(CombinationPiece piece)
+    {
+        if (piece.Rating is not { Total: { } total, Shares.IsEmpty: true, Pool: null } || piece.Sets is not [var groups])
+        {
             return false;
         }
 
-        _combinations.AddRange(combinations);
+        string ports = string.Join('+', groups.SelectMany(static group => group));
+        _inputMaxima.Add(new PrintedInputMaximum(ports, PowerOf(total)!.Value, PlaceOf(piece), TextOf(piece)));
         MarkRead([piece]);
         return true;
+    }
+
+    /// <summary>"Dual port output: 45W+20W": of the ports of the label, when there are as many.</summary>
+    public bool Add(SplitPiece piece, int count)
+    {
+        _later.Add(() =>
+        {
+            ImmutableArray<string> ports = Ports();
+            if (!NamesUnreadPort && ports.Length == piece.Rating.Shares.Length && (count == 0 || count == ports.Length))
+            {
+                CombinationPiece combination = new([[.. ports.Select(static ImmutableArray<string> (port) => [port])]], piece.Rating);
+                combination.Place(piece.First, piece.End);
+                Add(combination);
+            }
+        });
+        return true;
+    }
+
+    /// <summary>Ports on lines of their own that are used at once.</summary>
+    public void Add(ImmutableArray<Statement> lines)
+    {
+        List<PrintedShare> shares = [];
+        foreach (Statement line in lines)
+        {
+            Ratings ratings = Ratings.Of(line, this);
+            shares.Add(new PrintedShare(line.Ports[0], ratings.Maximum?.Power, [.. ratings.Fixed]) { Ranges = [.. ratings.Ranges] });
+            MarkRead(line.Headers);
+            MarkRead(ratings.Read);
+            MarkRead(line.Others);
+        }
+
+        Range all = lines[0].Headers[^1].First..(lines[^1].Items[^1].Rating.End);
+        _combinations.Add(new PrintedCombination(
+            [.. lines.Select(static line => line.Ports[0])], [.. shares], [], null, PlaceOf(lines[0].Headers[^1]), TextOf(all)));
+    }
+
+    /// <summary>"5V⎓3A together", "no more than 3.4 A together" behind the ratings of the same ports; false when the voltage is open.</summary>
+    public bool AddPool(TotalPiece piece, ImmutableArray<string> ports, Statement statement)
+    {
+        Token? volts = piece.Mode?.Volts ?? (statement.Items is [{ Rating: ModePiece one }] ? one.Volts : null);
+        Token? amps = piece.Mode?.Amps ?? piece.Amps;
+        if (volts is null || amps is null)
+        {
+            return false;
+        }
+
+        PrintedPool pool = PoolOf(ports, volts, amps);
+        _combinations.Add(new PrintedCombination(ports, [], [pool], null, PlaceOf(piece), TextOf(piece)));
+        MarkRead([piece]);
+        return true;
+    }
+
+    /// <summary>One voltage and current that several ports share.</summary>
+    public static PrintedPool PoolOf(ImmutableArray<string> ports, Token volts, Token amps)
+    {
+        Voltage voltage = Voltage.FromMillivolts(volts.Value);
+        Current current = Current.FromMilliamperes(amps.Value);
+        return new PrintedPool(ports, voltage, current, voltage * current);
+    }
+
+    /// <summary>Frequencies of the mains input that was read last; false when there is none.</summary>
+    public bool AddFrequencies(RowPiece row, Statement header)
+    {
+        bool isOfLast = _inputs is [.., { Alternating: true, FrequenciesHz.IsEmpty: true }];
+        if (isOfLast)
+        {
+            _inputs[^1] = _inputs[^1] with { FrequenciesHz = [.. row.Values.Select(static value => value.Kind == TokenKind.Number ? value.Value / 1000 : value.Value)] };
+            MarkRead([row, .. header.Headers]);
+        }
+
+        return isOfLast;
     }
 
     /// <summary>A wireless pad.</summary>
     public bool Add(PadPiece piece)
     {
-        _pads.Add(new PrintedPad(piece.Name, [.. piece.Watts.Select(static watts => PowerOf(watts)!.Value)], PlaceOf(piece), TextOf(piece)));
+        _pads.Add(new PrintedPad(piece.Name, [.. piece.Milliwatts.Select(Power.FromMilliwatts)], PlaceOf(piece), TextOf(piece)));
         MarkRead([piece]);
         return true;
     }
@@ -120,9 +231,17 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         return true;
     }
 
-    /// <summary>The total; false when another one is printed already.</summary>
-    public bool Add(TotalPiece piece)
+    /// <summary>The total; false when another one is printed already. Volts and amperes are those that the label's ports share.</summary>
+    /// <param name="piece">The total.</param>
+    /// <param name="count">Of how many ports it is said to be; 0 when it is not said.</param>
+    public bool Add(TotalPiece piece, int count)
     {
+        if (piece.Watts is null)
+        {
+            _later.Add(() => AddShared(piece, count));
+            return true;
+        }
+
         if (_total is not null && (_total.Power.Milliwatts != piece.Watts.Value || _total.Scope != piece.Scope))
         {
             return false;
@@ -145,16 +264,16 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         return true;
     }
 
-    /// <summary>A remark.</summary>
-    public bool Add(RemarkPiece piece)
+    /// <summary>Words that rate nothing.</summary>
+    public bool AddRemark(Range range)
     {
-        _remarks.Add(new PrintedRemark(PlaceOf(piece), TextOf(piece)));
-        MarkRead([piece]);
+        _remarks.Add(new PrintedRemark(PlaceOf(range), TextOf(range)));
+        _isRead.AsSpan(range).Fill(true);
         return true;
     }
 
     /// <summary>Where a piece is printed. In a table that is the cell, not what stands over it.</summary>
-    public Place PlaceOf(Piece piece) => PlaceOf(piece.First..piece.End);
+    public Place PlaceOf(Piece piece) => piece is ModePiece { IsApart: true } mode ? _places[mode.Volts.Start] : PlaceOf(piece.First..piece.End);
 
     /// <summary>Where some tokens are printed.</summary>
     public Place PlaceOf(Range range)
@@ -168,7 +287,8 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         return _places[tokens[first].Start];
     }
 
-    public string TextOf(Piece piece) => TextOf(piece.First..piece.End);
+    public string TextOf(Piece piece) => piece is ModePiece { IsApart: true } mode
+        ? $"{_text[mode.Volts.Start..mode.Volts.End]} {_text[mode.Amps.Start..mode.Amps.End]}" : TextOf(piece.First..piece.End);
 
     /// <summary>The printed words of some tokens; those that stand apart are joined by a space.</summary>
     public string TextOf(Range range)
@@ -195,6 +315,7 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         Ratings ratings = Ratings.Of(statement, this);
         if (!ratings.Read.Any())
         {
+            NamesUnreadPort |= !statement.Ports.IsEmpty && statement.Direction != Direction.Input;
             return;
         }
 
@@ -213,6 +334,51 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         MarkRead(statement.Headers);
         MarkUnread(statement.Headers.OfType<HeaderPiece>().Select(static header => header.Power).OfType<Piece>());
         MarkRead(ratings.Read);
+        MarkRead(statement.Others);
+    }
+
+    // Each output that is no socket, in the order of the text.
+    private ImmutableArray<string> Ports() =>
+        [.. _outputs.ToImmutable().Where(static output => output.Alternating.IsEmpty).Select(static output => output.Port)];
+
+    // "Total output: 5V⎓3A": what the ports share, or the power of the only one.
+    private void AddShared(TotalPiece piece, int count)
+    {
+        ImmutableArray<string> ports = Ports();
+        if (piece.Mode is not { } mode || ports.IsEmpty || NamesUnreadPort || (count > 0 && count != ports.Length))
+        {
+            return;
+        }
+
+        if (ports.Length > 1)
+        {
+            _combinations.Add(new PrintedCombination(ports, [], [PoolOf(ports, mode.Volts, mode.Amps)], null, PlaceOf(piece), TextOf(piece)));
+        }
+        else if (_total is null)
+        {
+            _total = new PrintedTotal(Power.FromMilliwatts((int)mode.Milliwatts), piece.Scope, PlaceOf(piece), TextOf(piece));
+        }
+        else
+        {
+            return;
+        }
+
+        MarkRead([piece]);
+    }
+
+    // Arithmetic is a reader, too: a printed total, or what the same ports share elsewhere, may leave one reading.
+    private void Settle(CombinationPiece piece, ImmutableArray<PrintedCombination> readings)
+    {
+        PrintedCombination[] left = [.. readings.Where(reading => CombinationReading.IsSettledBy(reading, _total?.Power, _combinations))];
+        if (left is [var only])
+        {
+            _combinations.Add(only);
+            MarkRead([piece]);
+        }
+        else
+        {
+            _ambiguous.Add(new AmbiguousCombination(readings, PlaceOf(piece), TextOf(piece)));
+        }
     }
 
     // A maximum in a header is read by itself: it may contradict another one.

@@ -32,6 +32,7 @@ internal sealed class Tables
         for (int line = 0; line < _lines.Count;)
         {
             int next = Table(line);
+            next = next == line ? Unknown(line) : next;
             isFound |= next > line;
             if (next == line)
             {
@@ -64,6 +65,16 @@ internal sealed class Tables
 
         bool hasStub = !IsPort(cells[0]) && !IsRatingHead(cells[0]);
         TableRow head = new(hasStub ? cells[0] : direction, [.. cells.Skip(hasStub ? 1 : 0)]);
+        if (hasStub && head.Cells.All(IsDirection))
+        {
+            return OfDirections(line, head);
+        }
+
+        if (cells.TrueForAll(IsQuantityName) && OfModes(line, cells) is > 0 and var behind)
+        {
+            return behind;
+        }
+
         bool isOfPorts = head.Cells.Count(IsPort) >= 2 && head.Cells.All(cell => IsPort(cell) || IsTotal(cell));
         bool isOfRatings = head.Cells.All(IsRatingHead) && head.Cells.Any(IsVoltage);
         if (!isOfPorts && !isOfRatings)
@@ -78,7 +89,7 @@ internal sealed class Tables
             _result.AddRange(_tokens[_lines[line]]);
             _result.Add(Sign(TokenKind.Break));
             _result.Add(Sign(TokenKind.Break));
-            return line + 1;
+            return Below(line + 1);
         }
 
         if (rows.Count == 0)
@@ -86,7 +97,22 @@ internal sealed class Tables
             return line;
         }
 
-        if (isOfPorts)
+        if (isOfPorts && rows.Count(row => Length(row.Stub) == 0 && row.Cells.Any(IsPower)) > 1 && !AreCombinations(rows))
+        {
+            // Several powers under one port, and not each row a combination: which of them is its own?
+            for (int i = line; i < next; i++)
+            {
+                Unread(i);
+            }
+
+            return Below(next);
+        }
+
+        if (isOfPorts && AreCombinations(rows))
+        {
+            WriteCombinations(head, rows);
+        }
+        else if (isOfPorts)
         {
             WritePorts(head, rows);
         }
@@ -95,9 +121,197 @@ internal sealed class Tables
             WriteRatings(head, rows);
         }
 
+        End(line, next);
+        return Below(next);
+    }
+
+    // "Port | Input | Output": each cell is what its row's port takes or gives.
+    private int OfDirections(int line, TableRow head)
+    {
+        (List<TableRow> rows, int next) = Rows(line + 1, head, headHasStub: true, isOfPorts: false);
+        if (rows.Count == 0)
+        {
+            return line;
+        }
+
+        foreach (TableRow row in rows)
+        {
+            for (int column = 0; column < head.Cells.Length; column++)
+            {
+                if (IsEmpty(row.Cells[column]))
+                {
+                    continue;
+                }
+
+                Copy(head.Cells[column]);
+                Copy(row.Stub);
+                _result.Add(Sign(TokenKind.Colon));
+                Copy(row.Cells[column], static _ => true);
+                _result.Add(Sign(TokenKind.Break));
+            }
+        }
+
+        End(line, next);
+        return Below(next);
+    }
+
+    // "Voltage | Current | Power" over "5.0 V | 3.0 A | 15.0 W": each row is a mode. 0 when the rows are something else.
+    private int OfModes(int line, List<Range> head)
+    {
+        Token? direction = _tokens[_lines[line]].Find(static token => token.Term is Term.Input or Term.Output);
+        int next = line + 1;
+        List<List<Range>> rows = [];
+        while (next < _lines.Count && rows.Count < MostRows)
+        {
+            List<Range> cells = TableLines.Cells(_tokens, _lines[next]);
+            if (TableLines.IsRule(_tokens, _lines[next]))
+            {
+                next++;
+                continue;
+            }
+
+            bool isMode = cells.Count == head.Count && cells.Count is 2 or 3 && cells.TrueForAll(cell => Length(cell) == 1)
+                && _tokens[cells[0].Start.Value].Is(Dimension.Voltage) && _tokens[cells[1].Start.Value].Is(Dimension.Current)
+                && (cells.Count == 2 || IsPower(cells[2]));
+            if (!isMode)
+            {
+                break;
+            }
+
+            rows.Add(cells);
+            next++;
+        }
+
+        if (rows.Count == 0)
+        {
+            return 0;
+        }
+
+        if (direction is not null)
+        {
+            _written.Add(direction.Start);
+            _result.Add(direction);
+            _result.Add(Sign(TokenKind.Colon));
+        }
+
+        foreach (List<Range> row in rows)
+        {
+            row.ForEach(cell => Copy(cell));
+            _result.Add(Sign(direction is null ? TokenKind.Break : TokenKind.Comma));
+        }
+
+        _result.Add(Sign(TokenKind.Break));
+        _text.Together.Add(_tokens[_lines[line].Start.Value].Start.._tokens[_lines[next - 1].End.Value - 1].End);
+        return next;
+    }
+
+    private bool IsQuantityName(Range cell) => Length(cell) is > 0 and <= 3
+        && Slice(cell).TrueForAll(static token => token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput);
+
+    // Rows below a table that are none of its rows: nobody knows whose their cells are.
+    private int Below(int line)
+    {
+        while (line < _lines.Count && IsRow(line))
+        {
+            Unread(line);
+            line++;
+        }
+
+        return line;
+    }
+
+    private bool IsRow(int line) => TableLines.Cells(_tokens, _lines[line]).Count > 1 && HasQuantity(_lines[line])
+        && !IsCombination(_lines[line]) && (_tokens[_lines[line].Start.Value].Kind != TokenKind.Word
+            || _tokens[_lines[line].Start.Value].Term is Term.PortName or Term.Usb or Term.None or Term.Programmable);
+
+    // Nothing of the line is anybody's.
+    private void Unread(int line)
+    {
+        if (Length(_lines[line]) > 0)
+        {
+            int start = _tokens[_lines[line].Start.Value].Start;
+            _result.Add(new Token { Kind = TokenKind.Unclear, Start = start, End = start, SpaceBefore = 0 });
+        }
+
+        _result.AddRange(_tokens[_lines[line]]);
+        Break(line);
+    }
+
+    // Lines under a head of words that nobody knows: each cell may be anything's.
+    private int Unknown(int line)
+    {
+        bool isHead = IsUnknownHead(line);
+        int next = line + 1;
+        while (isHead && next < _lines.Count && TableLines.IsRule(_tokens, _lines[next]))
+        {
+            next++;
+        }
+
+        int first = next;
+        while (isHead && next < _lines.Count && TableLines.Cells(_tokens, _lines[next]).Count > 1 && HasQuantity(_lines[next]))
+        {
+            next++;
+        }
+
+        if (next == first)
+        {
+            return line;
+        }
+
+        for (int i = line; i < next; i++)
+        {
+            Unread(i);
+        }
+
+        return next;
+    }
+
+    // Cells of words, without a quantity.
+    private bool IsUnknownHead(int line)
+    {
+        List<Range> cells = TableLines.Cells(_tokens, _lines[line]);
+        return cells.Count is > 1 and <= MostColumns && !HasQuantity(_lines[line])
+            && cells.TrueForAll(cell => Slice(cell).Exists(static token => token.Kind == TokenKind.Word || token.Word.Length > 0));
+    }
+
+    private bool HasQuantity(Range range) => Slice(range).Exists(static token => token.Kind == TokenKind.Quantity);
+
+    // "65W | - | -" over "45W | 20W | -": each row is what the ports give that are used together.
+    private bool AreCombinations(List<TableRow> rows) => rows.Count > 1
+        && rows.TrueForAll(row => Length(row.Stub) == 0 && row.Cells.All(cell => IsEmpty(cell) || IsPower(cell)))
+        && rows.Exists(row => row.Cells.Any(IsEmpty)) && rows.Exists(row => row.Cells.Count(cell => !IsEmpty(cell)) > 1);
+
+    private bool IsPower(Range cell) => Length(cell) is 1 or 2 && _tokens[cell.Start.Value].Is(Dimension.Power);
+
+    private void WriteCombinations(TableRow head, List<TableRow> rows)
+    {
+        foreach (TableRow row in rows)
+        {
+            int[] columns = [.. Enumerable.Range(0, head.Cells.Length).Where(column => !IsEmpty(row.Cells[column]))];
+            for (int i = 0; i < columns.Length; i++)
+            {
+                if (i > 0)
+                {
+                    _result.Add(Sign(TokenKind.Plus));
+                }
+
+                Copy(head.Cells[columns[i]]);
+                if (columns.Length == 1)
+                {
+                    _result.Add(Sign(TokenKind.Colon));
+                }
+
+                Copy(row.Cells[columns[i]]);
+            }
+
+            _result.Add(Sign(TokenKind.Break));
+        }
+    }
+
+    private void End(int line, int next)
+    {
         _text.Together.Add(_tokens[_lines[line].Start.Value].Start.._tokens[_lines[next - 1].End.Value - 1].End);
         WriteRest(_lines[line].Start.Value, _lines[next - 1].End.Value);
-        return next;
     }
 
     // What stands over no cell, and words that say nothing known, are not lost: they are on a line of their own, to be unread.
@@ -107,7 +321,7 @@ internal sealed class Tables
         Copy(start..end, token => !_written.Contains(token.Start) && token.Kind is not
             (TokenKind.Bar or TokenKind.Dash or TokenKind.Direct or TokenKind.Slash or TokenKind.Colon or TokenKind.Plus or TokenKind.Break
                 or TokenKind.Equals or TokenKind.Bullet)
-            && token.Term is not (Term.Heading or Term.Together or Term.Port) && !IsNothing(token));
+            && token.Term is not (Term.Heading or Term.Together or Term.Port or Term.Use or Term.Input or Term.Output) && !IsNothing(token));
         _result.Add(Sign(TokenKind.Break));
         _result.Add(Sign(TokenKind.Break));
     }
@@ -282,12 +496,16 @@ internal sealed class Tables
 
     private bool IsPort(Range cell) => Length(cell) is > 0 and <= 5 && PortGrammar.IsPort(Slice(cell));
 
-    // The words of direction in front of a port's name; empty when a cell does not begin so.
+    private bool IsDirection(Range cell) => Length(cell) is > 0 and <= 3
+        && Slice(cell).TrueForAll(static token => token.Term is Term.Input or Term.Output || token.Kind == TokenKind.Slash);
+
+    // The words of direction in front of a port's name, or "Ports:"; empty when a cell does not begin so.
     private Range DirectionOf(Range cell)
     {
         int end = cell.Start.Value;
         while (end < cell.End.Value
-            && (_tokens[end].Term is Term.Input or Term.Output || _tokens[end].Kind is TokenKind.Colon or TokenKind.Slash))
+            && (_tokens[end].Term is Term.Input or Term.Output || _tokens[end].Kind is TokenKind.Colon or TokenKind.Slash
+                || (_tokens[end].Term is Term.Port or Term.Heading && end + 1 < cell.End.Value && _tokens[end + 1].Kind == TokenKind.Colon)))
         {
             end++;
         }
@@ -315,5 +533,5 @@ internal sealed class Tables
     private bool IsEmpty(Range cell) => Length(cell) == 0 || Slice(cell).TrueForAll(static token =>
         token.Kind is TokenKind.Dash or TokenKind.Direct or TokenKind.Slash || IsNothing(token));
 
-    private static bool IsNothing(Token token) => token.Word is "n" or "a" or "N" or "A" or "x";
+    private static bool IsNothing(Token token) => TableRow.IsNothing(token);
 }

@@ -4,7 +4,9 @@ namespace Portwitness.Labels;
 internal sealed class Tokenizer
 {
     // What nobody knows is cut somewhere.
-    private const int MostHan = 40;
+    private const int MostUnspaced = 40;
+
+    private const int MostBeforeSlash = 3;
 
     private readonly FoldedText _text;
     private readonly Quantities _quantities;
@@ -39,9 +41,9 @@ internal sealed class Tokenizer
         {
             Number();
         }
-        else if (Letters.IsHan(c))
+        else if (Letters.IsUnspaced(c))
         {
-            HanWord();
+            UnspacedWord();
         }
         else if (Letters.IsLetter(c))
         {
@@ -135,19 +137,16 @@ internal sealed class Tokenizer
             : null;
     }
 
-    // The longest known phrase that begins here, or all up to where one begins.
-    private void HanWord()
+    // The longest known phrase that begins here, or all up to where one begins. A single character inside a longer word means nothing.
+    private void UnspacedWord()
     {
-        int end = _at;
-        while (Letters.IsHan(_text[end]) && end - _at < MostHan)
+        int end = _at + Math.Max(1, PhraseLength(_at));
+        if (end == _at + 1 && PhraseLength(_at) == 0)
         {
-            if (PhraseLength(end) is > 0 and var length)
+            while (Letters.IsUnspaced(_text[end]) && end - _at < MostUnspaced && PhraseLength(end) < 2)
             {
-                end = end == _at ? _at + length : end;
-                break;
+                end++;
             }
-
-            end++;
         }
 
         if (IsMark(_text[end]))
@@ -162,18 +161,21 @@ internal sealed class Tokenizer
     private int PhraseLength(int start)
     {
         int length = 0;
-        while (length < Vocabulary.LongestHan && Letters.IsHan(_text[start + length]))
+        while (length < Vocabulary.LongestUnspaced && (Letters.IsUnspaced(_text[start + length])
+            || (length > 0 && (Letters.IsLetterOrDigit(_text[start + length]) || _text[start + length] == '-'))))
         {
             length++;
         }
 
-        while (length > 0 && Vocabulary.Find(_text.Slice(start, start + length)) == Term.None)
+        while (length > 0 && (Vocabulary.Find(_text.Slice(start, start + length)) == Term.None || !EndsWord(start + length)))
         {
             length--;
         }
 
         return length;
     }
+
+    private bool EndsWord(int end) => Letters.IsUnspaced(_text[end - 1]) || !Letters.IsLetterOrDigit(_text[end]);
 
     private void Word()
     {
@@ -188,6 +190,22 @@ internal sealed class Tokenizer
         {
             AddWord(letters);
             return;
+        }
+
+        // "I/P", "S/N".
+        if (_text[letters] == '/' && letters - _at <= MostBeforeSlash && Letters.IsLetter(_text[letters + 1]))
+        {
+            int behind = letters + 1;
+            while (Letters.IsLetter(_text[behind]))
+            {
+                behind++;
+            }
+
+            if (!Letters.IsLetterOrDigit(_text[behind]) && Vocabulary.Find(_text.Slice(_at, behind)) != Term.None)
+            {
+                AddWord(behind);
+                return;
+            }
         }
 
         int end = WordEnd(letters);
@@ -218,6 +236,7 @@ internal sealed class Tokenizer
         int end = from;
         while (Letters.IsLetterOrDigit(_text[end])
             || (_text[end] is '-' or '_' && Letters.IsLetterOrDigit(_text[end + 1]))
+            || (_text[end] == '°' && end == from && _text[end - 1] is 'n' or 'N')
             || (_text[end] is '\'' && Letters.IsLetter(_text[end - 1]) && Letters.IsLetter(_text[end + 1]))
             || (_text[end] is '.' && JoinsWord(_text[end - 1], _text[end + 1])))
         {
@@ -233,17 +252,41 @@ internal sealed class Tokenizer
     private void AddWord(int end, int trailing = 0)
     {
         // Longer words mean nothing; they stay as they are printed.
-        string word = end - _at <= 40 ? _text.Slice(_at, end).ToString() : "";
-        Term term = Vocabulary.Find(word);
+        string word = end - _at <= MostUnspaced ? _text.Slice(_at, end).ToString() : "";
+        Term term = word is "A" or "B" or "C" ? Term.None : Vocabulary.Find(word);
+        if (term == Term.None && word.Contains('-', StringComparison.Ordinal) && PortEnd(word) is { } portEnd)
+        {
+            AddWord(_at + portEnd, 1);
+            return;
+        }
+
+        if (term == Term.None && Letters.InLatin(word) is { } latin && (PortGrammar.IsName(latin) || Vocabulary.Find(latin) == Term.Usb))
+        {
+            word = latin;
+            term = Vocabulary.Find(latin);
+        }
+
         Add(new Token
         {
-            Kind = term switch { Term.Direct => TokenKind.Direct, Term.Alternating => TokenKind.Alternating, _ => TokenKind.Word },
+            Kind = KindOf(term),
             Word = word,
             Term = term == Term.None && PortGrammar.IsName(word) ? Term.PortName : term,
             Start = _text.SourceStart(_at),
             End = _text.SourceEnd(end + trailing - 1),
             SpaceBefore = Math.Min(_spaces, 2),
         }, end + trailing);
+    }
+
+    internal static TokenKind KindOf(Term term) =>
+        term switch { Term.Direct => TokenKind.Direct, Term.Alternating => TokenKind.Alternating, _ => TokenKind.Word };
+
+    // "USB-C-Ausgang", "C-Port": the name ends at the last hyphen.
+    private static int? PortEnd(string word)
+    {
+        int hyphen = word.LastIndexOf('-');
+        bool isPort = Vocabulary.Find(word.AsSpan(hyphen + 1)) is Term.Port or Term.Input or Term.Output or Term.Cable
+            && (Vocabulary.Find(word.AsSpan(0, hyphen)) == Term.Usb || PortGrammar.IsName(word[..hyphen]));
+        return isPort ? hyphen : null;
     }
 
     private void Sign(char c)
@@ -272,17 +315,42 @@ internal sealed class Tokenizer
             case '-' or Folding.Dash:
                 Add(run == _at + 1 ? TokenKind.Dash : TokenKind.Direct, run);
                 break;
+            case '°' when _text[run] is 'C' or 'F' && !Letters.IsLetter(_text[run + 1]):
+                // No port "C".
+                Add(TokenKind.Other, run + 1);
+                break;
             case '.':
                 Add(TokenKind.Stop, run, run == _at + 1 ? Term.None : Term.To);
                 break;
             case '*' when AtLineStart():
                 Add(TokenKind.Bullet, run);
                 break;
+            case '*' when IsTimes():
+                Add(new Token
+                {
+                    Kind = TokenKind.Word,
+                    Word = "x",
+                    Term = Term.Times,
+                    Start = _text.SourceStart(_at),
+                    End = _text.SourceEnd(_at),
+                    SpaceBefore = Math.Min(_spaces, 2),
+                }, _at + 1);
+                break;
+            case '*' when _spaces == 0 && !Letters.IsLetterOrDigit(_text[run]):
+                Add(TokenKind.Note, run);
+                break;
             default:
                 TokenKind kind = KindOf(c);
                 Add(kind, kind == TokenKind.Other ? RunEnd(run) : run);
                 break;
         }
+    }
+
+    // "USB-A*2", "2 * USB-A".
+    private bool IsTimes()
+    {
+        int next = _text[_at + 1] == ' ' ? _at + 2 : _at + 1;
+        return char.IsAsciiDigit(_text[next]) || (_tokens is [.., { Kind: TokenKind.Number }] && Letters.IsLetter(_text[next]));
     }
 
     private static TokenKind KindOf(char c) => c switch
