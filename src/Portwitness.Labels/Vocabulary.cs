@@ -105,7 +105,8 @@ internal static class Vocabulary
     {
         Dictionary<string, Term> terms = Enum.GetValues<Term>().ToDictionary(static term => NameOf(term));
         List<(string, Term, ImmutableArray<string>)> rows = [];
-        foreach (string file in typeof(Vocabulary).Assembly.GetManifestResourceNames().Where(static name => name.EndsWith(".txt", StringComparison.Ordinal)).Order(StringComparer.Ordinal))
+        foreach (string file in typeof(Vocabulary).Assembly.GetManifestResourceNames()
+            .Where(static name => name.EndsWith(".txt", StringComparison.Ordinal)).Order(StringComparer.Ordinal))
         {
             using StreamReader reader = new(typeof(Vocabulary).Assembly.GetManifestResourceStream(file)!, Encoding.UTF8);
             string text = reader.ReadToEnd().ReplaceLineEndings("\n").Replace(",\n   ", ",", StringComparison.Ordinal);

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Portwitness.Labels.Tests;
 
 /// <summary>The files of words. (What the words mean: shared/facts/label-words.md 1.1, most from memory.)</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Portwitness.Labels;
 
 /// <summary>Lines of ports below "when two ports are used:" are one combination; taken one by one they would say what a port gives alone.</summary>

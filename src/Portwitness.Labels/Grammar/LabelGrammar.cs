@@ -69,7 +69,8 @@ internal sealed class LabelGrammar
             Single(new SeparatorPiece(IsStrong: false)),
         TokenKind.Stop => Single(new SeparatorPiece(IsStrong: false) { IsSentence = _reader.Peek(1) is { Kind: TokenKind.Word, SpaceBefore: > 0 } }),
         TokenKind.Comma or TokenKind.Slash or TokenKind.Note => Single(new SeparatorPiece(IsStrong: false)),
-        TokenKind.Direct or TokenKind.Alternating or TokenKind.Tilde => (Piece?)_mains.Mains() ?? Rating() ?? (token.Word.Length > 0 ? _headers.Header() : null),
+        TokenKind.Direct or TokenKind.Alternating or TokenKind.Tilde =>
+            (Piece?)_mains.Mains() ?? Rating() ?? (token.Word.Length > 0 ? _headers.Header() : null),
         TokenKind.Quantity => Quantity(token),
         TokenKind.Number => Number(),
         TokenKind.Cells => _batteries.Battery(),
@@ -115,7 +116,8 @@ internal sealed class LabelGrammar
         Term.Wireless => (HasPlus() ? _combinations.Combination() : null) ?? (Piece?)_performance.Pad() ?? _words.Plain(),
         Term.Efficiency or Term.LowLoad or Term.NoLoad or Term.Conversion => (Piece?)_performance.Performance() ?? _words.Plain(),
         Term.Input or Term.Output or Term.Vehicle => (Piece?)Ports() ?? _words.Plain(),
-        Term.Total or Term.MaximumOutput => (Piece?)_combinations.TotalOfPorts() ?? (Piece?)_lists.PowerRow() ?? (Piece?)_totals.Total() ?? _headers.Condition(),
+        Term.Total or Term.MaximumOutput =>
+            (Piece?)_combinations.TotalOfPorts() ?? (Piece?)_lists.PowerRow() ?? (Piece?)_totals.Total() ?? _headers.Condition(),
         Term.Maximum or Term.UpTo => _modes.Power(),
         Term.To => _modes.Power(),
         Term.From => (Piece?)_mains.Mains() ?? (Piece?)_modes.Range() ?? _modes.Supply(),

@@ -124,7 +124,8 @@ internal sealed class PortGrammar(TokenReader reader)
     /// <summary>Whether the tokens are a port's name, with or without a colon.</summary>
     public static bool IsPort(List<Token> tokens)
     {
-        TokenReader reader = new([.. tokens.Where(static token => token.Kind != TokenKind.Colon), new Token { Kind = TokenKind.Colon, Start = 0, End = 0, SpaceBefore = 0 }]);
+        Token end = new() { Kind = TokenKind.Colon, Start = 0, End = 0, SpaceBefore = 0 };
+        TokenReader reader = new([.. tokens.Where(static token => token.Kind != TokenKind.Colon), end]);
         return new PortGrammar(reader).Port() is not null && reader.Current.Kind == TokenKind.Colon && reader.At == reader.Count - 1;
     }
 

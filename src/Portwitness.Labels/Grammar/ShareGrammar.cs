@@ -113,7 +113,9 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         {
             SkipShared();
             reader.SkipMark();
-            if (reader.Take(Dimension.Power) is { } each && rating.Shares[^1].Watts?.Value == each.Value && (SkipShared() || true) && reader.Skip(TokenKind.Close))
+            bool isLast = reader.Take(Dimension.Power) is { } each && rating.Shares[^1].Watts?.Value == each.Value;
+            SkipShared();
+            if (isLast && reader.Skip(TokenKind.Close))
             {
                 return rating with { SharedBy = shared };
             }
@@ -122,7 +124,8 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         }
 
         bool isOpen = reader.Skip(TokenKind.Open);
-        bool isClear = isOpen || reader.Skip(TokenKind.Equals) || (reader.Current.Kind == TokenKind.Comma && reader.Peek(1).Term == Term.Total && reader.Skip(TokenKind.Comma));
+        bool isClear = isOpen || reader.Skip(TokenKind.Equals)
+            || (reader.Current.Kind == TokenKind.Comma && reader.Peek(1).Term == Term.Total && reader.Skip(TokenKind.Comma));
         if (isClear)
         {
             SkipShared();
