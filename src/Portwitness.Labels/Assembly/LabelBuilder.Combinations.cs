@@ -81,6 +81,10 @@ internal sealed partial class LabelBuilder
         else
         {
             _ambiguous.Add(new AmbiguousCombination(readings, PlaceOf(piece), TextOf(piece)));
+            if (new CombinationReading(piece, this).Unfit() is { } unfit)
+            {
+                _unfit.Add(unfit);
+            }
         }
     }
 }

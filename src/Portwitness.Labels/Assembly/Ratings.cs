@@ -163,7 +163,8 @@ internal sealed class Ratings
     // "9V⎓2.22A (20W)": rounded, and in parentheses, it is the port's.
     private bool IsOfOnly(int index, int ratings) => ratings == 1 && index == 1
         && _statement.Items is [{ Rating: ModePiece mode }, { Rating: PowerPiece power }]
-        && power.Inner.Start.Value > power.First && mode.Milliwatts != power.Watts.Value;
+        && power.Inner.Start.Value > power.First 
+        && mode.Milliwatts != power.Watts.Value && Math.Abs(mode.Milliwatts - power.Watts.Value) <= MostDifference;
 
     // "5V⎓3A 9V⎓2A FLUX 11V⎓6A (66W Max)": only that protocol gives it.
     private string? ProtocolOnly(PowerPiece power)
