@@ -34,6 +34,9 @@ public sealed record Label
     /// <summary>Ratings for several ports at once.</summary>
     public ImmutableArray<PrintedCombination> Combinations { get; init; } = [];
 
+    /// <summary>Combinations that can be read in several ways, with each reading.</summary>
+    public ImmutableArray<AmbiguousCombination> Ambiguous { get; init; } = [];
+
     /// <summary>Combinations whose values are not as many as their ports; their words are in <see cref="Unread"/> too.</summary>
     public ImmutableArray<UnfitSplit> UnfitSplits { get; init; } = [];
 

@@ -10,6 +10,8 @@ public static class PortNames
 
     private static readonly string[] Outputs = ["OUTPUT", "AUSGANG", "SORTIE", "SALIDA", "输出"];
 
+    private static readonly string[] Types = ["TYPE", "TYP", "TIPO", "タイプ", "타입"];
+
     private static readonly SearchValues<char> NumberCharacters = SearchValues.Create(" -0123456789");
 
     /// <summary>
@@ -20,7 +22,12 @@ public static class PortNames
     {
         ArgumentNullException.ThrowIfNull(printed);
         string name = printed.Trim();
-        ReadOnlySpan<char> rest = WithoutPrefix(WithoutPrefix(name, "USB"), "TYPE");
+        ReadOnlySpan<char> rest = WithoutPrefix(name, "USB");
+        foreach (string type in Types)
+        {
+            rest = WithoutPrefix(rest, type);
+        }
+
         return rest.Length == name.Length || !IsConnectorLetter(rest) ? name : rest.ToString().Replace(" ", "", StringComparison.Ordinal);
     }
 

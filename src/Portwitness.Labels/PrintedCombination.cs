@@ -31,6 +31,12 @@ public sealed record PrintedShare(string Port, Power? Power, ImmutableArray<Prin
 /// <param name="Text">The printed words.</param>
 public sealed record UnfitSplit(ImmutableArray<string> Ports, int Values, Place At, string Text);
 
+/// <summary>A combination that can be read in several ways: what is true of it must be true of each reading.</summary>
+/// <param name="Readings">Two or more, likeliest first.</param>
+/// <param name="At">Where it is printed.</param>
+/// <param name="Text">The printed words.</param>
+public sealed record AmbiguousCombination(ImmutableArray<PrintedCombination> Readings, Place At, string Text);
+
 /// <summary>Power that several ports share.</summary>
 /// <param name="Ports">The ports.</param>
 /// <param name="Voltage">Printed voltage, if any.</param>

@@ -1,246 +1,127 @@
 using System.Collections.Frozen;
+using System.Collections.Immutable;
+using System.Text;
 
 namespace Portwitness.Labels;
 
-/// <summary>What a word or phrase of a label means.</summary>
-internal enum Term
-{
-    None,
-    Input,
-    Output,
-    Maximum,
-    UpTo,
-    Total,
-    MaximumOutput,
-    Or,
-    To,
-    At,
-    Direct,
-    Alternating,
-    Usb,
-    ConnectorType,
-    Port,
-    PortName,
-    Cable,
-    Wireless,
-    Alone,
-    Each,
-    Shared,
-    Together,
-    Heading,
-    PowerDelivery,
-    Programmable,
-    OpenProtocol,
-    Battery,
-    RatedCapacity,
-    Energy,
-    NominalVoltage,
-    Typical,
-    Efficiency,
-    LowLoad,
-    NoLoad,
-    Conversion,
-    Times,
-    Remark,
-}
-
 /// <summary>
-/// The words that labels use. To teach the reader a phrase, add it to the row of its meaning: case does not matter, words are
-/// separated by one space, and the longest phrase wins. For a new language add rows with its code. A phrase belongs here
+/// The words that labels use. A language is a file of words, Words/*.txt, nothing else: each row has a meaning of <see cref="Term"/> and
+/// its phrases. Case and accents do not matter, words are separated by one space, and the longest phrase wins. A phrase belongs there
 /// only if it can mean nothing else on a label: what is not known stays unread, which is safe; what is read wrongly is not.
 /// Of protocols only those of published standards are listed; any other name is kept as printed.
 /// </summary>
 internal static class Vocabulary
 {
-    internal static readonly (string Language, Term Meaning, string[] Phrases)[] Table =
-    [
-        ("en", Term.Input, ["input", "in", "rated input", "input rating", "inputs", "power input"]),
-        ("en", Term.Output, ["output", "out", "rated output", "output rating", "outputs", "power output", "single port output",
-            "single-port output", "single output"]),
-        ("en", Term.Maximum, ["max", "maximum"]),
-        ("en", Term.UpTo, ["up to"]),
-        ("en", Term.Total, ["total", "total output", "total power", "total output power", "total max", "max total",
-            "max total output", "max total power", "max total output power", "total rated power", "combined total"]),
-        ("en", Term.MaximumOutput, ["max output", "maximum output", "max output power", "maximum output power", "max power",
-            "maximum power", "output power", "rated power", "rated output power"]),
-        ("en", Term.Or, ["or"]),
-        ("en", Term.To, ["to"]),
-        ("en", Term.At, ["at"]),
-        ("en", Term.Direct, ["dc", "d.c"]),
-        ("en", Term.Alternating, ["ac", "a.c"]),
-        ("en", Term.Usb, ["usb"]),
-        ("en", Term.ConnectorType, ["type"]),
-        ("en", Term.Port, ["port"]),
-        ("en", Term.PortName, ["micro", "micro usb", "micro-usb", "micro-b", "micro usb-b", "usb micro-b"]),
-        ("en", Term.Cable, ["cable", "built-in cable", "built in cable", "integrated cable", "attached cable", "captive cable",
-            "fixed cable", "usb-c cable", "type-c cable", "built-in usb-c cable", "built-in type-c cable",
-            "attached usb-c cable"]),
-        ("en", Term.Wireless, ["wireless", "wireless output", "wireless charging", "wireless charging output",
-            "wireless charger", "wireless pad", "wireless power"]),
-        ("en", Term.Alone, ["alone", "only", "single", "single port", "single-port", "single use"]),
-        ("en", Term.Each, ["each", "per port"]),
-        ("en", Term.Shared, ["shared", "in total", "together", "combined"]),
-        ("en", Term.Together, ["combined output", "combined outputs", "multi-port output", "multi port output",
-            "multiport output", "dual port output", "dual-port output", "combinations", "simultaneous output", "multiple ports",
-            "ports in use"]),
-        ("en", Term.Heading, ["voltage", "mode", "modes", "rating", "ratings", "ports", "power", "profile"]),
-        ("en", Term.PowerDelivery, ["pd", "usb pd", "usb-pd", "pd2.0", "pd3.0", "pd3.1", "pd3.2", "spr", "epr"]),
-        ("en", Term.Programmable, ["pps", "avs"]),
-        ("en", Term.OpenProtocol, ["ufcs"]),
-        ("en", Term.Battery, ["battery", "cell", "cells", "capacity", "battery capacity", "cell capacity", "typical capacity",
-            "battery cell", "li-ion battery", "li-ion cell", "li-ion cells", "li-ion", "li-polymer battery", "li-polymer cell",
-            "li-polymer", "lithium battery", "lithium ion battery", "lithium-ion battery", "total capacity",
-            "nominal capacity"]),
-        ("en", Term.RatedCapacity, ["rated capacity", "rated", "rated output capacity", "output capacity"]),
-        ("en", Term.Energy, ["energy", "battery energy", "rated energy", "nominal energy"]),
-        ("en", Term.NominalVoltage, ["nominal voltage", "battery voltage", "cell voltage"]),
-        ("en", Term.Typical, ["typ", "typical", "min"]),
-        ("en", Term.Efficiency, ["average active efficiency", "avg active efficiency", "average efficiency",
-            "active efficiency"]),
-        ("en", Term.LowLoad, ["efficiency at low load", "low load efficiency", "low-load efficiency"]),
-        ("en", Term.NoLoad, ["no-load power", "no load power", "no-load power consumption", "no load power consumption",
-            "no-load consumption", "no-load"]),
-        ("en", Term.Conversion, ["conversion efficiency", "conversion rate"]),
-        ("en", Term.Times, ["x"]),
-        ("en", Term.Remark, ["model", "model no", "model number", "item", "item no", "serial", "serial no", "serial number",
-            "sn", "pn", "sku", "made in", "designed in", "assembled in", "date code", "lot", "batch", "manufacturer",
-            "importer"]),
+    // No phrase is longer, in characters.
+    private const int LongestKey = 64;
 
-        ("zh", Term.Input, ["输入", "额定输入", "输入参数"]),
-        ("zh", Term.Output, ["输出", "额定输出", "输出参数", "单口输出", "单口", "单独输出"]),
-        ("zh", Term.Maximum, ["最大", "最高"]),
-        ("zh", Term.UpTo, ["高达"]),
-        ("zh", Term.Total, ["总输出", "总功率", "总输出功率", "最大总输出", "最大总功率", "总", "总计", "总共", "输出总功率"]),
-        ("zh", Term.MaximumOutput, ["最大输出", "最大功率", "最大输出功率", "输出功率", "额定功率", "额定输出功率"]),
-        ("zh", Term.Or, ["或"]),
-        ("zh", Term.To, ["至", "到"]),
-        ("zh", Term.Direct, ["直流"]),
-        ("zh", Term.Alternating, ["交流"]),
-        ("zh", Term.Port, ["口", "接口", "端口"]),
-        ("zh", Term.Cable, ["内置线", "自带线"]),
-        ("zh", Term.Wireless, ["无线", "无线充", "无线充电", "无线输出", "无线充电输出"]),
-        ("zh", Term.Alone, ["单独使用"]),
-        ("zh", Term.Each, ["各", "每口"]),
-        ("zh", Term.Shared, ["共享", "共", "合计", "共用"]),
-        ("zh", Term.Together, ["多口输出", "双口输出", "三口输出", "同时输出", "多口同时输出", "组合输出"]),
-        ("zh", Term.Heading, ["电压", "功率", "模式"]),
-        ("zh", Term.Battery, ["电池", "电芯", "电池容量", "电芯容量", "容量", "锂离子电池", "标称容量", "总容量", "锂电池"]),
-        ("zh", Term.RatedCapacity, ["额定容量", "输出容量", "额定输出容量"]),
-        ("zh", Term.Energy, ["能量", "额定能量", "电池能量", "标称能量"]),
-        ("zh", Term.NominalVoltage, ["标称电压", "电池电压"]),
-        ("zh", Term.Typical, ["典型", "典型值", "典型容量"]),
-        ("zh", Term.Efficiency, ["平均效率", "平均能效"]),
-        ("zh", Term.NoLoad, ["空载功耗"]),
-        ("zh", Term.Conversion, ["转换效率", "转换率"]),
-        ("zh", Term.Remark, ["型号", "产品型号", "产地", "制造商", "生产商", "批号", "序列号"]),
-
-        ("de", Term.Input, ["eingang", "eingänge", "nenneingang", "ladeeingang"]),
-        ("de", Term.Output, ["ausgang", "ausgänge", "nennausgang"]),
-        ("de", Term.Maximum, ["maximal", "höchstens"]),
-        ("de", Term.UpTo, ["bis zu"]),
-        ("de", Term.Total, ["gesamt", "insgesamt", "gesamtleistung", "gesamtausgang", "gesamtausgangsleistung",
-            "max gesamtleistung", "ausgang gesamt"]),
-        ("de", Term.MaximumOutput, ["max leistung", "maximale leistung", "ausgangsleistung", "max ausgangsleistung",
-            "maximale ausgangsleistung", "nennleistung", "max ausgang"]),
-        ("de", Term.Or, ["oder"]),
-        ("de", Term.To, ["bis"]),
-        ("de", Term.At, ["bei"]),
-        ("de", Term.Port, ["anschluss", "buchse"]),
-        ("de", Term.Cable, ["kabel", "integriertes kabel", "festes kabel", "eingebautes kabel"]),
-        ("de", Term.Wireless, ["kabellos", "drahtlos", "induktiv", "kabelloses laden", "induktives laden", "drahtloses laden"]),
-        ("de", Term.Alone, ["einzeln", "allein"]),
-        ("de", Term.Each, ["je", "jeweils", "je anschluss"]),
-        ("de", Term.Shared, ["gemeinsam", "geteilt", "zusammen"]),
-        ("de", Term.Together, ["kombinationen", "mehrere ausgänge", "gleichzeitig", "ausgänge gleichzeitig"]),
-        ("de", Term.Heading, ["spannung", "leistung", "modus", "anschlüsse"]),
-        ("de", Term.Battery, ["akku", "batterie", "kapazität", "akkukapazität", "zellkapazität", "zellen", "li-ion-akku",
-            "zelle"]),
-        ("de", Term.RatedCapacity, ["nennkapazität", "ausgangskapazität"]),
-        ("de", Term.Energy, ["energie", "nennenergie", "energieinhalt"]),
-        ("de", Term.NominalVoltage, ["nennspannung", "zellspannung"]),
-        ("de", Term.Efficiency, ["durchschnittliche effizienz im betrieb", "mittlere effizienz im betrieb",
-            "mittlerer wirkungsgrad"]),
-        ("de", Term.LowLoad, ["effizienz bei geringer last"]),
-        ("de", Term.NoLoad, ["leistungsaufnahme bei nulllast", "nulllast", "leerlaufleistung"]),
-        ("de", Term.Conversion, ["wandlungswirkungsgrad", "wirkungsgrad"]),
-        ("de", Term.Remark, ["modell", "artikel", "artikelnummer", "seriennummer", "hergestellt in", "hersteller"]),
-
-        ("fr", Term.Input, ["entrée", "entrées", "entrée nominale"]),
-        ("fr", Term.Output, ["sortie", "sorties", "sortie nominale"]),
-        ("fr", Term.Maximum, ["maximale"]),
-        ("fr", Term.UpTo, ["jusqu'à"]),
-        ("fr", Term.Total, ["sortie totale", "puissance totale", "puissance de sortie totale", "puissance totale max",
-            "au total", "totale"]),
-        ("fr", Term.MaximumOutput, ["puissance max", "puissance maximale", "sortie max", "sortie maximale",
-            "puissance de sortie", "puissance nominale"]),
-        ("fr", Term.Or, ["ou"]),
-        ("fr", Term.To, ["à"]),
-        ("fr", Term.Direct, ["cc", "c.c"]),
-        ("fr", Term.Alternating, ["c.a"]),
-        ("fr", Term.Cable, ["câble", "câble intégré", "câble fixe"]),
-        ("fr", Term.Wireless, ["sans fil", "charge sans fil", "recharge sans fil", "sortie sans fil"]),
-        ("fr", Term.Alone, ["seul", "seule"]),
-        ("fr", Term.Each, ["chacun", "chacune", "par port"]),
-        ("fr", Term.Shared, ["partagé", "partagés", "ensemble"]),
-        ("fr", Term.Together, ["sorties combinées", "sorties simultanées", "combinaisons"]),
-        ("fr", Term.Heading, ["tension", "puissance"]),
-        ("fr", Term.Battery, ["capacité", "capacité de la batterie", "accumulateur", "cellule", "cellules"]),
-        ("fr", Term.RatedCapacity, ["capacité nominale", "capacité assignée", "capacité de sortie"]),
-        ("fr", Term.Energy, ["énergie", "énergie nominale"]),
-        ("fr", Term.NominalVoltage, ["tension nominale"]),
-        ("fr", Term.Efficiency, ["rendement moyen en mode actif", "rendement moyen"]),
-        ("fr", Term.LowLoad, ["rendement à faible charge"]),
-        ("fr", Term.NoLoad, ["consommation hors charge", "consommation à vide"]),
-        ("fr", Term.Conversion, ["rendement de conversion", "taux de conversion"]),
-        ("fr", Term.Remark, ["modèle", "référence", "numéro de série", "fabriqué en", "fabricant"]),
-
-        ("es", Term.Input, ["entrada", "entradas", "entrada nominal"]),
-        ("es", Term.Output, ["salida", "salidas", "salida nominal"]),
-        ("es", Term.Maximum, ["máx", "máximo", "máxima"]),
-        ("es", Term.UpTo, ["hasta"]),
-        ("es", Term.Total, ["salida total", "potencia total", "potencia de salida total", "en total", "total máx"]),
-        ("es", Term.MaximumOutput, ["potencia máx", "potencia máxima", "salida máx", "salida máxima", "potencia de salida",
-            "potencia nominal"]),
-        ("es", Term.Or, ["o"]),
-        ("es", Term.Port, ["puerto"]),
-        ("es", Term.Cable, ["cable integrado", "cable fijo"]),
-        ("es", Term.Wireless, ["inalámbrico", "inalámbrica", "carga inalámbrica", "salida inalámbrica"]),
-        ("es", Term.Alone, ["solo"]),
-        ("es", Term.Each, ["cada uno", "por puerto", "cada puerto"]),
-        ("es", Term.Shared, ["compartido", "compartidos", "juntos"]),
-        ("es", Term.Together, ["salidas combinadas", "salidas simultáneas"]),
-        ("es", Term.Heading, ["voltaje", "tensión", "potencia", "puertos"]),
-        ("es", Term.Battery, ["batería", "capacidad", "capacidad de la batería", "celda", "celdas", "pila"]),
-        ("es", Term.RatedCapacity, ["capacidad nominal", "capacidad asignada", "capacidad de salida"]),
-        ("es", Term.Energy, ["energía", "energía nominal"]),
-        ("es", Term.NominalVoltage, ["voltaje nominal", "tensión nominal"]),
-        ("es", Term.Efficiency, ["eficiencia media en activo", "eficiencia media"]),
-        ("es", Term.LowLoad, ["eficiencia a baja carga"]),
-        ("es", Term.NoLoad, ["consumo en vacío", "consumo sin carga"]),
-        ("es", Term.Conversion, ["eficiencia de conversión", "tasa de conversión"]),
-        ("es", Term.Remark, ["modelo", "número de serie", "hecho en", "fabricado en", "fabricante"]),
-    ];
-
-    private static readonly FrozenDictionary<string, Term>.AlternateLookup<ReadOnlySpan<char>> Meanings =
-        Table.SelectMany(static row => row.Phrases, static (row, phrase) => KeyValuePair.Create(phrase, row.Meaning))
-            .ToFrozenDictionary(StringComparer.OrdinalIgnoreCase).GetAlternateLookup<ReadOnlySpan<char>>();
+    private static readonly FrozenDictionary<string, Term>.AlternateLookup<ReadOnlySpan<char>> Meanings = Index();
 
     private static readonly FrozenSet<string>.AlternateLookup<ReadOnlySpan<char>> PhraseStarts =
         Table.SelectMany(static row => row.Phrases).Where(static phrase => phrase.Contains(' '))
-            .Select(static phrase => phrase[..phrase.IndexOf(' ')])
-            .ToFrozenSet(StringComparer.OrdinalIgnoreCase).GetAlternateLookup<ReadOnlySpan<char>>();
+            .Select(static phrase => WithoutAccents(phrase[..phrase.IndexOf(' ')])).ToFrozenSet().GetAlternateLookup<ReadOnlySpan<char>>();
+
+    /// <summary>All rows of all files.</summary>
+    public static ImmutableArray<(string Language, Term Meaning, ImmutableArray<string> Phrases)> Table => field.IsDefault ? field = Read() : field;
 
     /// <summary>Words in the longest phrase.</summary>
     public static int LongestPhrase { get; } =
         Table.SelectMany(static row => row.Phrases).Max(static phrase => phrase.Count(static c => c == ' ') + 1);
 
-    /// <summary>Characters in the longest Chinese phrase.</summary>
-    public static int LongestHan { get; } =
-        Table.Where(static row => row.Language == "zh").SelectMany(static row => row.Phrases).Max(static phrase => phrase.Length);
+    /// <summary>Characters in the longest phrase that is written without spaces.</summary>
+    public static int LongestUnspaced { get; } =
+        Table.SelectMany(static row => row.Phrases).Where(static phrase => Letters.IsUnspaced(phrase[0])).Max(static phrase => phrase.Length);
 
     /// <summary>What the word or phrase means; <see cref="Term.None"/> when it is not listed.</summary>
-    public static Term Find(ReadOnlySpan<char> phrase) => Meanings.TryGetValue(phrase, out Term term) ? term : Term.None;
+    public static Term Find(ReadOnlySpan<char> phrase)
+    {
+        if (phrase.Length is 0 or > LongestKey)
+        {
+            return Term.None;
+        }
+
+        Span<char> key = stackalloc char[LongestKey];
+        key = key[..phrase.ToLowerInvariant(key)];
+        if (Meanings.TryGetValue(key, out Term term))
+        {
+            return term;
+        }
+
+        bool isAccented = false;
+        foreach (ref char c in key)
+        {
+            char plain = Letters.WithoutAccent(c);
+            isAccented |= plain != c;
+            c = plain;
+        }
+
+        return isAccented && Meanings.TryGetValue(key, out term) ? term : Term.None;
+    }
 
     /// <summary>Whether a phrase of several words begins with this word.</summary>
-    public static bool StartsPhrase(ReadOnlySpan<char> word) => PhraseStarts.Contains(word);
+    public static bool StartsPhrase(ReadOnlySpan<char> word)
+    {
+        if (word.Length is 0 or > LongestKey)
+        {
+            return false;
+        }
+
+        Span<char> key = stackalloc char[LongestKey];
+        key = key[..word.ToLowerInvariant(key)];
+        foreach (ref char c in key)
+        {
+            c = Letters.WithoutAccent(c);
+        }
+
+        return PhraseStarts.Contains(key);
+    }
+
+    // A phrase as it is written comes before what is left of another one without its accents ("à" is no "a").
+    private static FrozenDictionary<string, Term>.AlternateLookup<ReadOnlySpan<char>> Index()
+    {
+        Dictionary<string, Term> meanings = [];
+        foreach ((_, Term meaning, ImmutableArray<string> phrases) in Table)
+        {
+            foreach (string phrase in phrases)
+            {
+                meanings.TryAdd(phrase, meaning);
+            }
+        }
+
+        foreach ((_, Term meaning, ImmutableArray<string> phrases) in Table)
+        {
+            foreach (string phrase in phrases.Where(static phrase => phrase.Length > 2))
+            {
+                meanings.TryAdd(WithoutAccents(phrase), meaning);
+            }
+        }
+
+        return meanings.ToFrozenDictionary().GetAlternateLookup<ReadOnlySpan<char>>();
+    }
+
+    private static string WithoutAccents(string phrase) => string.Concat(phrase.Select(Letters.WithoutAccent));
+
+    private static ImmutableArray<(string, Term, ImmutableArray<string>)> Read()
+    {
+        Dictionary<string, Term> terms = Enum.GetValues<Term>().ToDictionary(static term => NameOf(term));
+        List<(string, Term, ImmutableArray<string>)> rows = [];
+        foreach (string file in typeof(Vocabulary).Assembly.GetManifestResourceNames()
+            .Where(static name => name.EndsWith(".txt", StringComparison.Ordinal)).Order(StringComparer.Ordinal))
+        {
+            using StreamReader reader = new(typeof(Vocabulary).Assembly.GetManifestResourceStream(file)!, Encoding.UTF8);
+            string text = reader.ReadToEnd().ReplaceLineEndings("\n").Replace(",\n   ", ",", StringComparison.Ordinal);
+            foreach (string line in text.Split('\n').Where(static line => line.Length > 0 && line[0] != '#'))
+            {
+                int colon = line.IndexOf(':', StringComparison.Ordinal);
+                rows.Add((file[..^4], terms[line[..colon]],
+                    [.. line[(colon + 1)..].Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries)]));
+            }
+        }
+
+        return [.. rows];
+    }
+
+    /// <summary>The name of a meaning in the files of words: "rated-capacity".</summary>
+    internal static string NameOf(Term term) =>
+        string.Concat(term.ToString().Select(static (c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
 }

@@ -19,6 +19,12 @@ public sealed class CoverageTests
     // "PD 3.0": the number is the standard's version.
     private static readonly Regex Version = new("(?:PD|SPR|EPR)[\\s\uFEFF\u200B]*[0-9.]+", RegexOptions.IgnoreCase);
 
+    // "2 ports:" is a condition.
+    private static readonly Regex Condition = new("(?<![0-9.,])[1-8](?=\\s*(?:口|孔|埠|ポート|台|포트|구|port|USB))", RegexOptions.IgnoreCase);
+
+    // "2 x USB-A", "USB-A*2".
+    private static readonly Regex PortCount = new("[0-9]{1,2}[\\s\uFEFF\u200B]*[x*](?=[\\s\uFEFF\u200B]*[A-Z])|(?<=[A-Z][\\s\uFEFF\u200B]*)[*][\\s\uFEFF\u200B]*[0-9]{1,2}", RegexOptions.IgnoreCase);
+
     // "C1/2": the second port has the first one's letter.
     private static readonly Regex PortList = new("([AC])[0-9]{1,2}(?:[\\s\uFEFF\u200B]*[/,&+、和][\\s\uFEFF\u200B]*([0-9]{1,2}))+", RegexOptions.IgnoreCase);
 
@@ -100,6 +106,11 @@ public sealed class CoverageTests
             }
         }
 
+        foreach (Match match in PortCount.Matches(plain).Concat(Condition.Matches(plain)))
+        {
+            isSaid.AsSpan(match.Index, match.Length).Fill(true);
+        }
+
         for (int i = 0; i < text.Length; i++)
         {
             if (char.IsAsciiDigit(text[i]) && !isSaid[i] && label.Battery is null && !IsRepaired(label, text, i))
@@ -121,6 +132,12 @@ public sealed class CoverageTests
         {
             // Read again by the plainest means: digits before the first V and before the first A behind it.
             string plain = Plain(mode.Text).ToUpperInvariant();
+            if (!plain.Contains('V', StringComparison.Ordinal) || label.Repairs.Any(repair => repair.At.Line == mode.At.Line))
+            {
+                // "5/9/12V⎓3A": the unit stands behind the last of the list.
+                continue;
+            }
+
             int volts = plain.IndexOf('V', StringComparison.Ordinal);
             ThousandthsBefore(plain, volts).Should().Be(mode.Voltage.Millivolts, "«{0}»", mode.Text);
             ThousandthsBefore(plain, plain.IndexOf('A', volts)).Should().Be(mode.Current.Milliamperes, "«{0}»", mode.Text);

@@ -94,10 +94,15 @@ public sealed class FoldingTests
     [InlineData('\u2550')]
     public void DirectCurrentSign_IsOneSign(char printed) => Folding.Fold(printed).Should().Be('\u2393');
 
-    /// <summary>Letters that only look like a unit are no unit (Cyrillic ve and a, Greek alpha).</summary>
+    /// <summary>Volt and ampere in Cyrillic (GOST 8.417) are units.</summary>
     [Theory]
     [InlineData("C1: 5\u0412⎓3A")]
     [InlineData("C1: 5V⎓3\u0410")]
+    public void CyrillicUnit_IsRead(string text) => LabelReader.Read(text).Outputs[0].Fixed.Should().ContainSingle()
+        .Which.Should().Match<PrintedFixed>(static mode => mode.Voltage.Millivolts == 5000 && mode.Current.Milliamperes == 3000);
+
+    /// <summary>Letters and digits that only look like others are none (Greek alpha, Arabic five).</summary>
+    [Theory]
     [InlineData("C1: 5V⎓3\u0391")]
     [InlineData("C1: \u0665V⎓3A")]
     public void LookAlike_IsUnread(string text) => LabelReader.Read(text).Unread.Should().ContainSingle().Which.Text.Should().Be(text);

@@ -82,14 +82,15 @@ public sealed record LabelCase(string Remark, string Text, string Expected)
             yield return $"{At(pad.At)} pad {pad.Name} {string.Join(" or ", pad.Powers)}";
         }
 
-        foreach (PrintedCombination together in label.Combinations)
+        foreach (PrintedCombination together in label.Combinations.Concat(label.Ambiguous.SelectMany(static either => either.Readings)))
         {
+            string word = label.Combinations.Contains(together) ? "together" : "either";
             string split = string.Join(", ", together.Split.Select(static share =>
                 $"{share.Port}{Word(share.Power)}{string.Concat(share.Fixed.Select(static mode => $" {mode.Voltage} {mode.Current}"))}"
                 + string.Concat(share.Ranges.Select(static range => $" {range.Kind ?? "range"} {Decimal(range.Minimum.Millivolts)}-{range.Maximum} {range.Current}"))));
             string pools = string.Concat(together.Pools.Select(pool => $" pool{(pool.Ports.SequenceEqual(together.Ports) ? "" : $" {string.Join('+', pool.Ports)}")}{Word(pool.Voltage)}{Word(pool.Current)}{Word(pool.Power)}"));
             string total = together.Total is null ? "" : $" total {together.Total}";
-            yield return $"{At(together.At)} together {string.Join('+', together.Ports)}{(split.Length > 0 ? " = " : "")}{split}{pools}{total}";
+            yield return $"{At(together.At)} {word} {string.Join('+', together.Ports)}{(split.Length > 0 ? " = " : "")}{split}{pools}{total}";
         }
 
         if (label.Total is not null)

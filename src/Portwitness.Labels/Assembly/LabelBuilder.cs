@@ -4,7 +4,7 @@ using Portwitness.PowerDelivery.Units;
 namespace Portwitness.Labels;
 
 /// <summary>Collects what was read, and knows which tokens were.</summary>
-internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
+internal sealed partial class LabelBuilder(FoldedText folded, List<Token> tokens)
 {
     // What a socket is called that the label does not name.
     private const string Socket = "AC";
@@ -21,15 +21,33 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
     private readonly ImmutableArray<PrintedCombination>.Builder _combinations = ImmutableArray.CreateBuilder<PrintedCombination>();
     private readonly ImmutableArray<PrintedRemark>.Builder _remarks = ImmutableArray.CreateBuilder<PrintedRemark>();
     private readonly BatteryReading _battery = new();
+    private readonly ImmutableArray<AmbiguousCombination>.Builder _ambiguous = ImmutableArray.CreateBuilder<AmbiguousCombination>();
     private readonly List<Statement> _unnamed = [];
+
+    // What can only be read when all ports of the label are known.
+    private readonly List<Action> _later = [];
     private PrintedTotal? _total;
+
+    /// <summary>A port is named in words that were not read.</summary>
+    public bool NamesUnreadPort { get; set; }
+
+    /// <summary>The product's total, as far as it is read.</summary>
+    public Power? Total => _total?.Power;
+
+    /// <summary>What is read of several ports, as far as it is read.</summary>
+    public IReadOnlyList<PrintedCombination> Combinations => _combinations;
 
     /// <summary>The label, with all that was not marked as read in <see cref="Label.Unread"/>.</summary>
     public Label Build(List<Piece> pieces)
     {
-        if (_unnamed.Count > 0 && _outputs.IsEmpty && _combinations.Count == 0)
+        if (_unnamed.Count > 0 && _outputs.IsEmpty && _combinations.Count == 0 && !NamesUnreadPort)
         {
             AddPorts(_unnamed[0], [PortNames.Unnamed]);
+        }
+
+        foreach (Action later in _later)
+        {
+            later();
         }
 
         MarkSeparators(pieces);
@@ -42,6 +60,7 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
             InputMaxima = _inputMaxima.ToImmutable(),
             Outputs = _outputs.ToImmutable(),
             Combinations = _combinations.ToImmutable(),
+            Ambiguous = _ambiguous.ToImmutable(),
             UnfitSplits = _unfit.ToImmutable(),
             Pads = _pads.ToImmutable(),
             Performance = _performance.ToImmutable(),
@@ -69,6 +88,7 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
     {
         if (statement.Items.Count == 0)
         {
+            NamesUnreadPort |= !statement.Ports.IsEmpty && statement.Direction != Direction.Input;
             return;
         }
 
@@ -87,25 +107,81 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
     public bool Add(CombinationPiece piece)
     {
         CombinationReading reading = new(piece, this);
-        if (reading.Read() is not { } combinations)
+        if (reading.Read() is { } combinations)
         {
-            if (reading.Unfit() is { } unfit)
-            {
-                _unfit.Add(unfit);
-            }
-
-            return false;
+            _combinations.AddRange(combinations);
+            MarkRead([piece]);
+            return true;
         }
 
-        _combinations.AddRange(combinations);
-        MarkRead([piece]);
+        if (reading.Readings() is { Length: > 1 } readings)
+        {
+            _later.Add(() => Settle(piece, readings));
+            return true;
+        }
+
+        if (reading.Unfit() is { } unfit)
+        {
+            _unfit.Add(unfit);
+        }
+
+        return false;
+    }
+
+    /// <summary>"Dual port output: 45W+20W": of the ports of the label, when there are as many.</summary>
+    public bool Add(SplitPiece piece, int count)
+    {
+        _later.Add(() =>
+        {
+            ImmutableArray<string> ports = Ports();
+            if (!NamesUnreadPort && ports.Length == piece.Rating.Shares.Length && (count == 0 || count == ports.Length))
+            {
+                CombinationPiece combination = new([[.. ports.Select(static ImmutableArray<string> (port) => [port])]], piece.Rating);
+                combination.Place(piece.First, piece.End);
+                Add(combination);
+            }
+        });
         return true;
+    }
+
+    /// <summary>Ports on lines of their own that are used at once.</summary>
+    public void Add(ImmutableArray<Statement> lines)
+    {
+        List<PrintedShare> shares = [];
+        foreach (Statement line in lines)
+        {
+            Ratings ratings = Ratings.Of(line, this);
+            shares.Add(new PrintedShare(line.Ports[0], ratings.Maximum?.Power, [.. ratings.Fixed]) { Ranges = [.. ratings.Ranges] });
+            MarkRead(line.Headers);
+            MarkRead(ratings.Read);
+            MarkRead(line.Others);
+        }
+
+        Range all = lines[0].Headers[^1].First..(lines[^1].Items[^1].Rating.End);
+        _combinations.Add(new PrintedCombination(
+            [.. lines.Select(static line => line.Ports[0])], [.. shares], [], null, PlaceOf(lines[0].Headers[^1]), TextOf(all)));
+    }
+
+    /// <summary>Frequencies of the mains input that was read last; false when there is none.</summary>
+    public bool AddFrequencies(RowPiece row, Statement header)
+    {
+        bool isOfLast = _inputs is [.., { Alternating: true, FrequenciesHz.IsEmpty: true }];
+        if (isOfLast)
+        {
+            _inputs[^1] = _inputs[^1] with
+            {
+                FrequenciesHz = [.. row.Values.Select(static value => value.Kind == TokenKind.Number ? value.Value / 1000 : value.Value)],
+            };
+            MarkRead([row, .. header.Headers]);
+        }
+
+        return isOfLast;
     }
 
     /// <summary>A wireless pad.</summary>
     public bool Add(PadPiece piece)
     {
-        _pads.Add(new PrintedPad(piece.Name, [.. piece.Watts.Select(static watts => PowerOf(watts)!.Value)], PlaceOf(piece), TextOf(piece)));
+        _pads.Add(new PrintedPad(piece.Name, [.. piece.Milliwatts.Select(Power.FromMilliwatts)], PlaceOf(piece), TextOf(piece)));
         MarkRead([piece]);
         return true;
     }
@@ -120,9 +196,17 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         return true;
     }
 
-    /// <summary>The total; false when another one is printed already.</summary>
-    public bool Add(TotalPiece piece)
+    /// <summary>The total; false when another one is printed already. Volts and amperes are those that the label's ports share.</summary>
+    /// <param name="piece">The total.</param>
+    /// <param name="count">Of how many ports it is said to be; 0 when it is not said.</param>
+    public bool Add(TotalPiece piece, int count)
     {
+        if (piece.Watts is null)
+        {
+            _later.Add(() => AddShared(piece, count));
+            return true;
+        }
+
         if (_total is not null && (_total.Power.Milliwatts != piece.Watts.Value || _total.Scope != piece.Scope))
         {
             return false;
@@ -145,47 +229,12 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         return true;
     }
 
-    /// <summary>A remark.</summary>
-    public bool Add(RemarkPiece piece)
+    /// <summary>Words that rate nothing.</summary>
+    public bool AddRemark(Range range)
     {
-        _remarks.Add(new PrintedRemark(PlaceOf(piece), TextOf(piece)));
-        MarkRead([piece]);
+        _remarks.Add(new PrintedRemark(PlaceOf(range), TextOf(range)));
+        _isRead.AsSpan(range).Fill(true);
         return true;
-    }
-
-    /// <summary>Where a piece is printed. In a table that is the cell, not what stands over it.</summary>
-    public Place PlaceOf(Piece piece) => PlaceOf(piece.First..piece.End);
-
-    /// <summary>Where some tokens are printed.</summary>
-    public Place PlaceOf(Range range)
-    {
-        int first = range.Start.Value;
-        for (int i = first + 1; i < range.End.Value; i++)
-        {
-            first = tokens[i].IsMoved && !FollowsInText(i) ? i : first;
-        }
-
-        return _places[tokens[first].Start];
-    }
-
-    public string TextOf(Piece piece) => TextOf(piece.First..piece.End);
-
-    /// <summary>The printed words of some tokens; those that stand apart are joined by a space.</summary>
-    public string TextOf(Range range)
-    {
-        int start = range.Start.Value;
-        string words = "";
-        for (int i = start + 1; i <= range.End.Value; i++)
-        {
-            if (i == range.End.Value || tokens[i].IsMoved)
-            {
-                string part = _text[tokens[start].Start..Math.Max(tokens[start].Start, tokens[i - 1].End)];
-                words = words.Length == 0 ? part : $"{words} {part}";
-                start = i;
-            }
-        }
-
-        return words;
     }
 
     public static Power? PowerOf(Token? watts) => watts is null ? null : Power.FromMilliwatts(watts.Value);
@@ -195,6 +244,7 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         Ratings ratings = Ratings.Of(statement, this);
         if (!ratings.Read.Any())
         {
+            NamesUnreadPort |= !statement.Ports.IsEmpty && statement.Direction != Direction.Input;
             return;
         }
 
@@ -213,109 +263,12 @@ internal sealed class LabelBuilder(FoldedText folded, List<Token> tokens)
         MarkRead(statement.Headers);
         MarkUnread(statement.Headers.OfType<HeaderPiece>().Select(static header => header.Power).OfType<Piece>());
         MarkRead(ratings.Read);
+        MarkRead(statement.Others);
     }
 
-    // A maximum in a header is read by itself: it may contradict another one.
-    private void MarkUnread(IEnumerable<Piece> pieces)
-    {
-        foreach (Piece piece in pieces)
-        {
-            _isRead.AsSpan(piece.First, piece.End - piece.First).Clear();
-        }
-    }
-
-    // Commas and the like are part of what was read beside them.
-    private void MarkSeparators(List<Piece> pieces)
-    {
-        int left = -1;
-        for (int i = 0; i < pieces.Count; i++)
-        {
-            int run = i;
-            while (run < pieces.Count && pieces[run] is SeparatorPiece)
-            {
-                run++;
-            }
-
-            bool isBetweenRead = (left >= 0 && _isRead[pieces[left].End - 1]) || (run < pieces.Count && _isRead[pieces[run].First]);
-            if (isBetweenRead)
-            {
-                MarkRead(pieces.GetRange(i, run - i));
-            }
-
-            left = run;
-            i = run;
-        }
-    }
-
-    // A line of a wrapped rating follows in the text, a cell of a table does not.
-    private bool FollowsInText(int token) => tokens[token].Start >= tokens[token - 1].End
-        && _text.AsSpan(tokens[token - 1].End, tokens[token].Start - tokens[token - 1].End).IsWhiteSpace();
-
-    private List<Range> UnreadRanges()
-    {
-        List<Range> spans = [];
-        for (int i = 0; i < tokens.Count; i++)
-        {
-            int end = i;
-            while (end < tokens.Count && !_isRead[end] && tokens[end].Kind != TokenKind.Break && (end == i || !tokens[end].IsMoved))
-            {
-                end++;
-            }
-
-            if (end > i)
-            {
-                spans.Add(tokens[i].Start..tokens[end - 1].End);
-                i = end - 1;
-            }
-        }
-
-        // What stands over the cells of a table is there for each of them; it is read when one of them is.
-        HashSet<int> read = [];
-        if (tokens.Exists(static token => token.IsMoved))
-        {
-            read = [.. tokens.Where((_, i) => _isRead[i]).Select(static token => token.Start)];
-        }
-
-        // Copies may be unread to a different extent.
-        List<Range> apart = [];
-        foreach (Range span in spans.Where(span => span.End.Value > span.Start.Value && !read.Contains(span.Start.Value))
-            .OrderBy(static span => span.Start.Value))
-        {
-            if (apart is [.., var last] && span.Start.Value < last.End.Value)
-            {
-                apart[^1] = last.Start..Math.Max(last.End.Value, span.End.Value);
-            }
-            else
-            {
-                apart.Add(span);
-            }
-        }
-
-        return apart;
-    }
-
-    // A guess in one line of a table, or of a rating over several lines, is a guess in all of them.
-    private ImmutableHashSet<int> DoubtfulLines(Repair[] repairs)
-    {
-        HashSet<int> lines = [.. repairs.Where(static repair => repair.Kind == RepairKind.Characters).Select(repair => _places[repair.Start].Line)];
-        if (lines.Count > 0)
-        {
-            (int First, int Last)[] together =
-            [
-                .. folded.Together.Select(part => (_places[part.Start.Value].Line, _places[part.End.Value - 1].Line)).Order(),
-            ];
-            foreach ((int first, int last) in together.Concat(Enumerable.Reverse(together)))
-            {
-                int[] part = [.. Enumerable.Range(first, last - first + 1)];
-                if (part.Any(lines.Contains))
-                {
-                    lines.UnionWith(part);
-                }
-            }
-        }
-
-        return [.. lines];
-    }
+    // Each output that is no socket, in the order of the text.
+    private ImmutableArray<string> Ports() =>
+        [.. _outputs.ToImmutable().Where(static output => output.Alternating.IsEmpty).Select(static output => output.Port)];
 
     private PrintedRepair Printed(Repair repair) => new(
         repair.Kind, _places[repair.Start], _text[repair.Start..repair.End].ReplaceLineEndings("\u21B5"), repair.After);

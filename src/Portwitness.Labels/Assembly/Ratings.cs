@@ -6,6 +6,8 @@ namespace Portwitness.Labels;
 /// <summary>The ratings of one statement, with each power given to what it belongs to.</summary>
 internal sealed class Ratings
 {
+    private const int MostDifference = 500;
+
     private readonly Statement _statement;
     private readonly LabelBuilder _builder;
 
@@ -66,6 +68,7 @@ internal sealed class Ratings
                 {
                     ModePiece mode => ([(mode.Volts.Value, mode.Volts.Value)], mode.Amps, WattsOf(i, mode.Watts)),
                     RangePiece range => ([(range.Minimum, range.Maximum)], range.Amps, WattsOf(i, range.Watts)),
+                    SupplyPiece supply => ([(supply.Minimum, supply.Maximum)], supply.Amps, null),
                     MainsPiece mains => (mains.Voltages, mains.Amps, mains.Watts),
                     _ => ([], null, null),
                 };
@@ -121,8 +124,17 @@ internal sealed class Ratings
                 continue;
             }
 
+            if (ProtocolOnly(power) is { } other)
+            {
+                _protocolMaxima.Add(ToMaximum(power) with { Protocol = other });
+                _read.Add(power);
+                continue;
+            }
+
+            // A power in front of a list is the port's too: "C1 100W: 5V⎓3A 20V⎓5A".
             bool endsList = plain == 1 && before > 1 && i > lastMode && _maxima.Count == 0;
-            bool isOfPorts = power.IsMaximum || ratings == 0 || endsList;
+            bool beginsList = plain == 1 && i == 0 && ratings > 1;
+            bool isOfPorts = power.IsMaximum || ratings == 0 || endsList || beginsList || IsOfOnly(i, ratings);
             if (isOfPorts && (_maxima.Count == 0 || _maxima[0].Watts.Value == power.Watts.Value))
             {
                 _maxima.Add(power);
@@ -143,6 +155,33 @@ internal sealed class Ratings
             Maximum = ToMaximum(maximum);
         }
     }
+
+    /// <summary>Whether a power is what the largest of the ratings gives; powers are rounded to a watt, or to half of one.</summary>
+    public static bool Reaches(Statement statement, PowerPiece power) =>
+        Math.Abs(MostOf(statement.Items) - power.Watts.Value) <= MostDifference;
+
+    // "9V⎓2.22A (20W)": rounded, and in parentheses, it is the port's.
+    private bool IsOfOnly(int index, int ratings) => ratings == 1 && index == 1
+        && _statement.Items is [{ Rating: ModePiece mode }, { Rating: PowerPiece power }]
+        && power.Inner.Start.Value > power.First 
+        && mode.Milliwatts != power.Watts.Value && Math.Abs(mode.Milliwatts - power.Watts.Value) <= MostDifference;
+
+    // "5V⎓3A 9V⎓2A FLUX 11V⎓6A (66W Max)": only that protocol gives it.
+    private string? ProtocolOnly(PowerPiece power)
+    {
+        Statement.Item[] others = [.. _statement.Items.Where(static item => item.Protocol is { } name && item.Rating is ModePiece
+            && Vocabulary.Find(name) == Term.None)];
+        bool isOnly = power.IsMaximum && others.Length > 0 && MostOf(_statement.Items.Except(others)) + MostDifference < power.Watts.Value
+            && Math.Abs(MostOf(others) - power.Watts.Value) <= MostDifference;
+        return isOnly ? others.MaxBy(static item => ((ModePiece)item.Rating).Milliwatts)!.Protocol : null;
+    }
+
+    private static long MostOf(IEnumerable<Statement.Item> items) => items.Max(static item => item.Rating switch
+    {
+        ModePiece mode => mode.Milliwatts,
+        RangePiece range => range.Milliwatts,
+        _ => (long?)null,
+    }) ?? 0;
 
     private PrintedMaximum ToMaximum(PowerPiece power) => new(
         LabelBuilder.PowerOf(power.Watts)!.Value, _builder.PlaceOf(power.Inner), _builder.TextOf(power.Inner));

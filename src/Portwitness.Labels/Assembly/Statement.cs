@@ -6,7 +6,16 @@ namespace Portwitness.Labels;
 internal sealed class Statement(Direction direction, ImmutableArray<string> ports, int line)
 {
     /// <summary>Input, output or both.</summary>
-    public Direction Direction { get; } = direction;
+    public Direction Direction { get; set; } = direction;
+
+    /// <summary>The direction is printed, not taken for granted.</summary>
+    public bool IsDirectionSaid { get; init; }
+
+    /// <summary>Its ports are joined by "and".</summary>
+    public bool IsJoined { get; init; }
+
+    /// <summary>One rating for ports joined by "and", which does not say whether it is for each.</summary>
+    public bool IsOpenToEach => IsJoined && Items.Count == 1 && !Others.Exists(static piece => piece is EachPiece);
 
     /// <summary>Empty when none is named.</summary>
     public ImmutableArray<string> Ports { get; } = ports;
@@ -20,6 +29,9 @@ internal sealed class Statement(Direction direction, ImmutableArray<string> port
     /// <summary>Ratings in the order of the text.</summary>
     public List<Item> Items { get; } = [];
 
+    /// <summary>What else belongs to it and has no value: "each", "(Input)".</summary>
+    public List<Piece> Others { get; } = [];
+
     /// <summary>It is a mains inlet; a DC rating below it is something else.</summary>
     public bool HasMains { get; set; }
 
@@ -28,6 +40,9 @@ internal sealed class Statement(Direction direction, ImmutableArray<string> port
 
     /// <summary>"Output:" alone: a header that waits for its ports or ratings.</summary>
     public bool IsDirectionOnly => Ports.IsEmpty && Items.Count == 0 && Headers.Count > 0;
+
+    /// <summary>It has a power that may be the ports'.</summary>
+    public bool HasPower => Items.Exists(static item => item.Rating is PowerPiece);
 
     /// <summary>A rating, the protocol named for it, and the pieces that name it.</summary>
     internal sealed record Item(Piece Rating, string? Protocol, ImmutableArray<Piece> ProtocolPieces);

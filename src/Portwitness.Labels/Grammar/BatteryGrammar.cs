@@ -1,54 +1,173 @@
-using Pidgin;
-using static Pidgin.Parser;
-using static Portwitness.Labels.Tokens;
-using P = Pidgin.Parser<Portwitness.Labels.Token>;
-
 namespace Portwitness.Labels;
 
-/// <summary>Capacity, voltage and energy of the battery.</summary>
-internal static class BatteryGrammar
+/// <summary>Capacity, voltage and energy of the battery, in any order, with its words before and behind.</summary>
+internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
 {
-    private sealed record Figure(int? Capacity, Token? Volts, Token? Amps, Token? WattHours, int? Cells = null);
+    private const int MostTokens = 24;
 
-    private static readonly Parser<Token, Token> Word = P.Token(
-        static t => t.Term is Term.Battery or Term.RatedCapacity or Term.Energy or Term.NominalVoltage);
-
-    // "Battery: Li-ion", "Rated capacity:".
-    private static readonly Parser<Token, bool> Head = Word.Before(Is(TokenKind.Colon).IsPresent())
-        .AtMost(3).Where(static words => words.Length > 0).Select(static words => words.Any(static word => word.Term == Term.RatedCapacity));
-
-    private static readonly Parser<Token, Token> Typical = P.Token(static t => t.Term is Term.Typical);
-
-    private static readonly Parser<Token, Unit> Before = P.Token(static t =>
-        t.Kind is TokenKind.Comma or TokenKind.Slash or TokenKind.Open or TokenKind.At or TokenKind.Direct or TokenKind.Equals
-            or TokenKind.Bound
-        || t.Term is Term.At or Term.Typical).AtMost(3).IgnoreResult();
-
-    private static readonly Parser<Token, Unit> Behind = OneOf(
-        Is(TokenKind.Close), Try(Open.Then(Typical).Before(Close)), Typical, Is(TokenKind.Direct)).AtMost(3).IgnoreResult();
-
-    // "2x 6500 mAh".
-    private static readonly Parser<Token, Figure> Capacity = Map(
-        static (count, each) => Multiply(count, each), Number.Before(Is(Term.Times)).OrNull(), Is(Dimension.Charge))
-        .Where(static capacity => capacity is not null)
-        .Select(static capacity => new Figure(capacity, null, null, null));
-
-    private static readonly Parser<Token, Figure> AnyFigure = OneOf(
-        Try(ModeGrammar.Mode.Select(static mode => new Figure(null, mode.Volts, mode.Amps, null))),
-        Try(Capacity),
-        Volts.Select(static volts => new Figure(null, volts, null, null)),
-        Is(TokenKind.Cells).Select(static cells => new Figure(null, null, null, null, cells.Value)),
-        Is(Dimension.Energy).Select(static energy => new Figure(null, null, null, energy)));
-
-    private static readonly Parser<Token, Figure[]> Figures =
-        Before.Then(AnyFigure).Before(Behind).AtMost(5).Where(static figures => figures.Length > 0);
+    // Cells have 3.0 V to 3.95 V; what is rated at such a voltage is the cells.
+    private const int LowestCell = 3000;
+    private const int HighestCell = 3950;
 
     /// <summary>With a word of the battery before it, or figures that only a battery has.</summary>
-    public static readonly Parser<Token, BatteryPiece> Battery = OneOf(
-            Map(static (isRated, figures) => Combine(isRated, figures), Head, Figures),
-            Figures.Select(static figures => Combine(false, figures)).Where(static battery => battery?.WattHours is not null
-                || (battery?.Capacity is not null && battery.Volts is not null)))
-        .Where(static battery => battery is not null).Select(static battery => battery!);
+    public BatteryPiece? Battery()
+    {
+        int first = reader.At;
+        Figures figures = default;
+        int end = first;
+        bool hasFigure = false;
+        while (reader.At - first < MostTokens)
+        {
+            int at = reader.At;
+            if (hasFigure && reader.Current.SpaceBefore > 1 && IsWord(reader.Current.Term))
+            {
+                break;
+            }
+
+            if (Figure(ref figures))
+            {
+                hasFigure = true;
+                end = reader.At;
+            }
+            else if (!Word(ref figures, hasFigure, ref end))
+            {
+                reader.At = at;
+                break;
+            }
+        }
+
+        reader.At = end;
+        return hasFigure && Combine(figures) is { } battery ? reader.Placed(battery, first) : reader.Back<BatteryPiece>(first);
+    }
+
+    private static bool IsWord(Term term) => term is Term.Battery or Term.RatedCapacity or Term.Energy or Term.NominalVoltage;
+
+    // Words and signs around the figures; those that may begin something else are only taken where a figure follows.
+    private bool Word(ref Figures figures, bool hasFigure, ref int end)
+    {
+        Token token = reader.Current;
+        if (IsWord(token.Term))
+        {
+            bool isNext = hasFigure && (token.Term == Term.RatedCapacity || (token.Term == Term.Battery && figures.Capacity is not null && FollowsCapacity()));
+            if (isNext)
+            {
+                return false;
+            }
+
+            figures.IsRated |= token.Term == Term.RatedCapacity;
+            figures.HasWord = true;
+            reader.At++;
+            end = hasFigure ? reader.At : end;
+            return true;
+        }
+
+        figures.HasWord |= token.Term == Term.Product;
+        bool isSign = token.Kind is TokenKind.Comma or TokenKind.Slash or TokenKind.Open or TokenKind.At or TokenKind.Direct or TokenKind.Equals
+            or TokenKind.Bound or TokenKind.Colon or TokenKind.Dash or TokenKind.Semicolon or TokenKind.Stop;
+        bool isWord = token.Term is Term.At or Term.Typical or Term.To or Term.Maximum || (token.Term == Term.Product && !hasFigure);
+        bool isClosing = token.Kind == TokenKind.Close || token.Term == Term.Typical;
+        if (!isSign && !isWord && !isClosing)
+        {
+            return false;
+        }
+
+        reader.At++;
+        end = hasFigure && isClosing ? reader.At : end;
+        return true;
+    }
+
+    // "20000mAh 74Wh Battery: 10000mAh": another statement.
+    private bool FollowsCapacity()
+    {
+        for (int ahead = 1; ahead < 5; ahead++)
+        {
+            if (reader.Peek(ahead).Is(Dimension.Charge))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private bool Figure(ref Figures figures)
+    {
+        if (modes.Mode() is { } mode)
+        {
+            figures.IsTwice |= figures.Volts is not null || figures.Amps is not null;
+            (figures.Volts, figures.Amps) = (mode.Volts, mode.Amps);
+            return true;
+        }
+
+        if (reader.Take(TokenKind.Cells) is { } cells)
+        {
+            figures.IsTwice |= figures.Cells is not null;
+            figures.Cells = cells.Value;
+            return true;
+        }
+
+        return Series(ref figures) || Capacity(ref figures) || Other(ref figures);
+    }
+
+    private bool Other(ref Figures figures)
+    {
+        if (reader.Take(Dimension.Voltage) is { } volts)
+        {
+            figures.IsTwice |= figures.Volts is not null;
+            figures.Volts = volts;
+            return true;
+        }
+
+        if (reader.Take(Dimension.Energy) is { } energy)
+        {
+            figures.IsTwice |= figures.WattHours is not null && figures.WattHours.Value != energy.Value;
+            figures.WattHours ??= energy;
+            return true;
+        }
+
+        return false;
+    }
+
+    // "2x 6500 mAh", "5000mAh*2".
+    private bool Capacity(ref Figures figures)
+    {
+        int first = reader.At;
+        Token? count = reader.Current.Kind == TokenKind.Number && reader.Peek(1).Term == Term.Times ? reader.Current : null;
+        reader.At += count is null ? 0 : 2;
+        Token? each = reader.Take(Dimension.Charge);
+        if (each is not null && count is null && reader.Current.Term == Term.Times && reader.Peek(1).Kind == TokenKind.Number)
+        {
+            count = reader.Peek(1);
+            reader.At += 2;
+        }
+
+        if (each is null || Multiply(count, each) is not { } capacity)
+        {
+            reader.At = first;
+            return false;
+        }
+
+        // "10000mAh (typ.) 9800mAh (min.)": the first is the battery's.
+        bool isBound = reader.Current.Term == Term.Typical || (reader.Current.Kind == TokenKind.Open && reader.Peek(1).Term == Term.Typical);
+        figures.IsTwice |= figures.Capacity is not null && figures.Capacity != capacity && !isBound;
+        figures.Capacity ??= capacity;
+        return true;
+    }
+
+    // "2 cells in series".
+    private bool Series(ref Figures figures)
+    {
+        bool isSeries = reader.Current is { Kind: TokenKind.Number, Value: > 0 and < 100_000 } number && number.Value % 1000 == 0
+            && reader.Peek(1).Term == Term.Series;
+        if (isSeries)
+        {
+            figures.IsTwice |= figures.Cells is not null;
+            figures.Cells = reader.Current.Value + 1;
+            reader.At += 2;
+        }
+
+        return isSeries;
+    }
 
     private static int? Multiply(Token? count, Token each)
     {
@@ -58,19 +177,26 @@ internal static class BatteryGrammar
     }
 
     // A current belongs to a rated capacity, an energy to the cells; twice the same figure is not clear.
-    private static BatteryPiece? Combine(bool isRated, Figure[] figures)
+    private static BatteryPiece? Combine(Figures figures)
     {
-        bool isOnce = figures.Count(static f => f.Capacity is not null) <= 1 && figures.Count(static f => f.Volts is not null) <= 1
-            && figures.Count(static f => f.WattHours is not null) <= 1 && figures.Count(static f => f.Cells is not null) <= 1;
-        BatteryPiece battery = new(
-            isRated,
-            figures.Select(static f => f.Capacity).FirstOrDefault(static value => value is not null),
-            figures.Select(static f => f.Volts).FirstOrDefault(static value => value is not null),
-            figures.Select(static f => f.Amps).FirstOrDefault(static value => value is not null),
-            figures.Select(static f => f.WattHours).FirstOrDefault(static value => value is not null),
-            figures.Select(static f => f.Cells).FirstOrDefault(static value => value is not null));
-        bool fits = isRated
-            ? battery.WattHours is null && battery.Cells is null && battery.Capacity is not null : battery.Amps is null;
-        return isOnce && fits ? battery : null;
+        bool isCell = figures.Amps is null
+            && (figures.WattHours is not null || figures.Volts is { Value: >= LowestCell and <= HighestCell });
+        bool isRated = figures.IsRated && !isCell;
+        bool isClear = figures.HasWord || figures.WattHours is not null || (figures.Capacity is not null && figures.Volts is not null);
+        bool fits = isRated ? figures.WattHours is null && figures.Cells is null && figures.Capacity is not null : figures.Amps is null;
+        return !figures.IsTwice && isClear && fits
+            ? new BatteryPiece(isRated, figures.Capacity, figures.Volts, figures.Amps, figures.WattHours, figures.Cells) : null;
+    }
+
+    private struct Figures
+    {
+        public bool IsRated;
+        public bool HasWord;
+        public bool IsTwice;
+        public int? Capacity;
+        public Token? Volts;
+        public Token? Amps;
+        public Token? WattHours;
+        public int? Cells;
     }
 }

@@ -1,154 +1,254 @@
 using System.Collections.Immutable;
-using Pidgin;
-using static Pidgin.Parser;
-using static Portwitness.Labels.Tokens;
-using P = Pidgin.Parser<Portwitness.Labels.Token>;
 
 namespace Portwitness.Labels;
 
-/// <summary>Ratings for several ports at once, and totals.</summary>
-internal static class CombinationGrammar
+/// <summary>
+/// Ratings for several ports at once: "C1+C2: 45W+20W", "C1+C2 Total: 65W", "C1+C2: C1 20V⎓2.25A, C2 5V⎓3A". Two or more ports always
+/// make a combination, so that its rating is never taken for that of the last port.
+/// </summary>
+internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, ShareGrammar shares)
 {
-    /// <summary>The scope of a total that says no more.</summary>
-    public const string ProductScope = "product";
+    private const int MostGroups = 8;
+    private const int MostSets = 6;
+    private const int MostWords = 8;
 
-    private static readonly Parser<Token, Token> Plus = Is(TokenKind.Plus);
-
-    private static readonly Parser<Token, string> Port = PortGrammar.Port.Or(PortGrammar.Pad);
-
-    // "C1", "(C2+A)".
-    private static readonly Parser<Token, ImmutableArray<string>> Group = OneOf(
-        Port.Select(static ImmutableArray<string> (port) => [port]),
-        Try(Map(
-            static ImmutableArray<string> (first, rest) => [first, .. rest],
-            Open.Then(Port), Try(Plus.Then(Port)).AtLeastOne()).Before(Close)));
-
-    private static readonly Parser<Token, ImmutableArray<ImmutableArray<string>>> Set = Map(
-        static ImmutableArray<ImmutableArray<string>> (first, rest) => [first, .. rest],
-        Group, Try(Plus.Then(Group)).AtLeastOne());
-
-    // "C1+C2/C1+A", "C1+C2 or C1+A".
-    private static readonly Parser<Token, ImmutableArray<ImmutableArray<ImmutableArray<string>>>> Sets = Map(
-        static ImmutableArray<ImmutableArray<ImmutableArray<string>>> (first, rest) => [first, .. rest],
-        Set, P.Token(static t => t.Kind is TokenKind.Slash or TokenKind.Comma || t.Term == Term.Or).Then(Set).AtMost(5));
-
-    // Words between the ports and their rating, or behind it, that say the rating is shared.
-    private static readonly Parser<Token, bool> SharedWords = P.Token(
-        static t => t.Term is Term.Total or Term.Maximum or Term.MaximumOutput or Term.Shared).AtMost(3).Select(static words => words.Length > 0);
-
-    private static readonly Parser<Token, bool> Shared =
-        Try(Open.Then(SharedWords.Where(static isSaid => isSaid)).Before(Close)).Or(SharedWords);
-
-    private static readonly Parser<Token, Token> PlainWatts = Watts.Before(Maximum.IsPresent());
-
-    private static readonly Parser<Token, SharePiece> PowerShare =
-        PlainWatts.Select(static watts => new SharePiece(null, watts, []));
-
-    private static readonly Parser<Token, SharePiece> ModeShare =
-        Try(ModeGrammar.Mode).Select(static mode => new SharePiece(null, null, [(mode, null)]));
-
-    // "45W+20W", "45W+5V⎓2.4A".
-    private static readonly Parser<Token, ImmutableArray<SharePiece>> Split = Map(
-        static ImmutableArray<SharePiece> (first, rest) => [first, .. rest],
-        ModeShare.Or(PowerShare), Try(Plus.Then(ModeShare.Or(PowerShare))).AtLeastOne());
-
-    private static readonly Parser<Token, Token> ListSign = P.Token(
-        static t => t.Kind is TokenKind.Comma or TokenKind.Slash || t.Term == Term.Or);
-
-    // "5V⎓3A", "PPS 3.3-11V⎓3A".
-    private static readonly Parser<Token, (Piece, string?)> Rating = Map(
-        static (Piece, string?) (word, rating) => (rating, word?.Word),
-        P.Token(static t => t.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol).Before(Is(TokenKind.Colon).IsPresent()).OrNull(),
-        ModeGrammar.Range.Where(static range => range.IsClear).AsPiece().Or(ModeGrammar.Mode.AsPiece()));
-
-    // "C1 20V⎓2.25A", "C1: 45W", "C1(45W)".
-    private static readonly Parser<Token, SharePiece> NamedShare = Map(
-        static (port, share) => share with { Port = port },
-        Port.Before(Mark.IsPresent()),
-        OneOf(
-            Try(Open.Then(PlainWatts).Before(Close)).Select(static watts => new SharePiece(null, watts, [])),
-            PowerShare,
-            Map(
-                static (first, rest) => new SharePiece(null, null, [first, .. rest]),
-                Try(Rating), Try(ListSign.IsPresent().Then(Rating)).Repeated())));
-
-    private static readonly Parser<Token, ImmutableArray<SharePiece>> NamedSplit = Map(
-        static ImmutableArray<SharePiece> (first, rest) => [first, .. rest],
-        NamedShare,
-        Try(P.Token(static t => t.Kind is TokenKind.Comma or TokenKind.Slash or TokenKind.Plus or TokenKind.Semicolon).IsPresent()
-            .Then(NamedShare)).AtLeastOne());
-
-    // "(Total 65W)", "= 65W".
-    private static readonly Parser<Token, Token?> TotalBehind = OneOf(
-        Open.Then(Shared).Then(Is(TokenKind.Colon).IsPresent()).Then(Watts).Before(Shared).Before(Close),
-        Is(TokenKind.Equals).Then(Watts).Before(Shared)).OrNull();
-
-    private static readonly Parser<Token, bool> Each = Try(Open.Then(Is(Term.Each)).Before(Close)).Or(Is(Term.Each)).IsPresent();
-
-    private static readonly Parser<Token, CombinationRating> EachRating = Is(Term.Each).Then(OneOf(
-        Try(ModeGrammar.Mode).Select(static mode => new CombinationRating { Pool = mode, IsForEach = true }),
-        Watts.Select(static watts => new CombinationRating { Shares = [new SharePiece(null, watts, [])], IsForEach = true })));
-
-    private static readonly Parser<Token, CombinationRating> AnyRating = OneOf(
-        Try(EachRating),
-        Map(
-            static (shares, total) => new CombinationRating { Shares = shares, Total = total },
-            Try(Split).Or(Try(NamedSplit)), TotalBehind),
-        Try(Map(
-            static (total, shares) => new CombinationRating { Shares = shares, Total = total },
-            Watts.Before(Shared), Open.Then(Split.Or(NamedSplit)).Before(Close))),
-        Map(
-            static (mode, isForEach, isShared) => new CombinationRating
-            {
-                Pool = mode, IsForEach = isForEach, IsSaidToBeShared = isShared || mode.IsMaximum,
-            },
-            Try(ModeGrammar.Mode), Each, Shared),
-        Try(Watts.Before(Is(Term.Each))).Select(static watts => new CombinationRating
-        {
-            Shares = [new SharePiece(null, watts, [])], IsForEach = true,
-        }),
-        Watts.Before(Shared).Select(static watts => new CombinationRating { Total = watts }));
-
-    private static readonly Parser<Token, bool> HeaderEnd =
-        Map(static (before, behind) => before || behind, Is(Term.Output).IsPresent().Then(Shared).Before(Mark.IsPresent()), Shared);
-
-    private static readonly Parser<Token, CombinationPiece> PortsFirst = Map(
-        static (sets, isShared, rating) => new CombinationPiece(
-            sets, rating?.Pool is null || isShared || rating.IsForEach || rating.IsSaidToBeShared ? rating : null),
-        Sets, HeaderEnd, Try(Open.Then(AnyRating).Before(Close)).Or(AnyRating).OrNull());
-
-    // "C1 45W + A 12W": the plus says that it is at once.
-    private static readonly Parser<Token, CombinationPiece> ValuesWithPorts = Map(
-        static (first, rest, total) =>
-        {
-            ImmutableArray<SharePiece> shares = [first, .. rest];
-            return new CombinationPiece(
-                [[.. shares.Select(static ImmutableArray<string> (share) => [share.Port!])]],
-                new CombinationRating { Shares = shares, Total = total });
-        },
-        NamedShare, Try(Plus.Then(NamedShare)).AtLeastOne(), TotalBehind);
-
-    /// <summary>
-    /// "C1+C2: 45W+20W", "C1+C2 Total: 65W", "C1+C2: C1 20V⎓2.25A, C2 5V⎓3A". Two or more ports always make a combination,
-    /// so that its rating is never taken for that of the last port. One mode for all of them is a pool only when the label
-    /// says so: without "total" it may be meant for each.
-    /// </summary>
-    public static readonly Parser<Token, CombinationPiece> Combination = Try(PortsFirst).Or(ValuesWithPorts);
+    /// <summary>The ports and their rating.</summary>
+    public CombinationPiece? Combination()
+    {
+        int first = reader.At;
+        reader.Skip(Term.Article);
+        reader.Skip(Term.Output);
+        return PortsFirst(first) ?? ValuesWithPorts(first) ?? Shared(first) ?? reader.Back<CombinationPiece>(first);
+    }
 
     /// <summary>"Total (C1+C2): 65W".</summary>
-    public static readonly Parser<Token, CombinationPiece> TotalOfPorts = Map(
-        static (_, ports, watts) => new CombinationPiece([ports], new CombinationRating { Total = watts }),
-        Is(Term.Total),
-        Try(Open.Then(Set).Before(Close)).Or(Set).Before(Mark.IsPresent()).Before(Shared),
-        Watts.Before(Shared));
+    public CombinationPiece? TotalOfPorts()
+    {
+        int first = reader.At;
+        bool isTotal = reader.Skip(Term.Total);
+        bool isOpen = reader.Skip(TokenKind.Open);
+        if (!isTotal || Set() is not [var set] || (isOpen && !reader.Skip(TokenKind.Close)))
+        {
+            return reader.Back<CombinationPiece>(first);
+        }
 
-    /// <summary>"Total 65W", "65W total", "Max output 65W".</summary>
-    public static readonly Parser<Token, TotalPiece> Total = OneOf(
-        Try(Map(
-            static (word, watts) => new TotalPiece(watts, word.Term == Term.Total ? ProductScope : word.Word),
-            P.Token(static t => t.Term is Term.Total or Term.MaximumOutput).Before(Mark.IsPresent()).Before(Shared),
-            Watts.Before(Shared))),
-        Map(
-            static (watts, word) => new TotalPiece(watts, ProductScope),
-            PlainWatts, Is(Term.Total).NotBefore(Mark.IsPresent().Then(Watts))));
+        reader.SkipMark();
+        shares.SkipShared();
+        if (reader.Take(Dimension.Power) is not { } watts)
+        {
+            return reader.Back<CombinationPiece>(first);
+        }
+
+        shares.SkipShared();
+        return reader.Placed(new CombinationPiece([set], new CombinationRating { Total = watts }), first);
+    }
+
+    /// <summary>"(C2 and A share 15W)", "(C1 45W + C2 20W)" behind a total.</summary>
+    public CombinationPiece? InParentheses()
+    {
+        int first = reader.At;
+        reader.Skip(TokenKind.Open);
+        reader.SkipWords(6, Term.Use, Term.Two, Term.Three, Term.Port, Term.At, Term.Together);
+        reader.Skip(TokenKind.Colon);
+        return (PortsFirst(first) ?? ValuesWithPorts(first)) is { Rating: not null } piece && reader.Skip(TokenKind.Close)
+            ? reader.Placed(piece, first) : reader.Back<CombinationPiece>(first);
+    }
+
+    private CombinationPiece? PortsFirst(int first)
+    {
+        int start = reader.At;
+        if (Sets() is not { } sets)
+        {
+            return reader.Back<CombinationPiece>(start);
+        }
+
+        bool isShared = HeadWords();
+        reader.SkipMark();
+        isShared |= shares.SkipShared();
+        CombinationRating? rating = Rating(sets[0].Length);
+        bool isClear = rating?.Pool is null || isShared || rating.IsForEach || rating.IsSaidToBeShared;
+        rating = rating is not null && !isClear ? rating with { Pool = rating.Pool, IsSaidToBeShared = false }
+            : rating is null ? null : rating with { IsSaidToBeShared = rating.Pool is not null && !rating.IsForEach };
+        return reader.Placed(new CombinationPiece(sets, rating), first);
+    }
+
+    // "USB-C and USB-A (shared): 5V⎓3A": "and" alone does not say that it is at once.
+    private CombinationPiece? Shared(int first)
+    {
+        int start = reader.At;
+        if (ports.Joined() is not { IsEmpty: false } joined || !HeadWords())
+        {
+            return reader.Back<CombinationPiece>(start);
+        }
+
+        reader.SkipMark();
+        ImmutableArray<ImmutableArray<string>> set = [.. joined.Select(static ImmutableArray<string> (port) => [port])];
+        return Rating(set.Length) is { } rating
+            ? reader.Placed(new CombinationPiece([set], rating with { IsSaidToBeShared = rating.Pool is not null }), first)
+            : reader.Back<CombinationPiece>(start);
+    }
+
+    // "C1 45W + A 12W": the plus says that it is at once.
+    private CombinationPiece? ValuesWithPorts(int first)
+    {
+        int start = reader.At;
+        List<SharePiece> values = [];
+        while (values.Count < MostGroups && (values.Count == 0 || reader.Skip(TokenKind.Plus)) && shares.Share() is { Ports.IsEmpty: false } share)
+        {
+            values.Add(share);
+        }
+
+        if (values.Count < 2)
+        {
+            return reader.Back<CombinationPiece>(start);
+        }
+
+        ImmutableArray<ImmutableArray<string>> groups = [.. values.Select(static value => value.Ports)];
+
+        // "C1 45W + (C2+A 15W)" names each port once.
+        return reader.Placed(new CombinationPiece([groups], shares.WithTotal(new CombinationRating { Shares = [.. values] })), first);
+    }
+
+    // Words between the ports and their rating; true when they say that it is shared.
+    private bool HeadWords()
+    {
+        bool isShared = false;
+        int first = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        for (int i = 0; i < MostWords; i++)
+        {
+            if (reader.Current.Term is not (Term.Output or Term.Shared or Term.Total or Term.Maximum or Term.MaximumOutput or Term.Together
+                or Term.Use or Term.Alone or Term.At or Term.Heading or Term.Article or Term.Port or Term.Two or Term.Three))
+            {
+                break;
+            }
+
+            isShared |= reader.Current.Term is Term.Shared or Term.Total or Term.Maximum or Term.MaximumOutput;
+            reader.At++;
+        }
+
+        if (isOpen && !reader.Skip(TokenKind.Close))
+        {
+            reader.At = first;
+            return false;
+        }
+
+        return isShared;
+    }
+
+    private CombinationRating? Rating(int groups)
+    {
+        int first = reader.At;
+        if (reader.Skip(TokenKind.Open))
+        {
+            if (shares.Rating(groups) is { } inside && reader.Skip(TokenKind.Close))
+            {
+                return inside;
+            }
+
+            reader.At = first;
+        }
+
+        return shares.Rating(groups);
+    }
+
+    // "C1+C2/C1+A", "C1+C2 or C1+A", "C1/C2+A".
+    private ImmutableArray<ImmutableArray<ImmutableArray<string>>>? Sets()
+    {
+        int first = reader.At;
+        if (Set() is not { } sets)
+        {
+            return null;
+        }
+
+        List<ImmutableArray<ImmutableArray<string>>> all = [.. sets];
+        while (all.Count < MostSets)
+        {
+            int at = reader.At;
+            bool isNext = reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Comma) || reader.Skip(Term.Or);
+            if (!isNext || Set() is not { } next)
+            {
+                reader.At = at;
+                break;
+            }
+
+            all.AddRange(next);
+        }
+
+        // "C1+C2/A": with C1 too, or A alone?
+        bool isOpenEnd = reader.Current.Kind == TokenKind.Slash && reader.Peek(1).Term is Term.PortName or Term.Usb;
+        reader.At = isOpenEnd ? first : reader.At;
+        return isOpenEnd ? null : [.. all];
+    }
+
+    private ImmutableArray<ImmutableArray<ImmutableArray<string>>>? Set()
+    {
+        int first = reader.At;
+        List<ImmutableArray<string>> groups = [];
+        ImmutableArray<string> either = [];
+        while (groups.Count < MostGroups && (groups.Count == 0 || reader.Skip(TokenKind.Plus)))
+        {
+            int at = reader.At;
+            if (groups.Count == 0 && Either() is { IsEmpty: false } alternatives)
+            {
+                either = alternatives;
+                groups.Add([either[0]]);
+            }
+            else if (Group() is { } group)
+            {
+                groups.Add(group);
+            }
+            else
+            {
+                reader.At = groups.Count > 0 ? at - 1 : at;
+                break;
+            }
+        }
+
+        if (groups.Count < 2)
+        {
+            reader.At = first;
+            return null;
+        }
+
+        return either.IsEmpty ? [[.. groups]]
+            : [.. either.Select(ImmutableArray<ImmutableArray<string>> (port) => [[port], .. groups.Skip(1)])];
+    }
+
+    // "C1/C2" in front of a plus: one of them.
+    private ImmutableArray<string> Either()
+    {
+        int first = reader.At;
+        List<string> names = [];
+        while (names.Count < MostGroups && (names.Count == 0 || reader.Skip(TokenKind.Slash)) && ports.Port() is { } port)
+        {
+            names.Add(port);
+        }
+
+        if (names.Count < 2 || reader.Current.Kind != TokenKind.Plus)
+        {
+            reader.At = first;
+            return [];
+        }
+
+        return [.. names];
+    }
+
+    // "C1", "(C2+A)".
+    private ImmutableArray<string>? Group()
+    {
+        int first = reader.At;
+        if ((ports.Port() ?? ports.Pad()) is { } single)
+        {
+            return [single];
+        }
+
+        if (shares.PortsInParentheses() is { IsEmpty: false } several && reader.Skip(TokenKind.Close))
+        {
+            return several;
+        }
+
+        reader.At = first;
+        return null;
+    }
 }

@@ -1,153 +1,154 @@
-using Pidgin;
-using static Pidgin.Parser;
-using static Portwitness.Labels.Tokens;
-using P = Pidgin.Parser<Portwitness.Labels.Token>;
-
 namespace Portwitness.Labels;
 
 /// <summary>
-/// The whole label as a row of pieces. Any tokens can be read: one that begins no piece is an <see cref="UnknownPiece"/>. No rule
-/// calls itself and no piece is tried twice at a place, so time grows with the length of the text only.
+/// The whole label as a row of pieces. Any tokens can be read: one that begins no piece is an <see cref="UnknownPiece"/>. Each piece looks
+/// a bounded way ahead, so time grows with the length of the text only.
 /// </summary>
-internal static class LabelGrammar
+internal sealed class LabelGrammar
 {
-    private static readonly Parser<Token, Token> KnownProtocol = P.Token(static t => t.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol);
+    private readonly TokenReader _reader;
+    private readonly ModeGrammar _modes;
+    private readonly ListGrammar _lists;
+    private readonly MainsGrammar _mains;
+    private readonly HeaderGrammar _headers;
+    private readonly CombinationGrammar _combinations;
+    private readonly ShareGrammar _shares;
+    private readonly TotalGrammar _totals;
+    private readonly BatteryGrammar _batteries;
+    private readonly PerformanceGrammar _performance;
+    private readonly WordGrammar _words;
 
-    // "PD 3.0": the number is a version unless a range begins with it.
-    private static readonly Parser<Token, Token> PowerDelivery =
-        Is(Term.PowerDelivery).Before(Number.NotBefore(OneOf(RangeSign, Is(TokenKind.Slash))).IsPresent());
-
-    // "PD", "PD 3.0 PPS", "UFCS": words of the standard, then at most one of another protocol; then a voltage.
-    private static readonly Parser<Token, ProtocolPiece> ProtocolBefore = OneOf(
-            Map(
-                static (words, last) => Protocol(last ?? words[^1], isBehind: false),
-                PowerDelivery.AtMost(3).Where(static words => words.Length > 0), P.Token(IsProtocol).OrNull()),
-            P.Token(IsProtocol).Select(static word => Protocol(word, isBehind: false)))
-        .Then(Is(TokenKind.Colon).IsPresent(), static (protocol, isMarked) => protocol with { IsMarked = isMarked })
-        .Before(Lookahead(OneOf(Volts, Number, Is(TokenKind.Direct), Watts, P.Token(static t => t.Term is Term.Maximum or Term.UpTo))));
-
-    private static readonly Parser<Token, ProtocolPiece> ProtocolBehind =
-        Open.Then(KnownProtocol.Or(P.Token(static t => IsProtocol(t) && !t.Word.Any(char.IsLower)))).Before(Close)
-            .Select(static word => Protocol(word, isBehind: true));
-
-    // The value of a remark ends at a gap, a comma, or a word that rates something; a quantity in it makes it no remark.
-    private static readonly Parser<Token, RemarkPiece> Remark = Is(Term.Remark)
-        .Then(P.Token(static t => t.Kind is TokenKind.Colon or TokenKind.Stop).Repeated().IgnoreResult())
-        .Then(P.Token(IsRemarkWord))
-        .Then(P.Token(static t => IsRemarkWord(t) && t.SpaceBefore < 2).Repeated().IgnoreResult())
-        .NotBefore(P.Token(static t => t.Kind is TokenKind.Quantity or TokenKind.Colon or TokenKind.Plus && t.SpaceBefore < 2))
-        .Select(static _ => new RemarkPiece());
-
-    private static readonly Parser<Token, Piece> Rating = OneOf(
-        ModeGrammar.Mains.AsPiece(), ModeGrammar.Range.AsPiece(), ModeGrammar.Mode.AsPiece(), BatteryGrammar.Battery.AsPiece());
-
-    // "AC" and "DC" stand in front of a rating, or of "output".
-    private static readonly Parser<Token, Piece> RatingOrHeader = Rating.Or(PortGrammar.Header.AsPiece());
-
-    private static readonly Parser<Token, Piece> Battery = BatteryGrammar.Battery.AsPiece();
-
-    private static readonly Parser<Token, Piece> Pad = OneOf(CombinationGrammar.Combination.AsPiece(), PerformanceGrammar.Pad.AsPiece());
-
-    private static readonly Parser<Token, Piece> PadAlone = PerformanceGrammar.Pad.AsPiece();
-
-    // What has its sign or its current behind its voltage is no mains and no range.
-    private static readonly Parser<Token, Piece> Modes = OneOf(ModeGrammar.Mode.AsPiece(), Battery);
-
-    private static readonly Parser<Token, Piece> Performance = PerformanceGrammar.Performance.AsPiece();
-
-    private static readonly Parser<Token, Piece> Section =
-        Is(Term.Together).Before(Mark.IsPresent()).Select(static _ => new SectionPiece()).AsPiece();
-
-    private static readonly Parser<Token, Piece> Ports = OneOf(CombinationGrammar.Combination.AsPiece(), PortGrammar.Header.AsPiece());
-
-    private static readonly Parser<Token, Piece> Power = OneOf(CombinationGrammar.Total.AsPiece(), ModeGrammar.Power.AsPiece());
-
-    private static readonly Parser<Token, Piece> Total =
-        OneOf(CombinationGrammar.TotalOfPorts.AsPiece(), CombinationGrammar.Total.AsPiece());
-
-    private static readonly Parser<Token, Piece> Header = PortGrammar.Header.AsPiece();
-
-    private static readonly Parser<Token, Piece> Protocols = ProtocolBefore.AsPiece();
-
-    private static readonly Parser<Token, Piece> Remarks = Remark.AsPiece();
-
-    private static readonly Parser<Token, Piece> Parenthesis = OneOf(ModeGrammar.Power.AsPiece(), ProtocolBehind.AsPiece());
-
-    private static readonly Parser<Token, Piece> Separator = P.Any.Select(static token =>
-        new SeparatorPiece(token.Kind is TokenKind.Semicolon or TokenKind.Bar or TokenKind.Bullet)).AsPiece();
-
-    private static readonly Parser<Token, Piece> Break = P.Any.Select(static _ => new BreakPiece()).AsPiece();
-
-    private static readonly Parser<Token, Piece> Unknown = P.Any.Select(static token => new UnknownPiece(token)).AsPiece();
-
-    private static readonly Parser<Token, IReadOnlyList<Piece>> Pieces =
-        Try(new ChoiceParser(First)).Or(Unknown).Repeated();
+    private LabelGrammar(List<Token> tokens)
+    {
+        _reader = new TokenReader(tokens);
+        _modes = new ModeGrammar(_reader);
+        PortGrammar ports = new(_reader);
+        _lists = new ListGrammar(_reader);
+        _mains = new MainsGrammar(_reader, _modes);
+        _headers = new HeaderGrammar(_reader, ports, _modes);
+        _shares = new ShareGrammar(_reader, ports, _modes);
+        _combinations = new CombinationGrammar(_reader, ports, _shares);
+        _totals = new TotalGrammar(_reader, _modes);
+        _batteries = new BatteryGrammar(_reader, _modes);
+        _performance = new PerformanceGrammar(_reader, ports, _modes);
+        _words = new WordGrammar(_reader);
+    }
 
     /// <summary>Reads all tokens.</summary>
-    public static List<Piece> Read(List<Token> tokens) =>
-        [.. Pieces.ParseOrThrow(System.Runtime.InteropServices.CollectionsMarshal.AsSpan(tokens))];
-
-    // What a piece can be is seen from its first tokens.
-    private static Parser<Token, Piece> First(ReadOnlySpan<Token> ahead) => ahead[0].Kind switch
+    public static List<Piece> Read(List<Token> tokens)
     {
-        TokenKind.Break => Break,
-        TokenKind.Comma or TokenKind.Semicolon or TokenKind.Slash or TokenKind.Stop or TokenKind.Bar or TokenKind.Bullet => Separator,
-        TokenKind.Direct or TokenKind.Alternating => RatingOrHeader,
-        TokenKind.Quantity => FirstQuantity(ahead),
-        TokenKind.Number => Rating,
-        TokenKind.Open => Parenthesis,
-        TokenKind.Word => FirstWord(ahead),
-        _ => Unknown,
-    };
-
-    private static Parser<Token, Piece> FirstQuantity(ReadOnlySpan<Token> ahead) => ahead[0].Dimension switch
-    {
-        Dimension.Power => Power,
-        Dimension.Charge or Dimension.Energy => Battery,
-        Dimension.Voltage when ahead.Length > 1 && (ahead[1].Kind == TokenKind.Direct || ahead[1].Is(Dimension.Current)) => Modes,
-        Dimension.Voltage => Rating,
-        _ => Unknown,
-    };
-
-    private static Parser<Token, Piece> FirstWord(ReadOnlySpan<Token> ahead) => ahead[0].Term switch
-    {
-        Term.Usb or Term.ConnectorType or Term.Port or Term.PortName or Term.Cable => HasPlus(ahead) ? Ports : Header,
-        Term.Wireless => HasPlus(ahead) ? Pad : PadAlone,
-        Term.Together => Section,
-        Term.Efficiency or Term.LowLoad or Term.NoLoad or Term.Conversion => Performance,
-        Term.Input or Term.Output => Header,
-        Term.Total or Term.MaximumOutput => Total,
-        Term.Maximum or Term.UpTo => Power,
-        Term.Battery or Term.RatedCapacity or Term.Energy or Term.NominalVoltage => Battery,
-        Term.Remark => Remarks,
-        Term.Or => Separator,
-        Term.None or Term.PowerDelivery or Term.Programmable or Term.OpenProtocol => Protocols,
-        _ => Unknown,
-    };
-
-    // Without a plus on its line a port begins no combination.
-    private static bool HasPlus(ReadOnlySpan<Token> ahead)
-    {
-        for (int i = 1; i < ahead.Length; i++)
+        LabelGrammar grammar = new(tokens);
+        List<Piece> pieces = new(tokens.Count);
+        while (!grammar._reader.IsAtEnd)
         {
-            if (ahead[i].Kind is TokenKind.Plus or TokenKind.Break)
+            pieces.Add(grammar.Next());
+        }
+
+        return pieces;
+    }
+
+    private Piece Next()
+    {
+        int first = _reader.At;
+        Piece? piece = First(_reader.Current);
+        if (piece is null)
+        {
+            _reader.At = first + 1;
+            piece = _reader.Placed(new UnknownPiece(_reader.Peek(-1)), first);
+        }
+
+        return piece;
+    }
+
+    // What a piece can be is seen from its first token.
+    private Piece? First(Token token) => token.Kind switch
+    {
+        TokenKind.Break => Single(new BreakPiece()),
+        TokenKind.Semicolon or TokenKind.Bar or TokenKind.Bullet => Single(new SeparatorPiece(IsStrong: true)),
+        TokenKind.Dash when token.SpaceBefore > 0 && _reader.Peek(1).SpaceBefore > 0 && _reader.Peek(1).Kind == TokenKind.Quantity =>
+            Single(new SeparatorPiece(IsStrong: false)),
+        TokenKind.Stop => Single(new SeparatorPiece(IsStrong: false) { IsSentence = _reader.Peek(1) is { Kind: TokenKind.Word, SpaceBefore: > 0 } }),
+        TokenKind.Comma or TokenKind.Slash or TokenKind.Note => Single(new SeparatorPiece(IsStrong: false)),
+        TokenKind.Direct or TokenKind.Alternating or TokenKind.Tilde =>
+            (Piece?)_mains.Mains() ?? Rating() ?? (token.Word.Length > 0 ? _headers.Header() : null),
+        TokenKind.Quantity => Quantity(token),
+        TokenKind.Number => Number(),
+        TokenKind.Cells => _batteries.Battery(),
+        TokenKind.Open => Parenthesis(),
+        TokenKind.Word => Word(token),
+        _ => null,
+    };
+
+    private Piece Single(Piece piece)
+    {
+        int first = _reader.At++;
+        return _reader.Placed(piece, first);
+    }
+
+    private Piece? Rating() => (Piece?)_lists.Modes() ?? (Piece?)_modes.Range() ?? (Piece?)_modes.Mode() ?? _modes.Supply();
+
+    private Piece? Quantity(Token token) => token.Dimension switch
+    {
+        Dimension.Power => (Piece?)_totals.Total() ?? (Piece?)_shares.SplitAlone() ?? (Piece?)_lists.Powers() ?? _modes.Power(),
+        Dimension.Charge or Dimension.Energy => _batteries.Battery(),
+        Dimension.Current => (Piece?)_mains.Mains() ?? (Piece?)_modes.Mode() ?? _lists.Row(),
+        Dimension.Voltage => VoltageFirst(),
+        Dimension.Frequency => _lists.Row(),
+        _ => null,
+    };
+
+    // What has its sign or its current behind its voltage is no mains and no range.
+    private Piece? VoltageFirst() => _reader.Peek(1).Kind == TokenKind.Direct || _reader.Peek(1).Is(Dimension.Current)
+        ? (Piece?)_modes.Mode() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Modes() ?? (Piece?)_lists.Row() ?? _modes.Supply()
+        : (Piece?)_mains.Mains() ?? Rating() ?? (Piece?)_lists.Row() ?? _batteries.Battery();
+
+    private Piece? Number() => (Piece?)_mains.Mains() ?? (Piece?)Rating() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Row()
+        ?? (Piece?)_headers.Header() ?? _headers.Condition();
+
+    private Piece? Parenthesis() => (Piece?)_modes.Power() ?? (Piece?)_headers.DirectionBehind() ?? (Piece?)_words.ProtocolBehind()
+        ?? (Piece?)_words.EachBehind() ?? (Piece?)_combinations.InParentheses() ?? _words.Plain();
+
+    private Piece? Word(Token token) => token.Term switch
+    {
+        Term.Usb when _reader.Peek(1).Term is Term.Total => _totals.Total(),
+        Term.Usb or Term.ConnectorType or Term.Port or Term.PortName or Term.Cable => Ports(),
+        Term.Article => (Piece?)Ports() ?? (Piece?)_totals.Total() ?? _words.Plain(),
+        Term.Wireless => (HasPlus() ? _combinations.Combination() : null) ?? (Piece?)_performance.Pad() ?? _words.Plain(),
+        Term.Efficiency or Term.LowLoad or Term.NoLoad or Term.Conversion => (Piece?)_performance.Performance() ?? _words.Plain(),
+        Term.Input or Term.Output or Term.Vehicle => (Piece?)Ports() ?? _words.Plain(),
+        Term.Total or Term.MaximumOutput =>
+            (Piece?)_combinations.TotalOfPorts() ?? (Piece?)_lists.PowerRow() ?? (Piece?)_totals.Total() ?? _headers.Condition(),
+        Term.Maximum or Term.UpTo => _modes.Power(),
+        Term.To => _modes.Power(),
+        Term.From => (Piece?)_mains.Mains() ?? (Piece?)_modes.Range() ?? _modes.Supply(),
+        Term.Battery or Term.RatedCapacity or Term.Energy or Term.NominalVoltage => _batteries.Battery(),
+        Term.Product => (Piece?)_batteries.Battery() ?? _words.Plain(),
+        Term.Remark => (Piece?)_words.Remark() ?? _words.Plain(),
+        Term.Or or Term.And => Single(new SeparatorPiece(IsStrong: false)),
+        Term.Each => _words.EachBehind(),
+        Term.Shared or Term.Together => (Piece?)_totals.Total() ?? _headers.Condition(),
+        Term.Two or Term.Three or Term.Many or Term.Alone or Term.Use or Term.At => _headers.Condition(),
+        Term.None or Term.PowerDelivery or Term.Programmable or Term.OpenProtocol => _words.ProtocolBefore(),
+        Term.Nothing or Term.Caution => _words.Plain(),
+        _ => null,
+    };
+
+    // Without a plus on its line, or a word that says it, a port begins no combination.
+    private Piece? Ports() => (HasPlus() ? _combinations.Combination() : null) ?? (Piece?)_headers.Header();
+
+    private bool HasPlus()
+    {
+        for (int ahead = 1; ahead < MostToPlus; ahead++)
+        {
+            Token token = _reader.Peek(ahead);
+            if (token.Kind is TokenKind.Plus or TokenKind.Break || token.Term is Term.Shared or Term.And)
             {
-                return ahead[i].Kind == TokenKind.Plus;
+                return token.Kind != TokenKind.Break;
             }
         }
 
-        return ahead.Length == ChoiceParser.Ahead;
+        return true;
     }
 
-    private static ProtocolPiece Protocol(Token word, bool isBehind) => new(word.Word, word.Term == Term.Programmable, isBehind);
-
-    // "U5B-C2" is a spoilt port, no protocol.
-    private static bool IsProtocol(Token token) => token.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol
-        || (token is { Kind: TokenKind.Word, Term: Term.None, Word.Length: > 1 and <= 24 }
-            && (char.IsUpper(token.Word[0]) || token.Word.Any(char.IsAsciiDigit))
-            && !PortGrammar.IsName(token.Word[(token.Word.LastIndexOf('-') + 1)..]));
-
-    private static bool IsRemarkWord(Token token) =>
-        token.Kind is TokenKind.Number or TokenKind.Dash or TokenKind.Slash or TokenKind.Stop or TokenKind.Other
-        || (token.Kind == TokenKind.Word && token.Term is Term.None or Term.PortName or Term.Usb or Term.PowerDelivery or Term.Programmable);
+    private const int MostToPlus = 24;
 }

@@ -1,105 +1,194 @@
-using System.Collections.Immutable;
-using Pidgin;
-using static Pidgin.Parser;
-using static Portwitness.Labels.Tokens;
-using P = Pidgin.Parser<Portwitness.Labels.Token>;
-
 namespace Portwitness.Labels;
 
 /// <summary>Voltages with their current, and powers.</summary>
-internal static class ModeGrammar
+internal sealed class ModeGrammar(TokenReader reader)
 {
-    private static readonly Parser<Token, Token> Slash = Is(TokenKind.Slash);
+    /// <summary>"5V⎓3A", "2 A at 5 V".</summary>
+    public ModePiece? Mode()
+    {
+        int first = reader.At;
+        reader.SkipDirects();
+        (Token? volts, Token? amps) = reader.Current.Is(Dimension.Current) ? CurrentFirst() : VoltageFirst();
+        if (volts is null || amps is null || (reader.IsRangeSign() && reader.Peek(1).Is(Dimension.Current)))
+        {
+            return reader.Back<ModePiece>(first);
+        }
 
-    // "Max" that belongs to what stands before it.
-    private static readonly Parser<Token, bool> MaximumBehind = OneOf(
-        Try(Maximum.NotBefore(Is(TokenKind.Colon).Optional().Then(Watts))),
-        Try(Open.Then(Maximum).Before(Close))).IsPresent();
+        bool isMaximum = MaximumBehind();
+        return reader.Placed(new ModePiece(volts, amps, WattsBehind(), isMaximum), first);
+    }
 
-    // "⎓", "/", " ", "DC,", "-", "@": all seen between volts and amperes.
-    private static readonly Parser<Token, Unit> Between = Directs
-        .Then(P.Token(static t => t.Kind is TokenKind.Slash or TokenKind.Comma or TokenKind.Dash or TokenKind.At || t.Term == Term.At)
-            .Optional()).IgnoreResult();
+    /// <summary>"3.3-11V⎓5A", "9-20V⎓3A/5A", "from 3.3 to 11 V, 3 A".</summary>
+    public RangePiece? Range()
+    {
+        int first = reader.At;
+        reader.SkipDirects();
+        if (Voltages() is not { } volts)
+        {
+            return reader.Back<RangePiece>(first);
+        }
+
+        SkipBetween();
+        Token? amps = reader.Take(Dimension.Current);
+        if (amps is null || (reader.IsRangeSign() && reader.Peek(1).Is(Dimension.Current)))
+        {
+            return reader.Back<RangePiece>(first);
+        }
+
+        Token? above = null;
+        if (reader.Current.Kind == TokenKind.Slash && reader.Peek(1).Is(Dimension.Current))
+        {
+            reader.At++;
+            above = reader.Take(Dimension.Current);
+        }
+
+        MaximumBehind();
+        return reader.Placed(new RangePiece(volts.Minimum, volts.Maximum, amps, WattsBehind()) { AmpsAbove = above }, first);
+    }
+
+    /// <summary>"DC 12-24V", "12–24 V DC (car) 4 A": what only an input can be, its current printed or not.</summary>
+    public SupplyPiece? Supply()
+    {
+        int first = reader.At;
+        bool isDirect = reader.Current.Kind == TokenKind.Direct;
+        reader.SkipDirects();
+        (int Minimum, int Maximum)? volts = Voltages();
+        if (volts is null && reader.Take(Dimension.Voltage) is { } one)
+        {
+            volts = (one.Value, one.Value);
+        }
+
+        isDirect |= reader.Current.Kind == TokenKind.Direct;
+        reader.SkipDirects();
+        int close = reader.At;
+        bool isOfVehicle = reader.Skip(TokenKind.Open) && reader.SkipWords(3, Term.Vehicle, Term.Port) > 0 && reader.Skip(TokenKind.Close);
+        reader.At = isOfVehicle ? reader.At : close;
+        isDirect |= isOfVehicle;
+        if (volts is not { } range || !(isDirect || range.Minimum < range.Maximum))
+        {
+            return reader.Back<SupplyPiece>(first);
+        }
+
+        int end = reader.At;
+        reader.Skip(TokenKind.Comma);
+        reader.Skip(Term.Maximum);
+        Token? amps = reader.Take(Dimension.Current);
+        reader.At = amps is null ? end : reader.At;
+        return reader.Placed(new SupplyPiece(range.Minimum, range.Maximum, amps), first);
+    }
+
+    /// <summary>"65W Max", "up to 65W", "(65W)".</summary>
+    public PowerPiece? Power()
+    {
+        int first = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        PowerPiece? power = PlainPower();
+        return power is null || (isOpen && !reader.Skip(TokenKind.Close)) ? reader.Back<PowerPiece>(first) : reader.Placed(power, first);
+    }
+
+    /// <summary>"65W Max", "up to 65W".</summary>
+    public PowerPiece? PlainPower()
+    {
+        int first = reader.At;
+        bool isMaximum = reader.SkipWords(3, Term.Maximum, Term.UpTo, Term.To) > 0;
+        if (isMaximum)
+        {
+            reader.Skip(TokenKind.Colon);
+        }
+
+        isMaximum |= reader.Skip(TokenKind.Bound);
+        if (reader.Take(Dimension.Power) is not { } watts)
+        {
+            return reader.Back<PowerPiece>(first);
+        }
+
+        isMaximum |= MaximumBehind();
+        return reader.Placed(new PowerPiece(watts, isMaximum, first..reader.At), first);
+    }
+
+    /// <summary>"3.3-11V", "from 12 to 24 V"; in mV.</summary>
+    public (int Minimum, int Maximum)? Voltages()
+    {
+        int first = reader.At;
+        bool isFrom = reader.Skip(Term.From);
+        Token low = reader.Current;
+        bool isLow = low.Kind == TokenKind.Number || low.Is(Dimension.Voltage);
+
+        // "DA 12 A 24 V": the A is a word.
+        bool isWord = isFrom && low.Is(Dimension.Current) && reader.Peek(1).Is(Dimension.Voltage);
+        if (isWord || (isLow && reader.IsRangeSign(1) && reader.Peek(2).Is(Dimension.Voltage)))
+        {
+            reader.At += isWord ? 1 : 2;
+            int high = reader.Take(Dimension.Voltage)!.Value;
+            if (low.Value > 0 && low.Value < high)
+            {
+                return (low.Value, high);
+            }
+        }
+
+        reader.At = first;
+        return null;
+    }
+
+    /// <summary>"Max" that belongs to what stands before it.</summary>
+    public bool MaximumBehind()
+    {
+        int first = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        bool isMaximum = reader.SkipWords(2, Term.Maximum, Term.UpTo) > 0 && (!isOpen || reader.Skip(TokenKind.Close));
+        int watts = reader.Current.Kind == TokenKind.Colon ? 1 : 0;
+        isMaximum &= isOpen || !(reader.Peek(watts).Is(Dimension.Power) || reader.Peek(watts).Is(Dimension.Current));
+        reader.At = isMaximum ? reader.At : first;
+        return isMaximum;
+    }
+
+    private (Token? Volts, Token? Amps) VoltageFirst()
+    {
+        Token? volts = reader.Take(Dimension.Voltage);
+        if (volts is null)
+        {
+            return (null, null);
+        }
+
+        SkipBetween();
+        return (volts, reader.Take(Dimension.Current));
+    }
+
+    private (Token? Volts, Token? Amps) CurrentFirst()
+    {
+        Token? amps = reader.Take(Dimension.Current);
+        bool isAt = reader.Skip(TokenKind.At) || (reader.Current.Kind == TokenKind.Word && reader.SkipWords(1, Term.At, Term.To) > 0);
+        Token? volts = isAt ? reader.Take(Dimension.Voltage) : null;
+        if (volts is not null && reader.Current.Kind == TokenKind.Direct)
+        {
+            reader.At++;
+        }
+
+        return (volts, amps);
+    }
+
+    // "⎓", "/", " ", "DC,", "-", "@", "max": all seen between volts and amperes.
+    private void SkipBetween()
+    {
+        reader.SkipDirects();
+        if (reader.Current.Kind is TokenKind.Slash or TokenKind.Comma or TokenKind.Dash or TokenKind.At or TokenKind.Semicolon
+            || reader.Current.Term == Term.At)
+        {
+            reader.At++;
+        }
+
+        if (reader.Current.Term is Term.Maximum or Term.UpTo && reader.Peek(1).Is(Dimension.Current))
+        {
+            reader.At++;
+        }
+    }
 
     // "/15W" and "=15W" behind a mode; "/65W Max" is the port's.
-    private static readonly Parser<Token, Token?> WattsBehind =
-        P.Token(static t => t.Kind is TokenKind.Slash or TokenKind.Equals).Then(Watts).NotBefore(Maximum).OrNull();
-
-    /// <summary>"5V⎓3A".</summary>
-    public static readonly Parser<Token, ModePiece> Mode =
-        Directs.Then(Map(
-            static (volts, amps, isMaximum, watts) => new ModePiece(volts, amps, watts, isMaximum),
-            Volts.Before(Between), Amps, MaximumBehind, WattsBehind)).Placed();
-
-    private static readonly Parser<Token, (int Minimum, int Maximum)> VoltageRange = Try(Map(
-            static (low, high) => (Minimum: low.Value, Maximum: high.Value),
-            Number.Or(Volts).Before(RangeSign), Volts))
-        .Where(static range => range.Minimum > 0 && range.Minimum < range.Maximum);
-
-    // "/5A" behind a range's current.
-    private static readonly Parser<Token, Token?> AmpsBehind = Slash.Then(Amps).OrNull();
-
-    /// <summary>"3.3-11V⎓5A", "9-20V⎓3A/5A".</summary>
-    public static readonly Parser<Token, RangePiece> Range =
-        Directs.Then(Map(
-            static (range, amps, above, _, watts) => new RangePiece(range.Minimum, range.Maximum, amps, watts) { AmpsAbove = above },
-            VoltageRange.Before(Between), Amps, AmpsBehind, MaximumBehind, WattsBehind));
-
-    private static readonly Parser<Token, ImmutableArray<int>> Frequencies =
-        Map(
-            static ImmutableArray<int> (low, high) => low is null ? [high.Value] : [Hertz(low), high.Value],
-            OneOf(Number, Is(Dimension.Frequency)).Before(OneOf(Slash, Is(TokenKind.Dash))).OrNull(),
-            Is(Dimension.Frequency));
-
-    // One thing that may follow an AC voltage.
-    private static readonly Parser<Token, (bool Sign, ImmutableArray<int> Frequencies, Token? Current, Token? Power)> MainsItem =
-        Try(OneOf(Is(TokenKind.Comma), Slash).Optional().Then(OneOf(
-            Alternating.Select(static (bool, ImmutableArray<int>, Token?, Token?) (_) => (true, default, null, null)),
-            Try(Frequencies).Select(static (bool, ImmutableArray<int>, Token?, Token?) (hertz) => (true, hertz, null, null)),
-            Try(Maximum.Optional().Then(Amps)).Before(MaximumBehind)
-                .Select(static (bool, ImmutableArray<int>, Token?, Token?) (amps) => (false, default, amps, null)),
-            Watts.Before(MaximumBehind)
-                .Select(static (bool, ImmutableArray<int>, Token?, Token?) (watts) => (false, default, null, watts)))));
-
-    // "115/230V": one or the other, where "100-240V" is anything between (IEC 60950-1 1.7.1).
-    private static readonly Parser<Token, ImmutableArray<(int Minimum, int Maximum)>> MainsVoltages = OneOf(
-        Try(VoltageRange).Select(static ImmutableArray<(int, int)> (range) => [range]),
-        Try(Map(
-            static ImmutableArray<(int, int)> (first, second) => [(first.Value, first.Value), (second.Value, second.Value)],
-            Number.Before(Slash), Volts)),
-        Volts.Select(static ImmutableArray<(int, int)> (volts) => [(volts.Value, volts.Value)]));
-
-    /// <summary>"100-240V~ 50/60Hz 1.5A": an AC sign or a frequency must be printed.</summary>
-    public static readonly Parser<Token, MainsPiece> Mains = Map(
-        static (isAlternating, voltages, items) => Combine(isAlternating, voltages, items),
-        Is(TokenKind.Alternating).IsPresent(), MainsVoltages, MainsItem.AtMost(6))
-        .Where(static mains => mains is not null).Select(static mains => mains!);
-
-    private static readonly Parser<Token, (Token Watts, bool IsMaximum)> Watt = OneOf(
-        Try(Map(
-            static (_, watts, _) => (watts, true),
-            OneOf(Maximum, Is(Term.UpTo)).Before(Is(TokenKind.Colon).Optional()), Watts, MaximumBehind)),
-        Map(static (watts, isMaximum) => (watts, isMaximum), Watts, MaximumBehind));
-
-    /// <summary>"65W Max".</summary>
-    public static readonly Parser<Token, PowerPiece> PlainPower = Map(
-        static (first, watt, end) => new PowerPiece(watt.Watts, watt.IsMaximum, first..end), P.CurrentOffset, Watt, P.CurrentOffset);
-
-    /// <summary>"65W Max", "(65W)".</summary>
-    public static readonly Parser<Token, PowerPiece> Power = OneOf(Try(Open.Then(PlainPower).Before(Close)), PlainPower);
-
-    private static int Hertz(Token token) => token.Kind == TokenKind.Number ? token.Value / 1000 : token.Value;
-
-    private static MainsPiece? Combine(
-        bool isAlternating, ImmutableArray<(int, int)> voltages,
-        (bool Sign, ImmutableArray<int> Frequencies, Token? Current, Token? Power)[] items)
+    private Token? WattsBehind()
     {
-        bool sign = isAlternating || items.Any(static item => item.Sign);
-        ImmutableArray<int>[] frequencies = [.. items.Select(static item => item.Frequencies).Where(static f => !f.IsDefault)];
-        Token[] currents = [.. items.Select(static item => item.Current).OfType<Token>()];
-        Token[] powers = [.. items.Select(static item => item.Power).OfType<Token>()];
-        return sign && frequencies.Length <= 1 && currents.Length <= 1 && powers.Length <= 1
-            ? new MainsPiece(voltages, frequencies.FirstOrDefault([]), currents.FirstOrDefault(), powers.FirstOrDefault())
-            : null;
+        bool isBehind = reader.Current.Kind is TokenKind.Slash or TokenKind.Equals && reader.Peek(1).Is(Dimension.Power)
+            && reader.Peek(2).Term != Term.Maximum;
+        reader.At += isBehind ? 1 : 0;
+        return isBehind ? reader.Take(Dimension.Power) : null;
     }
 }

@@ -1,38 +1,90 @@
-using Pidgin;
-using static Pidgin.Parser;
-using static Portwitness.Labels.Tokens;
-using P = Pidgin.Parser<Portwitness.Labels.Token>;
+using System.Collections.Immutable;
 
 namespace Portwitness.Labels;
 
 /// <summary>Printed efficiencies and no-load powers, and wireless pads.</summary>
-internal static class PerformanceGrammar
+internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, ModeGrammar modes)
 {
-    // "(10 %)", "at 10 %", "(115V 60Hz)": under which condition; it stays part of the printed words.
-    private static readonly Parser<Token, Unit> Condition = OneOf(
-        Try(Open.Then(P.Token(static t => t.Kind is not (TokenKind.Open or TokenKind.Close or TokenKind.Break)).AtMost(5)).Before(Close)).IgnoreResult(),
-        Try(P.Token(static t => t.Kind == TokenKind.At || t.Term == Term.At).Then(Is(Dimension.Ratio))).IgnoreResult())
-        .IsPresent().IgnoreResult();
+    private const int MostInCondition = 5;
+    private const int MostPowers = 9;
 
     /// <summary>"Average active efficiency: 88.5 %", "No-load power: ≤ 0.1 W".</summary>
-    public static readonly Parser<Token, PerformancePiece> Performance = Map(
-            static (word, value) => new PerformancePiece(KindOf(word.Term), value),
-            P.Token(static t => t.Term is Term.Efficiency or Term.LowLoad or Term.NoLoad or Term.Conversion)
-                .Before(Condition).Before(Mark.IsPresent()).Before(Bounds),
-            OneOf(Is(Dimension.Ratio), Watts))
-        .Where(static piece => (piece.Kind == PerformanceKind.NoLoadPower) == piece.Value.Is(Dimension.Power));
+    public PerformancePiece? Performance()
+    {
+        int first = reader.At;
+        Token word = reader.Current;
+        reader.At++;
+        SkipCondition();
+        reader.SkipMark();
+        reader.Skip(TokenKind.Bound);
+        reader.SkipWords(2, Term.Maximum, Term.UpTo, Term.Typical);
+        Token? value = word.Term == Term.NoLoad ? reader.Take(Dimension.Power) : reader.Take(Dimension.Ratio);
+        reader.SkipWords(1, Term.UpTo, Term.Typical, Term.Maximum);
+        return value is null ? reader.Back<PerformancePiece>(first) : reader.Placed(new PerformancePiece(KindOf(word.Term), value), first);
+    }
 
-    private static readonly Parser<Token, bool> Next = P.Token(
-        static t => t.Kind is TokenKind.Slash or TokenKind.Comma || t.Term == Term.Or).IsPresent();
+    /// <summary>"Wireless: 5W/7.5W/10W/15W Max", "5 / 7.5 / 10 W".</summary>
+    public PadPiece? Pad()
+    {
+        int first = reader.At;
+        string? name = ports.Pad();
+        reader.SkipWords(2, Term.Output, Term.Maximum, Term.UpTo);
+        reader.SkipMark();
+        bool isOpen = reader.Skip(TokenKind.Open);
+        ImmutableArray<int>.Builder powers = ImmutableArray.CreateBuilder<int>();
+        bool isComplete = false;
+        while (name is not null && powers.Count < MostPowers)
+        {
+            int at = reader.At;
+            if (powers.Count > 0 && !(reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Comma) || reader.Skip(Term.Or)
+                || reader.Current.Is(Dimension.Power) || reader.Current.Kind == TokenKind.Open))
+            {
+                break;
+            }
 
-    private static readonly Parser<Token, Token> Power = P.Token(static t => t.Term is Term.Maximum or Term.UpTo).IsPresent().Then(Watts)
-        .Before(Maximum.IsPresent());
+            // "7.5" in "5/7.5/10W".
+            bool isNumber = reader.Current.Kind == TokenKind.Number && reader.Peek(1).Kind == TokenKind.Slash;
+            int? value = isNumber ? reader.Take(TokenKind.Number)!.Value : modes.Power()?.Watts.Value;
+            if (value is null)
+            {
+                reader.At = at;
+                break;
+            }
 
-    /// <summary>"Wireless: 5W/7.5W/10W/15W Max".</summary>
-    public static readonly Parser<Token, PadPiece> Pad = Map(
-        static (name, first, rest) => new PadPiece(name, [first, .. rest]),
-        PortGrammar.Pad.Before(Mark.IsPresent()).Before(Open.IsPresent()),
-        Power, Try(Next.Then(Power)).AtMost(8).Before(Close.IsPresent()));
+            isComplete = !isNumber;
+            if (!powers.Contains(value.Value))
+            {
+                powers.Add(value.Value);
+            }
+        }
+
+        reader.At += isOpen && reader.Current.Kind == TokenKind.Close ? 1 : 0;
+        modes.MaximumBehind();
+        return isComplete ? reader.Placed(new PadPiece(name!, powers.ToImmutable()), first) : reader.Back<PadPiece>(first);
+    }
+
+    // "(10 %)", "at 10 %", "(115V 60Hz)": under which condition; it stays part of the printed words.
+    private void SkipCondition()
+    {
+        int first = reader.At;
+        if (reader.Skip(TokenKind.Open))
+        {
+            for (int i = 0; i < MostInCondition && reader.Current.Kind is not (TokenKind.Open or TokenKind.Close or TokenKind.Break); i++)
+            {
+                reader.At++;
+            }
+
+            reader.At = reader.Skip(TokenKind.Close) ? reader.At : first;
+        }
+        else if (reader.Current.Is(Dimension.Ratio) && reader.Peek(1).Kind == TokenKind.Colon)
+        {
+            reader.At++;
+        }
+        else if ((reader.Skip(TokenKind.At) || reader.Skip(Term.At)) && reader.Take(Dimension.Ratio) is null)
+        {
+            reader.At = first;
+        }
+    }
 
     private static PerformanceKind KindOf(Term term) => term switch
     {

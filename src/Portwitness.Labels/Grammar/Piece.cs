@@ -24,7 +24,17 @@ internal enum Direction
 }
 
 /// <summary>"5V⎓3A", "5V/3A/15W", "5V⎓3A Max".</summary>
-internal sealed record ModePiece(Token Volts, Token Amps, Token? Watts, bool IsMaximum) : Piece;
+internal sealed record ModePiece(Token Volts, Token Amps, Token? Watts, bool IsMaximum) : Piece
+{
+    /// <summary>Its voltage and its current stand in lists or rows.</summary>
+    public bool IsApart { get; init; }
+
+    /// <summary>Volts times amperes, in mW.</summary>
+    public long Milliwatts => (long)Volts.Value * Amps.Value / 1000;
+}
+
+/// <summary>"5V/9V/12V⎓3A/2.22A/1.67A".</summary>
+internal sealed record ModeListPiece(ImmutableArray<ModePiece> Modes) : Piece;
 
 /// <summary>"3.3-11V⎓5A". The lower end in mV.</summary>
 internal sealed record RangePiece(int Minimum, int Maximum, Token Amps, Token? Watts) : Piece
@@ -40,31 +50,75 @@ internal sealed record RangePiece(int Minimum, int Maximum, Token Amps, Token? W
     /// <summary>Whether it is clear which current holds where.</summary>
     public bool IsClear => AmpsAbove is null || (Minimum == SprAvsMinimum && Maximum == SprAvsMaximum && Watts is null);
 
+    /// <summary>Volts times amperes at the upper end, in mW.</summary>
+    public long Milliwatts => (long)Maximum * (AmpsAbove ?? Amps).Value / 1000;
+
     /// <summary>The range, or its two parts where it has two currents.</summary>
     public ImmutableArray<(int Minimum, int Maximum, Token Amps)> Parts => AmpsAbove is null
         ? [(Minimum, Maximum, Amps)] : [(Minimum, SprAvsStep, Amps), (SprAvsStep, Maximum, AmpsAbove)];
 }
 
-/// <summary>"100-240V~ 50/60Hz 1.5A": something that can only be an AC input. Voltages in mV.</summary>
+/// <summary>"DC 12-24V": a supply's voltage, its current printed or not. Voltages in mV.</summary>
+internal sealed record SupplyPiece(int Minimum, int Maximum, Token? Amps) : Piece;
+
+/// <summary>"100-240V~ 50/60Hz 1.5A": something that can only be AC. Voltages in mV.</summary>
 internal sealed record MainsPiece(
     ImmutableArray<(int Minimum, int Maximum)> Voltages, ImmutableArray<int> Frequencies, Token? Amps, Token? Watts) : Piece;
 
+/// <summary>"5.0 V / 9.0 V": a row of an information sheet.</summary>
+internal sealed record RowPiece(Dimension Dimension, ImmutableArray<Token> Values) : Piece;
+
+/// <summary>Lists that do not pair.</summary>
+internal sealed record UnclearPiece : Piece;
+
 /// <summary>"65W", "(65W Max)", "up to 65W". <see cref="Inner"/> is the range of tokens inside the parentheses.</summary>
-internal sealed record PowerPiece(Token Watts, bool IsMaximum, Range Inner) : Piece;
+internal sealed record PowerPiece(Token Watts, bool IsMaximum, Range Inner) : Piece
+{
+    /// <summary>The same as the most of what it stands at.</summary>
+    public PowerPiece AsMaximum()
+    {
+        PowerPiece maximum = this with { IsMaximum = true };
+        maximum.Place(First, End);
+        return maximum;
+    }
+}
 
 /// <summary>"USB-C1:", "Output:", "USB-C Input/Output".</summary>
 /// <param name="Direction">What is said of it.</param>
 /// <param name="Ports">Empty for "Output:".</param>
-/// <param name="Marked">Whether a colon or the like closes it.</param>
-/// <param name="Protocol">The protocol named in it, if any.</param>
-internal sealed record HeaderPiece(Direction Direction, ImmutableArray<string> Ports, bool Marked, string? Protocol) : Piece
+internal sealed record HeaderPiece(Direction Direction, ImmutableArray<string> Ports) : Piece
 {
+    /// <summary>A colon or the like closes it.</summary>
+    public bool IsMarked { get; init; }
+
+    /// <summary>The direction stands in front of the ports, and may hold for the ports behind too.</summary>
+    public bool IsDirectionFirst { get; init; }
+
+    /// <summary>"and" stands between its ports.</summary>
+    public bool IsJoined { get; init; }
+
+    /// <summary>Its ratings are those of each of its ports.</summary>
+    public bool IsForEach { get; init; }
+
+    /// <summary>The protocol named in it, if any.</summary>
+    public string? Protocol { get; init; }
+
     /// <summary>The maximum in it: "USB-C1 (PD 65W):".</summary>
     public PowerPiece? Power { get; init; }
 
     /// <summary>What that is the maximum of, if named.</summary>
     public string? PowerProtocol { get; init; }
 }
+
+/// <summary>"(Input)" behind ratings.</summary>
+internal sealed record DirectionPiece(Direction Direction) : Piece;
+
+/// <summary>"When two ports are used:".</summary>
+/// <param name="Count">How many ports; 0 when it is not said.</param>
+/// <param name="IsAlone">One port at a time.</param>
+/// <param name="IsOutput">It says that outputs follow.</param>
+/// <param name="IsMarked">A colon or the like closes it.</param>
+internal sealed record ConditionPiece(int Count, bool IsAlone, bool IsOutput, bool IsMarked) : Piece;
 
 /// <summary>"PPS", "PD 3.0:" before what it holds for, or "(PD)" behind it.</summary>
 internal sealed record ProtocolPiece(string Name, bool IsProgrammable, bool IsBehind) : Piece
@@ -76,8 +130,10 @@ internal sealed record ProtocolPiece(string Name, bool IsProgrammable, bool IsBe
 /// <summary>"C1+C2: 45W+20W". Without a rating it could not be read.</summary>
 /// <param name="Sets">"C1+C2/C1+A" are two; each has its ports in groups, "C1+(C2+A)" has two.</param>
 /// <param name="Rating">For each of the sets.</param>
-internal sealed record CombinationPiece(
-    ImmutableArray<ImmutableArray<ImmutableArray<string>>> Sets, CombinationRating? Rating) : Piece;
+internal sealed record CombinationPiece(ImmutableArray<ImmutableArray<ImmutableArray<string>>> Sets, CombinationRating? Rating) : Piece;
+
+/// <summary>"45W+20W" behind a condition: the ports are not named.</summary>
+internal sealed record SplitPiece(CombinationRating Rating) : Piece;
 
 /// <summary>What is printed behind the ports of a combination.</summary>
 internal sealed record CombinationRating
@@ -95,16 +151,23 @@ internal sealed record CombinationRating
     public bool IsForEach { get; init; }
 
     public Token? Total { get; init; }
+
+    /// <summary>"(C2 and A share 15W)" behind the values: which ports the last of them is of.</summary>
+    public ImmutableArray<string> SharedBy { get; init; } = [];
 }
 
 /// <summary>One value of a combination.</summary>
-/// <param name="Port">Where it is printed with the value.</param>
+/// <param name="Ports">Where they are printed with the value: one, or several that share it; else empty.</param>
 /// <param name="Watts">A power, or none.</param>
 /// <param name="Ratings">Modes and ranges, each with its protocol.</param>
-internal sealed record SharePiece(string? Port, Token? Watts, ImmutableArray<(Piece Rating, string? Protocol)> Ratings);
+internal sealed record SharePiece(ImmutableArray<string> Ports, Token? Watts, ImmutableArray<(Piece Rating, string? Protocol)> Ratings);
 
-/// <summary>"Total 65W", "Max output 65W".</summary>
-internal sealed record TotalPiece(Token Watts, string Scope) : Piece;
+/// <summary>"Total 65W", "Max output 65W", "Total output: 5V⎓3A"; one of the three values.</summary>
+internal sealed record TotalPiece(Token? Watts, ModePiece? Mode, Token? Amps, string Scope) : Piece
+{
+    /// <summary>The word is one that says it of several ports, not of the product: "together 5V⎓3A".</summary>
+    public bool IsShared { get; init; }
+}
 
 /// <summary>"Battery: 20000mAh 3.7V 74Wh", "Rated capacity: 12000mAh (5V⎓3A)".</summary>
 internal sealed record BatteryPiece(bool IsRated, int? Capacity, Token? Volts, Token? Amps, Token? WattHours, int? Cells) : Piece;
@@ -113,16 +176,20 @@ internal sealed record BatteryPiece(bool IsRated, int? Capacity, Token? Volts, T
 internal sealed record PerformancePiece(PerformanceKind Kind, Token Value) : Piece;
 
 /// <summary>"Wireless: 5W/15W".</summary>
-internal sealed record PadPiece(string Name, ImmutableArray<Token> Watts) : Piece;
+internal sealed record PadPiece(string Name, ImmutableArray<int> Milliwatts) : Piece;
 
-/// <summary>"Multi-port output:" over combinations.</summary>
-internal sealed record SectionPiece : Piece;
+/// <summary>"each" behind the rating of several ports.</summary>
+internal sealed record EachPiece : Piece;
 
-/// <summary>"Model: TH-65".</summary>
+/// <summary>"Model: TH-65", or words that rate nothing.</summary>
 internal sealed record RemarkPiece : Piece;
 
 /// <summary>A comma or the like; the strong ones end a statement.</summary>
-internal sealed record SeparatorPiece(bool IsStrong) : Piece;
+internal sealed record SeparatorPiece(bool IsStrong) : Piece
+{
+    /// <summary>A point with a word behind it.</summary>
+    public bool IsSentence { get; init; }
+}
 
 /// <summary>The end of a line.</summary>
 internal sealed record BreakPiece : Piece;

@@ -1,128 +1,136 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Pidgin;
-using static Pidgin.Parser;
-using static Portwitness.Labels.Tokens;
-using P = Pidgin.Parser<Portwitness.Labels.Token>;
 
 namespace Portwitness.Labels;
 
-/// <summary>Ports, and the headers that say whose ratings follow.</summary>
-internal static class PortGrammar
+/// <summary>The names of ports, alone and in lists.</summary>
+internal sealed class PortGrammar(TokenReader reader)
 {
+    private const int MostPorts = 8;
+    private const int MostCounted = 12;
+
     private static readonly string[] NumberedPrefixes = ["USB", "OUT", "OUTPUT", "IN", "INPUT", "PORT", "PD"];
 
-    private static readonly Parser<Token, Token> Slash = Is(TokenKind.Slash);
-
-    // "Type-C 1:"; elsewhere a number after a port is something else.
-    private static readonly Parser<Token, Token?> NumberBehind = Number
-        .Where(static t => t.Value % 1000 == 0 && t.Value < 100_000)
-        .Before(Lookahead(P.Token(static t => t.Kind is TokenKind.Colon or TokenKind.Plus or TokenKind.Close))).OrNull();
-
-    private static readonly Parser<Token, string> Named = Map(
-            static (usb, type, name, number) => number is null || !char.IsAsciiDigit(name.Word[^1]) ? Name(usb, type, name, number) : "",
-            Is(Term.Usb).OrNull(), Is(Term.ConnectorType).OrNull(), Is(Term.PortName), NumberBehind)
-        .Where(static name => name.Length > 0);
-
-    private static readonly Parser<Token, string> Numbered = Map(
-        static (port, number) => Name(null, null, port, number), Is(Term.Port), NumberBehind.Where(static t => t is not null));
-
-    private static readonly Parser<Token, string> Usb = Map(
-        static (usb, number) => Name(null, null, usb, number), Is(Term.Usb), NumberBehind);
-
-    private static readonly Parser<Token, string> Cable = Map(
-        static (cable, number) => Name(null, null, cable, number), Is(Term.Cable), NumberBehind);
+    /// <summary>Whether "and" stands between the ports that were read last.</summary>
+    public bool AreJoined { get; private set; }
 
     /// <summary>"USB-C1", "C1", "Type-C 1", "USB", "Port 2", "USB-C port", "Built-in cable".</summary>
-    public static readonly Parser<Token, string> Port =
-        OneOf(Try(Named), Try(Numbered), Try(Cable), Usb).Before(Is(Term.Port).IsPresent());
+    public string? Port()
+    {
+        int first = reader.At;
+        Token? usb = reader.Take(Term.Usb);
+        Token? type = reader.Take(Term.ConnectorType);
+        string? name = null;
+        if (reader.Take(Term.PortName) is { } named)
+        {
+            Token? number = NumberBehind();
+            name = number is null || !char.IsAsciiDigit(named.Word[^1]) ? Name(usb, type, named, number) : null;
+        }
+        else if (type is null && usb is null && reader.Take(Term.Port) is { } port)
+        {
+            name = NumberBehind() is { } number ? Name(null, null, port, number) : null;
+        }
+        else if (type is null && usb is null && reader.Take(Term.Cable) is { } cable)
+        {
+            name = Name(null, null, cable, NumberBehind());
+            reader.Take(Term.PortName);
+        }
+        else if (type is null && usb is not null)
+        {
+            name = Name(null, null, usb, NumberBehind());
+        }
+
+        if (name is null)
+        {
+            return reader.Back<string>(first);
+        }
+
+        reader.SkipWords(2, Term.Port, Term.ConnectorType);
+        return name;
+    }
 
     /// <summary>"Wireless", "Wireless 1": no port of USB, but it takes part in combinations.</summary>
-    public static readonly Parser<Token, string> Pad = Map(
-        static (pad, number) => Name(null, null, pad, number), Is(Term.Wireless), NumberBehind);
+    public string? Pad() => reader.Take(Term.Wireless) is { } pad ? Name(null, null, pad, NumberBehind()) : null;
 
-    private static readonly Parser<Token, string> WholePort = Port.Before(Is(TokenKind.Colon)).Before(Parser<Token>.End);
-
-    // "C1/C2", "C1/2".
-    private static readonly Parser<Token, ImmutableArray<string>> Slashed = Map(
-        Numbers, Port, Slash.Then(Port.Or(Number.Where(static t => t.Value % 1000 == 0 && t.Value < 100_000)
-            .Select(static t => (t.Value / 1000).ToString(CultureInfo.InvariantCulture)))).AtMost(7))
-        .Where(static names => !names.IsEmpty);
-
-    // "C1, C2:", "C1 or C2:"; without the colon the comma may separate anything.
-    private static readonly Parser<Token, ImmutableArray<string>> Listed = Map(
-        static ImmutableArray<string> (first, second, rest) => [first, second, .. rest],
-        Port, NextListed, NextListed.AtMost(6)).Before(Lookahead(OneOf(Is(TokenKind.Colon), Is(TokenKind.Equals), Is(Term.Output), Is(Term.Input))));
-
-    private static readonly Parser<Token, ImmutableArray<string>> Ports = Try(Listed).Or(Slashed);
-
-    // "C1 only", "C1 (single port)": what a statement about one port says anyway.
-    private static readonly Parser<Token, bool> Alone =
-        Try(Open.Then(Is(Term.Alone)).Before(Close)).Or(Is(Term.Alone)).IsPresent();
-
-    // "AC" of "AC output".
-    private static readonly Parser<Token, bool> Nature = P.Token(
-        static t => t.Kind is TokenKind.Alternating or TokenKind.Direct && t.Word.Length > 0).IsPresent();
-
-    private static Parser<Token, string> NextListed => OneOf(Is(TokenKind.Comma), Is(Term.Or)).Then(Port);
-
-    private static readonly Parser<Token, Direction> Word = OneOf(
-        Is(Term.Input).ThenReturn(Direction.Input), Is(Term.Output).ThenReturn(Direction.Output));
-
-    // "Input/Output", "Input/Eingang/Entrée".
-    private static readonly Parser<Token, Direction> Directions = Map(
-        static (first, rest) => rest.Aggregate(first, static (all, one) => all | one),
-        Word, OneOf(Slash, Is(TokenKind.Plus)).Then(Word).AtMost(4));
-
-    private static readonly Parser<Token, string?> ProtocolInside =
-        Open.Then(Is(Term.PowerDelivery)).Before(Close).Select(static t => t.Word).OrNull();
-
-    private static readonly Parser<Token, (Direction Direction, ImmutableArray<string> Ports)> DirectionFirst = Map(
-        static (_, direction, ports) => (direction, ports),
-        Nature, Directions,
-        OneOf(
-            Try(Open.Then(Ports).Before(Close)),
-            Try(Ports.Before(Alone).NotBefore(Is(TokenKind.Plus))),
-            P.Return(ImmutableArray<string>.Empty)));
-
-    private static readonly Parser<Token, (Direction Direction, ImmutableArray<string> Ports)> PortsFirst = Map(
-        static (ports, _, direction) => (direction, ports),
-        Ports, Alone,
-        OneOf(Try(Open.Then(Directions).Before(Close)), Directions, P.Return(Direction.Unsaid)));
-
-    // "Output 2:".
-    private static readonly Parser<Token, (Direction Direction, ImmutableArray<string> Ports)> NumberedOutput = Map(
-        static (Direction, ImmutableArray<string>) (word, number) => (Direction.Output, [Name(null, null, word, number)]),
-        Is(Term.Output), NumberBehind.Where(static number => number is not null));
-
-    private sealed record InnerMaximum(string? Protocol, PowerPiece Power);
-
-    // "(65W)", "(PD 65W)", before the colon.
-    private static readonly Parser<Token, InnerMaximum?> MaximumInside = Map(
-        static (protocol, power) => new InnerMaximum(protocol?.Word, power with { IsMaximum = true }),
-        Open.Then(P.Token(static t => t.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol).OrNull()),
-        ModeGrammar.PlainPower.Placed()).Before(Close).Before(Lookahead(Is(TokenKind.Colon))).OrNull();
-
-    /// <summary>A header, never the beginning of a combination.</summary>
-    public static readonly Parser<Token, HeaderPiece> Header = Map(
-        static (header, protocol, maximum, isMarked) => new HeaderPiece(header.Direction, header.Ports, isMarked, protocol)
+    /// <summary>"C1/C2", "C1/2", "A1–A4", "USB-A×2", "2 x USB-A", "C1, C2:", "C1 or C2"; empty when no port is named.</summary>
+    public ImmutableArray<string> Ports()
+    {
+        int first = reader.At;
+        AreJoined = false;
+        if (Counted() is { } counted)
         {
-            Power = maximum?.Power, PowerProtocol = maximum?.Protocol,
-        },
-        OneOf(Try(NumberedOutput), Try(DirectionFirst), PortsFirst), ProtocolInside, MaximumInside, Mark.IsPresent())
-        .NotBefore(Is(TokenKind.Plus));
+            return counted;
+        }
+
+        if (Port() is not { } port)
+        {
+            reader.At = first;
+            return [];
+        }
+
+        if (Times(port) is { } times)
+        {
+            return times;
+        }
+
+        if (Through(port) is { } through)
+        {
+            return through;
+        }
+
+        int single = reader.At;
+        List<string> listed = [port];
+        bool areJoined = false;
+        while (listed.Count < MostPorts)
+        {
+            areJoined |= reader.Current.Term == Term.And;
+            if (!SkipListSign() || Port() is not { } next)
+            {
+                break;
+            }
+
+            listed.Add(next);
+        }
+
+        if (listed.Count > 1 && EndsList())
+        {
+            AreJoined = areJoined;
+            return [.. listed];
+        }
+
+        reader.At = single;
+        return Slashed(port);
+    }
+
+    /// <summary>"C1 and C2", "C e A"; empty for one port.</summary>
+    public ImmutableArray<string> Joined()
+    {
+        int first = reader.At;
+        List<string> ports = [];
+        while (ports.Count < MostPorts && (ports.Count == 0 || reader.Skip(Term.And)) && Port() is { } port)
+        {
+            ports.Add(port);
+        }
+
+        if (ports.Count > 1)
+        {
+            return [.. ports];
+        }
+
+        reader.At = first;
+        return [];
+    }
 
     /// <summary>Whether the tokens are a port's name, with or without a colon.</summary>
     public static bool IsPort(List<Token> tokens)
     {
-        bool isMarked = tokens[^1].Kind == TokenKind.Colon;
-        Token[] marked = [.. tokens, .. isMarked ? Array.Empty<Token>() : [tokens[^1] with { Kind = TokenKind.Colon, Term = Term.None }]];
-        return WholePort.Parse(marked.AsSpan()).Success;
+        Token end = new() { Kind = TokenKind.Colon, Start = 0, End = 0, SpaceBefore = 0 };
+        TokenReader reader = new([.. tokens.Where(static token => token.Kind != TokenKind.Colon), end]);
+        return new PortGrammar(reader).Port() is not null && reader.Current.Kind == TokenKind.Colon && reader.At == reader.Count - 1;
     }
 
     /// <summary>Whether the name is that of a cable that belongs to the product.</summary>
-    public static bool IsCable(string name) =>
-        Vocabulary.Find(name.AsSpan().TrimEnd("0123456789")) == Term.Cable;
+    public static bool IsCable(string name) => Vocabulary.Find(name.AsSpan().TrimEnd("0123456789")) == Term.Cable;
 
     /// <summary>
     /// Whether a word has the shape of a port's name: a receptacle's letter, with or without a number and "USB" or "Type" before it,
@@ -144,17 +152,115 @@ internal static class PortGrammar
                 || (digits > 0 && NumberedPrefixes.Contains(letters.ToString().ToUpperInvariant())));
     }
 
-    // A bare number takes the letters of the first port; none are empty.
-    private static ImmutableArray<string> Numbers(string first, string[] rest)
-    {
-        string letters = first.TrimEnd('0', '1', '2', '3', '4', '5', '6', '7', '8', '9');
-        bool isClear = letters.Length < first.Length || !rest.Any(static name => char.IsAsciiDigit(name[0]));
-        return isClear ? [first, .. rest.Select(name => char.IsAsciiDigit(name[0]) ? letters + name : name)] : [];
-    }
-
-    private static string Name(Token? usb, Token? type, Token name, Token? number)
+    /// <summary>A word and the number behind it as one name.</summary>
+    public static string Name(Token? usb, Token? type, Token name, Token? number)
     {
         string digits = number is null ? "" : (number.Value / 1000).ToString(CultureInfo.InvariantCulture);
         return PortNames.Shorten(string.Concat(usb is null ? "" : "USB ", type is null ? "" : "Type ", name.Word, digits));
+    }
+
+    /// <summary>"Type-C 1:"; elsewhere a number after a port is something else.</summary>
+    public Token? NumberBehind()
+    {
+        bool isNumber = IsCount(reader.Current)
+            && reader.Peek(1).Kind is TokenKind.Colon or TokenKind.Plus or TokenKind.Close or TokenKind.Open;
+        return isNumber ? reader.Take(TokenKind.Number) : null;
+    }
+
+    private static bool IsCount(Token token) => token.Kind == TokenKind.Number && token.Value % 1000 == 0 && token.Value is > 0 and < 100_000;
+
+    // "2 x USB-A".
+    private ImmutableArray<string>? Counted()
+    {
+        int first = reader.At;
+        Token count = reader.Current;
+        if (IsCount(count) && count.Value / 1000 <= MostCounted && reader.Peek(1).Term == Term.Times)
+        {
+            reader.At += 2;
+            if (Port() is { } port && !char.IsAsciiDigit(port[^1]))
+            {
+                return Numbered(port, 1, count.Value / 1000);
+            }
+        }
+
+        reader.At = first;
+        return null;
+    }
+
+    // "USB-A×2".
+    private ImmutableArray<string>? Times(string port)
+    {
+        Token count = reader.Peek(1);
+        if (reader.Current.Term != Term.Times || !IsCount(count) || count.Value / 1000 > MostCounted || char.IsAsciiDigit(port[^1]))
+        {
+            return null;
+        }
+
+        reader.At += 2;
+        return Numbered(port, 1, count.Value / 1000);
+    }
+
+    // "A1–A4", "C1~3".
+    private ImmutableArray<string>? Through(string port)
+    {
+        int first = reader.At;
+        string letters = Letters(port);
+        bool isRange = letters.Length < port.Length && reader.IsRangeSign();
+        reader.At += isRange ? 1 : 0;
+        Token number = reader.Current;
+        bool isNumber = isRange && IsCount(number);
+        reader.At += isNumber ? 1 : 0;
+        string? last = !isRange ? null : isNumber ? letters + (number.Value / 1000).ToString(CultureInfo.InvariantCulture) : Port();
+        if (last is not null && Letters(last) == letters
+            && int.TryParse(port.AsSpan(letters.Length), out int from) && int.TryParse(last.AsSpan(letters.Length), out int to)
+            && from < to && to - from < MostCounted)
+        {
+            return Numbered(letters, from, to);
+        }
+
+        reader.At = first;
+        return null;
+    }
+
+    // One alone keeps its name.
+    private static ImmutableArray<string> Numbered(string letters, int from, int to) => from == to && from == 1
+        ? [letters] : [.. Enumerable.Range(from, to - from + 1).Select(i => letters + i.ToString(CultureInfo.InvariantCulture))];
+
+    private static string Letters(string port) => port.TrimEnd('0', '1', '2', '3', '4', '5', '6', '7', '8', '9');
+
+    private bool SkipListSign() => reader.Skip(TokenKind.Comma) || reader.SkipWords(1, Term.Or, Term.And) > 0;
+
+    // Without a colon or the like the comma may separate anything.
+    private bool EndsList() => reader.Current.Kind is TokenKind.Colon or TokenKind.Equals or TokenKind.Open
+        || reader.Current.Term is Term.Output or Term.Input or Term.Each or Term.Maximum or Term.UpTo or Term.To or Term.Alone;
+
+    // A bare number takes the letters of the first port.
+    private ImmutableArray<string> Slashed(string first)
+    {
+        List<string> ports = [first];
+        string letters = Letters(first);
+        while (ports.Count < MostPorts)
+        {
+            int at = reader.At;
+            bool isSlash = reader.Skip(TokenKind.Slash);
+            Token number = reader.Current;
+            bool isNumber = isSlash && IsCount(number);
+            string? next = !isSlash ? null : isNumber ? letters + (number.Value / 1000).ToString(CultureInfo.InvariantCulture) : Port();
+            if (isNumber && letters.Length == first.Length)
+            {
+                return [];
+            }
+
+            reader.At += isNumber ? 1 : 0;
+            if (next is null)
+            {
+                reader.At = at;
+                break;
+            }
+
+            ports.Add(next);
+        }
+
+        return [.. ports];
     }
 }

@@ -13,25 +13,42 @@ internal static class Misprints
     // "USB-Type-C1"; a longer word is no port's, and must not be looked through to its end at each of its parts.
     private const int LongestPortName = 11;
 
-    private static readonly SearchValues<char> LikeDigits = SearchValues.Create("OolISsZB");
+    private const int ShortestDirection = 5;
+    private const int LongestDirection = 14;
 
-    private static readonly SearchValues<char> LikeDirect = SearchValues.Create("_\u2261\u2263\u2630\u2243\u2248\u4E00\u4E8C\u30CB\u30FC");
+    private static readonly SearchValues<char> LikeDigits = SearchValues.Create("OolISsZB\u041E\u043E");
 
-    private static readonly string[] Units = ["V", "VDC", "VAC", "A", "W", "Hz", "mA", "mW", "mAh", "Wh", "Ah"];
+    private static readonly SearchValues<char> LikeDirect = SearchValues.Create("_\u2261\u2263\u2630\u2243\u2248\u4E00\u4E8C\u4E09\u30CB\u30FC");
+
+    private static readonly string[] Units = ["V", "VDC", "VAC", "A", "W", "Hz", "mA", "mW", "mAh", "Wh", "Ah", "В", "А", "Вт", "Гц", "мА"];
 
     public static void Repair(FoldedText text)
     {
         for (int i = 0; i < text.Length; i++)
         {
             char before = i > 0 ? text[i - 1] : '\0';
-            if (LikeDirect.Contains(text[i]))
+            if (IsHyphen(text, i))
+            {
+                text.Replace(i, "-", RepairKind.Sign, i, i + 1);
+            }
+            else if (Meant(text, i) is { } meant)
+            {
+                text.Replace(i, [meant], RepairKind.Characters, i - 1, i + 1);
+            }
+            else if (LikeDirect.Contains(text[i]))
             {
                 i = Direct(text, i) - 1;
             }
             else if (!Letters.IsLetterOrDigit(before) && before is not ('.' or '_'))
             {
                 char c = text[i];
-                if (char.IsAsciiDigit(c) || c is 'l' or 'I' or 'S')
+                if (Word(text, i) is { } wordEnd)
+                {
+                    i = wordEnd - 1;
+                    continue;
+                }
+
+                if (char.IsAsciiDigit(c) || c is 'l' or 'I' or 'S' or 'O' or 'o' or '\u041E' or '\u043E')
                 {
                     i = Math.Max(i, Number(text, i) - 1);
                 }
@@ -43,6 +60,51 @@ internal static class Misprints
             }
         }
     }
+
+    // "0utput", "lnput", "ElNGANG": a word that nobody knows, and one that says a direction when its 0 is an O and its l an I.
+    private static int? Word(FoldedText text, int start)
+    {
+        int end = start;
+        bool isSuspect = false;
+        while (end - start < LongestDirection && Letters.IsLetterOrDigit(text[end]))
+        {
+            isSuspect |= text[end] is '0' or '1' or 'l';
+            end++;
+        }
+
+        if (!isSuspect || end - start < ShortestDirection || Letters.IsLetterOrDigit(text[end]))
+        {
+            return null;
+        }
+
+        Span<char> meant = stackalloc char[LongestDirection];
+        meant = meant[..(end - start)];
+        for (int i = 0; i < meant.Length; i++)
+        {
+            meant[i] = text[start + i] switch { '0' => 'O', '1' or 'l' => 'I', var c => c };
+        }
+
+        if (Vocabulary.Find(text.Slice(start, end)) != Term.None || Vocabulary.Find(meant) is not (Term.Input or Term.Output))
+        {
+            return null;
+        }
+
+        text.Replace(start, meant, RepairKind.Characters, start, end);
+        return end;
+    }
+
+    // A person for "enter", a katakana letter for "power".
+    private static char? Meant(FoldedText text, int at) => at == 0 ? null : text[at] switch
+    {
+        '\u4EBA' when text[at - 1] is '\u8F93' or '\u8F38' => '\u5165',
+        '\u30AB' when text[at - 1] is '\u5165' or '\u51FA' && !Letters.IsUnspaced(text[at + 1]) => '\u529B',
+        _ => null,
+    };
+
+    // "USBーC", "USB一C", "USB–C": no word has such a sign within.
+    private static bool IsHyphen(FoldedText text, int at) => text[at] is '\u30FC' or '\u4E00' or '\u3161' or Folding.Dash && at >= 3
+        && text.Slice(at - 3, at).Equals("USB", StringComparison.OrdinalIgnoreCase) && text[at + 1] is 'A' or 'B' or 'C' or '\u0421' or '\u0410'
+        && !Letters.IsLetter(text[at + 2]);
 
     // "5V_3A", "5V一3A": a stroke between volts and a number. Returns where the strokes end.
     private static int Direct(FoldedText text, int start)
@@ -85,14 +147,14 @@ internal static class Misprints
             return end;
         }
 
-        string? unit = UnitAt(text, end);
+        string? unit = UnitAt(text, end) ?? (text[end] == ' ' ? UnitAt(text, end + 1) : null);
         int reportEnd = end + (unit?.Length ?? 0);
         if (unit is null && text[end] is '-' or Folding.Dash or '~' or '/')
         {
             // "1OO-240V": the unit stands behind the upper end.
             int upper = RunEnd(text, end + 1);
-            unit = upper > end + 1 ? UnitAt(text, upper) : null;
-            unit = unit is "V" or "VAC" or "VDC" or "Hz" ? unit : null;
+            unit = upper > end + 1 ? UnitAt(text, upper) ?? (text[upper] == ' ' ? UnitAt(text, upper + 1) : null) : null;
+            unit = unit is "V" or "VAC" or "VDC" or "Hz" or "В" or "Гц" ? unit : null;
         }
 
         if (unit is null || !IsClear(text, start, end, digits, unit))
@@ -124,18 +186,21 @@ internal static class Misprints
             return unit == "V" && end == start + 1 && text[sign] is Folding.Direct or '=' && !Letters.IsLetter(text[sign + 1]);
         }
 
-        return digits > 0 && (char.IsAsciiDigit(text[start]) || char.IsAsciiDigit(text[start + 1]));
+        // "O.8A", "l,5A".
+        bool isFraction = text[start + 1] is '.' or ',' && char.IsAsciiDigit(text[start + 2]);
+        return digits > 0 && (char.IsAsciiDigit(text[start]) || isFraction
+            || (text[start] is 'l' or 'I' && char.IsAsciiDigit(text[start + 1])));
     }
 
     private static bool IsSane(ReadOnlySpan<char> number, string unit) =>
-        decimal.TryParse(number, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out decimal value)
-        && (number[0] != '0' || number.Length == 1 || number[1] == '.')
+        decimal.TryParse(number.ToString().Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out decimal value)
+        && (number[0] != '0' || number.Length == 1 || number[1] is '.' or ',')
         && unit switch
         {
-            "V" or "VDC" or "VAC" => value is (> 0 and <= 48) or (>= 100 and <= 240),
-            "A" => value is > 0 and <= 10,
-            "W" => value is > 0 and <= 300,
-            "Hz" => value is 50 or 60,
+            "V" or "VDC" or "VAC" or "В" => value is (> 0 and <= 48) or (>= 100 and <= 240),
+            "A" or "А" => value is > 0 and <= 10,
+            "W" or "Вт" => value is > 0 and <= 300,
+            "Hz" or "Гц" => value is 50 or 60,
             _ => value > 0,
         };
 
@@ -143,7 +208,7 @@ internal static class Misprints
     {
         int end = start;
         while (char.IsAsciiDigit(text[end]) || LikeDigits.Contains(text[end])
-            || (text[end] == '.' && (char.IsAsciiDigit(text[end + 1]) || LikeDigits.Contains(text[end + 1]))))
+            || (text[end] is '.' or ',' && (char.IsAsciiDigit(text[end + 1]) || LikeDigits.Contains(text[end + 1]))))
         {
             end++;
         }
@@ -168,7 +233,7 @@ internal static class Misprints
 
     private static char ToDigit(char c) => c switch
     {
-        'O' or 'o' => '0',
+        'O' or 'o' or '\u041E' or '\u043E' => '0',
         'l' or 'I' => '1',
         'S' or 's' => '5',
         'Z' => '2',

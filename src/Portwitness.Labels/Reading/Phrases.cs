@@ -27,19 +27,27 @@ internal static class Phrases
 
         (Token Token, int Length) longest = (first, 1);
         string phrase = first.Word;
-        for (int length = 2; length <= Vocabulary.LongestPhrase && start + length <= tokens.Count; length++)
+        int words = 1;
+        for (int length = 2; words < Vocabulary.LongestPhrase && start + length <= tokens.Count; length++)
         {
             Token last = tokens[start + length - 1];
+            if (last is { Kind: TokenKind.Stop or TokenKind.Dash, SpaceBefore: 0 })
+            {
+                // "Art.-Nr."
+                continue;
+            }
+
             if (last.Word.Length == 0 || last.SpaceBefore > 1)
             {
                 break;
             }
 
+            words++;
             phrase = string.Concat(phrase, " ", last.Word);
             Term term = Vocabulary.Find(phrase);
             if (term != Term.None)
             {
-                longest = (first with { Kind = TokenKind.Word, Word = phrase, Term = term, End = last.End }, length);
+                longest = (first with { Kind = Tokenizer.KindOf(term), Word = phrase, Term = term, End = last.End }, length);
             }
         }
 

@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Collections.Frozen;
 using System.Globalization;
 
 namespace Portwitness.Labels;
@@ -17,21 +18,37 @@ internal sealed class Quantities(FoldedText text)
     [
         new("mWh", Dimension.Energy, 1000), new("mAh", Dimension.Charge, 1000), new("mA•h", Dimension.Charge, 1000),
         new("kWh", Dimension.Energy, Factor: 1000), new("W•h", Dimension.Energy), new("A•h", Dimension.Charge),
-        new("毫安时", Dimension.Charge, 1000), new("毫安", Dimension.Current, 1000), new("毫瓦", Dimension.Power, 1000),
-        new("瓦时", Dimension.Energy), new("安时", Dimension.Charge), new("伏特", Dimension.Voltage), new("瓦特", Dimension.Power),
-        new("安培", Dimension.Current), new("赫兹", Dimension.Frequency, 1000),
-        new("伏", Dimension.Voltage), new("安", Dimension.Current), new("瓦", Dimension.Power),
+        new("毫安培小時", Dimension.Charge, 1000), new("毫安培小时", Dimension.Charge, 1000), new("毫安小时", Dimension.Charge, 1000),
+        new("毫安時", Dimension.Charge, 1000), new("毫安时", Dimension.Charge, 1000), new("毫安培", Dimension.Current, 1000),
+        new("毫安", Dimension.Current, 1000), new("毫瓦", Dimension.Power, 1000), new("瓦特小時", Dimension.Energy), new("瓦特小时", Dimension.Energy),
+        new("瓦時", Dimension.Energy), new("瓦时", Dimension.Energy), new("安時", Dimension.Charge), new("安时", Dimension.Charge),
+        new("伏特", Dimension.Voltage), new("瓦特", Dimension.Power), new("安培", Dimension.Current), new("赫兹", Dimension.Frequency, 1000),
+        new("赫茲", Dimension.Frequency, 1000), new("伏", Dimension.Voltage), new("安", Dimension.Current), new("瓦", Dimension.Power),
+        new("ミリアンペア時", Dimension.Charge, 1000), new("ミリアンペア", Dimension.Current, 1000), new("アンペア", Dimension.Current),
+        new("ワット時", Dimension.Energy), new("ワット", Dimension.Power), new("ボルト", Dimension.Voltage), new("ヘルツ", Dimension.Frequency, 1000),
+        new("밀리암페어시", Dimension.Charge, 1000), new("밀리암페어", Dimension.Current, 1000), new("암페어", Dimension.Current),
+        new("와트시", Dimension.Energy), new("와트", Dimension.Power), new("볼트", Dimension.Voltage), new("헤르츠", Dimension.Frequency, 1000),
+        new("мА•ч", Dimension.Charge, 1000), new("мА*ч", Dimension.Charge, 1000), new("мАч", Dimension.Charge, 1000),
+        new("Вт•ч", Dimension.Energy), new("Вт*ч", Dimension.Energy), new("Втч", Dimension.Energy), new("А•ч", Dimension.Charge),
+        new("Ач", Dimension.Charge), new("мВт", Dimension.Power, 1000), new("мА", Dimension.Current, 1000), new("мВ", Dimension.Voltage, 1000),
+        new("кВт", Dimension.Power, Factor: 1000), new("Вт", Dimension.Power), new("Гц", Dimension.Frequency, 1000),
+        new("В", Dimension.Voltage), new("А", Dimension.Current),
         new("V.CC", Dimension.Voltage, Then: TokenKind.Direct), new("VCC", Dimension.Voltage, Then: TokenKind.Direct),
         new("V.CA", Dimension.Voltage, Then: TokenKind.Alternating), new("VCA", Dimension.Voltage, Then: TokenKind.Alternating),
         new("V.DC", Dimension.Voltage, Then: TokenKind.Direct), new("V.AC", Dimension.Voltage, Then: TokenKind.Alternating),
         new("VDC", Dimension.Voltage, Then: TokenKind.Direct), new("VAC", Dimension.Voltage, Then: TokenKind.Alternating),
-        new("Wh", Dimension.Energy), new("Ah", Dimension.Charge), new("Hz", Dimension.Frequency, 1000),
+        new("volts", Dimension.Voltage), new("watts", Dimension.Power), new("amperes", Dimension.Current), new("volt", Dimension.Voltage),
+        new("watt", Dimension.Power), new("ampere", Dimension.Current), new("amps", Dimension.Current),
+        new("Wh", Dimension.Energy), new("Ah", Dimension.Charge), new("Hz", Dimension.Frequency, 1000), new("VA", Dimension.ApparentPower),
         new("mV", Dimension.Voltage, 1000), new("mA", Dimension.Current, 1000), new("mW", Dimension.Power, 1000),
         new("kW", Dimension.Power, Factor: 1000),
         new("V", Dimension.Voltage), new("A", Dimension.Current), new("W", Dimension.Power), new("%", Dimension.Ratio, 1),
     ];
 
-    private static readonly SearchValues<char> UnitStarts = SearchValues.Create("mMkKvVwWaAhH%毫瓦安伏赫");
+    private static readonly FrozenDictionary<char, Unit[]> UnitsByStart = Units.GroupBy(static unit => char.ToUpperInvariant(unit.Name[0]))
+        .ToFrozenDictionary(static group => group.Key, static group => group.ToArray());
+
+    private static readonly SearchValues<char> UnitStarts = SearchValues.Create("mMkKvVwWaAhH%毫瓦安伏赫ミアワボヘ밀암와볼헤мМкКвВаАгГ");
 
     // "999 999 999": no capacity is longer, and what is no number must not be looked through to its end at each of its groups.
     private const int LongestGrouped = 12;
@@ -40,6 +57,7 @@ internal sealed class Quantities(FoldedText text)
     private static readonly int[] ListedVoltages = [5, 9, 12, 15, 20, 28, 36, 48];
 
     private readonly bool _pointIsDecimal = HasDecimalPoint(text);
+    private readonly bool _hasCyrillic = text.Printed.AsSpan().ContainsAnyInRange('\u0410', '\u044F');
 
     /// <summary>A number, and its unit when it has one.</summary>
     /// <param name="IsValid">Whether the value is sane and clear.</param>
@@ -85,7 +103,7 @@ internal sealed class Quantities(FoldedText text)
     // "20 000 mAh", "20'000 mAh", "2万毫安时": a capacity is the only thing printed with so many digits.
     private Reading? Grouped(int start, int numberEnd)
     {
-        bool isTenThousand = text[numberEnd] == '万';
+        bool isTenThousand = text[numberEnd] is '万' or '萬' or '만';
         int end = isTenThousand ? numberEnd + 1 : numberEnd;
         if (!isTenThousand && (numberEnd - start > 3 || text[start] == '0'))
         {
@@ -149,12 +167,18 @@ internal sealed class Quantities(FoldedText text)
     // "3A" is a quantity in "5V3A" and not in "3Amp"; after a space "A1" and "a" are words.
     private Unit UnitAt(int start, bool glued)
     {
+        // "5B" in a Russian label is 5 V: the Latin letter stands for the Cyrillic one.
+        if (_hasCyrillic && text[start] == 'B' && !Letters.IsLetterOrDigit(text[start + 1]))
+        {
+            return new Unit("B", Dimension.Voltage);
+        }
+
         if (!UnitStarts.Contains(text[start]))
         {
             return default;
         }
 
-        foreach (Unit unit in Units)
+        foreach (Unit unit in UnitsByStart.GetValueOrDefault(char.ToUpperInvariant(text[start]), []))
         {
             int end = start + unit.Name.Length;
             if (end <= text.Length && Matches(text.Slice(start, end), unit.Name, glued) && !Letters.IsLetter(text[end])
@@ -167,10 +191,10 @@ internal sealed class Quantities(FoldedText text)
         return default;
     }
 
-    private bool FollowedByUnit(int start) => char.ToUpperInvariant(text[NumberEnd(start)]) is 'V' or 'A' or 'W' or 'M';
+    private bool FollowedByUnit(int start) => UnitStarts.Contains(text[NumberEnd(start)]);
 
     private static bool Matches(ReadOnlySpan<char> printed, string unit, bool glued) =>
-        unit is "mV" or "mW" || (unit is "A" && !glued)
+        unit is "mV" or "mW" or "мВт" or "мВ" || (unit is "A" or "А" or "В" && !glued)
             ? printed.SequenceEqual(unit) : printed.Equals(unit, StringComparison.OrdinalIgnoreCase);
 
     private bool TryParse(int start, int end, Unit unit, out long thousandths, out int decimals)
@@ -182,12 +206,7 @@ internal sealed class Quantities(FoldedText text)
         ReadOnlySpan<char> fraction = default;
         if (mark >= 0 && unit.IsThousandth && IsGrouped(printed, printed[mark]))
         {
-            // "20,000 mAh", "13.400 mAh": capacities are never printed to the thousandth. "3.000 mA" could be.
-            if (printed[mark] == '.' && unit.Dimension != Dimension.Charge)
-            {
-                return false;
-            }
-
+            // "20,000 mAh", "13.400 mAh", "2.400 mA": neither is ever printed to the thousandth.
             whole = printed.ToString().Replace(printed[mark].ToString(), "", StringComparison.Ordinal);
         }
         else if (mark >= 0)
@@ -216,12 +235,26 @@ internal sealed class Quantities(FoldedText text)
     // A comma separates decimals unless the label writes them with a point, or it may separate thousands or a list.
     private bool CommaIsDecimal(int start, int end, ReadOnlySpan<char> whole, ReadOnlySpan<char> fraction, Unit unit)
     {
-        bool beginsRange = unit.Name is null && IsRangeSign(text[end]);
+        bool beginsRange = unit.Name is null && (IsRangeSign(text[end]) || BeginsList(end));
         bool endsRange = start > 0 && IsRangeSign(text[start - 1]);
         bool voltage = beginsRange || unit.Dimension == Dimension.Voltage;
         return !_pointIsDecimal && (beginsRange || unit.Name is not null) && !unit.IsThousandth
             && (fraction.Length < 3 || unit.Dimension == Dimension.Current)
             && !(voltage && !endsRange && IsListed(whole) && IsListed(fraction));
+    }
+
+    // "3,3 to 11 V", "7,5 / 10 W", "3,3...11 V".
+    private bool BeginsList(int end)
+    {
+        int next = text[end] == ' ' ? end + 1 : end;
+        int letters = next;
+        while (Letters.IsLetter(text[letters]) && letters - next < LongestGrouped)
+        {
+            letters++;
+        }
+
+        return IsRangeSign(text[next]) || text[next] is '/' || (text[next] == '.' && text[next + 1] == '.')
+            || (letters > next && Vocabulary.Find(text.Slice(next, letters)) == Term.To);
     }
 
     private static bool IsRangeSign(char c) => c is '-' or Folding.Dash or '~';
@@ -254,7 +287,7 @@ internal sealed class Quantities(FoldedText text)
     {
         Dimension.Voltage => 1_000_000,
         Dimension.Current => 100_000,
-        Dimension.Power => 10_000_000,
+        Dimension.Power or Dimension.ApparentPower => 10_000_000,
         Dimension.Energy => 100_000_000,
         Dimension.Charge => 10_000_000,
         Dimension.Frequency => 1000,
@@ -277,7 +310,7 @@ internal sealed class Quantities(FoldedText text)
                 }
 
                 int unit = text[end] == ' ' ? end + 1 : end;
-                if (char.ToUpperInvariant(text[unit]) is 'V' or 'A' or 'W' && end - i <= 4)
+                if (char.ToUpperInvariant(text[unit]) is 'V' or 'A' or 'W' or 'В' or 'А' && end - i <= 4)
                 {
                     return true;
                 }

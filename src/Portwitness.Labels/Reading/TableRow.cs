@@ -11,7 +11,7 @@ internal sealed record TableRow(Range Stub, Range[] Cells)
     public static TableRow? Align(List<Token> tokens, TableRow head, bool headHasStub, List<Range> cells)
     {
         int columns = head.Cells.Length;
-        if (cells.Count < 2)
+        if (cells.Count < 2 || cells.Exists(cell => cell.End.Value > cell.Start.Value && tokens[cell].TrueForAll(IsUnknown)))
         {
             return null;
         }
@@ -26,9 +26,18 @@ internal sealed record TableRow(Range Stub, Range[] Cells)
             return new TableRow(None, [.. cells]);
         }
 
-        return cells.Count <= columns && !cells.Exists(static cell => cell.End.Value == cell.Start.Value)
+        return cells.Count <= columns && cells.TrueForAll(cell => IsKnown(tokens[cell]))
             ? ByPosition(tokens, head, cells) : null;
     }
+
+    // A word that nobody knows makes a cell wider than its value.
+    private static bool IsKnown(List<Token> cell) => cell.Count > 0
+        && !cell.Exists(IsUnknown);
+
+    private static bool IsUnknown(Token token) => token.Kind == TokenKind.Word && token.Term == Term.None && !IsNothing(token);
+
+    /// <summary>"n/a".</summary>
+    public static bool IsNothing(Token token) => token.Word is "n" or "a" or "N" or "A" or "x";
 
     // Each cell stands under one head; one in front of all columns is the stub.
     private static TableRow? ByPosition(List<Token> tokens, TableRow head, List<Range> cells)

@@ -5,7 +5,7 @@ namespace Portwitness.Labels;
 /// their places. A table has a head of ports over columns of ratings, or a head of voltages over rows of ports. Where a cell's
 /// column is not certain the table ends.
 /// </summary>
-internal sealed class Tables
+internal sealed partial class Tables
 {
     private const int MostColumns = 12;
     private const int MostRows = 40;
@@ -32,6 +32,7 @@ internal sealed class Tables
         for (int line = 0; line < _lines.Count;)
         {
             int next = Table(line);
+            next = next == line ? Unknown(line) : next;
             isFound |= next > line;
             if (next == line)
             {
@@ -64,6 +65,16 @@ internal sealed class Tables
 
         bool hasStub = !IsPort(cells[0]) && !IsRatingHead(cells[0]);
         TableRow head = new(hasStub ? cells[0] : direction, [.. cells.Skip(hasStub ? 1 : 0)]);
+        if (hasStub && head.Cells.All(IsDirection))
+        {
+            return OfDirections(line, head);
+        }
+
+        if (cells.TrueForAll(IsQuantityName) && OfModes(line, cells) is > 0 and var behind)
+        {
+            return behind;
+        }
+
         bool isOfPorts = head.Cells.Count(IsPort) >= 2 && head.Cells.All(cell => IsPort(cell) || IsTotal(cell));
         bool isOfRatings = head.Cells.All(IsRatingHead) && head.Cells.Any(IsVoltage);
         if (!isOfPorts && !isOfRatings)
@@ -78,7 +89,7 @@ internal sealed class Tables
             _result.AddRange(_tokens[_lines[line]]);
             _result.Add(Sign(TokenKind.Break));
             _result.Add(Sign(TokenKind.Break));
-            return line + 1;
+            return Below(line + 1);
         }
 
         if (rows.Count == 0)
@@ -86,7 +97,22 @@ internal sealed class Tables
             return line;
         }
 
-        if (isOfPorts)
+        if (isOfPorts && rows.Count(row => Length(row.Stub) == 0 && row.Cells.Any(IsPower)) > 1 && !AreCombinations(rows))
+        {
+            // Several powers under one port, and not each row a combination: which of them is its own?
+            for (int i = line; i < next; i++)
+            {
+                Unread(i);
+            }
+
+            return Below(next);
+        }
+
+        if (isOfPorts && AreCombinations(rows))
+        {
+            WriteCombinations(head, rows);
+        }
+        else if (isOfPorts)
         {
             WritePorts(head, rows);
         }
@@ -95,22 +121,11 @@ internal sealed class Tables
             WriteRatings(head, rows);
         }
 
-        _text.Together.Add(_tokens[_lines[line].Start.Value].Start.._tokens[_lines[next - 1].End.Value - 1].End);
-        WriteRest(_lines[line].Start.Value, _lines[next - 1].End.Value);
-        return next;
+        End(line, next);
+        return Below(next);
     }
 
-    // What stands over no cell, and words that say nothing known, are not lost: they are on a line of their own, to be unread.
-    // The empty line behind them makes what follows nobody's.
-    private void WriteRest(int start, int end)
-    {
-        Copy(start..end, token => !_written.Contains(token.Start) && token.Kind is not
-            (TokenKind.Bar or TokenKind.Dash or TokenKind.Direct or TokenKind.Slash or TokenKind.Colon or TokenKind.Plus or TokenKind.Break
-                or TokenKind.Equals or TokenKind.Bullet)
-            && token.Term is not (Term.Heading or Term.Together or Term.Port) && !IsNothing(token));
-        _result.Add(Sign(TokenKind.Break));
-        _result.Add(Sign(TokenKind.Break));
-    }
+    private bool IsPower(Range cell) => Length(cell) is 1 or 2 && _tokens[cell.Start.Value].Is(Dimension.Power);
 
     private (List<TableRow> Rows, int Next) Rows(int line, TableRow head, bool headHasStub, bool isOfPorts)
     {
@@ -137,157 +152,19 @@ internal sealed class Tables
         return (rows, next);
     }
 
-    private void WritePorts(TableRow head, List<TableRow> rows)
-    {
-        bool hasRatings = rows.Exists(row => !IsCombination(row.Stub));
-        for (int column = 0; column < head.Cells.Length; column++)
-        {
-            if (!hasRatings || IsTotal(head.Cells[column]))
-            {
-                continue;
-            }
-
-            CopyDirection(head);
-            Copy(head.Cells[column]);
-            _result.Add(Sign(TokenKind.Colon));
-            foreach (TableRow row in rows.Where(row => !IsCombination(row.Stub)))
-            {
-                WriteRating(row.Stub, row.Cells[column]);
-            }
-
-            _result.Add(Sign(TokenKind.Break));
-        }
-
-        foreach (TableRow row in rows.Where(row => IsCombination(row.Stub)))
-        {
-            WriteCombination(head, row);
-        }
-    }
-
-    // "C1+C2 | 45W | 20W | -": as "C1+C2: C1 45W, C2 20W".
-    private void WriteCombination(TableRow head, TableRow row)
-    {
-        Copy(row.Stub);
-        _result.Add(Sign(TokenKind.Colon));
-        bool isFirst = true;
-        for (int column = 0; column < head.Cells.Length; column++)
-        {
-            if (IsEmpty(row.Cells[column]))
-            {
-                continue;
-            }
-
-            bool isTotal = IsTotal(head.Cells[column]);
-            if (isTotal || !isFirst)
-            {
-                _result.Add(Sign(isTotal ? TokenKind.Open : TokenKind.Comma));
-            }
-
-            Copy(head.Cells[column]);
-            Copy(row.Cells[column]);
-            if (isTotal)
-            {
-                _result.Add(Sign(TokenKind.Close));
-            }
-
-            isFirst = false;
-        }
-
-        _result.Add(Sign(TokenKind.Break));
-    }
-
-    private void WriteRatings(TableRow head, List<TableRow> rows)
-    {
-        foreach (TableRow row in rows)
-        {
-            CopyDirection(head);
-            Copy(row.Stub);
-            _result.Add(Sign(TokenKind.Colon));
-            for (int column = 0; column < head.Cells.Length; column++)
-            {
-                WriteRating(head.Cells[column], row.Cells[column]);
-            }
-
-            _result.Add(Sign(TokenKind.Break));
-        }
-    }
-
-    private void WriteRating(Range head, Range cell)
-    {
-        if (IsEmpty(cell))
-        {
-            return;
-        }
-
-        // "Power | 65W": the port's maximum, as "Max | 65W".
-        bool isPower = Length(head) > 0 && _tokens[head.Start.Value].Term is Term.Heading or Term.MaximumOutput or Term.Maximum
-            && _tokens[cell.Start.Value].Is(Dimension.Power);
-        int start = _result.Count;
-        Copy(isPower ? head.Start.Value..(head.Start.Value + 1) : head);
-        if (isPower)
-        {
-            _result[start] = _result[start] with { Term = Term.Maximum };
-        }
-
-        Copy(cell, static _ => true);
-        _result.Add(Sign(TokenKind.Comma));
-    }
-
-    private void Copy(Range range) => Copy(range, static token => token.Kind != TokenKind.Colon);
-
-    // The tokens of a range that are wanted; what does not stand right behind the one before it is moved.
-    private void Copy(Range range, Func<Token, bool> isWanted)
-    {
-        bool follows = false;
-        for (int i = range.Start.Value; i < range.End.Value; i++)
-        {
-            Token token = _tokens[i];
-            bool isCopied = isWanted(token);
-            if (isCopied)
-            {
-                _written.Add(token.Start);
-                _result.Add(follows ? token : token with { IsMoved = true, SpaceBefore = 1 });
-            }
-
-            follows = isCopied;
-        }
-    }
-
-    private void CopyDirection(TableRow head)
-    {
-        // "Output" over the names of the rows is said of all of them.
-        bool isFound = false;
-        Copy(head.Stub, token => !isFound && (isFound = token.Term is Term.Input or Term.Output));
-    }
-
-    private void Break(int line)
-    {
-        int end = _lines[line].End.Value;
-        if (end < _tokens.Count)
-        {
-            _result.Add(_tokens[end]);
-        }
-    }
-
-    // A sign that is not printed, but said by the lines of the table.
-    private Token Sign(TokenKind kind)
-    {
-        int at = _result.Count > 0 ? _result[^1].End : 0;
-        return new Token { Kind = kind, Start = at, End = at, SpaceBefore = 0 };
-    }
-
     private List<Token> Slice(Range range) => _tokens[range];
 
     private static int Length(Range range) => range.End.Value - range.Start.Value;
 
     private bool IsPort(Range cell) => Length(cell) is > 0 and <= 5 && PortGrammar.IsPort(Slice(cell));
 
-    // The words of direction in front of a port's name; empty when a cell does not begin so.
+    // The words of direction in front of a port's name, or "Ports:"; empty when a cell does not begin so.
     private Range DirectionOf(Range cell)
     {
         int end = cell.Start.Value;
         while (end < cell.End.Value
-            && (_tokens[end].Term is Term.Input or Term.Output || _tokens[end].Kind is TokenKind.Colon or TokenKind.Slash))
+            && (_tokens[end].Term is Term.Input or Term.Output || _tokens[end].Kind is TokenKind.Colon or TokenKind.Slash
+                || (_tokens[end].Term is Term.Port or Term.Heading && end + 1 < cell.End.Value && _tokens[end + 1].Kind == TokenKind.Colon)))
         {
             end++;
         }
@@ -315,5 +192,5 @@ internal sealed class Tables
     private bool IsEmpty(Range cell) => Length(cell) == 0 || Slice(cell).TrueForAll(static token =>
         token.Kind is TokenKind.Dash or TokenKind.Direct or TokenKind.Slash || IsNothing(token));
 
-    private static bool IsNothing(Token token) => token.Word is "n" or "a" or "N" or "A" or "x";
+    private static bool IsNothing(Token token) => TableRow.IsNothing(token);
 }

@@ -27,6 +27,9 @@ internal enum TokenKind
     Bullet,
     Colon,
     Stop,
+
+    /// <summary>"*": a note stands below.</summary>
+    Note,
     At,
 
     /// <summary>"≤", ">": at most, at least.</summary>
@@ -39,6 +42,9 @@ internal enum TokenKind
 
     /// <summary>The end of a line.</summary>
     Break,
+
+    /// <summary>No sign of the text: the line it begins is one of a table of which nobody knows the head.</summary>
+    Unclear,
 
     /// <summary>Anything else, and numbers that are not sane or not clear.</summary>
     Other,
@@ -57,6 +63,9 @@ internal enum Dimension
 
     /// <summary>[mW]</summary>
     Power,
+
+    /// <summary>[mVA]: "30VA" says no current and no power.</summary>
+    ApparentPower,
 
     /// <summary>[mWh]</summary>
     Energy,

@@ -1,10 +1,12 @@
 namespace Portwitness.Labels;
 
 /// <summary>Cuts a label's text into tokens. Every printed character but white space is in exactly one of them.</summary>
-internal sealed class Tokenizer
+internal sealed partial class Tokenizer
 {
     // What nobody knows is cut somewhere.
-    private const int MostHan = 40;
+    private const int MostUnspaced = 40;
+
+    private const int MostBeforeSlash = 3;
 
     private readonly FoldedText _text;
     private readonly Quantities _quantities;
@@ -39,9 +41,9 @@ internal sealed class Tokenizer
         {
             Number();
         }
-        else if (Letters.IsHan(c))
+        else if (Letters.IsUnspaced(c))
         {
-            HanWord();
+            UnspacedWord();
         }
         else if (Letters.IsLetter(c))
         {
@@ -135,116 +137,8 @@ internal sealed class Tokenizer
             : null;
     }
 
-    // The longest known phrase that begins here, or all up to where one begins.
-    private void HanWord()
-    {
-        int end = _at;
-        while (Letters.IsHan(_text[end]) && end - _at < MostHan)
-        {
-            if (PhraseLength(end) is > 0 and var length)
-            {
-                end = end == _at ? _at + length : end;
-                break;
-            }
-
-            end++;
-        }
-
-        if (IsMark(_text[end]))
-        {
-            Add(TokenKind.Other, RunEnd(end));
-            return;
-        }
-
-        AddWord(end);
-    }
-
-    private int PhraseLength(int start)
-    {
-        int length = 0;
-        while (length < Vocabulary.LongestHan && Letters.IsHan(_text[start + length]))
-        {
-            length++;
-        }
-
-        while (length > 0 && Vocabulary.Find(_text.Slice(start, start + length)) == Term.None)
-        {
-            length--;
-        }
-
-        return length;
-    }
-
-    private void Word()
-    {
-        int letters = _at;
-        while (Letters.IsLetter(_text[letters]))
-        {
-            letters++;
-        }
-
-        // "DC5V", "PPS3.3-11V": a known word with its value; "OUT1" and "PD3.1" are names.
-        if (_quantities.QuantityAt(letters) && CanHoldValue(Vocabulary.Find(_text.Slice(_at, letters))))
-        {
-            AddWord(letters);
-            return;
-        }
-
-        int end = WordEnd(letters);
-        if (IsMark(_text[end]))
-        {
-            Add(TokenKind.Other, RunEnd(end));
-            return;
-        }
-
-        AddWord(end, IsAbbreviation(end) ? 1 : 0);
-    }
-
-    // "Max. 65W", "Max.65W"; the point of "DC.3A" may be a decimal one.
-    private bool IsAbbreviation(int end) => _text[end] == '.' && Vocabulary.Find(_text.Slice(_at, end)) switch
-    {
-        Term.None => false,
-        Term.Maximum or Term.Typical => true,
-        _ => !char.IsAsciiDigit(_text[end + 1]),
-    };
-
-    // "2x6500mAh", but not "X3A".
-    private bool CanHoldValue(Term word) =>
-        word == Term.Times ? _tokens is [.., { Kind: TokenKind.Number }] && _spaces == 0 : word != Term.None;
-
-    // A hyphen or point joins what it has no space to: "USB-C1", "PD3.1", "d.c".
-    private int WordEnd(int from)
-    {
-        int end = from;
-        while (Letters.IsLetterOrDigit(_text[end])
-            || (_text[end] is '-' or '_' && Letters.IsLetterOrDigit(_text[end + 1]))
-            || (_text[end] is '\'' && Letters.IsLetter(_text[end - 1]) && Letters.IsLetter(_text[end + 1]))
-            || (_text[end] is '.' && JoinsWord(_text[end - 1], _text[end + 1])))
-        {
-            end++;
-        }
-
-        return end;
-    }
-
-    private static bool JoinsWord(char before, char after) =>
-        (char.IsAsciiDigit(before) && char.IsAsciiDigit(after)) || (Letters.IsLetter(before) && Letters.IsLetter(after));
-
-    private void AddWord(int end, int trailing = 0)
-    {
-        // Longer words mean nothing; they stay as they are printed.
-        string word = end - _at <= 40 ? _text.Slice(_at, end).ToString() : "";
-        Term term = Vocabulary.Find(word);
-        Add(new Token
-        {
-            Kind = term switch { Term.Direct => TokenKind.Direct, Term.Alternating => TokenKind.Alternating, _ => TokenKind.Word },
-            Word = word,
-            Term = term == Term.None && PortGrammar.IsName(word) ? Term.PortName : term,
-            Start = _text.SourceStart(_at),
-            End = _text.SourceEnd(end + trailing - 1),
-            SpaceBefore = Math.Min(_spaces, 2),
-        }, end + trailing);
-    }
+    internal static TokenKind KindOf(Term term) =>
+        term switch { Term.Direct => TokenKind.Direct, Term.Alternating => TokenKind.Alternating, _ => TokenKind.Word };
 
     private void Sign(char c)
     {
@@ -272,17 +166,42 @@ internal sealed class Tokenizer
             case '-' or Folding.Dash:
                 Add(run == _at + 1 ? TokenKind.Dash : TokenKind.Direct, run);
                 break;
+            case '°' when _text[run] is 'C' or 'F' && !Letters.IsLetter(_text[run + 1]):
+                // No port "C".
+                Add(TokenKind.Other, run + 1);
+                break;
             case '.':
                 Add(TokenKind.Stop, run, run == _at + 1 ? Term.None : Term.To);
                 break;
             case '*' when AtLineStart():
                 Add(TokenKind.Bullet, run);
                 break;
+            case '*' when IsTimes():
+                Add(new Token
+                {
+                    Kind = TokenKind.Word,
+                    Word = "x",
+                    Term = Term.Times,
+                    Start = _text.SourceStart(_at),
+                    End = _text.SourceEnd(_at),
+                    SpaceBefore = Math.Min(_spaces, 2),
+                }, _at + 1);
+                break;
+            case '*' when _spaces == 0 && !Letters.IsLetterOrDigit(_text[run]):
+                Add(TokenKind.Note, run);
+                break;
             default:
                 TokenKind kind = KindOf(c);
                 Add(kind, kind == TokenKind.Other ? RunEnd(run) : run);
                 break;
         }
+    }
+
+    // "USB-A*2", "2 * USB-A".
+    private bool IsTimes()
+    {
+        int next = _text[_at + 1] == ' ' ? _at + 2 : _at + 1;
+        return char.IsAsciiDigit(_text[next]) || (_tokens is [.., { Kind: TokenKind.Number }] && Letters.IsLetter(_text[next]));
     }
 
     private static TokenKind KindOf(char c) => c switch

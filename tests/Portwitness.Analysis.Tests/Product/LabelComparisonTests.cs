@@ -203,7 +203,7 @@ public class LabelComparisonTests
     public void UnreadText_KeepsTheVerdictOpen()
     {
         ProductAnalysis analysis = ProductRun.Capture(
-            FiveAmpereCable, "0x0801912C 0x0002D12C", "USB-C: 5V⎓3A 9V⎓3A\n%%% ??? 7q");
+            FiveAmpereCable, "0x0801912C 0x0002D12C", "USB-C: 5V⎓3A 9V⎓3A\n%%% ??? 7q 9V");
 
         analysis.Verdict.Should().Be(Verdict.CannotTell);
         analysis.NextSteps.Should().Contain(step => step.StartsWith("Read line 2", StringComparison.Ordinal));

@@ -54,7 +54,7 @@ public class PrintedRuleTests
     [InlineData("Battery: 10000mAh 37Wh\nRated capacity: 7300mAh (5V⎓3A)", "note carriage-band@1, caution implied-efficiency-implausible@2")]
     [InlineData("Battery: 10000mAh 37Wh\nRated capacity: 6000mAh", "note carriage-band@1, caution capacity-basis-missing@2")]
     [InlineData("Battery: 10000mAh", "mismatch energy-not-derivable@1")]
-    [InlineData("Battery: 10000mAh\nsomething", "caution energy-not-derivable@1")]
+    [InlineData("Battery: 10000mAh\nsomething 9V", "caution energy-not-derivable@1")]
     [InlineData("Rated capacity: 10000mAh 3.7V", "note carriage-band@1")]
     [InlineData("Battery: 27000mAh 3.7V 99.9Wh", "note carriage-band@1")]
     [InlineData("Battery: 100.1Wh", "caution carriage-band@1")]

@@ -1,0 +1,164 @@
+using System.Collections.Immutable;
+
+namespace Portwitness.Labels;
+
+/// <content>What says whose ratings follow.</content>
+internal sealed partial class StatementReader
+{
+    private bool TakeHeader(HeaderPiece header, int index, int end)
+    {
+        bool isSaid = header.Direction != Direction.Unsaid;
+        bool isOfLine = isSaid && header.Ports.IsEmpty && !_context.LinePorts.IsEmpty && _open?.Line == _line
+            && index + 1 < end && _pieces[index + 1] is ModePiece or ModeListPiece or RangePiece or SupplyPiece or PowerPiece or ProtocolPiece;
+        Token first = _tokens[header.First];
+        bool isBeforeValue = index + 1 < end && _pieces[index + 1] is PowerPiece or ModePiece or ModeListPiece;
+        bool isClear = AtStart || header.IsMarked || isOfLine
+            || (!header.Ports.IsEmpty && first.Term != Term.Cable && (first.Word.Length > 1 || (_afterSeparator && isBeforeValue)));
+        bool isKind = _open is { Ports: ["USB"], Items.Count: 0 } && _open.Line == _line && !header.Ports.IsEmpty;
+        bool isWaiting = _open is { Items.Count: 0, IsDirectionOnly: false } waiting && waiting.Line == _line && !waiting.Ports.IsEmpty && !isKind;
+        isClear |= isKind;
+        bool isMissed = _context.IsUnknown && !isSaid;
+        _isHeadingMissed |= isMissed;
+        if (!isClear || _afterStrange || (isWaiting && !isOfLine) || isMissed)
+        {
+            return false;
+        }
+
+        Statement? above = _open is { IsDirectionOnly: true } && !header.Ports.IsEmpty ? _open : null;
+        if (_context.DirectionOf(header, above) is not { } direction)
+        {
+            return false;
+        }
+
+        List<Piece> headers = [.. above?.Headers ?? (isWaiting || isKind ? _open!.Headers : [])];
+        ImmutableArray<string> ports = isOfLine ? _context.LinePorts : header.Ports;
+        if (above is null && !isWaiting)
+        {
+            Close();
+        }
+
+        if (isSaid)
+        {
+            EndHeading();
+            if (header.Ports.IsEmpty && !isOfLine)
+            {
+                EndCondition();
+            }
+        }
+
+        _context.Read(header, above, _line, isLast: index + 1 == end);
+        _hasOwnPowers &= _portsOnLine == 0 || _previousHadPower;
+        _portsOnLine += ports.IsEmpty ? 0 : 1;
+        _open = new Statement(direction, ports, _line)
+        {
+            IsDirectionSaid = isSaid || above is not null,
+            IsJoined = header is { IsJoined: true, IsForEach: false },
+        };
+        _open.Headers.AddRange(headers);
+        _open.Headers.Add(header);
+        _protocol = header.Protocol is null ? null : new ProtocolPiece(header.Protocol, IsProgrammable: false, IsBehind: false);
+        _isProtocolRead = true;
+        if (header.Power is { } power)
+        {
+            _open.Items.Add(new Statement.Item(power, header.PowerProtocol, []));
+        }
+
+        return true;
+    }
+
+    // "USB-C 5V⎓3A 15V⎓2A (Input)".
+    private bool TakeDirection(DirectionPiece direction, int index, int end)
+    {
+        bool isOfAll = _open is { Items.Count: > 0, IsDirectionSaid: false } && _open.Line == _line && _portsOnLine == 1 && index + 1 == end;
+        if (isOfAll)
+        {
+            _open!.Direction = direction.Direction;
+            _open.Others.Add(direction);
+            Close();
+        }
+
+        return isOfAll;
+    }
+
+    private bool TakeCondition(ConditionPiece condition, int index, int end)
+    {
+        // "USB-A1/A2: 5V⎓2.4A each, 2 ports together 5V⎓3A".
+        bool isOfLine = !AtStart && _open is { Items.Count: > 0 } && (condition.Count == 0 || condition.Count == _open.Ports.Length)
+            && index + 1 < end && _pieces[index + 1] is TotalPiece { Watts: null };
+        if (isOfLine)
+        {
+            _open!.Others.Add(condition);
+            return true;
+        }
+
+        if (!AtStart || _afterStrange || _open is { Items.Count: 0, IsDirectionOnly: false })
+        {
+            return false;
+        }
+
+        EndHeading();
+        CloseAbove();
+        EndCondition();
+        _context.Read(condition, _line);
+        _builder.MarkRead([condition]);
+        return true;
+    }
+
+    private bool TakeProtocol(ProtocolPiece protocol, int index, int end)
+    {
+        if (protocol.IsBehind)
+        {
+            bool isTied = _open is { Items: [.., { ProtocolPieces.IsEmpty: true } item] } && ReferenceEquals(item.Rating, _previous)
+                && item.Rating is ModePiece or RangePiece && !_afterSeparator;
+            if (isTied)
+            {
+                _open!.Items[^1] = _open.Items[^1] with { Protocol = protocol.Name, ProtocolPieces = [protocol] };
+            }
+
+            return isTied;
+        }
+
+        // "Lamp: 5V⎓1A", and any unknown word that begins a line, may be a port's name, perhaps a spoilt one. "PPS:" below a USB-A port,
+        // which has none, is another port's.
+        bool isUnclear = _tokens[protocol.First].Term == Term.None && (AtStart || protocol.IsMarked);
+        bool isOthers = protocol.IsProgrammable && _previous is null && _open is { Ports: [.., var port] } && port.StartsWith('A');
+        bool isFollowed = index + 1 < end && (_pieces[index + 1] is ModePiece or RangePiece or ModeListPiece
+            || (_pieces[index + 1] is PowerPiece power && _tokens[power.First].Kind != TokenKind.Open && MayHaveMaximum(protocol)));
+        if (isUnclear || isOthers || !isFollowed || _afterStrange || !MayContinue())
+        {
+            return false;
+        }
+
+        (_protocol, _isProtocolRead, _isProtocolOfModes) = (protocol, false, false);
+        return true;
+    }
+
+    // Of a name that nobody knows a power is only read where a port is named and the name is no plain word.
+    private bool MayHaveMaximum(ProtocolPiece protocol) => _open is { Ports.IsEmpty: false }
+        && (_tokens[protocol.First].Term != Term.None || !protocol.Name.Any(char.IsLower));
+
+    private bool TakeEach(Piece piece)
+    {
+        bool isOfRating = _open is { Ports.IsEmpty: false } && (_open.Items.Count == 0 || _previous is ModePiece or PowerPiece or EachPiece);
+        if (isOfRating)
+        {
+            _open!.Others.Add(piece);
+        }
+
+        return isOfRating;
+    }
+
+    // "C1: 100W (5V⎓3A, 9V⎓3A)": the list is in parentheses.
+    private bool TakeParenthesis(UnknownPiece unknown, int index, int end)
+    {
+        bool isOpen = unknown.Token.Kind == TokenKind.Open && _open is { Items: [{ Rating: PowerPiece }] } && _previous is PowerPiece
+            && index + 1 < end && _pieces[index + 1] is ModePiece or RangePiece or ModeListPiece;
+        bool isClose = unknown.Token.Kind == TokenKind.Close && _open?.Others is [.., UnknownPiece { Token.Kind: TokenKind.Open }];
+        if (isOpen || isClose)
+        {
+            _open!.Others.Add(unknown);
+        }
+
+        return isOpen || isClose;
+    }
+}

@@ -1,0 +1,95 @@
+namespace Portwitness.Labels;
+
+/// <content>Lines that rate nothing, and headings that nobody knows.</content>
+internal sealed partial class StatementReader
+{
+    // Where a port is named and not read, ratings that name none may be that one's; a direction that is not read may reach further.
+    private void NoteUnread(Piece piece)
+    {
+        if (piece is HeaderPiece { Direction: Direction.Input or Direction.Both } or DirectionPiece)
+        {
+            _context.MissDirection();
+        }
+
+        bool isPort = piece is HeaderPiece { Ports.IsEmpty: false, Direction: not Direction.Input } or CombinationPiece && !_context.IsInput;
+        _builder.NamesUnreadPort |= isPort;
+    }
+
+    private void ReadBlank()
+    {
+        _mayBeUnnamed = true;
+        if (_open is { IsDirectionOnly: false })
+        {
+            Close();
+        }
+
+        EndCondition();
+    }
+
+    // A line that rates nothing, or a heading that nobody knows.
+    private void ReadWords(int start, int end)
+    {
+        Range range = _pieces[start].First.._pieces[end - 1].End;
+        if (_open is not { IsDirectionOnly: true })
+        {
+            Close();
+        }
+
+        if (_kinds[_line] == LineKind.Plain)
+        {
+            _builder.AddRemark(range);
+            return;
+        }
+
+        Close();
+        EndCondition();
+        Suspend(range);
+    }
+
+    // "Both ports blorp:" says something of the ports below, and not what it would say without that word.
+    private void SuspendIfBroken(int start, int end)
+    {
+        bool hasPort = _pieces.FindIndex(start, end - start, static piece => piece is HeaderPiece { Ports.IsEmpty: false } or CombinationPiece) >= 0;
+        if (_isBroken && !hasPort)
+        {
+            Suspend(_pieces[start].First.._pieces[end - 1].End);
+            _isHeadingMissed = true;
+        }
+    }
+
+    private void Suspend(Range range)
+    {
+        EndHeading();
+        (_heading, _isHeadingMissed, _mayBeUnnamed) = (range, false, false);
+        _context.ReadUnknown();
+    }
+
+    // A heading for whose sake nothing was left unread changed nothing.
+    private void EndHeading()
+    {
+        if (_heading is { } heading && !_isHeadingMissed)
+        {
+            _builder.AddRemark(heading);
+        }
+
+        _heading = null;
+    }
+
+    private bool HasMeaningBehind(int index, int end)
+    {
+        for (int i = index; i < end && _pieces[i] is not SeparatorPiece { IsStrong: true }; i++)
+        {
+            if (_pieces[i] is DirectionPiece or EachPiece or ConditionPiece or HeaderPiece
+                { Direction: not Direction.Unsaid, Ports.IsEmpty: true, IsMarked: false })
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    // "5V–20V / 3A–5A": whose current is which?
+    private bool BeginsRange(int index, int end) => _tokens[_pieces[index].First].Kind == TokenKind.Quantity && index + 1 < end
+        && _tokens[_pieces[index + 1].First].Kind is TokenKind.Dash or TokenKind.Tilde;
+}

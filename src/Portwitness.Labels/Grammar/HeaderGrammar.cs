@@ -1,0 +1,253 @@
+using System.Collections.Immutable;
+
+namespace Portwitness.Labels;
+
+/// <summary>Headers, which say whose ratings follow and in which direction, and the conditions under which they hold.</summary>
+internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeGrammar modes)
+{
+    private const int MostInCondition = 9;
+    private const int MostInUse = 7;
+
+    /// <summary>"USB-C1:", "Output (USB-A):", "USB-C Input/Output"; never the beginning of a combination.</summary>
+    public HeaderPiece? Header()
+    {
+        int first = reader.At;
+        reader.Skip(Term.Article);
+        if ((Socket() ?? DirectionFirst() ?? PortsFirst()) is not { } header)
+        {
+            return reader.Back<HeaderPiece>(first);
+        }
+
+        string? protocol = ProtocolInside();
+        bool isEach = EachBehind();
+        (string? powerProtocol, PowerPiece? power) = MaximumInside();
+        bool isMarked = reader.SkipMark();
+        if (reader.Current.Kind == TokenKind.Plus)
+        {
+            return reader.Back<HeaderPiece>(first);
+        }
+
+        isEach |= !header.Ports.IsEmpty && reader.Skip(Term.Each);
+        return reader.Placed(header with
+        {
+            IsMarked = isMarked,
+            Protocol = protocol,
+            Power = power,
+            PowerProtocol = powerProtocol,
+            IsForEach = isEach,
+        }, first);
+    }
+
+    /// <summary>"(Input)" behind ratings.</summary>
+    public DirectionPiece? DirectionBehind()
+    {
+        int first = reader.At;
+        return reader.Skip(TokenKind.Open) && Directions() is { } direction && reader.Skip(TokenKind.Close)
+            ? reader.Placed(new DirectionPiece(direction), first) : reader.Back<DirectionPiece>(first);
+    }
+
+    /// <summary>"Single port:", "When two ports are used:", "Simultaneous use:": under which condition the ratings below hold.</summary>
+    public ConditionPiece? Condition()
+    {
+        int first = reader.At;
+        (int count, bool isAlone, bool isTogether, bool isOutput) = (0, false, false, false);
+        for (int i = 0; i < MostInCondition; i++)
+        {
+            Token token = reader.Current;
+            int number = token is { Kind: TokenKind.Number, Value: > 0 and <= 8000 } && token.Value % 1000 == 0
+                && reader.Peek(1).Term is Term.Port or Term.Usb ? token.Value / 1000 : 0;
+            count = number > 0 ? number : token.Term switch { Term.Two => 2, Term.Three => 3, _ => count };
+            isAlone |= token.Term == Term.Alone;
+            isTogether |= token.Term is Term.Together or Term.Many;
+            isOutput |= token.Term == Term.Output;
+            bool isPart = number > 0 || token.Term is Term.Two or Term.Three or Term.Many or Term.Together or Term.Alone or Term.Use
+                or Term.Port or Term.Output or Term.At or Term.Article or Term.Usb
+                || (token.Kind == TokenKind.Slash && reader.Peek(1).Term is Term.Two or Term.Three or Term.Together or Term.Many or Term.Alone);
+            if (!isPart || (token.Term == Term.Usb && reader.Peek(1).Term is not (Term.Port or Term.Use or Term.Output)))
+            {
+                break;
+            }
+
+            reader.At++;
+        }
+
+        bool isMarked = reader.SkipMark();
+        bool isCondition = (isAlone || isTogether || count > 0) && reader.At > first;
+        bool ends = isMarked || reader.IsAtLineEnd || reader.Current.Kind is TokenKind.Open or TokenKind.Quantity
+            || reader.Current.Term is Term.PortName or Term.Usb or Term.ConnectorType or Term.Cable or Term.Total or Term.Maximum or Term.UpTo
+                or Term.MaximumOutput or Term.Shared;
+        return isCondition && ends
+            ? reader.Placed(new ConditionPiece(count, (isAlone && !isTogether && count < 2) || count == 1, isOutput, isMarked), first)
+            : reader.Back<ConditionPiece>(first);
+    }
+
+    /// <summary>"Input/Output", "Input/Eingang/Entrée".</summary>
+    private Direction? Directions()
+    {
+        Direction? all = Word();
+        for (int i = 0; i < 4 && all is not null; i++)
+        {
+            int at = reader.At;
+            if (!(reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Plus)) || Word() is not { } next)
+            {
+                reader.At = at;
+                break;
+            }
+
+            all |= next;
+        }
+
+        return all;
+    }
+
+    private Direction? Word() => reader.Skip(Term.Input) ? Direction.Input : reader.Skip(Term.Output) ? Direction.Output : null;
+
+    // "AC: 250V~": the sockets of a strip; a range of voltages is an inlet's.
+    private HeaderPiece? Socket()
+    {
+        bool isSocket = reader.Current is { Kind: TokenKind.Alternating, Word.Length: > 0 } && reader.Peek(1).Kind == TokenKind.Colon
+            && reader.Peek(2).Is(Dimension.Voltage) && !(reader.IsRangeSign(3) && reader.Peek(4).Is(Dimension.Voltage));
+        reader.At += isSocket ? 1 : 0;
+        return isSocket ? new HeaderPiece(Direction.Output, []) : null;
+    }
+
+    private HeaderPiece? DirectionFirst()
+    {
+        int first = reader.At;
+        SkipNature();
+        if (Directions() is not { } direction)
+        {
+            return reader.Back<HeaderPiece>(first);
+        }
+
+        Token word = reader.Peek(-1);
+        ImmutableArray<string> numbered = reader.Current.Kind == TokenKind.Number && ports.NumberBehind() is { } number
+            ? [PortGrammar.Name(null, null, word, number)] : [];
+        int at = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        if (SkipVehicle() && (!isOpen || reader.Skip(TokenKind.Close)))
+        {
+            return new HeaderPiece(direction, numbered) { IsDirectionFirst = true };
+        }
+
+        ImmutableArray<string> named = ports.Ports();
+        UseBehind();
+        if (named.IsEmpty || (isOpen && !reader.Skip(TokenKind.Close)) || reader.Current.Kind == TokenKind.Plus)
+        {
+            reader.At = at;
+            named = numbered;
+        }
+
+        return new HeaderPiece(direction, named) { IsDirectionFirst = true, IsJoined = ports.AreJoined };
+    }
+
+    private HeaderPiece? PortsFirst()
+    {
+        int first = reader.At;
+        ImmutableArray<string> named = ports.Ports();
+        bool areJoined = ports.AreJoined;
+        if (named.IsEmpty)
+        {
+            return reader.Back<HeaderPiece>(first);
+        }
+
+        UseBehind();
+        int at = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        Direction? direction = Directions();
+        if (direction is null || (isOpen && !reader.Skip(TokenKind.Close)))
+        {
+            (reader.At, direction) = (at, null);
+        }
+
+        if (direction is not null)
+        {
+            UseBehind();
+        }
+
+        return new HeaderPiece(direction ?? Direction.Unsaid, named) { IsJoined = areJoined };
+    }
+
+    // "AC" of "AC output", the car of "car input".
+    private void SkipNature()
+    {
+        int first = reader.At;
+        if (reader.Current is { Kind: TokenKind.Alternating or TokenKind.Direct, Word.Length: > 0 })
+        {
+            reader.At++;
+        }
+
+        reader.SkipWords(2, Term.Vehicle, Term.Port);
+        if (reader.Current.Term is not (Term.Input or Term.Output))
+        {
+            reader.At = first;
+        }
+    }
+
+    private bool SkipVehicle()
+    {
+        int first = reader.At;
+        int words = 0;
+        bool isVehicle = false;
+        while (words < 3 && reader.Current.Term is Term.Vehicle or Term.Port)
+        {
+            isVehicle |= reader.Current.Term == Term.Vehicle;
+            reader.At++;
+            words++;
+        }
+
+        reader.At = isVehicle ? reader.At : first;
+        return isVehicle;
+    }
+
+    // "C1 only", "C1 (single port)", "C1 when used alone": what a statement about one port says anyway.
+    private void UseBehind()
+    {
+        int first = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        bool isAlone = false;
+        for (int i = 0; i < MostInUse && reader.Current.Term is Term.Alone or Term.Use or Term.Port or Term.At; i++)
+        {
+            isAlone |= reader.Current.Term == Term.Alone;
+            reader.At++;
+        }
+
+        reader.At = isAlone && (!isOpen || reader.Skip(TokenKind.Close)) && reader.Current.Kind != TokenKind.Plus ? reader.At : first;
+    }
+
+    private bool EachBehind()
+    {
+        int first = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        bool isEach = reader.Skip(Term.Each) && (!isOpen || reader.Skip(TokenKind.Close));
+        reader.At = isEach ? reader.At : first;
+        return isEach;
+    }
+
+    private string? ProtocolInside()
+    {
+        if (reader.Current.Kind != TokenKind.Open || reader.Peek(1).Term != Term.PowerDelivery || reader.Peek(2).Kind != TokenKind.Close)
+        {
+            return null;
+        }
+
+        reader.At += 3;
+        return reader.Peek(-2).Word;
+    }
+
+    // "(65W)", "(PD 65W)", "65W", before the colon.
+    private (string? Protocol, PowerPiece? Power) MaximumInside()
+    {
+        int first = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        Token? protocol = reader.Current.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol ? reader.Current : null;
+        reader.At += protocol is null ? 0 : 1;
+        if (modes.PlainPower() is { } power && (!isOpen || reader.Skip(TokenKind.Close)) && reader.Current.Kind == TokenKind.Colon)
+        {
+            return (protocol?.Word, power.AsMaximum());
+        }
+
+        reader.At = first;
+        return (null, null);
+    }
+}

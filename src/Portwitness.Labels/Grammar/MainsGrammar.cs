@@ -1,0 +1,148 @@
+using System.Collections.Immutable;
+
+namespace Portwitness.Labels;
+
+/// <summary>Mains: "100-240V~ 50/60Hz 1.5A". An AC sign or a frequency must be printed.</summary>
+internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
+{
+    private const int MostItems = 6;
+
+    public MainsPiece? Mains()
+    {
+        int first = reader.At;
+        Mark(out bool isAlternating);
+        Token? currentBefore = CurrentBefore();
+        if (MainsVoltages() is not { } voltages)
+        {
+            return reader.Back<MainsPiece>(first);
+        }
+
+        Items items = new() { IsAlternating = isAlternating, Current = currentBefore };
+        for (int i = 0; i < MostItems && Item(ref items); i++)
+        {
+        }
+
+        return items is { IsAlternating: true, IsTwice: false }
+            ? reader.Placed(new MainsPiece(voltages, items.Frequencies.IsDefault ? [] : items.Frequencies, items.Current, items.Power), first)
+            : reader.Back<MainsPiece>(first);
+    }
+
+    private void Mark(out bool isAlternating)
+    {
+        isAlternating = false;
+        for (int i = 0; i < 2 && reader.Current.Kind is TokenKind.Alternating or TokenKind.Tilde; i++)
+        {
+            isAlternating = true;
+            reader.At++;
+        }
+    }
+
+    // "16 A 250 V~".
+    private Token? CurrentBefore()
+    {
+        if (!reader.Current.Is(Dimension.Current))
+        {
+            return null;
+        }
+
+        int ahead = reader.Peek(1).Kind is TokenKind.Slash or TokenKind.Comma ? 2 : 1;
+        if (!reader.Peek(ahead).Is(Dimension.Voltage))
+        {
+            return null;
+        }
+
+        Token current = reader.Current;
+        reader.At += ahead;
+        return current;
+    }
+
+    // "115/230V": one or the other, where "100-240V" is anything between (IEC 60950-1 1.7.1).
+    private ImmutableArray<(int Minimum, int Maximum)>? MainsVoltages()
+    {
+        if (modes.Voltages() is { } range)
+        {
+            return [range];
+        }
+
+        bool isPair = (reader.Current.Kind == TokenKind.Number || reader.Current.Is(Dimension.Voltage))
+            && reader.Peek(1).Kind == TokenKind.Slash && reader.Peek(2).Is(Dimension.Voltage);
+        if (isPair)
+        {
+            int first = reader.Current.Value;
+            reader.At += 2;
+            int second = reader.Take(Dimension.Voltage)!.Value;
+            return [(first, first), (second, second)];
+        }
+
+        return reader.Take(Dimension.Voltage) is { } volts ? [(volts.Value, volts.Value)] : null;
+    }
+
+    // One thing that may follow an AC voltage.
+    private bool Item(ref Items items)
+    {
+        int first = reader.At;
+        if (reader.Current.Kind is TokenKind.Comma or TokenKind.Slash)
+        {
+            reader.At++;
+        }
+
+        if (reader.Current.Kind is TokenKind.Alternating or TokenKind.Tilde)
+        {
+            reader.At++;
+            items.IsAlternating = true;
+            return true;
+        }
+
+        if (Frequencies() is { } hertz)
+        {
+            items.IsTwice |= !items.Frequencies.IsDefault;
+            (items.Frequencies, items.IsAlternating) = (hertz, true);
+            return true;
+        }
+
+        reader.SkipWords(2, Term.Maximum, Term.UpTo);
+        if (reader.Take(Dimension.Current) is { } amps)
+        {
+            items.IsTwice |= items.Current is not null;
+            items.Current = amps;
+            modes.MaximumBehind();
+            return true;
+        }
+
+        if (reader.Take(Dimension.Power) is { } watts)
+        {
+            items.IsTwice |= items.Power is not null;
+            items.Power = watts;
+            modes.MaximumBehind();
+            return true;
+        }
+
+        if (reader.Take(Dimension.ApparentPower) is not null)
+        {
+            return true;
+        }
+
+        reader.At = first;
+        return false;
+    }
+
+    // "50/60Hz", "50-60 Hz", "60Hz".
+    private ImmutableArray<int>? Frequencies()
+    {
+        Token low = reader.Current;
+        bool isPair = (low.Kind == TokenKind.Number || low.Is(Dimension.Frequency))
+            && reader.Peek(1).Kind is TokenKind.Slash or TokenKind.Dash && reader.Peek(2).Is(Dimension.Frequency);
+        reader.At += isPair ? 2 : 0;
+        return reader.Take(Dimension.Frequency) is not { } high ? null
+            : isPair ? [low.Kind == TokenKind.Number ? low.Value / 1000 : low.Value, high.Value] : [high.Value];
+    }
+
+    private struct Items
+    {
+        public bool IsAlternating;
+        public bool IsTwice;
+        public ImmutableArray<int> Frequencies;
+        public Token? Current;
+        public Token? Power;
+    }
+}

@@ -1,0 +1,76 @@
+namespace Portwitness.Labels;
+
+/// <summary>Totals: "Total 65W", "65W total", "Max output 65W", "Total output: 5V⎓3A", "together 5V⎓3A".</summary>
+internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
+{
+    /// <summary>The scope of a total that says no more.</summary>
+    public const string ProductScope = "product";
+
+    private const int MostWords = 8;
+
+    public TotalPiece? Total()
+    {
+        int first = reader.At;
+        reader.Skip(Term.Article);
+        reader.Skip(Term.Usb);
+        return reader.Current.Is(Dimension.Power) ? WattsFirst(first) : WordFirst(first);
+    }
+
+    private TotalPiece? WordFirst(int first)
+    {
+        Token word = reader.Current;
+        if (word.Term is not (Term.Total or Term.MaximumOutput or Term.Shared or Term.Together))
+        {
+            return reader.Back<TotalPiece>(first);
+        }
+
+        reader.At++;
+        SkipScope();
+        reader.SkipMark();
+        SkipScope();
+        bool isShared = word.Term == Term.Shared;
+        ModePiece? mode = word.Term == Term.MaximumOutput ? null : modes.Mode();
+        Token? amps = mode is null && word.Term != Term.MaximumOutput ? reader.Take(Dimension.Current) : null;
+        Token? watts = mode is null && amps is null && !isShared ? reader.Take(Dimension.Power) : null;
+        if (mode is null && amps is null && watts is null)
+        {
+            return reader.Back<TotalPiece>(first);
+        }
+
+        SkipScope();
+        string scope = word.Term == Term.MaximumOutput ? word.Word : ProductScope;
+        return reader.Placed(new TotalPiece(watts, mode, amps, scope) { IsShared = isShared }, first);
+    }
+
+    private TotalPiece? WattsFirst(int first)
+    {
+        Token watts = reader.Take(Dimension.Power)!;
+        modes.MaximumBehind();
+        if (!reader.Skip(Term.Total))
+        {
+            return reader.Back<TotalPiece>(first);
+        }
+
+        int mark = reader.At;
+        bool isOfNext = (reader.SkipMark() || true) && reader.Current.Is(Dimension.Power);
+        reader.At = mark;
+        return isOfNext ? reader.Back<TotalPiece>(first) : reader.Placed(new TotalPiece(watts, null, null, ProductScope), first);
+    }
+
+    // "max", "up to", "(all ports together)".
+    private void SkipScope()
+    {
+        int first = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        int words = 0;
+        while (words < MostWords && reader.Current.Term is Term.Maximum or Term.UpTo or Term.To or Term.Total or Term.Shared or Term.Together or Term.Use
+            or Term.Many or Term.Port or Term.MaximumOutput or Term.Output or Term.At or Term.Article || reader.Current.Kind == TokenKind.Bound)
+        {
+            reader.At++;
+            words++;
+        }
+
+        bool isWhole = words > 0 && (!isOpen || reader.Skip(TokenKind.Close));
+        reader.At = isWhole ? reader.At : first;
+    }
+}

@@ -1,0 +1,113 @@
+namespace Portwitness.Labels;
+
+/// <summary>Protocols, remarks, and words that rate nothing.</summary>
+internal sealed class WordGrammar(TokenReader reader)
+{
+    private const int MostInRemark = 40;
+    private const int MostInParentheses = 6;
+    private const int LongestProtocol = 24;
+
+    /// <summary>"PD", "PD 3.0 PPS", "UFCS": words of the standard, then at most one of another protocol; then a value.</summary>
+    public ProtocolPiece? ProtocolBefore()
+    {
+        int first = reader.At;
+        Token? last = null;
+        for (int i = 0; i < 3 && reader.Take(Term.PowerDelivery) is { } word; i++)
+        {
+            last = word;
+
+            // "PD 3.0": the number is a version unless a range begins with it.
+            if (reader.Current.Kind == TokenKind.Number && !(reader.IsRangeSign(1) || reader.Peek(1).Kind == TokenKind.Slash))
+            {
+                reader.At++;
+            }
+        }
+
+        if (IsProtocol(reader.Current))
+        {
+            last = reader.Current;
+            reader.At++;
+        }
+
+        bool isMarked = reader.Skip(TokenKind.Colon);
+        Token next = reader.Current;
+        bool isFollowed = next.Is(Dimension.Voltage) || next.Is(Dimension.Power) || next.Kind is TokenKind.Number or TokenKind.Direct
+            || next.Term is Term.Maximum or Term.UpTo or Term.From;
+        return last is null || !isFollowed ? reader.Back<ProtocolPiece>(first)
+            : reader.Placed(new ProtocolPiece(last.Word, last.Term == Term.Programmable, IsBehind: false) { IsMarked = isMarked }, first);
+    }
+
+    /// <summary>"(PD)" behind a rating.</summary>
+    public ProtocolPiece? ProtocolBehind()
+    {
+        int first = reader.At;
+        Token word = reader.Peek(1);
+        bool isProtocol = word.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol || (IsProtocol(word) && !word.Word.Any(char.IsLower));
+        if (!reader.Skip(TokenKind.Open) || !isProtocol || reader.Peek(1).Kind != TokenKind.Close)
+        {
+            return reader.Back<ProtocolPiece>(first);
+        }
+
+        reader.At += 2;
+        return reader.Placed(new ProtocolPiece(word.Word, word.Term == Term.Programmable, IsBehind: true), first);
+    }
+
+    /// <summary>"each", "(each)", "per port" behind a rating.</summary>
+    public EachPiece? EachBehind()
+    {
+        int first = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        bool isEach = reader.SkipWords(3, Term.Each) > 0 && (!isOpen || reader.Skip(TokenKind.Close));
+        return isEach ? reader.Placed(new EachPiece(), first) : reader.Back<EachPiece>(first);
+    }
+
+    /// <summary>"Model: TH-65": its value ends at a gap or a word that rates something; a quantity in it makes it no remark.</summary>
+    public RemarkPiece? Remark()
+    {
+        int first = reader.At;
+        reader.At++;
+        while (reader.Current.Kind is TokenKind.Colon or TokenKind.Stop)
+        {
+            reader.At++;
+        }
+
+        int value = reader.At;
+        while (reader.At - first < MostInRemark && IsRemarkWord(reader.Current) && (reader.At == value || reader.Current.SpaceBefore < 2))
+        {
+            reader.At++;
+        }
+
+        Token next = reader.Current;
+        bool goesOn = next.Kind is TokenKind.Quantity or TokenKind.Colon || (next.Kind == TokenKind.Plus && next.SpaceBefore < 2);
+        return reader.At == value || goesOn ? reader.Back<RemarkPiece>(first) : reader.Placed(new RemarkPiece(), first);
+    }
+
+    /// <summary>Words of which each rates nothing, in parentheses or not: "CE", "fast charging".</summary>
+    public RemarkPiece? Plain()
+    {
+        int first = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        int words = 0;
+        while (words < MostInParentheses && reader.Current.Term is Term.Nothing or Term.Product or Term.PowerDelivery or Term.Vehicle)
+        {
+            words++;
+            reader.At++;
+        }
+
+        bool isWhole = words > 0 && (isOpen ? reader.Skip(TokenKind.Close)
+            : reader.IsAtLineEnd || reader.Current.Kind is TokenKind.Comma or TokenKind.Semicolon or TokenKind.Bar or TokenKind.Bullet);
+        return isWhole ? reader.Placed(new RemarkPiece(), first) : reader.Back<RemarkPiece>(first);
+    }
+
+    // "U5B-C2" is a spoilt port, no protocol.
+    private static bool IsProtocol(Token token) => token.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol
+        || (token is { Kind: TokenKind.Word, Term: Term.None, Word.Length: > 1 and <= LongestProtocol }
+            && (char.IsUpper(token.Word[0]) || token.Word.Any(char.IsAsciiDigit))
+            && !PortGrammar.IsName(token.Word[(token.Word.LastIndexOf('-') + 1)..]));
+
+    private static bool IsRemarkWord(Token token) =>
+        token.Kind is TokenKind.Number or TokenKind.Dash or TokenKind.Slash or TokenKind.Stop or TokenKind.Other
+        || (token.Kind == TokenKind.Word
+            && token.Term is Term.None or Term.PortName or Term.Usb or Term.PowerDelivery or Term.Programmable or Term.Nothing or Term.Product
+                or Term.Article or Term.Use or Term.And or Term.Port or Term.Vehicle or Term.At);
+}

@@ -1,0 +1,165 @@
+namespace Portwitness.Labels;
+
+/// <content>Tables of directions and of modes, and lines of tables that nobody knows.</content>
+internal sealed partial class Tables
+{
+    // "Port | Input | Output": each cell is what its row's port takes or gives.
+    private int OfDirections(int line, TableRow head)
+    {
+        (List<TableRow> rows, int next) = Rows(line + 1, head, headHasStub: true, isOfPorts: false);
+        if (rows.Count == 0)
+        {
+            return line;
+        }
+
+        foreach (TableRow row in rows)
+        {
+            for (int column = 0; column < head.Cells.Length; column++)
+            {
+                if (IsEmpty(row.Cells[column]))
+                {
+                    continue;
+                }
+
+                Copy(head.Cells[column]);
+                Copy(row.Stub);
+                _result.Add(Sign(TokenKind.Colon));
+                Copy(row.Cells[column], static _ => true);
+                _result.Add(Sign(TokenKind.Break));
+            }
+        }
+
+        End(line, next);
+        return Below(next);
+    }
+
+    // "Voltage | Current | Power" over "5.0 V | 3.0 A | 15.0 W": each row is a mode. 0 when the rows are something else.
+    private int OfModes(int line, List<Range> head)
+    {
+        Token? direction = _tokens[_lines[line]].Find(static token => token.Term is Term.Input or Term.Output);
+        int next = line + 1;
+        List<List<Range>> rows = [];
+        while (next < _lines.Count && rows.Count < MostRows)
+        {
+            List<Range> cells = TableLines.Cells(_tokens, _lines[next]);
+            if (TableLines.IsRule(_tokens, _lines[next]))
+            {
+                next++;
+                continue;
+            }
+
+            bool isMode = cells.Count == head.Count && cells.Count is 2 or 3 && cells.TrueForAll(cell => Length(cell) == 1)
+                && _tokens[cells[0].Start.Value].Is(Dimension.Voltage) && _tokens[cells[1].Start.Value].Is(Dimension.Current)
+                && (cells.Count == 2 || IsPower(cells[2]));
+            if (!isMode)
+            {
+                break;
+            }
+
+            rows.Add(cells);
+            next++;
+        }
+
+        if (rows.Count == 0)
+        {
+            return 0;
+        }
+
+        if (direction is not null)
+        {
+            _written.Add(direction.Start);
+            _result.Add(direction);
+            _result.Add(Sign(TokenKind.Colon));
+        }
+
+        foreach (List<Range> row in rows)
+        {
+            row.ForEach(cell => Copy(cell));
+            _result.Add(Sign(direction is null ? TokenKind.Break : TokenKind.Comma));
+        }
+
+        _result.Add(Sign(TokenKind.Break));
+        _text.Together.Add(_tokens[_lines[line].Start.Value].Start.._tokens[_lines[next - 1].End.Value - 1].End);
+        return next;
+    }
+
+    // Rows below a table that are none of its rows: nobody knows whose their cells are.
+    private int Below(int line)
+    {
+        while (line < _lines.Count && IsRow(line))
+        {
+            Unread(line);
+            line++;
+        }
+
+        return line;
+    }
+
+    private bool IsRow(int line) => TableLines.Cells(_tokens, _lines[line]).Count > 1 && HasQuantity(_lines[line])
+        && !IsCombination(_lines[line]) && (_tokens[_lines[line].Start.Value].Kind != TokenKind.Word
+            || _tokens[_lines[line].Start.Value].Term is Term.PortName or Term.Usb or Term.None or Term.Programmable);
+
+    // Nothing of the line is anybody's.
+    private void Unread(int line)
+    {
+        if (Length(_lines[line]) > 0)
+        {
+            int start = _tokens[_lines[line].Start.Value].Start;
+            _result.Add(new Token { Kind = TokenKind.Unclear, Start = start, End = start, SpaceBefore = 0 });
+        }
+
+        _result.AddRange(_tokens[_lines[line]]);
+        Break(line);
+    }
+
+    // Lines under a head of words that nobody knows: each cell may be anything's.
+    private int Unknown(int line)
+    {
+        bool isHead = IsUnknownHead(line);
+        int next = line + 1;
+        while (isHead && next < _lines.Count && TableLines.IsRule(_tokens, _lines[next]))
+        {
+            next++;
+        }
+
+        int first = next;
+        while (isHead && next < _lines.Count && TableLines.Cells(_tokens, _lines[next]).Count > 1 && HasQuantity(_lines[next]))
+        {
+            next++;
+        }
+
+        if (next == first)
+        {
+            return line;
+        }
+
+        for (int i = line; i < next; i++)
+        {
+            Unread(i);
+        }
+
+        return next;
+    }
+
+    // Cells of words, without a quantity.
+    private bool IsUnknownHead(int line)
+    {
+        List<Range> cells = TableLines.Cells(_tokens, _lines[line]);
+        return cells.Count is > 1 and <= MostColumns && !HasQuantity(_lines[line])
+            && cells.TrueForAll(cell => Slice(cell).Exists(static token => token.Kind == TokenKind.Word || token.Word.Length > 0));
+    }
+
+    private bool HasQuantity(Range range) => Slice(range).Exists(static token => token.Kind == TokenKind.Quantity);
+
+    private bool IsQuantityName(Range cell) => Length(cell) is > 0 and <= 3
+        && Slice(cell).TrueForAll(static token => token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput);
+
+    private void End(int line, int next)
+    {
+        _text.Together.Add(_tokens[_lines[line].Start.Value].Start.._tokens[_lines[next - 1].End.Value - 1].End);
+        WriteRest(_lines[line].Start.Value, _lines[next - 1].End.Value);
+    }
+
+    private bool IsDirection(Range cell) => Length(cell) is > 0 and <= 3
+        && Slice(cell).TrueForAll(static token => token.Term is Term.Input or Term.Output || token.Kind == TokenKind.Slash);
+}
