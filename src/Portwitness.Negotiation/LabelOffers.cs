@@ -1,7 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Printed;
-using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;

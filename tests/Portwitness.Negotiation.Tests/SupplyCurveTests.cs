@@ -1,5 +1,4 @@
 using System.Globalization;
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 

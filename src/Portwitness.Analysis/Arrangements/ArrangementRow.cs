@@ -1,6 +1,4 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Comparison;
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;

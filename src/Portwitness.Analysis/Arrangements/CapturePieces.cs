@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Bench;
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;
 using Portwitness.Labels;

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;

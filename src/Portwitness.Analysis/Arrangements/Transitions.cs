@@ -1,7 +1,5 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Bench;
-using Portwitness.Analysis.Comparison;
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Profile;

@@ -1,8 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
-using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Phrases;
-using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Comparison;
 

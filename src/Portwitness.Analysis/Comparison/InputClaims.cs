@@ -1,6 +1,5 @@
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
 

@@ -3,7 +3,6 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
-using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Signalling;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;

@@ -2,7 +2,6 @@ using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
-using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;

@@ -1,4 +1,3 @@
-using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
 using Portwitness.Labels;

@@ -1,7 +1,6 @@
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
-using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;

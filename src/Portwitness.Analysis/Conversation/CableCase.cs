@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
-using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
 

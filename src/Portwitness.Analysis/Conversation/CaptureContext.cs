@@ -1,6 +1,4 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Arrangements;
-using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Profile;

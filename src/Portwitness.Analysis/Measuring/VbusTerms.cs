@@ -1,6 +1,4 @@
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;

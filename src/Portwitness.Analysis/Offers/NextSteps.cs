@@ -1,6 +1,5 @@
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
-using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Offers;

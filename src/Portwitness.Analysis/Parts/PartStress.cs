@@ -1,8 +1,6 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;

@@ -1,4 +1,3 @@
-using Portwitness.Following.Links;
 
 namespace Portwitness.Analysis.Phrases;
 

@@ -1,6 +1,5 @@
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Units;
 

@@ -1,5 +1,6 @@
 using System.Text;
 using Portwitness.Analysis.Arrangements;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Tests.Capture;

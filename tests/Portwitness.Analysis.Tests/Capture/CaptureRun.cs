@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.Tests;

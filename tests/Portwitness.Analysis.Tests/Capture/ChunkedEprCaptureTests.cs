@@ -1,5 +1,5 @@
 using System.Text;
-using Portwitness.Analysis.Conversation;
+using Portwitness.Following.Contracts;
 using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Capture;

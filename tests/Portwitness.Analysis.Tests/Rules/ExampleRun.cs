@@ -6,6 +6,7 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Product;
 using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

@@ -1,5 +1,4 @@
 using Portwitness.Analysis.Rules;
-using Portwitness.Following.Links;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

@@ -1,7 +1,6 @@
 using System.Text.RegularExpressions;
 using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

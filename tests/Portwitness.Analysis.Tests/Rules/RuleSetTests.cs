@@ -7,6 +7,7 @@ using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

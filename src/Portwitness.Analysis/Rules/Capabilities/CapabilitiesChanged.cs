@@ -2,7 +2,6 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Messages;
-using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Capabilities;
 

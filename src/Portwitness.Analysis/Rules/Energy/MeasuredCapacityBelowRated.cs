@@ -2,7 +2,6 @@ using Portwitness.Analysis.Energy;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Printed;
-using Portwitness.Analysis.Rules.Labels;
 using Portwitness.Labels;
 
 namespace Portwitness.Analysis.Rules.Energy;

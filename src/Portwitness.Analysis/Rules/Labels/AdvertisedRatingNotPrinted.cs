@@ -1,7 +1,6 @@
 using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Labels;

@@ -1,4 +1,3 @@
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Limits;

@@ -5,7 +5,6 @@ using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
-using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Sequence;
 

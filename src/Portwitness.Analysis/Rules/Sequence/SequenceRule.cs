@@ -1,7 +1,4 @@
 using Portwitness.Analysis.Exchanges;
-using Portwitness.Following.Exchanges;
-using Portwitness.Following.Links;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Rules.Sequence;
 
