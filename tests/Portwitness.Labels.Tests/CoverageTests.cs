@@ -132,13 +132,13 @@ public sealed class CoverageTests
         {
             // Read again by the plainest means: digits before the first V and before the first A behind it.
             string plain = Plain(mode.Text).ToUpperInvariant();
-            if (!plain.Contains('V', StringComparison.Ordinal) || label.Repairs.Any(repair => repair.At.Line == mode.At.Line))
+            int volts = plain.IndexOf('V', StringComparison.Ordinal);
+            if (volts < 0 || plain.IndexOf('A', volts) < 0 || label.Repairs.Any(repair => repair.At.Line == mode.At.Line))
             {
-                // "5/9/12V⎓3A": the unit stands behind the last of the list.
+                // "5/9/12V⎓3A", "3A/2.22/1.67A": the unit stands behind another of the list.
                 continue;
             }
 
-            int volts = plain.IndexOf('V', StringComparison.Ordinal);
             ThousandthsBefore(plain, volts).Should().Be(mode.Voltage.Millivolts, "«{0}»", mode.Text);
             ThousandthsBefore(plain, plain.IndexOf('A', volts)).Should().Be(mode.Current.Milliamperes, "«{0}»", mode.Text);
         }

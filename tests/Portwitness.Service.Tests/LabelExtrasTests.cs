@@ -13,7 +13,7 @@ public sealed class LabelExtrasTests(ServiceFixture service) : IClassFixture<Ser
             Text = """
                 AC Output: 230V~ 50Hz 1.3A 300W
                 USB-C Input: 5V⎓3A 9V⎓2A (18W Max)
-                USB-C: 5V⎓3A PD 2OW
+                USB-C Output: 5V⎓3A PD 2OW
                 Built-in cable: 5V⎓3A
                 Wireless: 5W/15W
                 C+Wireless: 15W+10W
@@ -29,7 +29,7 @@ public sealed class LabelExtrasTests(ServiceFixture service) : IClassFixture<Ser
             MinVoltageMv = 230_000, MaxVoltageMv = 230_000, CurrentMa = 1300, PowerMw = 300_000, FrequencyHz = { 50 }, Line = 1, Column = 12,
         });
         label.Outputs[1].ProtocolMaxima.Should().Equal(
-            new PrintedProtocolMaximum { Protocol = "PD", PowerMw = 20_000, Line = 3, Column = 17 });
+            new PrintedProtocolMaximum { Protocol = "PD", PowerMw = 20_000, Line = 3, Column = 24 });
         label.Outputs[2].CaptiveCable.Should().BeTrue();
         label.InputMaxima.Should().Equal(new PrintedInputMaximum { Port = "C", PowerMw = 18_000, Line = 2, Column = 27 });
         label.Pads.Should().Equal(new PrintedPad { Name = "Wireless", PowerMw = { 5000, 15_000 }, Line = 5, Column = 1 });
@@ -40,7 +40,7 @@ public sealed class LabelExtrasTests(ServiceFixture service) : IClassFixture<Ser
             Kind = "conversion_efficiency", PartsPerMillion = 900_000, Line = 8, Column = 1, Text = "Conversion efficiency: 90%",
         });
         label.Repairs.Should().Equal(
-            new PrintedRepair { Kind = "characters", Line = 3, Column = 17, Before = "2OW", After = "20W" });
+            new PrintedRepair { Kind = "characters", Line = 3, Column = 24, Before = "2OW", After = "20W" });
         label.Findings.Should().Contain(finding => finding.Rule == "carriage-band" && finding.LabelLine == 7);
         label.Cautions.Should().Contain(caution => caution.Contains("Lithium packs", StringComparison.Ordinal));
     }

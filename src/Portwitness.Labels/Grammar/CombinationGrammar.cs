@@ -8,7 +8,7 @@ namespace Portwitness.Labels;
 /// </summary>
 internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, ShareGrammar shares)
 {
-    private const int MostGroups = 8;
+    private const int MostGroups = 16;
     private const int MostSets = 6;
     private const int MostWords = 8;
 
@@ -93,10 +93,17 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
     {
         int start = reader.At;
         List<SharePiece> values = [];
-        while (values.Count < MostGroups && (values.Count == 0 || reader.Skip(TokenKind.Plus)) && shares.Share() is { Ports.IsEmpty: false } share)
+        do
         {
+            // A plus with nothing that can be read behind it: more ports are meant than were read.
+            if (shares.Share() is not { Ports.IsEmpty: false } share)
+            {
+                return reader.Back<CombinationPiece>(start);
+            }
+
             values.Add(share);
         }
+        while (values.Count < MostGroups && reader.Skip(TokenKind.Plus));
 
         if (values.Count < 2)
         {

@@ -6,7 +6,7 @@ namespace Portwitness.Labels;
 /// <summary>The names of ports, alone and in lists.</summary>
 internal sealed class PortGrammar(TokenReader reader)
 {
-    private const int MostPorts = 8;
+    private const int MostPorts = 16;
     private const int MostCounted = 12;
 
     private static readonly string[] NumberedPrefixes = ["USB", "OUT", "OUTPUT", "IN", "INPUT", "PORT", "PD"];

@@ -5,7 +5,7 @@ namespace Portwitness.Labels;
 /// <summary>What is printed behind the ports of a combination: what each gives, what they share, their total.</summary>
 internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGrammar modes)
 {
-    private const int MostShares = 8;
+    private const int MostShares = 16;
     private const int MostRatings = 12;
 
     /// <summary>The rating of a combination of so many groups of ports.</summary>

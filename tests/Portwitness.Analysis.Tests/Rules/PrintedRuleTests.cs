@@ -142,9 +142,9 @@ public class PrintedRuleTests
     [Fact]
     public void HostileNumbers_DoNotOverflow()
     {
-        string label = string.Join('\n', Enumerable.Range(1, 60).Select(port => $"C{port}: 1000V⎓100A (10000W Max)"))
-            + "\n" + string.Join('+', Enumerable.Range(1, 60).Select(port => $"C{port}")) + ": "
-            + string.Join('+', Enumerable.Repeat("10000W", 60)) + "\nTotal: 10000W\nBattery: 10000000mAh 1000V 100000Wh";
+        string label = string.Join('\n', Enumerable.Range(1, 16).Select(port => $"C{port}: 1000V⎓100A (10000W Max)"))
+            + "\n" + string.Join('+', Enumerable.Range(1, 16).Select(port => $"C{port}")) + ": "
+            + string.Join('+', Enumerable.Repeat("10000W", 16)) + "\nTotal: 10000W\nBattery: 10000000mAh 1000V 100000Wh";
 
         PrintedCheck.Of(LabelReader.Read(label), out _).Should().Contain(finding => finding.Rule == "combination-exceeds-total");
     }
