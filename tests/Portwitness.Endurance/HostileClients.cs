@@ -101,7 +101,7 @@ internal sealed class HostileClients(string folder, int seconds)
                     await call.RequestStream.WriteAsync(new DecodeRequest { Options = new DecodeOptions { File = "../../../etc/passwd" } }, stop);
                     await call.ResponseStream.MoveNext(stop);
                 }
-                catch (Exception exception) when (exception is RpcException or InvalidOperationException or OperationCanceledException)
+                catch (Exception exception) when (exception is RpcException or IOException or InvalidOperationException or OperationCanceledException)
                 {
                     Count(met, stop.IsCancellationRequested ? "idle stream, held to the end" : "idle stream", exception);
                 }
@@ -178,7 +178,7 @@ internal sealed class HostileClients(string folder, int seconds)
                     await call.RequestStream.WriteAsync(new CheckManyRequest { Id = "a", Product = DemoRequests.Of(number) }, stop);
                 }
             }
-            catch (Exception exception) when (exception is RpcException or InvalidOperationException or OperationCanceledException)
+            catch (Exception exception) when (exception is RpcException or IOException or InvalidOperationException or OperationCanceledException)
             {
                 Count(met, "answers not read", exception);
             }
