@@ -16,6 +16,7 @@ internal static class CaptureFollowers
         new ConversationJudge(context),
         new CableFollower(context),
         new VbusFollower(context),
+        new StatusFollower(context),
         new LineFollower(context),
         context.Bench,
         context.Trace,

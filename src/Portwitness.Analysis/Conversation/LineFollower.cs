@@ -18,6 +18,7 @@ internal sealed class LineFollower(CaptureContext context) : ICaptureFollower
     private const int MostWaiting = 16;
 
     private readonly List<Waiting> _waiting = [];
+    private readonly FrameGaps _gaps = new();
     private long _brokeUs = long.MinValue;
     private long _index;
 
@@ -33,16 +34,25 @@ internal sealed class LineFollower(CaptureContext context) : ICaptureFollower
         else if (message.Quality.IsStated && message.CrcOk == true)
         {
             int bytes = 2 + (message.View.ExtendedHeader is null ? 0 : 2) + message.View.Payload.Length;
+            int bits = FrameEncoder.BitCount(bytes);
             Add(
-                new SentFrame(message.Quality, FrameBreak.None, Sender(message.Sop, message.FromSourceOrPlug)),
-                message.TimeUs, message.TimeUs + BitRate.MostUs(FrameEncoder.BitCount(bytes)));
+                new SentFrame(message.Quality, FrameBreak.None, Sender(message.Sop, message.FromSourceOrPlug))
+                {
+                    Gap = _gaps.Before(message.TimeUs),
+                },
+                message.TimeUs, message.TimeUs + BitRate.MostUs(bits));
+            _gaps.Take(message.TimeUs, bits, message.Quality, context.Header);
+            return;
         }
+
+        _gaps.Forget();
     }
 
     /// <inheritdoc/>
     public void OnSignal(SignalRecord signal)
     {
         Settle(signal.TimeUs);
+        _gaps.Forget();
         if (signal.Quality.IsStated)
         {
             Add(new SentFrame(signal.Quality, FrameBreak.None, FrameSender.Unknown), signal.TimeUs, signal.TimeUs);
@@ -54,6 +64,7 @@ internal sealed class LineFollower(CaptureContext context) : ICaptureFollower
     {
         // A header without a CRC behind it is no evidence of who sent it.
         Settle(frame.TimeUs);
+        _gaps.Forget();
         long endUs = Math.Max(frame.TimeUs, frame.BrokeAtUs ?? 0);
         bool isNear = Broke(frame.TimeUs, endUs);
         Add(new SentFrame(frame.Quality, frame.Why, FrameSender.Unknown) { Bit = frame.Bit }, frame.TimeUs, endUs, isNear);

@@ -29,6 +29,8 @@ public static class RuleCatalogue
         new ObjectCountWrong(),
         new DataBlockTooShort(),
         new ReservedBitsInMessage(),
+        new ReservedCode(),
+        new MessageNotForCables(),
 
         // Rules about one capability list.
         new FirstObjectNotVSafe5V(),
@@ -85,6 +87,7 @@ public static class RuleCatalogue
         new RequestCopyDiffers(),
         new RequestWrongForMode(),
         new RequestDeprecatedGiveback(),
+        new RequestReservedBitsSet(),
         new ValidRequestRejected(),
         new InvalidRequestAccepted(),
 
@@ -101,6 +104,7 @@ public static class RuleCatalogue
         new PowerRoleBitWrong(),
         new DataRolesEqual(),
         new VdmBeforeContract(),
+        new VdmVersionInconsistent(),
         new EprEnteredWithEprBitClear(),
         new EprLeftUnderEprContract(),
         new MandatoryAnswerNotSupported(),
@@ -153,10 +157,12 @@ public static class RuleCatalogue
         new VbusTurnOnLate(),
         new VbusFellTooEarly(),
         new LoadBeyondContract(),
+        new StatusDiffersFromMeasurement(),
 
         // Rules about how frames are sent on the line.
         new BitRateOutsideLimits(),
         new PreambleTooShort(),
+        new FrameGapTooShort(),
         new FrameNotEnded(),
         new SymbolInvalid(),
 

@@ -31,6 +31,7 @@ public sealed class RuleSet
         VbusSegments = Of<VbusSegmentRule>();
         VbusRemovals = Of<VbusRemovalRule>();
         VbusBeforeAttach = Of<VbusBeforeAttachRule>();
+        Status = Of<StatusRule>();
         Line = Of<LineRule>();
         AgainstLabel = Of<LabelRule>();
         Arrangements = Of<ArrangementRule>();
@@ -75,6 +76,9 @@ public sealed class RuleSet
 
     /// <summary>Those about VBUS while nothing is attached.</summary>
     public ImmutableArray<VbusBeforeAttachRule> VbusBeforeAttach { get; }
+
+    /// <summary>Those about what a source says of its output.</summary>
+    public ImmutableArray<StatusRule> Status { get; }
 
     /// <summary>Those about how frames are sent on the line.</summary>
     public ImmutableArray<LineRule> Line { get; }

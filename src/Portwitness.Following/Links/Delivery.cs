@@ -87,8 +87,11 @@ public struct Delivery
     /// <summary>Action of EPR_Mode, type of Extended_Control, SVID and command of a structured VDM.</summary>
     public int Detail { get; set; }
 
+    /// <summary>The header of a structured VDM; zeroes of other messages.</summary>
+    public VdmHeader Vdm { get; set; }
+
     /// <summary>Whether a structured VDM asks or answers.</summary>
-    public VdmCommandType VdmType { get; set; }
+    public readonly VdmCommandType VdmType => Vdm.CommandType;
 
     /// <summary>What it is.</summary>
     public readonly MessageKind Kind => Header.Kind;

@@ -72,7 +72,7 @@ public sealed class Link(SopKind sop, bool fromSourceOrPlug)
     public void ForgetGarbled() => _garbled = default;
 
     /// <summary>Begins a new message.</summary>
-    public void Begin(in HeardMessage message, int detail, PowerDelivery.VendorDefined.VdmCommandType vdmType)
+    public void Begin(in HeardMessage message, int detail, PowerDelivery.VendorDefined.VdmHeader vdm)
     {
         MessageHeader header = message.View.Header;
         Continuity continuity = ContinuityOf(header);
@@ -100,7 +100,7 @@ public sealed class Link(SopKind sop, bool fromSourceOrPlug)
             Continuity = continuity,
             MissedBefore = continuity == Continuity.Gap ? MissedUntil(header.MessageId) - 1 : 0,
             Detail = detail,
-            VdmType = vdmType,
+            Vdm = vdm,
             IsWhole = message.Known.IsEmpty,
         };
         (IsOpen, _isMissed, HeardUs) = (true, false, message.TimeUs);

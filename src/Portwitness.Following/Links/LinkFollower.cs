@@ -52,8 +52,8 @@ public sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
             Forget(link);
         }
 
-        (int detail, VdmCommandType vdmType) = DetailOf(message);
-        link.Begin(message, detail, vdmType);
+        (int detail, VdmHeader vdm) = DetailOf(message);
+        link.Begin(message, detail, vdm);
         GiveUpGarbled(link);
         if (link.Current.Continuity == Continuity.Gap)
         {
@@ -206,7 +206,7 @@ public sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
         listener.OnClosed(closed, closing, timeUs);
     }
 
-    private static (int Detail, VdmCommandType VdmType) DetailOf(in HeardMessage message)
+    private static (int Detail, VdmHeader Vdm) DetailOf(in HeardMessage message)
     {
         MessageView view = message.View;
         if (!message.Known.IsEmpty)
@@ -232,7 +232,7 @@ public sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
 
         VdmHeader vdm = new(first);
         return view.Header.Kind == MessageKind.VendorDefined && vdm.Structured
-            ? ((vdm.VendorId << 5) | vdm.Command, vdm.CommandType)
+            ? ((vdm.VendorId << 5) | vdm.Command, vdm)
             : (Delivery.NoDetail, default);
     }
 }

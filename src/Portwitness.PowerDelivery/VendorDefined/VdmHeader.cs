@@ -106,6 +106,9 @@ public readonly record struct VdmHeader(uint Raw)
         _ => "reserved",
     };
 
+    /// <summary>Orders versions: a later one is larger. Version 1.0 has no minor version.</summary>
+    public int VersionOrder => MajorVersionCode == 0 ? 0 : (int)((MajorVersionCode * (MinorField.Maximum + 1)) + MinorVersionCode);
+
     /// <summary>Bits 14 to 0 of an unstructured message.</summary>
     public int VendorUse => (int)VendorUseField.Get(Raw);
 

@@ -54,6 +54,7 @@ public class MutationSweepTests(ITestOutputHelper output)
         ("data-roles-equal", Severity.Violation, "R3", "raw source 8807;send sink Sink_Capabilities 0x0001912C"),
         ("data-roles-equal", Severity.Note, "R3", "raw sink B202;send source Status 21010000020000"),
         ("vdm-before-contract", Severity.Caution, "R", $"hard-reset;send source Vendor_Defined 0xFF00A001;send sink Vendor_Defined 0xFF00A081;{Again}"),
+        ("vdm-version-inconsistent", Severity.Caution, "R3", "send sink Vendor_Defined 0xFF00A001;send source Vendor_Defined 0xFF00A881"),
         ("epr-entered-with-epr-bit-clear", Severity.Violation, "R3.2", "contract 4 at 5A;enter-epr at 140W;contract 8 at 5A epr"),
         ("epr-left-under-epr-contract", Severity.Caution, "R3.2", $"{EnterEpr};keep-alive;exit-epr source;{Again};soft-reset source;{Again}"),
         ("unchunked-without-agreement", Severity.Violation, "R3", "send sink Get_Status;raw source A287 0700 2101 0000 0200 00"),

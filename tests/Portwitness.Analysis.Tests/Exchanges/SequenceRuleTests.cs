@@ -40,6 +40,17 @@ public class SequenceRuleTests
     public void OtherMessagesNotSupported_DependOnWhatIsOffered(string steps, string second, Severity? expected) =>
         Worst("mandatory-answer-not-supported", steps, "R3.2", second: second).Should().Be(expected);
 
+    // Table 6.29: major version in bits 14 and 13, minor in 12 and 11. That an answer is of no later version is from memory.
+    [Theory]
+    [InlineData("FF00A001", "FF00A081", null)]
+    [InlineData("FF00A801", "FF00A881", null)]
+    [InlineData("FF00A801", "FF00A081", null)]
+    [InlineData("FF00A001", "FF00A881", Severity.Caution)]
+    [InlineData("FF008001", "FF00A081", Severity.Caution)]
+    [InlineData("FF008001", "FF009881", null)] // version 1.0 has no minor version
+    public void AnswerInALaterVersion_IsACaution(string asked, string answered, Severity? expected) => Worst(
+        "vdm-version-inconsistent", $"send sink Vendor_Defined 0x{asked};send source Vendor_Defined 0x{answered}", "R3.2").Should().Be(expected);
+
     // Table 6.70: two retries, in R2.0 three.
     [Theory]
     [InlineData("3.x", "with drop-goodcrc 2", null)]

@@ -38,6 +38,35 @@ public class LineRuleTests
     public void Preamble_IsJudgedWithRoomForTheInstrument(int bits, Verdict? verdict) =>
         (Single("preamble-too-short", $"{FromSource},\"preamble_bits\":{bits}")?.Verdict).Should().Be(verdict);
 
+    // tInterFrameGap is 25 us (Table 5.18). A frame of six bytes has 64 + 5 · 25 bits, 630 us at 300 kbit/s; a hundredth of the rate, 0.25 %
+    // of drift (5.8.1) and the steps of both stamps are 4.2 us.
+    [Theory]
+    [InlineData(1_655, 300, 64, null)]
+    [InlineData(1_654, 300, 64, Verdict.CannotTell)]
+    [InlineData(1_651, 300, 64, Verdict.CannotTell)]
+    [InlineData(1_650, 300, 64, Verdict.Fails)]
+    [InlineData(1_650, 3_000, 64, Verdict.CannotTell)]
+    [InlineData(1_610, 300, 52, Verdict.Fails)] // twelve bits that were not heard, 40 us
+    [InlineData(1_616, 300, 52, null)]
+    public void Gap_IsJudgedAsFarAsTheRecordingTellsIt(int second, int within, int preamble, Verdict? verdict)
+    {
+        string Quality(int bits) => $"\"bit_rate\":300000,\"bit_rate_pm\":{within},\"preamble_bits\":{bits}";
+        const string header = "{\"capture\":1,\"time_of\":\"start\",\"resolution_us\":1}\n";
+        string frames = $"{{\"t\":1000,{FromSink},{Quality(preamble)}}}\n{{\"t\":{second},{FromSource},{Quality(64)}}}\n";
+
+        Of(header + frames).Should().Be(verdict);
+        Of(header.Replace(",\"time_of\":\"start\"", "", StringComparison.Ordinal) + frames).Should().BeNull("nobody says what the stamps name");
+
+        static Verdict? Of(string capture) =>
+            Analyse(capture).Findings.SingleOrDefault(finding => finding.Rule == "frame-gap-too-short")?.Verdict;
+    }
+
+    [Fact]
+    public void GapAcrossASignal_IsNotKnown() => Analyse(
+        $"{{\"capture\":1,\"time_of\":\"start\",\"resolution_us\":1}}\n{{\"t\":1000,{FromSink},\"bit_rate\":300000,\"bit_rate_pm\":30,\"preamble_bits\":64}}\n"
+        + "{\"t\":1100,\"signal\":\"hard-reset\"}\n" + $"{{\"t\":1640,{FromSource},\"bit_rate\":300000,\"bit_rate_pm\":30,\"preamble_bits\":64}}\n")
+        .Findings.Should().NotContain(finding => finding.Rule == "frame-gap-too-short");
+
     // Where a recorder loses samples, frames side by side break, and what is left of others is not what was sent. A frame of six bytes has
     // 64 + 5 · 25 bits, 700 us at 270 kbit/s: it ends by 10,700.
     [Theory]

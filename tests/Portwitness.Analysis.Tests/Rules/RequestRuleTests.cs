@@ -55,6 +55,27 @@ public class RequestRuleTests
         Run("R3.2", OffersTo15V, "attach", "advertise", request, "accept").Should().Be(expected);
     }
 
+    // Tables 6.23 to 6.26: bits 21 and 20 of a request for a fixed object, 27, 21, 8 and 7 for PPS, 27, 21 and 8 to 7 for AVS.
+    [Theory]
+    [InlineData("request 0x2020C832", 1)]
+    [InlineData("request 0x2010C832", 1)]
+    [InlineData("request 0x2000C832", 0)]
+    [InlineData("request 0x27C0C832", 0)] // every flag that R3.2 names
+    [InlineData("request 0x5020B4B4", 1)]
+    [InlineData("request 0x5000B4B4", 0)]
+    [InlineData("request 0x7003843C", 0)]
+    [InlineData("request 0x7003853C", 1)]
+    [InlineData("request 0x700384BC", 1)]
+    [InlineData("request 0x7023843C", 1)]
+    [InlineData("request 0x7803843C", 1)]
+    [InlineData("request 0x6002D03C", 0)]
+    [InlineData("request 0x6002D0BC", 1)]
+    [InlineData("request 0x6802D03C", 1)]
+    [InlineData("request 0x6022D03C", 1)]
+    public void ReservedBitsOfARequest_AreTheSinksFault(string request, int found) =>
+        Run("", Offers, "attach", "advertise", request, "accept").Split(", ")
+            .Count(told => told == "note request-reserved-bits-set").Should().Be(found);
+
     // Bit 31 belongs to the position since R3.1; a source of R3.0 reads the three bits below it.
     [Theory]
     [InlineData("R3.0", "note request-position-invalid")]

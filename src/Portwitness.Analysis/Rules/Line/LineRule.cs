@@ -26,7 +26,15 @@ public readonly record struct SentFrame(FrameQuality Quality, FrameBreak Break, 
 {
     /// <summary>The bit at which it broke; null when not stated.</summary>
     public int? Bit { get; init; }
+
+    /// <summary>Since the end of the frame before; null when that is not known.</summary>
+    public FrameGap? Gap { get; init; }
 }
+
+/// <summary>Time between the last bit of a frame and the first of the next.</summary>
+/// <param name="Nanoseconds">As recorded.</param>
+/// <param name="Uncertainty">By how much it may be longer or shorter: steps of the stamps, and what is open about the rate of the frame before.</param>
+public readonly record struct FrameGap(long Nanoseconds, long Uncertainty);
 
 /// <summary>A rule about how frames are sent on the CC line.</summary>
 public abstract class LineRule : Rule

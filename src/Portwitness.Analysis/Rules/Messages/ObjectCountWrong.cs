@@ -14,6 +14,13 @@ internal sealed class ObjectCountWrong : ContentRule
     private const int MostOfIdentity = 7;
     private const int BistTestDataObjects = 7;
 
+    // Commands of structured VDMs (Table 6.29).
+    private const int DiscoverIdentity = 1;
+    private const int DiscoverSvids = 2;
+    private const int DiscoverModes = 3;
+    private const int ExitMode = 5;
+    private const int Attention = 6;
+
     // R3.2v1.1, Table 6.6. Capability lists and Vendor_Defined have one to seven, which the header's field can hold.
     private static readonly Dictionary<MessageKind, int> Counts = new()
     {
@@ -61,9 +68,10 @@ internal sealed class ObjectCountWrong : ContentRule
 
         if (kind == MessageKind.VendorDefined)
         {
-            return count < LeastOfIdentity && new VdmHeader(message.View.ObjectAt(0)).IsIdentity
+            VdmHeader header = new(message.View.ObjectAt(0));
+            return count < LeastOfIdentity && header.IsIdentity
                 ? Fault("The answer to Discover Identity", $"{LeastOfIdentity} to {MostOfIdentity} objects", count)
-                : null;
+                : OfCommand(header, count);
         }
 
         if (!Counts.TryGetValue(kind, out int right) || count == right)
@@ -77,6 +85,37 @@ internal sealed class ObjectCountWrong : ContentRule
             IsNote = kind == MessageKind.SourceInfo && count == 2,
         };
     }
+
+    // How many objects the standard's own commands have is from memory, so that it is no more than a note.
+    private static ContentFault? OfCommand(VdmHeader header, int count)
+    {
+        if (header is not { Structured: true, VendorId: VdmHeader.PdSid })
+        {
+            return null;
+        }
+
+        bool isRefusal = header.CommandType is VdmCommandType.Nak or VdmCommandType.Busy;
+        bool asks = header.CommandType == VdmCommandType.Request;
+        (int least, int most) = header.Command switch
+        {
+            >= DiscoverIdentity and <= ExitMode when isRefusal => (1, 1),
+            >= DiscoverIdentity and <= DiscoverModes when asks => (1, 1),
+            DiscoverSvids or DiscoverModes => (2, MostOfIdentity),
+            Attention when asks => (1, 2),
+            _ => (1, MostOfIdentity),
+        };
+        return count >= least && count <= most ? null
+            : Fault($"{header.CommandName} {CommandTypeText(header)}",
+                most == 1 ? "1 object" : Phrase.Of($"{least} to {most} objects"), count) with { IsNote = true };
+    }
+
+    private static string CommandTypeText(VdmHeader header) => header.CommandType switch
+    {
+        VdmCommandType.Request => "REQ",
+        VdmCommandType.Ack => "ACK",
+        VdmCommandType.Nak => "NAK",
+        _ => "BUSY",
+    };
 
     private static ContentFault Fault(Phrase name, Phrase expected, int count) =>
         new($"{name} has {expected}; {count} came.", expected, count == 1 ? "1 object" : Phrase.Of($"{count} objects"));

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.VendorDefined;
@@ -8,7 +9,7 @@ using Portwitness.PowerDelivery.VendorDefined;
 namespace Portwitness.Analysis.Rules.Messages;
 
 /// <summary>Reserved bits of a message other than a capability list or a request are not zero.</summary>
-/// <remarks>Enter_USB and objects behind the first were not read; objects of capability lists are another rule's matter.</remarks>
+/// <remarks>Of Enter_USB the reserved bits are those that the kernel header names nothing for; lists and requests are other rules' matter.</remarks>
 internal sealed class ReservedBitsInMessage : ContentRule
 {
     private const int ReservedBitOfExtendedHeader = 0x0200;
@@ -19,6 +20,7 @@ internal sealed class ReservedBitsInMessage : ContentRule
         [MessageKind.BatteryStatus] = BatteryStatusObject.Layout,
         [MessageKind.Alert] = AlertObject.Layout,
         [MessageKind.GetCountryInfo] = GetCountryInfoObject.Layout,
+        [MessageKind.EnterUSB] = EnterUsbObject.Layout,
         [MessageKind.EPRMode] = EprModeObject.Layout,
         [MessageKind.SourceInfo] = SourceInfoObject.Layout,
         [MessageKind.Revision] = RevisionObject.Layout,
@@ -30,7 +32,7 @@ internal sealed class ReservedBitsInMessage : ContentRule
         Name = "reserved-bits-in-message",
         Severity = Severity.Violation,
         Title = "Reserved bits of a message are set",
-        Clause = "R3.2v1.1 Tables 6.3, 6.27, 6.29, 6.46, 6.47, 6.50 to 6.52 and 6.54 to 6.66",
+        Clause = "R3.2v1.1 Tables 6.1, 6.3, 6.27, 6.29, 6.33, 6.41, 6.46, 6.47, 6.49 to 6.52 and 6.54 to 6.66",
         Why = "Reserved bits are sent as zero. A later edition may give them a meaning, and a device that knows it then reads "
             + "something that was never said.",
         Evidence = "The bits themselves, and the edition: others than R3.2v1.1 were not read.",
@@ -48,16 +50,31 @@ internal sealed class ReservedBitsInMessage : ContentRule
                 : message.Block is { } block && message.ChunkFaults is { IsDefaultOrEmpty: true } ? InBlock(message, block) : null;
         }
 
-        if (message.View.CompleteObjects == 0)
+        for (int at = 0; at < message.View.CompleteObjects; at++)
         {
-            return null;
+            uint word = message.View.ObjectAt(at);
+            if (LayoutOf(message, at) is { } layout && (word & layout.ReservedMask) is var set and not 0)
+            {
+                return Fault(layout.Name, set, word) with { IsNote = message.Kind == MessageKind.EnterUSB };
+            }
         }
 
-        uint word = message.View.ObjectAt(0);
-        BitLayout? layout = message.Kind == MessageKind.VendorDefined
-            ? new VdmHeader(word).Layout
-            : FirstObjects.GetValueOrDefault(message.Kind);
-        return layout is not null && (word & layout.ReservedMask) is var set and not 0 ? Fault(layout.Name, set, word) : null;
+        // Receivers ignore bit 5 where a cable plug is spoken with (Table 6.1).
+        uint bits = message.View.Header.Raw & MessageHeader.LayoutFor(message.Sop).ReservedMask;
+        return bits == 0 ? null : Fault("Message Header", bits, message.View.Header.Raw) with { IsNote = true };
+    }
+
+    // Of identities the ID header and passive cables were read; version 1.0 lays both out otherwise.
+    private static BitLayout? LayoutOf(in HeardMessage message, int at)
+    {
+        if (VendorDefinedView.TryRead(message.View, message.Sop, out VendorDefinedView vendor))
+        {
+            return at == 0 ? vendor.Header.Layout
+                : !vendor.Header.IsIdentity || !PassiveCableVdo.IsLayoutOf(vendor.Header) ? null
+                : vendor.LayoutAt(at) is var layout && (at == 1 || layout == PassiveCableVdo.Layout) ? layout : null;
+        }
+
+        return at == 0 ? FirstObjects.GetValueOrDefault(message.Kind) : null;
     }
 
     private static ContentFault? InBlock(in HeardMessage message, DataBlock block)
