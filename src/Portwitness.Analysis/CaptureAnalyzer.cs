@@ -30,6 +30,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     private readonly CaptureOptions _options;
     private readonly CaptureContext _context;
     private readonly ImmutableArray<ICaptureFollower> _followers;
+    private readonly ImmutableArray<ICaptureFollower> _hearingGoodCrcs;
     private readonly Timeline _timeline = new();
     private readonly MeaningCache _meanings = new();
     private readonly BlockReader _blocks = new();
@@ -49,6 +50,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         _context = new CaptureContext(options);
         _context.Arrangement.Begin(options.Arrangement, isOrder: true);
         _followers = CaptureFollowers.For(_context);
+        _hearingGoodCrcs = [.. _followers.Where(static follower => follower.HearsGoodCrcs)];
     }
 
     /// <summary>Where the bytes of the capture go, and those of the measurements that are joined into it.</summary>
@@ -141,7 +143,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         }
 
         heard.ChunkFaults = _chunkFaults;
-        foreach (ICaptureFollower follower in _followers)
+        foreach (ICaptureFollower follower in heard.Kind == MessageKind.GoodCRC ? _hearingGoodCrcs : _followers)
         {
             follower.OnMessage(heard);
         }
@@ -255,6 +257,11 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         DataBlock? block = Assemble(record, view);
         Explain(record, view, block);
+        if (view.Header.Kind == MessageKind.GoodCRC)
+        {
+            return null;
+        }
+
         if (block is not null || view.ExtendedHeader is null)
         {
             _book.Take(view, record.Sop, record.Known, block, _messages, record.TimeUs);

@@ -7,7 +7,9 @@ namespace Portwitness.Analysis.Conversation;
 /// <summary>Puts the data blocks of extended messages together, for each SOP kind and each direction.</summary>
 internal sealed class BlockReader
 {
-    private readonly Dictionary<SopKind, (ChunkAssembler FromPort, ChunkAssembler FromOther)> _assemblers = [];
+    private const int SopKinds = 5;
+
+    private readonly (ChunkAssembler FromPort, ChunkAssembler FromOther)?[] _assemblers = new (ChunkAssembler, ChunkAssembler)?[SopKinds];
 
     /// <summary>
     /// Takes a message; the result says whether it completes a block, what it broke off, and what is wrong with its
@@ -20,11 +22,8 @@ internal sealed class BlockReader
             return null;
         }
 
-        if (!_assemblers.TryGetValue(record.Sop, out (ChunkAssembler FromPort, ChunkAssembler FromOther) pair))
-        {
-            pair = (new ChunkAssembler(record.Sop), new ChunkAssembler(record.Sop));
-            _assemblers.Add(record.Sop, pair);
-        }
+        (ChunkAssembler FromPort, ChunkAssembler FromOther) pair =
+            _assemblers[(int)record.Sop] ??= (new ChunkAssembler(record.Sop), new ChunkAssembler(record.Sop));
 
         (ChunkAssembler sender, ChunkAssembler receiver) = view.Header.SourceOrCablePlug ? pair : (pair.FromOther, pair.FromPort);
         ChunkResult heard = receiver.TakeFromReceiver(view, record.Known);
@@ -37,7 +36,7 @@ internal sealed class BlockReader
     }
 
     /// <summary>Forgets what was begun, and gives it; for resets, detaching, and the end of a capture.</summary>
-    public IEnumerable<ChunkResult> BreakOff() => _assemblers.Values
-        .SelectMany(pair => new[] { pair.FromPort.BreakOff(), pair.FromOther.BreakOff() })
+    public IEnumerable<ChunkResult> BreakOff() => _assemblers
+        .SelectMany(static pair => pair is { } both ? new[] { both.FromPort.BreakOff(), both.FromOther.BreakOff() } : [])
         .OfType<ChunkResult>();
 }

@@ -31,6 +31,9 @@ internal sealed class ContentFollower(CaptureContext context) : ICaptureFollower
     }
 
     /// <inheritdoc/>
+    public bool HearsGoodCrcs => false;
+
+    /// <inheritdoc/>
     public void OnMessage(in HeardMessage message)
     {
         if (message.Kind == MessageKind.GoodCRC || message.CrcOk == false || !message.Known.IsEmpty || _found.Count == Most)

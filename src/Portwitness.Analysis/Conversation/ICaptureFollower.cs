@@ -9,6 +9,9 @@ namespace Portwitness.Analysis.Conversation;
 /// </summary>
 internal interface ICaptureFollower
 {
+    /// <summary>Whether it wants to be told of GoodCRCs; every other message is one.</summary>
+    bool HearsGoodCrcs => true;
+
     /// <summary>A message, whether its CRC was right or not.</summary>
     void OnMessage(in HeardMessage message);
 

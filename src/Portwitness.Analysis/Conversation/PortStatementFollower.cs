@@ -15,6 +15,9 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
     private readonly List<RatingStatement> _ratings = [];
 
     /// <inheritdoc/>
+    public bool HearsGoodCrcs => false;
+
+    /// <inheritdoc/>
     public void OnMessage(in HeardMessage message)
     {
         if (message.Sop != SopKind.Sop)

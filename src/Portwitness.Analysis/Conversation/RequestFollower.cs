@@ -24,6 +24,9 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
     private int _openId;
 
     /// <inheritdoc/>
+    public bool HearsGoodCrcs => false;
+
+    /// <inheritdoc/>
     public void OnMessage(in HeardMessage message)
     {
         if (message.Sop != SopKind.Sop)

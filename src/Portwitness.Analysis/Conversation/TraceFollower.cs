@@ -14,6 +14,9 @@ internal sealed class TraceFollower : ICaptureFollower
     public ImmutableArray<TraceSpan> Spans => _trace.Spans;
 
     /// <inheritdoc/>
+    public bool HearsGoodCrcs => false;
+
+    /// <inheritdoc/>
     public void OnMessage(in HeardMessage message)
     {
     }

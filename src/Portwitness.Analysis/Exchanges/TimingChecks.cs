@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Globalization;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
@@ -11,35 +10,12 @@ using Portwitness.PowerDelivery.Limits;
 namespace Portwitness.Analysis.Exchanges;
 
 /// <summary>Holds intervals against the standard's limits, as far as the capture's times can prove anything.</summary>
-internal sealed class TimingChecks
+internal sealed class TimingChecks(TimingRules rules, CaptureClock clock, SuspicionLog log)
 {
-    private readonly CaptureClock _clock;
-    private readonly SuspicionLog _log;
-    private readonly Dictionary<string, Parameter> _parameters = [];
-
-    public TimingChecks(ImmutableArray<TimingRule> rules, CaptureClock clock, SuspicionLog log)
-    {
-        (_clock, _log) = (clock, log);
-        foreach (TimingRule rule in rules)
-        {
-            foreach (string name in rule.Parameters)
-            {
-                _parameters.Add(name, new Parameter(rule, [.. TimingLimits.Of(name)]));
-            }
-        }
-    }
-
-    private sealed record Parameter(TimingRule Rule, TimingLimit[] Rows)
-    {
-        public long Shortest { get; } = Rows.Max(row => row.MinUs ?? long.MinValue);
-
-        public long Longest { get; } = Rows.Min(row => row.MaxUs ?? long.MaxValue);
-    }
-
     /// <summary>Takes an interval.</summary>
     public void Take(in Interval interval)
     {
-        if (_clock.IsUseless || !_parameters.TryGetValue(interval.Parameter, out Parameter? parameter))
+        if (clock.IsUseless || !rules.TryGet(interval.Parameter, out LimitedTime? parameter))
         {
             return;
         }
@@ -47,7 +23,7 @@ internal sealed class TimingChecks
         Elapsed elapsed = Of(interval, 0);
         bool tooLong = interval.Bounds.HasFlag(Bounds.Max) && elapsed.LeastUs > parameter.Longest;
         bool tooShort = interval.Bounds.HasFlag(Bounds.Min) && elapsed.MostUs < parameter.Shortest;
-        if ((tooLong || tooShort) && _log.Wants(parameter.Rule, interval.Party, interval.From.StampUs))
+        if ((tooLong || tooShort) && log.Wants(parameter.Rule, interval.Party, interval.From.StampUs))
         {
             Suspect(interval, parameter, elapsed, tooLong);
         }
@@ -55,15 +31,15 @@ internal sealed class TimingChecks
 
     private Elapsed Of(in Interval interval, long allowanceUs)
     {
-        Elapsed elapsed = _clock.Between(interval.From, interval.To);
+        Elapsed elapsed = clock.Between(interval.From, interval.To);
         return elapsed with { LeastUs = elapsed.LeastUs - interval.AllowedUs - allowanceUs };
     }
 
-    private void Suspect(Interval interval, Parameter parameter, Elapsed elapsed, bool tooLong)
+    private void Suspect(Interval interval, LimitedTime parameter, Elapsed elapsed, bool tooLong)
     {
         string awaited = AwaitedText.Of(interval);
         string limit = tooLong ? $"at most {Text(parameter.Longest)}" : $"at least {Text(parameter.Shortest)}";
-        _log.Add(new Suspicion
+        log.Add(new Suspicion
         {
             Rule = parameter.Rule,
             Hit = new Hit(Verdict.Fails, $"{Capital(AwaitedText.Of(interval.Party))} took {Text(elapsed)} for {awaited} ({interval.Parameter}).")
@@ -79,16 +55,16 @@ internal sealed class TimingChecks
             Awaits = interval.Awaits,
             Settle = evidence => Settle(interval, parameter, evidence),
             MayBeLostAttempts = () => tooLong && Of(interval, interval.LateAllowanceUs).LeastUs <= parameter.Longest,
-            IsSilentWhenOpen = !_clock.IsSoftware && !interval.IsToldWhenOpen,
+            IsSilentWhenOpen = !clock.IsSoftware && !interval.IsToldWhenOpen,
             Group = (interval.Parameter, awaited, tooLong),
             Excess = tooLong ? elapsed.LeastUs : -elapsed.MostUs,
         });
     }
 
     // Settled when all stamps were seen: their step, and what they name, is known only then.
-    private Verdict? Settle(Interval interval, Parameter parameter, SourceEvidence evidence)
+    private Verdict? Settle(Interval interval, LimitedTime parameter, SourceEvidence evidence)
     {
-        if (_clock.IsUseless)
+        if (clock.IsUseless)
         {
             return null;
         }

@@ -20,6 +20,9 @@ internal sealed class StatusFollower(CaptureContext context) : ICaptureFollower
         context.Header?.MeasuredAt ?? MeasuringPoint.Unknown, context.Header?.Accuracy, context.Header?.ResolutionUs);
 
     /// <inheritdoc/>
+    public bool HearsGoodCrcs => false;
+
+    /// <inheritdoc/>
     public void OnMessage(in HeardMessage message)
     {
         if (!_isMeasured || message.Block is not { } block || message.Sop != SopKind.Sop || !message.FromSourceOrPlug

@@ -26,7 +26,7 @@ public sealed class RuleSet
         Ports = Of<PortRule>();
         Requests = Of<RequestRule>();
         Sequence = new SequenceRules(Of<SequenceRule>());
-        Timing = Of<TimingRule>();
+        Timing = new TimingRules(Of<TimingRule>());
         Cables = Of<CableRule>();
         VbusSegments = Of<VbusSegmentRule>();
         VbusRemovals = Of<VbusRemovalRule>();
@@ -108,7 +108,7 @@ public sealed class RuleSet
     internal SequenceRules Sequence { get; }
 
     /// <summary>Those about times.</summary>
-    internal ImmutableArray<TimingRule> Timing { get; }
+    internal TimingRules Timing { get; }
 
     /// <summary>The rules of the catalogue that a selection names.</summary>
     public static RuleSet For(RuleSelection selection) =>

@@ -58,8 +58,8 @@ public sealed class CaptureClock
         if (!IsSoftware && _stamps == EnoughStamps && _previousEnd is { } end)
         {
             Moment start = new(stampUs, bits, false);
-            _mayBeStart &= Between(end, start, stampsStart: true).MostUs >= 0;
-            _mayBeEnd &= Between(end, start, stampsStart: false).MostUs >= 0;
+            _mayBeStart = _mayBeStart && Between(end, start, stampsStart: true).MostUs >= 0;
+            _mayBeEnd = _mayBeEnd && Between(end, start, stampsStart: false).MostUs >= 0;
         }
 
         _previousEnd = new Moment(stampUs, bits, true);
@@ -68,11 +68,14 @@ public sealed class CaptureClock
     /// <summary>How long it was from one moment to another.</summary>
     public Elapsed Between(Moment from, Moment to)
     {
+        if (!_mayBeEnd || !_mayBeStart)
+        {
+            return Between(from, to, stampsStart: !_mayBeEnd);
+        }
+
         Elapsed byStart = Between(from, to, true);
         Elapsed byEnd = Between(from, to, false);
-        return !_mayBeEnd ? byStart
-            : !_mayBeStart ? byEnd
-            : new Elapsed(Math.Min(byStart.LeastUs, byEnd.LeastUs), Math.Max(byStart.MostUs, byEnd.MostUs));
+        return new Elapsed(Math.Min(byStart.LeastUs, byEnd.LeastUs), Math.Max(byStart.MostUs, byEnd.MostUs));
     }
 
     private Elapsed Between(Moment from, Moment to, bool stampsStart)

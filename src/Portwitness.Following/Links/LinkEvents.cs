@@ -6,7 +6,9 @@ namespace Portwitness.Following.Links;
 /// </summary>
 public sealed class LinkEvents : ILinkListener
 {
-    private readonly List<LinkEvent> _events = [];
+    // As many as a record tells at once, nearly always.
+    private LinkEvent[] _events = new LinkEvent[8];
+    private int _count;
 
     private enum LinkEventKind
     {
@@ -21,45 +23,71 @@ public sealed class LinkEvents : ILinkListener
     }
 
     /// <inheritdoc/>
-    public void OnBegan(in Delivery delivery) => _events.Add(new LinkEvent { Kind = LinkEventKind.Began, Delivery = delivery });
+    public void OnBegan(in Delivery delivery) => Next(LinkEventKind.Began).Delivery = delivery;
 
     /// <inheritdoc/>
-    public void OnRetry(in Delivery delivery, long previousUs) =>
-        _events.Add(new LinkEvent { Kind = LinkEventKind.Retry, Delivery = delivery, TimeUs = previousUs });
+    public void OnRetry(in Delivery delivery, long previousUs)
+    {
+        ref LinkEvent next = ref Next(LinkEventKind.Retry);
+        next.Delivery = delivery;
+        next.TimeUs = previousUs;
+    }
 
     /// <inheritdoc/>
-    public void OnAcknowledged(in Delivery delivery) =>
-        _events.Add(new LinkEvent { Kind = LinkEventKind.Acknowledged, Delivery = delivery });
+    public void OnAcknowledged(in Delivery delivery) => Next(LinkEventKind.Acknowledged).Delivery = delivery;
 
     /// <inheritdoc/>
-    public void OnMisacknowledged(in Delivery delivery, int messageId, long timeUs) => _events.Add(
-        new LinkEvent { Kind = LinkEventKind.Misacknowledged, Delivery = delivery, MessageId = messageId, TimeUs = timeUs });
+    public void OnMisacknowledged(in Delivery delivery, int messageId, long timeUs)
+    {
+        ref LinkEvent next = ref Next(LinkEventKind.Misacknowledged);
+        next.Delivery = delivery;
+        next.MessageId = messageId;
+        next.TimeUs = timeUs;
+    }
 
     /// <inheritdoc/>
-    public void OnClosed(in Delivery delivery, Closing closing, long timeUs) =>
-        _events.Add(new LinkEvent { Kind = LinkEventKind.Closed, Delivery = delivery, Closing = closing, TimeUs = timeUs });
+    public void OnClosed(in Delivery delivery, Closing closing, long timeUs)
+    {
+        ref LinkEvent next = ref Next(LinkEventKind.Closed);
+        next.Delivery = delivery;
+        next.Closing = closing;
+        next.TimeUs = timeUs;
+    }
 
     /// <inheritdoc/>
-    public void OnGarbled(Garbled garbled) => _events.Add(new LinkEvent { Kind = LinkEventKind.Garbled, Garbled = garbled });
+    public void OnGarbled(Garbled garbled) => Next(LinkEventKind.Garbled).Garbled = garbled;
 
     /// <inheritdoc/>
-    public void OnForgotten(Link link) => _events.Add(new LinkEvent { Kind = LinkEventKind.Forgotten, Link = link });
+    public void OnForgotten(Link link) => Next(LinkEventKind.Forgotten).Link = link;
 
     /// <inheritdoc/>
-    public void OnLost(in Loss loss) => _events.Add(new LinkEvent { Kind = LinkEventKind.Lost, Loss = loss });
+    public void OnLost(in Loss loss) => Next(LinkEventKind.Lost).Loss = loss;
 
     /// <summary>Tells all, in order, and forgets it.</summary>
     public void TellTo(ILinkListener listener)
     {
-        for (int i = 0; i < _events.Count; i++)
+        for (int i = 0; i < _count; i++)
         {
-            Tell(_events[i], listener);
+            Tell(ref _events[i], listener);
         }
 
-        _events.Clear();
+        _count = 0;
     }
 
-    private static void Tell(in LinkEvent told, ILinkListener listener)
+    // What an event of its kind does not have is left as it was: deliveries are large, and told of for every message.
+    private ref LinkEvent Next(LinkEventKind kind)
+    {
+        if (_count == _events.Length)
+        {
+            Array.Resize(ref _events, 2 * _count);
+        }
+
+        ref LinkEvent next = ref _events[_count++];
+        next.Kind = kind;
+        return ref next;
+    }
+
+    private static void Tell(ref readonly LinkEvent told, ILinkListener listener)
     {
         switch (told.Kind)
         {

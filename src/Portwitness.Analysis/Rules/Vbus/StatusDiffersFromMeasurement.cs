@@ -1,7 +1,6 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Phrases;
-using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Rules.Vbus;
