@@ -6,7 +6,7 @@ namespace Portwitness.Captures;
 /// <summary>What the first line of a capture says about the bench. Whatever is not stated is null or empty.</summary>
 public sealed record CaptureHeader
 {
-    /// <summary>The format that was read: "capture", "pcapng", "kernel-log", "table", "sysfs", "words", "vcd" or "samples".</summary>
+    /// <summary>The format that was read: "capture", "pcapng", "kernel-log", "table", "sysfs", "words", "offers", "vcd" or "samples".</summary>
     public required string Format { get; init; }
 
     /// <summary>The captured port.</summary>
@@ -57,6 +57,12 @@ public sealed record CaptureHeader
     /// <summary>How far measurements may be off; null when not stated.</summary>
     public MeasuringAccuracy? Accuracy { get; init; }
 
+    /// <summary>
+    /// Currents of lists may be rounded to steps of so many milliamperes, as a display does that shows tenths of an ampere; null when
+    /// they are exact.
+    /// </summary>
+    public int? CurrentRoundingMilliamperes { get; init; }
+
     /// <summary>Members that version 1 does not define, as a JSON object; null when there were none.</summary>
     public string? Extra { get; init; }
 
@@ -73,6 +79,7 @@ public sealed record CaptureHeader
         "kernel-log" => CaptureOrigin.KernelLog,
         "sysfs" => CaptureOrigin.Sysfs,
         "words" => CaptureOrigin.Words,
+        "offers" => CaptureOrigin.Offers,
         _ => CaptureOrigin.Recording,
     };
 }

@@ -17,4 +17,7 @@ public enum CaptureOrigin
 
     /// <summary>Bare words: a list, and no conversation.</summary>
     Words,
+
+    /// <summary>Offers that were typed, off a display for example: a list, and no conversation.</summary>
+    Offers,
 }

@@ -84,6 +84,12 @@ public static class FaultCodes
     /// <summary>Not a 32-bit word; its place in the list was kept, its bits are unknown.</summary>
     public const string WordInvalid = "word-invalid";
 
+    /// <summary>An offer that cannot be read.</summary>
+    public const string OfferInvalid = "offer-invalid";
+
+    /// <summary>More offers than a list has.</summary>
+    public const string OffersTooMany = "offers-too-many";
+
     /// <summary>Words whose place in the list cannot be known.</summary>
     public const string WordsUnplaced = "words-unplaced";
 

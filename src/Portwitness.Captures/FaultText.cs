@@ -97,6 +97,10 @@ internal static partial class FaultText
 
     public const string WordsOnlyComments = "No word in the list, only comments. Expected words such as 0x0801912C.";
 
+    public const string OffersTooMany = "A list of typed offers has at most 64; those from here on were not read.";
+
+    public static string OfferInvalid(string what) => what + ".";
+
     public const string WordsTooMany =
         "A list has at most 65 words (260 bytes, the longest data block); the words from here on were not read.";
 
@@ -109,7 +113,7 @@ internal static partial class FaultText
     public static string FormatUnknown(ReadOnlySpan<byte> start) =>
         $"The input begins with {Excerpt(start)}, which no known format does. Expected a capture (JSON Lines, first line "
         + "{\"capture\":1,...}), a kernel port log (\"[    1.886496] PD RX, header: ...\"), a kernel's "
-        + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), 32-bit words (0x0801912C ...), a pcapng file, "
+        + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), 32-bit words (0x0801912C ...), typed offers (5V 3A, 9V 3A), a pcapng file, "
         + "the CC line as VCD or voltages, "
         + "or a table with headings (time,sop,hex). Of a table with other headings say with --columns which columns it has, "
         + "of bare samples of the CC line with --samples what they are.";

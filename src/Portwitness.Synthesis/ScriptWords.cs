@@ -3,13 +3,13 @@ using System.Globalization;
 namespace Portwitness.Synthesis;
 
 /// <summary>The words of an offer or a step, taken one after the other.</summary>
-internal sealed class ScriptWords(string text)
+internal sealed class ScriptWords(string text, string? quoted = null)
 {
     private readonly string[] _words = Join(text);
     private int _at;
 
     /// <summary>All of them, for a message about them.</summary>
-    public string Text { get; } = text.Length > 80 ? text[..80] + "..." : text;
+    public string Text { get; } = Quote(quoted ?? text);
 
     /// <summary>The next word; null at the end.</summary>
     public string? Next => _at < _words.Length ? _words[_at] : null;
@@ -57,6 +57,8 @@ internal sealed class ScriptWords(string text)
             throw ScriptFault.Value($"{Found()} was not understood; \"{Text}\" should end before it");
         }
     }
+
+    private static string Quote(string text) => text.Length > 80 ? text[..80] + "..." : text;
 
     private ScriptFault Missing(string expected) => ScriptFault.Value(Next is null
         ? $"\"{Text}\" ends where {expected} was expected"

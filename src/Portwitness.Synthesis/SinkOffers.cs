@@ -1,3 +1,4 @@
+using Portwitness.Captures.Offers;
 using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.Text;
@@ -20,10 +21,23 @@ internal static class SinkOffers
     /// <exception cref="ScriptFault">The text is none, or its amounts cannot be coded.</exception>
     public static uint Encode(string text)
     {
-        ScriptWords words = new(text);
-        uint encoded = words.Try(AmountWords.Word) ?? Encode(Offer.Read(words), words);
-        words.End();
-        return encoded;
+        if (AmountWords.Word(text.Trim()) is { } word)
+        {
+            return word;
+        }
+
+        try
+        {
+            Offer offer = Offer.Read(text);
+            ScriptWords words = new(string.Join(' ', offer.Rest), text);
+            uint encoded = Encode(offer, words);
+            words.End();
+            return encoded;
+        }
+        catch (OfferFault fault)
+        {
+            throw ScriptFault.Value(fault.Message);
+        }
     }
 
     private static uint Encode(Offer offer, ScriptWords words)

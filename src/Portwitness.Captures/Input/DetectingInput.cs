@@ -1,6 +1,7 @@
 using Portwitness.Captures.Archives;
 using Portwitness.Captures.JsonLines;
 using Portwitness.Captures.KernelLog;
+using Portwitness.Captures.Offers;
 using Portwitness.Captures.Pcapng;
 using Portwitness.Captures.Sysfs;
 using Portwitness.Captures.Tables;
@@ -133,6 +134,7 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
             DetectedFormat.Sysfs => Lines("sysfs", new SysfsReader(sink, faults)),
             DetectedFormat.Table => Lines("table", new TableReader(sink, faults, options.Table)),
             DetectedFormat.Words => Lines("words", new WordsReader(sink, faults)),
+            DetectedFormat.Offers => Lines(OffersReader.Format, new OffersReader(sink, faults)),
             DetectedFormat.Vcd => (VcdValues.Format, new VcdReader(sink, faults, options.Waveform, _lines.Line)),
             DetectedFormat.VoltageTable => Lines(SampleInputs.Format, new VoltageTable(sink, faults, options.Waveform)),
             _ => ((string?)null, (IInputReader?)null),

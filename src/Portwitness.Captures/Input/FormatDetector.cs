@@ -1,5 +1,6 @@
 using Portwitness.Captures.Archives;
 using Portwitness.Captures.KernelLog;
+using Portwitness.Captures.Offers;
 using Portwitness.Captures.Sysfs;
 using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
@@ -18,6 +19,7 @@ internal enum DetectedFormat
     KernelLog,
     Sysfs,
     Words,
+    Offers,
     Vcd,
     VoltageTable,
     Table,
@@ -81,6 +83,11 @@ internal static class FormatDetector
                 if (TableHeading.IsLikely(line))
                 {
                     return DetectedFormat.Table;
+                }
+
+                if (OffersReader.IsLikely(line))
+                {
+                    return DetectedFormat.Offers;
                 }
             }
 

@@ -39,6 +39,17 @@ internal sealed partial class HeaderLine
         return null;
     }
 
+    private int? Rounding(ref Utf8JsonReader json, int member)
+    {
+        if (json.TokenType == JsonTokenType.Number && json.TryGetInt32(out int milliamperes) && milliamperes is >= 1 and <= 1_000)
+        {
+            return milliamperes;
+        }
+
+        Invalid(ref json, member, "a whole number of milliamperes from 1 to 1000");
+        return null;
+    }
+
     private ImmutableArray<SopKind> SopKindList(ref Utf8JsonReader json, int member)
     {
         const string expected = "a list such as [\"SOP\",\"SOP'\"]";

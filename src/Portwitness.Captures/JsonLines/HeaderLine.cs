@@ -12,6 +12,7 @@ internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(faults, M
     [
         "capture", "port", "in_use", "attach_order", "started", "product", "sample", "cable", "edition", "converted_from", "time_of",
         "resolution_us", "records_sop", "measured_at", "accuracy", "ports",
+        "current_rounding_ma",
     ];
 
     private static readonly string[] CableMembers = ["kind", "current_a", "epr"];
@@ -85,7 +86,8 @@ internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(faults, M
         12 => _header with { RecordsSop = SopKindList(ref json, member) },
         13 => _header with { MeasuredAt = MeasuredAt(ref json, member) },
         14 => _header with { Accuracy = Accuracy(ref json, member) },
-        _ => _header with { Ports = Ports(ref json, member) },
+        15 => _header with { Ports = Ports(ref json, member) },
+        _ => _header with { CurrentRoundingMilliamperes = Rounding(ref json, member) },
     };
 
     private void Unknown(ReadOnlySpan<byte> name, int column, string owner, string[] known) =>

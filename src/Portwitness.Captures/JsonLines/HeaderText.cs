@@ -37,6 +37,11 @@ internal static class HeaderText
             json.WriteNumber("resolution_us"u8, resolution);
         }
 
+        if (header.CurrentRoundingMilliamperes is int rounding)
+        {
+            json.WriteNumber("current_rounding_ma"u8, rounding);
+        }
+
         WriteTexts(json, "records_sop", [.. header.RecordsSop.Select(sop => sop.ToText())]);
         WriteText(json, "measured_at", Array.Find(MeasuringWords.Points, known => known.Point == header.MeasuredAt).Word);
         WriteAccuracy(json, header.Accuracy);

@@ -1,10 +1,7 @@
-using System.Buffers.Binary;
 using System.Globalization;
 using Portwitness.Captures.Input;
-using Portwitness.PowerDelivery.Framing;
-using Portwitness.PowerDelivery.Headers;
+using Portwitness.Captures.Offers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Captures.Words;
@@ -20,10 +17,6 @@ internal sealed class WordsReader(ICaptureSink sink, FaultLog faults) : ILineRea
     private const int MaximumWords = 65;
 
     private const int MaximumSprObjects = 7;
-    private const ushort KnownOfHeader = 0xF01F;
-    private const ushort KnownOfOverfullHeader = 0x801F;
-    private const ushort KnownOfExtendedMessageHeader = 0x801F;
-    private const ushort KnownOfExtendedHeader = 0x01FF;
 
     private readonly List<(uint Value, bool Known)> _words = [];
     private long _firstLine;
@@ -113,32 +106,9 @@ internal sealed class WordsReader(ICaptureSink sink, FaultLog faults) : ILineRea
 
     private void HandOn()
     {
-        int count = _words.Count;
-        bool extended = count > MaximumSprObjects && IsOfEpr(_words[MaximumSprObjects]);
-        int start = extended ? 4 : 2;
-        byte[] bytes = new byte[start + (4 * count)];
-        byte[] known = new byte[bytes.Length];
-        MessageKind kind = extended ? MessageKind.EPRSourceCapabilities : MessageKind.SourceCapabilities;
-        MessageHeader header = MessageHeader.Create(kind, extended ? 0 : Math.Min(count, MaximumSprObjects), 0, false, false, 0);
-        BinaryPrimitives.WriteUInt16LittleEndian(bytes, header.Raw);
-        BinaryPrimitives.WriteUInt16LittleEndian(known, extended ? KnownOfExtendedMessageHeader
-            : count > MaximumSprObjects ? KnownOfOverfullHeader : KnownOfHeader);
-        if (extended)
-        {
-            BinaryPrimitives.WriteUInt16LittleEndian(bytes.AsSpan(2), ExtendedHeader.Create(false, 0, false, 4 * count).Raw);
-            BinaryPrimitives.WriteUInt16LittleEndian(known.AsSpan(2), KnownOfExtendedHeader);
-        }
-
-        for (int index = 0; index < count; index++)
-        {
-            (uint value, bool isKnown) = _words[index];
-            BinaryPrimitives.WriteUInt32LittleEndian(bytes.AsSpan(start + (4 * index)), value);
-            BinaryPrimitives.WriteUInt32LittleEndian(known.AsSpan(start + (4 * index)), isKnown ? uint.MaxValue : 0);
-        }
-
-        sink.OnMessage(new MessageRecord
-        {
-            TimeUs = 0, Line = _firstLine, Sop = SopKind.Sop, Bytes = bytes, Known = known,
-        });
+        CodedOffer[] all = [.. _words.Select(static word => new CodedOffer(word.Value, word.Known ? uint.MaxValue : 0))];
+        bool isEpr = all.Length > MaximumSprObjects && IsOfEpr(_words[MaximumSprObjects]);
+        int spr = isEpr ? MaximumSprObjects : all.Length;
+        ListedObjects.HandTo(sink, _firstLine, all.AsSpan(0, spr), all.AsSpan(spr), isEpr, isWhole: true);
     }
 }

@@ -8,7 +8,8 @@ namespace Portwitness.PowerDelivery.PowerData;
 /// <param name="Raw">The word.</param>
 public readonly record struct SprAvsSourceSupply(uint Raw)
 {
-    internal static readonly BitField PeakCurrentField = 
+    /// <summary>Bits 27 and 26, Table 6.10.</summary>
+    public static readonly BitField PeakCurrentField = 
         new BitField("Peak Current", 27, 26).Means(PowerObjectKinds.PeakCurrent);
 
     /// <summary>Bits 19 to 10, steps of 10 mA.</summary>

@@ -1,0 +1,132 @@
+using System.Collections.Immutable;
+using System.Text;
+using Portwitness.Captures.Input;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.PowerData;
+
+namespace Portwitness.Captures.Offers;
+
+/// <summary>
+/// Reads a list of offers as a person types it off a display: "5V 3A, 9V 3A, PPS 3.3-11V 5A", with commas, semicolons or one in a line. It
+/// makes a Source_Capabilities, or an EPR_Source_Capabilities. What a display does not show is not known: flags, peak currents, Power
+/// Limited, and the order, so that objects stand in the standard's (R3.2v1.1, 6.4.1.4). A list without 5 V was not typed whole.
+/// </summary>
+internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineReader
+{
+    /// <summary>Name of the format.</summary>
+    public const string Format = "offers";
+
+    private const int Most = 64;
+    private const int RoundedToTenths = 100;
+
+    private readonly List<(Offer Offer, CodedOffer Coded)> _offers = [];
+    private long _firstLine;
+    private bool _isOverfull;
+
+    /// <summary>Whether a line, blanks trimmed, begins with an offer.</summary>
+    public static bool IsLikely(ReadOnlySpan<byte> line)
+    {
+        const int longest = 60;
+        if (line.IsEmpty || line.StartsWith("#"u8) || line.StartsWith("0x"u8) || line.StartsWith("0X"u8))
+        {
+            return false;
+        }
+
+        // A word that a cut broke is not looked at: an offer is shorter.
+        string start = Encoding.UTF8.GetString(line[..Math.Min(line.Length, longest)]);
+        string first = OfferPieces.Of(start).FirstOrDefault().Text ?? "";
+        try
+        {
+            return new OfferReading(first).Next() is not null;
+        }
+        catch (OfferFault)
+        {
+            return false;
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Read(long line, ReadOnlySpan<byte> text)
+    {
+        int comment = text.IndexOf((byte)'#');
+        string all = Encoding.UTF8.GetString(comment < 0 ? text : text[..comment]);
+        foreach ((string piece, int column) in OfferPieces.Of(all))
+        {
+            Read(line, column, piece);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Skipped(long line)
+    {
+        // The fault of the line says so.
+    }
+
+    /// <inheritdoc/>
+    public void Complete()
+    {
+        sink.OnHeader(new CaptureHeader { Format = Format, CurrentRoundingMilliamperes = Rounding() });
+        if (_offers.Count == 0)
+        {
+            return;
+        }
+
+        bool isEpr = _offers.Exists(static one => IsOfEpr(one.Offer));
+        ImmutableArray<CodedOffer> spr = [.. InOrder(_offers.Where(static one => !IsOfEpr(one.Offer)))];
+        ImmutableArray<CodedOffer> epr = [.. InOrder(_offers.Where(static one => IsOfEpr(one.Offer)))];
+        bool isWhole = _offers.Exists(static one => one.Offer is { Kind: PowerObjectKind.Fixed } offer && offer.Minimum == Electrical.Safe5V);
+        ListedObjects.HandTo(sink, _firstLine, spr.AsSpan(), epr.AsSpan(), isEpr, isWhole);
+    }
+
+    private void Read(long line, int column, string piece)
+    {
+        try
+        {
+            foreach (Offer offer in Offer.ReadAll(piece))
+            {
+                if (_offers.Count == Most)
+                {
+                    if (!_isOverfull)
+                    {
+                        faults.Report(line, column, FaultCodes.OffersTooMany, FaultText.OffersTooMany);
+                    }
+
+                    _isOverfull = true;
+                    return;
+                }
+
+                _firstLine = _offers.Count == 0 ? line : _firstLine;
+                _offers.Add((offer, SourceOfferCoding.Encode(offer)));
+            }
+        }
+        catch (OfferFault fault)
+        {
+            faults.Report(line, column, FaultCodes.OfferInvalid, FaultText.OfferInvalid(fault.Message));
+        }
+    }
+
+    // A display that shows hundredths shows them of every current; whoever types leaves zeros out. With tenths at most, it may round to them.
+    private int? Rounding() =>
+        _offers.Exists(static one => one.Offer.CurrentDecimals is not null) && _offers.TrueForAll(static one => one.Offer.CurrentDecimals is null or <= 1)
+            ? RoundedToTenths
+            : null;
+
+    private static bool IsOfEpr(Offer offer) =>
+        offer.Kind == PowerObjectKind.EprAvs || (offer.Kind == PowerObjectKind.Fixed && offer.Minimum > Electrical.SprMaximumFixed);
+
+    // R3.2v1.1, 6.4.1.4: fixed by voltage, battery and variable by their minimum, SPR AVS, PPS by its maximum; EPR AVS last.
+    private static IEnumerable<CodedOffer> InOrder(IEnumerable<(Offer Offer, CodedOffer Coded)> offers) => offers
+        .OrderBy(static one => Rank(one.Offer.Kind))
+        .ThenBy(static one => one.Offer.Kind == PowerObjectKind.Pps ? one.Offer.Maximum.Millivolts : one.Offer.Minimum.Millivolts)
+        .Select(static one => one.Coded);
+
+    private static int Rank(PowerObjectKind kind) => kind switch
+    {
+        PowerObjectKind.Fixed => 0,
+        PowerObjectKind.Battery => 1,
+        PowerObjectKind.Variable => 2,
+        PowerObjectKind.SprAvs => 3,
+        PowerObjectKind.Pps => 4,
+        _ => 5,
+    };
+}
