@@ -1,17 +1,19 @@
 #!/usr/bin/env bash
-# How many faults, put into Analysis/Rules one at a time, the tests of the analysis find. By hand, about an hour; not in any test.
+# How many faults, put into the rules of a project one at a time, the tests of that project find. By hand, about an hour; not in any test.
 #
-#   tests/mutation-score.sh [FOLDER]
+#   tests/mutation-score.sh [FOLDER [PROJECT]]
 #
 # Stryker.NET (.config/dotnet-tools.json) makes the mutants: all are compiled into one assembly, in which a field says
 # which is active. It would start a process for each; Portwitness.Mutants instead runs the tests that reach a mutant in one
 # process until one fails. First without the long sweeps; what survives that, and what runs only once a process, after.
-# FOLDER keeps the results (default: a temporary one); run again with the same, it goes on where it was.
+# PROJECT is Analysis (default) or Product. FOLDER keeps the results (default: a temporary one); run again with the same, it goes on
+# where it was.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
 work=$(realpath -m "${1:-$(mktemp -d)}")
-tests=tests/Portwitness.Analysis.Tests
+project=Portwitness.${2:-Analysis}
+tests=tests/$project.Tests
 built=$tests/bin/Debug/net10.0
 report=$work/list/reports/mutation-report.json
 sweeps=CompliantListTests,CompliantCaptureTests,RequestSweepTests,DegradedCaptures
@@ -32,7 +34,7 @@ if [ ! -e "$report" ]; then
 fi
 
 dotnet build tests/Portwitness.Mutants -c Release -v quiet
-mutants=(dotnet tests/Portwitness.Mutants/bin/Release/net10.0/Portwitness.Mutants.dll "$work/mutated" "$report")
+mutants=(dotnet tests/Portwitness.Mutants/bin/Release/net10.0/Portwitness.Mutants.dll "$work/mutated" "$project" "$report")
 
 # A mutant that hangs ends the process; the next one goes on behind it.
 first=$work/first

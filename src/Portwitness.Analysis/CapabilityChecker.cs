@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Profile;
-using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
@@ -36,7 +36,7 @@ public sealed record CaptureOptions
     public Power? PrintedPdp { get; init; }
 
     /// <summary>The rules to apply.</summary>
-    public RuleSet Rules { get; init; } = RuleSet.All;
+    public RuleSet Rules { get; init; } = RuleSet.OfCaptures;
 
     /// <summary>Index of a message to explain bit by bit, counted from 1; null for none.</summary>
     public long? ExplainIndex { get; init; }

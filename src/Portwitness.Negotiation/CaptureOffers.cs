@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis;
-using Portwitness.Analysis.Offers;
+using Portwitness.Product.Offers;
 
 namespace Portwitness.Negotiation;
 

@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Offers;
+using Portwitness.Product.Offers;
 
 namespace Portwitness.Negotiation;
 

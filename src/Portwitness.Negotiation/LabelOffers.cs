@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Printed;
 using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Product.Printed;
 
 namespace Portwitness.Negotiation;
 

@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Product.Offers;
 
 namespace Portwitness.Negotiation;
 

@@ -1,7 +1,9 @@
 using System.Text;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Rules;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.Product.Catalogue;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service;
@@ -45,12 +47,12 @@ internal static class Requests
     public static RuleSet ReadRules(this InvalidRequest invalid, string field, Wire.RuleSelection? rules)
     {
         RuleSelection read = new() { Only = [.. rules?.Only ?? []], Without = [.. rules?.Without ?? []] };
-        foreach (string name in read.UnknownNames.Take(MostNamed))
+        foreach (string name in RuleCatalogue.UnknownNames(read).Take(MostNamed))
         {
             invalid.Add(field, $"no rule is named '{name[..Math.Min(name.Length, MostCharacters)]}'; the catalogue has them all (ListRules, or 'portwitness rules').");
         }
 
-        return RuleSet.For(read);
+        return RuleCatalogue.Select(read);
     }
 
     public static Editions? ReadEdition(this InvalidRequest invalid, string field, string name)

@@ -2,10 +2,10 @@ using BenchmarkDotNet.Attributes;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
-using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
+using Portwitness.Product.Catalogue;
 
 namespace Portwitness.Benchmarks;
 
@@ -29,7 +29,7 @@ public class CapabilityChecking
     {
         MessageView.TryRead(bytes, out MessageView view);
         int count = CapabilityChecker.ReadObjects(view, [], _objects);
-        CapabilityChecker.Check(view.Header.Kind, view.Header, ushort.MaxValue, _objects.AsSpan(0, count), _evidence, RuleSet.All, _findings);
+        CapabilityChecker.Check(view.Header.Kind, view.Header, ushort.MaxValue, _objects.AsSpan(0, count), _evidence, RuleCatalogue.Set, _findings);
         return _findings.Findings.Count;
     }
 }

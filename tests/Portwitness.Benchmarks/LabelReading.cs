@@ -1,6 +1,6 @@
 using BenchmarkDotNet.Attributes;
-using Portwitness.Analysis.Product;
 using Portwitness.Labels;
+using Portwitness.Product;
 
 namespace Portwitness.Benchmarks;
 

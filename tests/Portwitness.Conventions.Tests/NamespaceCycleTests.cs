@@ -8,11 +8,9 @@ public class NamespaceCycleTests
     {
         ["portwitness"] = "Cli Cli.Batches Cli.Calls Cli.Commands Cli.Connection Cli.Files",
         ["Portwitness.Analysis"] =
-            "Analysis Analysis.Arrangements Analysis.Bench Analysis.Comparison Analysis.Conversation Analysis.Energy Analysis.Exchanges "
-            + "Analysis.Findings Analysis.Measuring Analysis.Offers Analysis.Parts Analysis.PdpRules Analysis.Printed Analysis.Profile "
-            + "Analysis.Rules Analysis.Rules.Arrangements Analysis.Rules.Cables Analysis.Rules.Capabilities Analysis.Rules.Energy "
-            + "Analysis.Rules.Labels Analysis.Rules.Line Analysis.Rules.Messages Analysis.Rules.Parts Analysis.Rules.Requests "
-            + "Analysis.Rules.Sequence Analysis.Rules.Signalling Analysis.Rules.Timing Analysis.Rules.Vbus Analysis.Signalling",
+            "Analysis Analysis.Bench Analysis.Catalogue Analysis.Conversation Analysis.Exchanges Analysis.Findings Analysis.Measuring "
+            + "Analysis.PdpRules Analysis.Profile Analysis.Rules Analysis.Rules.Cables Analysis.Rules.Capabilities Analysis.Rules.Line "
+            + "Analysis.Rules.Messages Analysis.Rules.Requests Analysis.Rules.Sequence Analysis.Rules.Timing Analysis.Rules.Vbus",
         ["Portwitness.Captures"] =
             "Captures Captures.Archives Captures.Input Captures.JsonLines Captures.KernelLog Captures.Measurements Captures.Pcapng "
             + "Captures.Sysfs Captures.Tables Captures.Waveforms Captures.Words",

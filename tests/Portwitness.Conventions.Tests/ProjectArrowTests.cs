@@ -14,10 +14,11 @@ public class ProjectArrowTests
     [InlineData("Labels", "PowerDelivery")]
     [InlineData("Following", "Captures")]
     [InlineData("Analysis", "Captures Following Labels")]
-    [InlineData("Negotiation", "Analysis")]
+    [InlineData("Product", "Analysis")]
+    [InlineData("Negotiation", "Product")]
     [InlineData("Contracts", "")]
     [InlineData("History", "Contracts")]
-    [InlineData("Service", "Analysis Contracts History Negotiation Queue Synthesis")]
+    [InlineData("Service", "Contracts History Negotiation Product Queue Synthesis")]
     [InlineData("Queue", "")]
     [InlineData("Reports", "Contracts")]
     [InlineData("Cli", "Contracts Reports Service")]
@@ -38,7 +39,7 @@ public class ProjectArrowTests
     {
         string solution = File.ReadAllText(Repository.PathOf("Protocols.sln"));
         string[] sources = Directory.GetDirectories(Repository.PathOf("src"));
-        sources.Should().HaveCount(16);
+        sources.Should().HaveCount(17);
         foreach (string folder in sources.Concat(Directory.GetDirectories(Repository.PathOf("tests"), "Portwitness.*")))
         {
             solution.Should().Contain($"{Path.GetFileName(folder)}.csproj");

@@ -18,12 +18,12 @@ public partial class RuleFilesTests
 
         naming.Should().BeEquivalentTo(
             "src/Portwitness.Analysis/Rules/Capabilities/PpsLimitsSwapped.cs",
-            "src/Portwitness.Analysis/Rules/RuleCatalogue.cs",
+            "src/Portwitness.Analysis/Catalogue/CaptureRules.cs",
             "tests/Portwitness.Analysis.Tests/Compliance/ListMutation.cs",
 
             // Written by tests: PORTWITNESS_REFRESH_DOCS=1 and UPDATE_GOLDEN=1.
-            "src/Portwitness.Analysis/RULES.md",
-            "tests/Portwitness.Analysis.Tests/Golden/findings.txt");
+            "src/Portwitness.Product/RULES.md",
+            "tests/Portwitness.Testing/Golden/findings.txt");
     }
 
     private static IEnumerable<string> Files(string folder) => Directory.EnumerateFiles(folder)

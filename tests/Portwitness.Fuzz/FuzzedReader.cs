@@ -1,11 +1,11 @@
 using System.Text;
-using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis;
-using Portwitness.Analysis.Product;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Labels;
 using Portwitness.Negotiation;
+using Portwitness.Product;
 using Portwitness.Synthesis;
 
 namespace Portwitness.Fuzz;

@@ -3,18 +3,18 @@ using System.Globalization;
 using Portwitness.Mutants;
 
 // mutation-score.sh runs it and says what it is for:
-//   Portwitness.Mutants FOLDER REPORT RESULTS TESTS       every mutant that RESULTS does not have yet
-//   Portwitness.Mutants FOLDER REPORT RESULTS TESTS ID    one, active from the start, for what runs once a process
+//   Portwitness.Mutants FOLDER PROJECT REPORT RESULTS TESTS       every mutant that RESULTS does not have yet
+//   Portwitness.Mutants FOLDER PROJECT REPORT RESULTS TESTS ID    one, active from the start, for what runs once a process
 // TESTS is -NAME,... for all but those, or +NAME,... for those alone; a part of a test's name is enough.
 const int Seconds = 180;
 const int HungExit = 9;
 string folder = Path.GetFullPath(args[0]);
-string results = Path.GetFullPath(args[2]);
-string[] names = args[3][1..].Split(',');
-MutatedProduct product = new(folder);
-int? only = args.Length > 4 ? int.Parse(args[4], CultureInfo.InvariantCulture) : null;
-product.Active = only ?? MutatedProduct.None;
-using TestMethods tests = new(product.Tests, names, areWanted: args[3][0] == '+');
+string results = Path.GetFullPath(args[3]);
+string[] names = args[4][1..].Split(',');
+MutatedProject project = new(folder, args[1]);
+int? only = args.Length > 5 ? int.Parse(args[5], CultureInfo.InvariantCulture) : null;
+project.Active = only ?? MutatedProject.None;
+using TestMethods tests = new(project.Tests, names, areWanted: args[4][0] == '+');
 if (only is { } alone)
 {
     bool found = Enumerable.Range(0, tests.All.Length).Any(tests.Fails);
@@ -26,7 +26,7 @@ HashSet<int> done = File.Exists(results)
     ? [.. File.ReadLines(results).Select(line => int.Parse(line.Split(' ')[0], CultureInfo.InvariantCulture))]
     : [];
 (ILookup<int, int> methodsOf, TimeSpan[] cost) = Coverage();
-foreach (int mutant in MutatedProduct.ListedIn(args[1]).Where(mutant => !done.Contains(mutant)))
+foreach (int mutant in MutatedProject.ListedIn(args[2]).Where(mutant => !done.Contains(mutant)))
 {
     // Whatever runs only when types are made is not seen here: it takes a process of its own.
     if (!methodsOf.Contains(mutant))
@@ -35,11 +35,11 @@ foreach (int mutant in MutatedProduct.ListedIn(args[1]).Where(mutant => !done.Co
         continue;
     }
 
-    product.Active = mutant;
+    project.Active = mutant;
     using Timer hung = new(_ => Hung(mutant), null, TimeSpan.FromSeconds(Seconds), Timeout.InfiniteTimeSpan);
     int killer = methodsOf[mutant].OrderBy(method => cost[method]).Select(method => (int?)method)
         .FirstOrDefault(method => tests.Fails(method!.Value)) ?? -1;
-    product.Active = MutatedProduct.None;
+    project.Active = MutatedProject.None;
     Tell(mutant, killer < 0 ? "survived" : "killed", killer < 0 ? "" : tests.All[killer].Name);
 }
 
@@ -54,7 +54,7 @@ return 0;
         int current = method;
         bool fails = false;
         long start = Stopwatch.GetTimestamp();
-        covered.AddRange(product.CoveredBy(() => fails = tests.Fails(current)).Select(mutant => (mutant, current)));
+        covered.AddRange(project.CoveredBy(() => fails = tests.Fails(current)).Select(mutant => (mutant, current)));
         took[method] = Stopwatch.GetElapsedTime(start);
         if (fails)
         {

@@ -1,11 +1,11 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
-using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Requests;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Product.Catalogue;
 using Portwitness.Testing.Compliance;
 using Xunit.Abstractions;
 
@@ -93,7 +93,7 @@ public class NegotiationSweepTests(ITestOutputHelper output)
             NothingMissed = true,
         };
         FindingLog log = new() { File = "sweep" };
-        foreach (RequestRule rule in RuleSet.All.Requests)
+        foreach (RequestRule rule in RuleCatalogue.Set.Requests)
         {
             rule.Check(observed, log);
         }

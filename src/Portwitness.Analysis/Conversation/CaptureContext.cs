@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Profile;
-using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.Following.Contracts;
 using Portwitness.Following.States;

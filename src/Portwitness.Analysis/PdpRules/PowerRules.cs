@@ -40,6 +40,9 @@ public static class PowerRules
     /// <summary>The normative voltages of EPR, in mV.</summary>
     public static ReadOnlySpan<int> EprNormativeMillivolts => EprNormative;
 
+    /// <summary>Powers are told rounded: half a watt or one per cent, in mW (common practice, no source).</summary>
+    public static long Rounding(long milliwatts) => Math.Max(500, milliwatts / 100);
+
     /// <summary>PDP / V rounded down to 10 mA, in mA.</summary>
     public static int RoundDown(long milliwatts, int millivolts) => (int)(milliwatts * 100 / millivolts * 10);
 

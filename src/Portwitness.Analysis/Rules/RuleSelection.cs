@@ -17,9 +17,6 @@ public sealed record RuleSelection
     /// <summary>Whether nothing is left out.</summary>
     public bool IsAll => Only.IsEmpty && Without.IsEmpty;
 
-    /// <summary>Names that are no rule's, in the order in which they were given.</summary>
-    public IEnumerable<string> UnknownNames => Only.Concat(Without).Where(name => !RuleCatalogue.Names.Contains(name)).Distinct();
-
     /// <summary>Whether a rule is applied.</summary>
     public bool Includes(RuleDescription rule) =>
         IsAll || ((Only.IsEmpty || Only.Contains(rule.Name)) && !Without.Contains(rule.Name));

@@ -1,10 +1,10 @@
 using System.Text;
 using Google.Protobuf;
 using Grpc.Core;
-using Portwitness.Analysis.Energy;
-using Portwitness.Analysis.Product;
 using Portwitness.Captures;
 using Portwitness.History;
+using Portwitness.Product;
+using Portwitness.Product.Energy;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;

@@ -1,7 +1,7 @@
-using Portwitness.Analysis.Product;
-using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.Product;
 using Portwitness.Service.Translation;
 using Wire = Portwitness.Contracts.V1;
 

@@ -1,7 +1,7 @@
 using Google.Protobuf;
-using Portwitness.Analysis.Energy;
-using Portwitness.Analysis.Product;
 using Portwitness.Captures;
+using Portwitness.Product;
+using Portwitness.Product.Energy;
 using Portwitness.Service.Telemetry;
 
 namespace Portwitness.Service.Calls;

@@ -1,5 +1,5 @@
-using Portwitness.Analysis.Product;
 using Portwitness.History;
+using Portwitness.Product;
 using Portwitness.Service.Calls;
 using Portwitness.Service.Telemetry;
 using Wire = Portwitness.Contracts.V1;

@@ -1,7 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using Google.Protobuf;
-using Portwitness.Analysis.Product;
+using Portwitness.Product;
 using Portwitness.Service.Calls;
 using Wire = Portwitness.Contracts.V1;
 

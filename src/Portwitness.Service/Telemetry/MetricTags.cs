@@ -1,5 +1,5 @@
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Rules;
+using Portwitness.Product.Catalogue;
 
 namespace Portwitness.Service.Telemetry;
 

@@ -2,7 +2,7 @@ using System.Diagnostics;
 using Grpc.Core;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Product;
+using Portwitness.Product;
 
 namespace Portwitness.Service.Telemetry;
 

@@ -1,8 +1,8 @@
-using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Product;
+using Portwitness.Product;
+using Portwitness.Product.Arrangements;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;

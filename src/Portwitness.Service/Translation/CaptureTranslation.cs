@@ -1,5 +1,5 @@
-using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Limits;

@@ -1,7 +1,7 @@
-using Portwitness.Analysis.Energy;
-using Portwitness.Analysis.Parts;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Product;
+using Portwitness.Product;
+using Portwitness.Product.Energy;
+using Portwitness.Product.Parts;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;

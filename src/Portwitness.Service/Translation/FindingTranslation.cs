@@ -1,7 +1,7 @@
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Product;
 using Portwitness.Captures;
+using Portwitness.Product;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Plots;
-using Portwitness.Analysis.Product;
+using Portwitness.Product;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;

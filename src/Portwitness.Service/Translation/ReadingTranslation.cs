@@ -1,6 +1,6 @@
-using Portwitness.Analysis.Product;
 using Portwitness.Captures;
 using Portwitness.Captures.Waveforms;
+using Portwitness.Product;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;

@@ -1,11 +1,11 @@
-using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis;
-using Portwitness.Analysis.Arrangements;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Product;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
 using Portwitness.Negotiation;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.Product;
+using Portwitness.Product.Arrangements;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;

@@ -1,7 +1,7 @@
-using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Product;
-using Portwitness.Analysis.Signalling;
+using Portwitness.Product;
+using Portwitness.Product.Comparison;
+using Portwitness.Product.Signalling;
 
 using Wire = Portwitness.Contracts.V1;
 

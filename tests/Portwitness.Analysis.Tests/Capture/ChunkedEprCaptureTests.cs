@@ -1,6 +1,5 @@
 using System.Text;
 using Portwitness.Following.Contracts;
-using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Capture;
 

@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
-using Portwitness.Analysis.Rules;
-using Portwitness.Testing;
+using Portwitness.Analysis.Catalogue;
 
 namespace Portwitness.Analysis.Tests.Capture;
 
@@ -84,7 +83,7 @@ public sealed class FoundSoFarTests
             """));
 
         string[] soFar = [.. analyzer.FoundSoFar().Provisional.Select(static finding => finding.Rule)];
-        HashSet<string> ofLists = [.. RuleSet.All.Capabilities.Select(static rule => rule.Description.Name)];
+        HashSet<string> ofLists = [.. RuleSet.OfCaptures.Capabilities.Select(static rule => rule.Description.Name)];
         soFar.Should().BeEquivalentTo(analyzer.Complete().Findings.Select(static finding => finding.Rule).Where(ofLists.Contains));
     }
 

@@ -1,4 +1,5 @@
 using System.IO.Compression;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
@@ -28,7 +29,7 @@ public class KnownCaseTests
     [InlineData("cc-line-4.vcd.gz", "flags-beyond-first-object")]
     public void RecordingOfOldDevices_AccusesNobody(string file, string cautions)
     {
-        Finding[] found = [.. Run(file).Findings.Where(finding => RuleCatalogue.Descriptions.Any(rule =>
+        Finding[] found = [.. Run(file).Findings.Where(finding => CaptureRules.Descriptions.Any(rule =>
             rule.Name == finding.Rule && (rule.Category is RuleCategory.Messages or RuleCategory.Capabilities)))];
 
         found.Should().OnlyContain(finding => finding.Severity == Severity.Caution || finding.Severity == Severity.Note);
@@ -48,7 +49,7 @@ public class KnownCaseTests
     [InlineData("M32-spr-avs-in-R3.0.jsonl", "violation object-newer-than-edition 4")]
     public void BrokenCapture_IsNamed(string file, string expected)
     {
-        Rules.Told.Check(Run(file).Findings).Where(finding => finding.Severity != Severity.Note)
+        GoldenFindings.Check(Run(file).Findings).Where(finding => finding.Severity != Severity.Note)
             .Select(finding => $"{finding.Severity.ToString().ToLowerInvariant()} {finding.Rule} {finding.ObjectPosition}".TrimEnd())
             .Distinct().Should().Equal(expected);
     }

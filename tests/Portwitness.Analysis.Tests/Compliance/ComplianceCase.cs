@@ -1,6 +1,6 @@
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
-using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
@@ -51,7 +51,7 @@ public sealed record ComplianceCase(CompliantSource Source, string Knows, Source
             InEprMode = inEprMode,
             AfterContract = AfterContract,
         };
-        CapabilityChecker.Check(list, Evidence, RuleSet.All, log);
+        CapabilityChecker.Check(list, Evidence, RuleSet.OfCaptures, log);
         return log.Findings;
     }
 

@@ -1,6 +1,6 @@
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Tests.Capture;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Testing.Compliance;
 using Xunit.Abstractions;
@@ -13,7 +13,7 @@ public class CompliantCaptureTests(ITestOutputHelper output)
     // Times and GoodCRCs are not made here: what is judged is what the source says.
     private static readonly HashSet<string> Judged =
     [
-        .. RuleCatalogue.Descriptions.Where(rule => rule.Category is RuleCategory.Messages or RuleCategory.Capabilities or RuleCategory.Requests).Select(rule => rule.Name),
+        .. CaptureRules.Descriptions.Where(rule => rule.Category is RuleCategory.Messages or RuleCategory.Capabilities or RuleCategory.Requests).Select(rule => rule.Name),
     ];
 
     [Theory]

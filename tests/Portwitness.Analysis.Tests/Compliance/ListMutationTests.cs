@@ -1,5 +1,5 @@
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Rules;
 using Portwitness.Testing.Compliance;
 using Xunit.Abstractions;
 
@@ -53,7 +53,7 @@ public class ListMutationTests(ITestOutputHelper output)
     [Fact]
     public void EveryCapabilityRule_HasAMutation()
     {
-        RuleSet.All.Capabilities.Select(rule => rule.Description)
+        RuleSet.OfCaptures.Capabilities.Select(rule => rule.Description)
             .Where(rule => rule.Severity == Severity.Violation).Select(rule => rule.Name)
             .Should().BeEquivalentTo(ListMutation.All.Select(mutation => mutation.Rule).Distinct());
     }

@@ -1,6 +1,6 @@
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
-using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Requests;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
@@ -88,7 +88,7 @@ public class RequestSweepTests(ITestOutputHelper output)
             NothingMissed = true,
         };
         FindingLog log = new() { File = "requests" };
-        foreach (RequestRule rule in RuleSet.All.Requests)
+        foreach (RequestRule rule in RuleSet.OfCaptures.Requests)
         {
             rule.Check(observed, log);
         }

@@ -1,8 +1,7 @@
 using System.Text;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Testing;
 using Xunit.Abstractions;
 
 namespace Portwitness.Analysis.Tests.Exchanges;
@@ -18,7 +17,7 @@ public class ConversationSweepTests(ITestOutputHelper output)
     private static readonly string[] Editions = ["R2.0", "R3.0", "R3.1", "R3.2"];
 
     private static readonly HashSet<string> Ours =
-        [.. RuleCatalogue.Descriptions.Where(rule => rule.Category is RuleCategory.Sequence or RuleCategory.Timing).Select(rule => rule.Name)];
+        [.. CaptureRules.Descriptions.Where(rule => rule.Category is RuleCategory.Sequence or RuleCategory.Timing).Select(rule => rule.Name)];
 
     [Fact]
     public void CompliantConversations_HaveNeitherViolationsNorCautions()

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Tests.Capture;
 using Portwitness.Tests;
 
 namespace Portwitness.Analysis.Tests.Exchanges;

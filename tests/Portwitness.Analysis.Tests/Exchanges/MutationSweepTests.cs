@@ -1,8 +1,7 @@
 using System.Text;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Testing;
 using Xunit.Abstractions;
 
 namespace Portwitness.Analysis.Tests.Exchanges;
@@ -99,7 +98,7 @@ public class MutationSweepTests(ITestOutputHelper output)
     ];
 
     private static readonly HashSet<string> Ours =
-        [.. RuleCatalogue.Descriptions.Where(rule => rule.Category is RuleCategory.Sequence or RuleCategory.Timing).Select(rule => rule.Name)];
+        [.. CaptureRules.Descriptions.Where(rule => rule.Category is RuleCategory.Sequence or RuleCategory.Timing).Select(rule => rule.Name)];
 
     [Fact]
     public void EveryRule_HasAMutator() => Mutators.Select(mutator => mutator.Rule).Append("capabilities-never-answered").Distinct()

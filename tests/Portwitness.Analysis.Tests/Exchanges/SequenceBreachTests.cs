@@ -1,7 +1,6 @@
 using System.Text;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Testing;
 using Portwitness.Tests;
 
 namespace Portwitness.Analysis.Tests.Exchanges;
@@ -14,7 +13,7 @@ public class SequenceBreachTests
     private const string Tail = "get-sink-cap;send sink DR_Swap;reject;get-sink-cap;send sink DR_Swap;reject";
 
     private static readonly HashSet<string> Ours =
-        [.. RuleCatalogue.Descriptions.Where(rule => rule.Category == RuleCategory.Sequence).Select(rule => rule.Name)];
+        [.. CaptureRules.Descriptions.Where(rule => rule.Category == RuleCategory.Sequence).Select(rule => rule.Name)];
 
     // Data/sequence/README.md says what each breaks; a sink's fault is a note.
     [Theory]

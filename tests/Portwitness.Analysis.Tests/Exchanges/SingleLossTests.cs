@@ -1,10 +1,9 @@
 using System.Globalization;
 using System.Text;
 using System.Text.RegularExpressions;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Exchanges;
 
@@ -20,7 +19,7 @@ public partial class SingleLossTests
     private const string EprEnd = "keep-alive every 400ms for 12s;advertise;contract 8 at 5A epr;keep-alive;keep-alive";
 
     private static readonly HashSet<string> Ours =
-        [.. RuleCatalogue.Descriptions.Where(rule => rule.Category == RuleCategory.Sequence).Select(rule => rule.Name)];
+        [.. CaptureRules.Descriptions.Where(rule => rule.Category == RuleCategory.Sequence).Select(rule => rule.Name)];
 
     [Theory]
     [InlineData("epr-left-under-epr-contract", Epr, $"contract 4 at 5A epr;enter-epr at 140W;contract 8 at 5A epr;keep-alive every 400ms for 12s;contract 4 at 5A epr;exit-epr source;advertise;contract 1 at 3A;{End}")]

@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Findings;
@@ -12,7 +13,7 @@ public class SuspicionLogTests
 {
     private const long SecondUs = 1_000_000;
 
-    private static readonly Rule Late = RuleCatalogue.All.Single(static rule => rule.Description.Name == "response-late");
+    private static readonly Rule Late = CaptureRules.All.Single(static rule => rule.Description.Name == "response-late");
 
     private readonly CaptureContext _context = new(new CaptureOptions { File = "capture" });
     private readonly SuspicionLog _log;

@@ -1,7 +1,5 @@
 using System.Text;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Exchanges;
 

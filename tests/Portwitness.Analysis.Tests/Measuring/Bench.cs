@@ -1,8 +1,8 @@
 using System.Text;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
-using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Measuring;
 
@@ -82,7 +82,7 @@ internal sealed class Bench : ICaptureSink
             .Where(IsOurs).Select(finding => finding.Rule).Distinct().Order(StringComparer.Ordinal),
     ];
 
-    public static bool IsOurs(Finding finding) => RuleCatalogue.Descriptions
+    public static bool IsOurs(Finding finding) => CaptureRules.Descriptions
         .Single(rule => rule.Name == finding.Rule).Category is RuleCategory.Cables or RuleCategory.Vbus;
 
     void ICaptureSink.OnHeader(CaptureHeader header) => _writer.OnHeader(header);

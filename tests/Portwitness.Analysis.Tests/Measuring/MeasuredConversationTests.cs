@@ -165,7 +165,7 @@ public class MeasuredConversationTests(ITestOutputHelper output)
                     Bench bench = new(Header(edition, "source", 20), [.. legs.Select(leg => leg with { })], tail) { EveryUs = every, NoiseMillivolts = 10 };
                     bench.Spoil = sample => spoil(bench, sample);
                     CaptureAnalysis analysis = bench.Run();
-                    Rules.Told.Check(every == 5_000 ? analysis.Findings : []);
+                    GoldenFindings.Check(every == 5_000 ? analysis.Findings : []);
 
                     if (edition == "R2.0")
                     {

@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
@@ -164,7 +165,7 @@ public class ToleranceTests
 
         segment.CurrentFlowsIn.Should().BeTrue();
         Vbus.Found(segment).Should().Be(found);
-        foreach (VbusHit hit in RuleSet.All.VbusSegments.Select(rule => rule.Check(segment)).OfType<VbusHit>())
+        foreach (VbusHit hit in RuleSet.OfCaptures.VbusSegments.Select(rule => rule.Check(segment)).OfType<VbusHit>())
         {
             hit.Hit.Detail.Should().Contain("flows into the port");
             hit.Hit.NextStep.Should().Contain("positive current out of the port");
@@ -192,7 +193,7 @@ public class ToleranceTests
     {
         VbusSegment segment = Vbus.Settled(Vbus.Fixed(20), volts, 0, Vbus.Samples(40, volts, 0), comesBack: false);
 
-        VbusHit hit = RuleSet.All.VbusSegments.Select(rule => rule.Check(segment)).OfType<VbusHit>().Should().ContainSingle().Subject;
+        VbusHit hit = RuleSet.OfCaptures.VbusSegments.Select(rule => rule.Check(segment)).OfType<VbusHit>().Should().ContainSingle().Subject;
         hit.Hit.Detail.Should().StartWith($"VBUS {words} at 0 A under fixed 20 V 3 A");
         Vbus.Found(segment).Should().StartWith("vbus-outside-tolerance");
     }

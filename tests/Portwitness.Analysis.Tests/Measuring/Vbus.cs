@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Rules;
@@ -80,15 +81,15 @@ internal static class Vbus
     public static IEnumerable<(int Volts, int? Amps)> Samples(int count, int volts, int? amps) => Enumerable.Repeat((volts, amps), count);
 
     /// <summary>"vbus-droop Fails", in the order of the catalogue; notes without a verdict.</summary>
-    public static string Found(VbusSegment segment) => Text(RuleSet.All.VbusSegments.Select(rule => ((VbusRule)rule, rule.Check(segment))));
+    public static string Found(VbusSegment segment) => Text(RuleSet.OfCaptures.VbusSegments.Select(rule => ((VbusRule)rule, rule.Check(segment))));
 
-    public static string Found(VbusRemoval removal) => Text(RuleSet.All.VbusRemovals.Select(rule => ((VbusRule)rule, rule.Check(removal))));
+    public static string Found(VbusRemoval removal) => Text(RuleSet.OfCaptures.VbusRemovals.Select(rule => ((VbusRule)rule, rule.Check(removal))));
 
     public static Voltage Volts(int millivolts) => Voltage.FromMillivolts(millivolts);
 
     public static Current Amps(int milliamperes) => Current.FromMilliamperes(milliamperes);
 
-    private static string Text(IEnumerable<(VbusRule Rule, VbusHit? Hit)> found) => string.Join(", ", Rules.Told
+    private static string Text(IEnumerable<(VbusRule Rule, VbusHit? Hit)> found) => string.Join(", ", GoldenFindings
         .Check([.. found.Where(pair => pair.Hit is not null).Select(pair => Finding.From(pair.Rule.Description, pair.Hit!.Value.Hit))])
         .Select(finding => finding.Verdict is not { } verdict ? finding.Rule
             : $"{finding.Rule} {(verdict == Verdict.Fails ? "fails" : "cannot tell")}"));

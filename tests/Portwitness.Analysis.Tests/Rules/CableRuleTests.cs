@@ -1,6 +1,4 @@
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;
 
@@ -156,7 +154,7 @@ public class CableRuleTests
     {
         CaptureAnalyzer analyzer = new(new CaptureOptions { File = "capture" });
         analyzer.Write(Synthesised.Bytes(script));
-        return string.Join(", ", Told.Check(analyzer.Complete().Findings).Where(finding => finding.Rule == rule).Select(finding => finding.Verdict switch
+        return string.Join(", ", GoldenFindings.Check(analyzer.Complete().Findings).Where(finding => finding.Rule == rule).Select(finding => finding.Verdict switch
         {
             Verdict.Fails => "fails",
             Verdict.CannotTell => "cannot tell",

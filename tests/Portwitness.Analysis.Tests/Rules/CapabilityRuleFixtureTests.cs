@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Tests;
@@ -28,7 +29,7 @@ public class CapabilityRuleFixtureTests
     [MemberData(nameof(Lines))]
     public void FixtureLine_IsJudgedAsExpected(string rule, string expected, string facts, string words)
     {
-        IEnumerable<string> found = Told.Check(RuleRun.Capabilities(facts, words))
+        IEnumerable<string> found = GoldenFindings.Check(RuleRun.Capabilities(facts, words))
             .Where(finding => finding.Rule == rule)
             .Select(Describe);
 
@@ -38,7 +39,7 @@ public class CapabilityRuleFixtureTests
     [Fact]
     public void EveryCapabilityRule_HasFiringAndCleanLines()
     {
-        foreach (CapabilityRule rule in RuleSet.All.Capabilities)
+        foreach (CapabilityRule rule in RuleSet.OfCaptures.Capabilities)
         {
             string[] lines = File.ReadAllLines(Path.Combine(Folder, rule.Description.Name + ".txt"));
             lines.Should().Contain(line => line.StartsWith("clean", StringComparison.Ordinal), rule.Description.Name)
@@ -50,7 +51,7 @@ public class CapabilityRuleFixtureTests
     public void EveryFixtureFile_BelongsToARule()
     {
         IEnumerable<string> names = Directory.EnumerateFiles(Folder, "*.txt").Select(Path.GetFileNameWithoutExtension)!;
-        names.Should().BeSubsetOf(RuleCatalogue.Descriptions.Select(description => description.Name));
+        names.Should().BeSubsetOf(CaptureRules.Descriptions.Select(description => description.Name));
     }
 
     private static string Describe(Finding finding) => finding.Severity.ToString().ToLowerInvariant()

@@ -1,5 +1,5 @@
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Rules;
-using Portwitness.Analysis.Tests.Capture;
 
 namespace Portwitness.Analysis.Tests.Rules;
 
@@ -10,7 +10,7 @@ public class ContentRuleTests
 {
     private static readonly string[] Names =
     [
-        .. RuleCatalogue.Descriptions.Where(rule => rule.Category == RuleCategory.Messages).Select(rule => rule.Name)
+        .. CaptureRules.Descriptions.Where(rule => rule.Category == RuleCategory.Messages).Select(rule => rule.Name)
             .Where(name => name != "object-count-differs-from-length"),
     ];
 

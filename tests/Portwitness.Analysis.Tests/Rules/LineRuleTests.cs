@@ -3,7 +3,6 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Captures;
 using Portwitness.Captures.Waveforms;
 using Portwitness.PowerDelivery.Framing;
-using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;
 
@@ -205,7 +204,7 @@ public class LineRuleTests
         CaptureAnalyzer analyzer = new(new CaptureOptions { File = "test" });
         analyzer.Write(capture);
         CaptureAnalysis analysis = analyzer.Complete();
-        Told.Check(analysis.Findings);
+        GoldenFindings.Check(analysis.Findings);
         return analysis;
     }
 }

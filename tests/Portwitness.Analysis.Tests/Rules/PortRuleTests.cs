@@ -1,6 +1,6 @@
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
-using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Tests.Rules;
@@ -13,7 +13,7 @@ public class PortRuleTests
     private const string Of140W = "source: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A, 28V 5A, EPR AVS 15-28V 140W]";
     private static readonly string Zeroes23 = string.Concat(Enumerable.Repeat("00", 23));
 
-    private static readonly string[] Names = [.. RuleSet.All.Ports.Select(rule => rule.Description.Name)];
+    private static readonly string[] Names = [.. RuleSet.OfCaptures.Ports.Select(rule => rule.Description.Name)];
 
     // Guaranteed, maximum, present and reported PDP: 6.4.11. 9 V 2.22 A is 19.98 W.
     [Theory]
@@ -153,7 +153,7 @@ public class PortRuleTests
         CaptureAnalysis analysis = ScriptRun.Of(
             "R3.2", Of20W, ["attach", "advertise", "send sink Source_Capabilities 0x0002D12C 0x0001912C", "request 2 at 2.22A", "accept"]);
 
-        ScriptRun.Findings(analysis, RuleSet.All.Capabilities.Select(rule => rule.Description.Name)).Should().Be(
+        ScriptRun.Findings(analysis, RuleSet.OfCaptures.Capabilities.Select(rule => rule.Description.Name)).Should().Be(
             "note first-object-not-vsafe5v, note objects-out-of-order");
         analysis.Advertisements.Select(list => list.ByPartner).Should().Equal(false, true);
     }

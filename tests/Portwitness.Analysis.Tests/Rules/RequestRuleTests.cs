@@ -1,4 +1,5 @@
-using Portwitness.Analysis.Rules;
+using Portwitness.Analysis.Catalogue;
+using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;
 
@@ -12,7 +13,7 @@ public class RequestRuleTests
     private const string OffersTo15V = "source: [5V 3A, 9V 3A, 15V 3A, SPR AVS 3A]";
     private const string EprOffers = "source: [5V 3A epr, 9V 3A, 15V 3A, 20V 5A, SPR AVS 3A/5A, 28V 5A, EPR AVS 15-28V 140W]";
 
-    private static readonly string[] Names = [.. RuleSet.All.Requests.Select(rule => rule.Description.Name)];
+    private static readonly string[] Names = [.. RuleSet.OfCaptures.Requests.Select(rule => rule.Description.Name)];
 
     [Theory]
     [InlineData("request 2 at 2A", "")]
@@ -273,5 +274,5 @@ public class RequestRuleTests
     private static string Run(string edition, string source, params string[] steps) =>
         ScriptRun.Findings(ScriptRun.Of(edition, source, steps), Names);
 
-    private static string Findings(string text) => ScriptRun.Findings(Capture.CaptureRun.Told(text), Names);
+    private static string Findings(string text) => ScriptRun.Findings(CaptureRun.Told(text), Names);
 }

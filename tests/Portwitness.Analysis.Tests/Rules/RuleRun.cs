@@ -1,9 +1,7 @@
-using System.Buffers.Binary;
 using System.Globalization;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
-using Portwitness.Analysis.Rules;
-using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
@@ -29,21 +27,14 @@ internal static class RuleRun
             AfterContract = told.Contains("contract"),
             ByPartner = told.Contains("partner"),
         };
-        CapabilityChecker.Check(list, evidence, RuleSet.All, log);
+        CapabilityChecker.Check(list, evidence, RuleSet.OfCaptures, log);
         return log.Findings;
     }
-
-    public static uint[] Words(string text) =>
-    [
-        .. text.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(word => word == "0"
-            ? 0
-            : uint.Parse(word.Replace("0x", "", StringComparison.Ordinal), NumberStyles.HexNumber, CultureInfo.InvariantCulture)),
-    ];
 
     /// <summary>A capability message as on the wire.</summary>
     public static byte[] Message(string words, string facts, out SourceEvidence evidence, out ushort headerKnown)
     {
-        uint[] objects = Words(words);
+        uint[] objects = CapabilityMessage.Words(words);
         (bool epr, bool sink) = (false, false);
         evidence = SourceEvidence.None;
         foreach (string fact in facts.Split(' ', StringSplitOptions.RemoveEmptyEntries))
@@ -86,21 +77,6 @@ internal static class RuleRun
         headerKnown = evidence.Editions == Editions.All ? (ushort)0xFF3F : ushort.MaxValue;
         headerKnown &= facts.Contains("uncounted", StringComparison.Ordinal) ? (ushort)0x8FFF : ushort.MaxValue;
         int revision = evidence.Editions == Editions.R20 ? 1 : 2;
-        int extra = epr ? 4 : 2;
-        byte[] message = new byte[extra + (4 * objects.Length)];
-        MessageHeader header = MessageHeader.Create(kind, epr ? 0 : Math.Min(objects.Length, 7), 0, !sink, !sink, revision);
-        BinaryPrimitives.WriteUInt16LittleEndian(message, header.Raw);
-        if (epr)
-        {
-            BinaryPrimitives.WriteUInt16LittleEndian(
-                message.AsSpan(2), ExtendedHeader.Create(false, 0, false, 4 * objects.Length).Raw);
-        }
-
-        for (int index = 0; index < objects.Length; index++)
-        {
-            BinaryPrimitives.WriteUInt32LittleEndian(message.AsSpan(extra + (4 * index)), objects[index]);
-        }
-
-        return message;
+        return CapabilityMessage.Bytes(kind, revision, objects);
     }
 }

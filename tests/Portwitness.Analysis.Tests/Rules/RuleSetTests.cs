@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
@@ -7,7 +8,6 @@ using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
-using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;
 
@@ -17,26 +17,13 @@ public class RuleSetTests
     // 9 V first (R3.2v1.1, 6.4.1.4), and then a fixed object of 5 V, out of order (6.4.1).
     private const string Words = "0x0002D12C 0x0001912C";
 
-    public static TheoryData<string> Names() => [.. RuleCatalogue.Descriptions.Select(rule => rule.Name)];
-
     [Fact]
     public void OneRule_RunsAlone()
     {
-        Found(RuleSet.All).Should().Contain(["first-object-not-vsafe5v", "objects-out-of-order"]);
+        Found(RuleSet.OfCaptures).Should().Contain(["first-object-not-vsafe5v", "objects-out-of-order"]);
 
         Found(RuleSet.Of(new ObjectsOutOfOrder())).Should().Equal("objects-out-of-order");
     }
-
-    [Theory]
-    [MemberData(nameof(Names))]
-    public void Only_HasThatRule_AndWithout_AllOthers(string name)
-    {
-        RuleSet.For(new RuleSelection { Only = [name] }).Rules.Select(rule => rule.Description.Name).Should().Equal(name);
-        RuleSet.For(new RuleSelection { Without = [name] }).Rules.Should().Equal(RuleCatalogue.All.Where(rule => rule.Description.Name != name));
-    }
-
-    [Fact]
-    public void NoSelection_IsTheSetOfAll_MadeOnce() => RuleSet.For(new RuleSelection()).Should().BeSameAs(RuleSet.All);
 
     [Fact]
     public void RuleOfASet_IsCalledForEachMessage_AndOneThatIsLeftOutForNone()
@@ -74,7 +61,7 @@ public class RuleSetTests
         return analyzer.Complete();
     }
 
-    private static RuleDescription Describe(string name) => RuleCatalogue.Descriptions[0] with { Name = name };
+    private static RuleDescription Describe(string name) => CaptureRules.All[0].Description with { Name = name };
 
     private sealed class CountingRule : MessageRule
     {

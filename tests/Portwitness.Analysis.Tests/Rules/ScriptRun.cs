@@ -1,6 +1,4 @@
 using System.Text;
-using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

@@ -1,11 +1,8 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Comparison;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Rules.Capabilities;
 
@@ -59,7 +56,7 @@ public abstract class PdpRule : CapabilityRule
                 Verdict = open ? Verdict.CannotTell : settled,
                 Position = breach.Position == 0 ? null : breach.Position,
                 NextStep = profiles ? ProfileNextStep
-                    : breach.HiddenByCable ? NextSteps.FiveAmpereCable
+                    : breach.HiddenByCable ? CaptureSteps.FiveAmpereCable
                     : mayBeRounded ? RoundedNextStep
                     : open ? ManagedNextStep
                     : settled == Verdict.CannotTell ? SourceEvidence.EditionNextStep : null,
@@ -70,7 +67,7 @@ public abstract class PdpRule : CapabilityRule
     // What is printed is a rounded figure; an excess within the rounding is none for sure.
     private static bool MayBeRounded(PowerFit power, PowerBreach breach) =>
         breach is { Kind: PowerBreachKind.BeyondPdp, Millivolts: > 0 } && power.Basis == PdpBasis.Printed
-        && (long)breach.Millivolts * breach.Observed / 1000 <= power.PdpMilliwatts + PowerClaims.Tolerance(Power.FromMilliwatts(power.PdpMilliwatts));
+        && (long)breach.Millivolts * breach.Observed / 1000 <= power.PdpMilliwatts + PowerRules.Rounding(power.PdpMilliwatts);
 
     private protected abstract Hit Describe(in CapabilityList list, PowerBreach breach);
 }

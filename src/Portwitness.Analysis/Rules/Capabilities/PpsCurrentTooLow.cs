@@ -1,5 +1,4 @@
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Offers;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
@@ -43,7 +42,7 @@ public sealed class PpsCurrentTooLow : PpsRule
             Position = best.Position,
             Expected = $"at least {PowerRules.Amperes(range.MinimumOver(list.Evidence.Cable))}",
             Observed = best.ToPhrase(),
-            NextStep = hidden ? NextSteps.FiveAmpereCable : NextStep(list, settled),
+            NextStep = hidden ? CaptureSteps.FiveAmpereCable : NextStep(list, settled),
         });
     }
 }

@@ -1,0 +1,191 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Portwitness.PowerDelivery.Units;
+using Portwitness.Product.Energy;
+using Portwitness.Text;
+using Portwitness.Text.Yaml;
+
+namespace Portwitness.Product;
+
+/// <summary>Reads "battery:" and "adapter:" of a product file.</summary>
+internal sealed class EnergyReader(YamlValues values)
+{
+    private static readonly string[] BatteryMembers = ["cells"];
+    private static readonly string[] CellMembers = ["series", "parallel", "capacity_mah", "nominal_v"];
+    private static readonly string[] AdapterMembers = ["at", "no_load_w", "accuracy", "points"];
+    private static readonly string[] PointMembers = ["load", "input_w", "output_w"];
+
+    private const int MostCells = 1_000;
+    private const int MostMilliampereHours = 1_000_000;
+    private const int MostCellMillivolts = 10_000;
+    private const int MostRuns = 100;
+    private const int MostMilliwatts = 1_000_000_000;
+
+    /// <summary>The cells; null, with a fault, when they cannot be reckoned with.</summary>
+    public StatedCells? Battery(YamlNode node)
+    {
+        (int? series, int? parallel, int? capacity, int? nominal) = (1, 1, null, null);
+        foreach ((YamlText key, YamlNode cells) in values.Entries(node, "battery"))
+        {
+            if (key.Text != "cells")
+            {
+                values.Unknown(key, "a battery", BatteryMembers);
+                continue;
+            }
+
+            foreach ((YamlText fact, YamlNode value) in values.Entries(cells, "cells"))
+            {
+                switch (fact.Text)
+                {
+                    case "series":
+                        series = Number(value, fact.Text, 1, MostCells, 0);
+                        break;
+                    case "parallel":
+                        parallel = Number(value, fact.Text, 1, MostCells, 0);
+                        break;
+                    case "capacity_mah":
+                        capacity = Number(value, fact.Text, 1, MostMilliampereHours, 0);
+                        break;
+                    case "nominal_v":
+                        nominal = Number(value, fact.Text, 1, MostCellMillivolts, 3);
+                        break;
+                    default:
+                        values.Unknown(fact, "a battery's cells", CellMembers);
+                        break;
+                }
+            }
+        }
+
+        if (capacity is { } mah && nominal is { } volts && series is { } s && parallel is { } p)
+        {
+            return new StatedCells(s, p, mah, volts);
+        }
+
+        values.Fault(
+            node, ProductFaultCodes.ValueWrong,
+            "the energy of the cells needs \"capacity_mah:\" and \"nominal_v:\" of one cell, as {cells: {series: 1, parallel: 2, capacity_mah: 6500, nominal_v: 3.85}}");
+        return null;
+    }
+
+    /// <summary>Measured points of a mains supply, one run for each output voltage.</summary>
+    public ImmutableArray<AdapterRun> Adapter(YamlNode node) =>
+        [.. values.Items(node, "adapter").Take(MostRuns).Select(Run).OfType<AdapterRun>()];
+
+    private AdapterRun? Run(YamlNode node)
+    {
+        (Voltage? at, Current? rated, int? noLoad, int? accuracy) = (null, null, null, null);
+        YamlNode? points = null;
+        foreach ((YamlText key, YamlNode value) in values.Entries(node, "adapter"))
+        {
+            switch (key.Text)
+            {
+                case "at":
+                    (at, rated) = Setting(value, values);
+                    break;
+                case "no_load_w":
+                    noLoad = Number(value, key.Text, 0, MostMilliwatts, 3);
+                    break;
+                case "accuracy":
+                    accuracy = Percent(value, key.Text);
+                    break;
+                case "points":
+                    points = value;
+                    break;
+                default:
+                    values.Unknown(key, "an adapter", AdapterMembers);
+                    break;
+            }
+        }
+
+        if (at is { } volts && rated is { } amperes && volts.Millivolts > 0 && amperes.Milliamperes > 0)
+        {
+            return new AdapterRun(
+                volts, amperes, points is null ? [] : [.. values.Items(points, "points").Take(MostRuns).Select(Point).OfType<AdapterPoint>()],
+                noLoad, accuracy, node.Line);
+        }
+
+        values.Fault(node, ProductFaultCodes.ValueWrong, "an adapter's points need \"at:\", the output voltage and its rated current, as \"at: 20V 3.25A\"");
+        return null;
+    }
+
+    private AdapterPoint? Point(YamlNode node)
+    {
+        (int? load, int? input, int? output) = (null, null, null);
+        foreach ((YamlText key, YamlNode value) in values.Entries(node, "points"))
+        {
+            switch (key.Text)
+            {
+                case "load":
+                    load = Percent(value, key.Text);
+                    break;
+                case "input_w":
+                    input = Number(value, key.Text, 1, MostMilliwatts, 3);
+                    break;
+                case "output_w":
+                    output = Number(value, key.Text, 0, MostMilliwatts, 3);
+                    break;
+                default:
+                    values.Unknown(key, "an adapter's point", PointMembers);
+                    break;
+            }
+        }
+
+        if (load is { } share && input is { } taken && output is { } given)
+        {
+            return new AdapterPoint(share, taken, given);
+        }
+
+        values.Fault(node, ProductFaultCodes.ValueWrong, "a point needs \"load:\", \"input_w:\" and \"output_w:\", as {load: 25%, input_w: 18.4, output_w: 16.3}");
+        return null;
+    }
+
+    /// <summary>"5V 2A", or one of the two; a fault for anything else.</summary>
+    public static (Voltage? Volts, Current? Amperes) Setting(YamlNode node, YamlValues values)
+    {
+        (Voltage? volts, Current? amperes) = (null, null);
+        foreach (string word in (values.Text(node, "at") ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (AmountWords.Millivolts(word) is > 0 and int millivolts && volts is null)
+            {
+                volts = Voltage.FromMillivolts(millivolts);
+            }
+            else if (AmountWords.Milliamperes(word) is > 0 and int milliamperes && amperes is null)
+            {
+                amperes = Current.FromMilliamperes(milliamperes);
+            }
+            else
+            {
+                values.Fault(node, ProductFaultCodes.ValueWrong, "a voltage and a current were expected in \"at\", for example 5V 2A");
+                return (null, null);
+            }
+        }
+
+        return (volts, amperes);
+    }
+
+    /// <summary>"0.5%" in millionths; null, with a fault, for anything else.</summary>
+    public int? Percent(YamlNode node, string where)
+    {
+        string text = values.Text(node, where) ?? "";
+        if (text.EndsWith('%') && DecimalText.Exact(text[..^1].TrimEnd(), 4) is >= 0 and <= 2_000_000 and long ppm)
+        {
+            return (int)ppm;
+        }
+
+        values.Fault(node, ProductFaultCodes.ValueWrong, $"a share was expected in \"{where}\", for example 25%");
+        return null;
+    }
+
+    private int? Number(YamlNode node, string where, int least, int most, int decimals)
+    {
+        if (DecimalText.Exact(values.Text(node, where) ?? "", decimals) is { } number && number >= least && number <= most)
+        {
+            return (int)number;
+        }
+
+        decimal scale = decimals == 0 ? 1 : 1000;
+        string range = string.Create(CultureInfo.InvariantCulture, $"{least / scale} to {most / scale}");
+        values.Fault(node, ProductFaultCodes.ValueWrong, $"a number from {range} was expected in \"{where}\", with at most {(decimals == 0 ? "no" : "three")} decimals");
+        return null;
+    }
+}

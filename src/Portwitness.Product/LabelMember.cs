@@ -1,0 +1,46 @@
+using Portwitness.Text.Yaml;
+
+namespace Portwitness.Product;
+
+/// <summary>Reads "label:" of a product file: the printed text, or "@FILE" for a file beside it that has the text.</summary>
+internal static class LabelMember
+{
+    private static readonly string[] TextExtensions =
+        [".txt", ".text", ".md", ".label", ".csv", ".yaml", ".yml", ".json", ".html", ".rtf", ".docx", ".pdf", ".png", ".jpg", ".jpeg", ".ocr"];
+
+    /// <summary>The product with its label, or its label's file.</summary>
+    public static ProductFile Read(ProductFile product, YamlNode node, YamlValues values)
+    {
+        if (values.Text(node, "label") is not { } text)
+        {
+            return product;
+        }
+
+        string line = text.Trim();
+        if (line is ['@', .. var file])
+        {
+            if (RelativePath.StaysInside(file))
+            {
+                return product with { LabelFile = file };
+            }
+
+            values.Fault(
+                node, ProductFaultCodes.PathLeavesFolder,
+                $"\"{file}\" leaves the product's folder; put the label's file beside the product file and name it relative to it");
+            return product;
+        }
+
+        if (IsFileName(line))
+        {
+            values.Fault(
+                node, ProductFaultCodes.LabelIsPath,
+                $"\"{line}\" is the name of a file, not what is printed; write label: \"@{line}\" to read the label from that file");
+        }
+
+        return product with { Label = text };
+    }
+
+    // One word that ends like a file of text or a picture: nothing that is printed does.
+    private static bool IsFileName(string text) => !text.Any(char.IsWhiteSpace)
+        && Array.Exists(TextExtensions, extension => text.Length > extension.Length && text.EndsWith(extension, StringComparison.OrdinalIgnoreCase));
+}

@@ -1,0 +1,268 @@
+using Portwitness.Analysis;
+using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Profile;
+using Portwitness.Captures;
+using Portwitness.Labels;
+using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Units;
+using Portwitness.Product.Catalogue;
+using Portwitness.Product.Energy;
+using Portwitness.Product.Printed;
+
+namespace Portwitness.Product;
+
+/// <summary>
+/// Checks one product. The caller reads <see cref="LabelFile"/> if there is one, then <see cref="Files"/>, opens each in turn, feeds its
+/// bytes, and closes it; nothing here touches a disk.
+/// </summary>
+public sealed class ProductCheck : IDisposable
+{
+    private readonly string _file;
+    private readonly HashSet<string> _ofSeveralPorts;
+    private readonly Editions? _edition;
+    private readonly RuleSet _rules;
+    private readonly List<CaptureAnalysis> _captures = [];
+    private readonly List<FileFault> _faults = [];
+    private readonly List<MeasuredLog> _logs = [];
+    private ProductFile _product;
+    private Label? _label;
+    private PowerSharing _sharing;
+    private LabelIntake? _openLabel;
+    private CaptureAnalyzer? _open;
+    private LogIntake? _openLog;
+    private int _nextLog;
+    private int _missing;
+
+    private ProductCheck(string file, ProductFile product, Editions? edition, RuleSet? rules)
+    {
+        (_file, _product, _edition, _rules) = (file, product, edition, rules ?? RuleCatalogue.Set);
+        _faults.AddRange(product.Faults.Select(fault => new FileFault(file, fault)));
+        Captures = product.Captures;
+        Files = [.. product.Captures.Select(capture => capture.File)];
+        _ofSeveralPorts = [.. Files.GroupBy(static name => name).Where(static same => same.Skip(1).Any()).Select(static same => same.Key)];
+        UseLabel();
+    }
+
+    /// <summary>File with the label's text, which is needed before any other; a path as of <see cref="Files"/>. Null when there is none.</summary>
+    public string? LabelFile => _product.LabelFile;
+
+    /// <summary>The captures whose files <see cref="Files"/> names, and the measurements that go with them.</summary>
+    public IReadOnlyList<ProductCapture> Captures { get; }
+
+    /// <summary>Captures that are needed, in order, relative to the product file and never outside its folder.</summary>
+    public IReadOnlyList<string> Files { get; }
+
+    /// <summary>Logs of power that are needed after the captures, in order; paths as of <see cref="Files"/>.</summary>
+    public IReadOnlyList<ProductLog> Logs => _product.Logs;
+
+    /// <summary>From the text of a product file; what is wrong with it is reported by <see cref="Complete"/>.</summary>
+    public static ProductCheck ForProduct(string file, string text, Editions? edition, RuleSet? rules = null) =>
+        new(file, ProductFileReader.Read(text), edition, rules);
+
+    /// <summary>From one capture, whose file name becomes the only one of <see cref="Files"/>, and a label.</summary>
+    /// <remarks>The port is taken to be alone in use unless the capture's header says otherwise.</remarks>
+    public static ProductCheck ForCapture(
+        string file, string? label, string? port, Editions? edition, RuleSet? rules = null,
+        CaptureReadOptions? reading = null, string? measurementsFile = null) => new(
+        file,
+        new ProductFile
+        {
+            Product = file,
+            Label = label,
+            NamesCaptures = true,
+            Captures = [new ProductCapture(file, port, []) { Reading = reading ?? new(), MeasurementsFile = measurementsFile }],
+        },
+        edition,
+        rules);
+
+    /// <summary>Begins <see cref="LabelFile"/>; feed the intake, then call <see cref="CloseLabel"/>.</summary>
+    /// <exception cref="InvalidOperationException">None is named.</exception>
+    public LabelIntake OpenLabel() => LabelFile is not null
+        ? _openLabel = new LabelIntake()
+        : throw new InvalidOperationException("No label is needed.");
+
+    /// <summary>Says that the label has ended.</summary>
+    /// <exception cref="InvalidOperationException">It is not open.</exception>
+    public void CloseLabel()
+    {
+        string? text = (_openLabel ?? throw new InvalidOperationException("No label is open.")).Complete(out string? problem);
+        _openLabel = null;
+        if (problem is not null)
+        {
+            MissingLabel(problem);
+        }
+        else if (string.IsNullOrWhiteSpace(text))
+        {
+            MissingLabel("it is empty");
+        }
+
+        _product = _product with { Label = text };
+        UseLabel();
+    }
+
+    /// <summary>Says that the label cannot be had, and why; the rest is judged without it.</summary>
+    public void MissingLabel(string reason) => _faults.Add(new FileFault(_file, new CaptureFault(
+        0, 0, ProductFaultCodes.FileMissing, $"the label \"{LabelFile}\" could not be read: {reason}")));
+
+    /// <summary>Begins a file of <see cref="Files"/>; feed the analyzer, then call <see cref="Close"/>.</summary>
+    /// <exception cref="InvalidOperationException">The file is not the next one, or another one is still open.</exception>
+    public CaptureAnalyzer Open(string file)
+    {
+        ProductCapture capture = Next(file);
+        string? port = capture.Port ?? OnlyPort();
+        _open = new CaptureAnalyzer(new CaptureOptions
+        {
+            File = file,
+            Edition = _edition,
+            Rules = _rules,
+            Port = port,
+            Reading = capture.Reading,
+            Arrangement = capture.InUse,
+            Sharing = _sharing,
+            CaptiveCable = port is null ? null : CaptiveCable(port),
+            PrintedPdp = port is null ? null : PrintedPdp(port),
+        });
+        return _open;
+    }
+
+    /// <summary>Says that the file that was opened last has ended.</summary>
+    /// <exception cref="InvalidOperationException">None is open.</exception>
+    public void Close()
+    {
+        CaptureAnalysis analysis = (_open ?? throw new InvalidOperationException("No capture is open.")).Complete();
+        _open = null;
+        _captures.Add(analysis);
+
+        // A file of several ports is named once for each; what one reading leaves is another's.
+        bool isOfSeveral = _ofSeveralPorts.Contains(analysis.File);
+        _faults.AddRange(analysis.Faults
+            .Where(fault => !isOfSeveral || fault.Code is not (FaultCodes.OtherPorts or FaultCodes.PcapngOtherPorts))
+            .Select(fault => new FileFault(analysis.File, fault)));
+    }
+
+    /// <summary>Says that a file of <see cref="Files"/> cannot be had, and why.</summary>
+    /// <exception cref="InvalidOperationException">The file is not the next one, or another one is still open.</exception>
+    public void Missing(string file, string reason)
+    {
+        Next(file);
+        _faults.Add(new FileFault(_file, new CaptureFault(
+            0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
+        _missing++;
+    }
+
+    /// <summary>Says that measurements of a capture cannot be had, and why; the capture is read without them.</summary>
+    public void MissingMeasurements(string file, string reason) => _faults.Add(new FileFault(_file, new CaptureFault(
+        0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
+
+    /// <summary>Begins the next of <see cref="Logs"/>; feed the intake, then call <see cref="CloseLog"/>.</summary>
+    /// <exception cref="InvalidOperationException">There is none left, or another one is still open.</exception>
+    public LogIntake OpenLog() => _openLog is null && _nextLog < Logs.Count
+        ? _openLog = new LogIntake(Logs[_nextLog++])
+        : throw new InvalidOperationException("No log is needed now.");
+
+    /// <summary>Says that the log that was opened last has ended.</summary>
+    /// <exception cref="InvalidOperationException">None is open.</exception>
+    public void CloseLog()
+    {
+        using LogIntake intake = _openLog ?? throw new InvalidOperationException("No log is open.");
+        _openLog = null;
+        MeasuredLog log = intake.Complete();
+        _faults.AddRange(log.Faults.Select(fault => new FileFault(log.Log.File, fault)));
+        _logs.Add(log);
+    }
+
+    /// <summary>Says that the next of <see cref="Logs"/> cannot be had, and why.</summary>
+    /// <exception cref="InvalidOperationException">There is none left.</exception>
+    public void MissingLog(string reason)
+    {
+        string file = _nextLog < Logs.Count ? Logs[_nextLog++].File : throw new InvalidOperationException("No log is needed now.");
+        _faults.Add(new FileFault(_file, new CaptureFault(0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
+    }
+
+    /// <summary>Says that all files were given, and gives what was learned.</summary>
+    public ProductAnalysis Complete() => ProductJudgement.Of(
+        _file, _product, _label, _captures, _logs, _faults, _sharing, _rules, _missing > 0);
+
+    /// <inheritdoc/>
+    public void Dispose() => _openLog?.Dispose();
+
+    private ProductCapture Next(string file)
+    {
+        int next = _captures.Count + _missing;
+        return _open is null && next < Files.Count && Files[next] == file
+            ? _product.Captures[next]
+            : throw new InvalidOperationException($"\"{file}\" is not the capture that is needed next.");
+    }
+
+    private void UseLabel()
+    {
+        _label = ReadLabel(_product);
+        _sharing = Sharing();
+    }
+
+    private Label? ReadLabel(ProductFile product)
+    {
+        string? text = string.IsNullOrWhiteSpace(product.Label) ? product.Ratings : product.Label;
+        if (string.IsNullOrWhiteSpace(text))
+        {
+            return null;
+        }
+
+        LabelCorrection[] corrections = [.. product.Corrections.Select(static one => one.Correction)];
+        if (LabelLimits.Excess(text, corrections) is { } excess)
+        {
+            Fault(0, 0, excess);
+            return null;
+        }
+
+        Label label = LabelReader.Read(text, corrections, out IReadOnlyList<LabelCorrection> unused);
+        foreach (ProductCorrection correction in product.Corrections.Where(one => unused.Contains(one.Correction)))
+        {
+            Fault(
+                correction.Line, correction.Column,
+                $"line {correction.Correction.Line} of the label does not have \"{correction.Correction.Printed}\" exactly once; nothing was corrected");
+        }
+
+        return label with { ByHand = string.IsNullOrWhiteSpace(product.Label) };
+    }
+
+    private void Fault(int line, int column, string detail) =>
+        _faults.Add(new FileFault(_file, new CaptureFault(line, column, ProductFaultCodes.ValueWrong, detail)));
+
+    private PowerSharing Sharing()
+    {
+        IEnumerable<string> printed = _label?.Outputs.Select(output => output.Port) ?? [];
+        IEnumerable<string> used = _product.Captures.SelectMany(c => c.Port is null ? c.InUse : c.InUse.Add(c.Port));
+        int ports = printed.Concat(used).DistinctBy(PortNames.Key).Count();
+        return ports > 1 ? PowerSharing.Possible
+            : _label is { Outputs.Length: 1 } ? PowerSharing.None
+            : PowerSharing.Unknown;
+    }
+
+    // The label's only output needs no name in the captures.
+    private string? OnlyPort() => _label is { Outputs: [{ } only] } ? only.Port : null;
+
+    private bool? CaptiveCable(string port)
+    {
+        string key = PortNames.Key(port);
+        foreach ((string name, bool captive) in _product.CaptivePorts)
+        {
+            if (PortNames.Key(name) == key)
+            {
+                return captive;
+            }
+        }
+
+        return _label?.FindOutput(port)?.IsCaptiveCable == true ? true : null;
+    }
+
+    // R3.2v1.1, 10.1: the PDP rating is what the manufacturer prints. Characters that were guessed print nothing, and what only another
+    // protocol reaches is no PDP.
+    private Power? PrintedPdp(string port)
+    {
+        PrintedOutput? output = _label?.FindOutput(port);
+        PrintedMaximum? maximum = output is null ? null : OtherProtocolRatings.MaximumOfPowerDelivery(output);
+        bool isDoubtful = maximum is not null && (_label!.IsDoubtful(maximum.At.Line) || _label.IsDoubtful(output!.At.Line));
+        return isDoubtful ? null : maximum?.Power;
+    }
+}

@@ -1,0 +1,88 @@
+using System.Collections.Immutable;
+using Portwitness.Captures;
+using Portwitness.Labels;
+using Portwitness.Product.Energy;
+using Portwitness.Product.Parts;
+
+namespace Portwitness.Product;
+
+/// <summary>What a product.yaml says. Whatever is not stated is null or empty.</summary>
+public sealed record ProductFile
+{
+    /// <summary>The product's name.</summary>
+    public string Product { get; init; } = "";
+
+    /// <summary>Which sample of the product; empty when it is not stated.</summary>
+    public string Sample { get; init; } = "";
+
+    /// <summary>The version of its firmware; empty when it is not stated.</summary>
+    public string Firmware { get; init; } = "";
+
+    /// <summary>The printed label; null when none is given, or when a file has it.</summary>
+    public string? Label { get; init; }
+
+    /// <summary>File with the label's text, relative to the product file and inside its folder; null when no file is named.</summary>
+    public string? LabelFile { get; init; }
+
+    /// <summary>What a person says is printed where the label is unread or doubtful.</summary>
+    public ImmutableArray<ProductCorrection> Corrections { get; init; } = [];
+
+    /// <summary>Ratings entered by hand, in a label's words; null when none are.</summary>
+    public string? Ratings { get; init; }
+
+    /// <summary>Ports whose cable is stated: captive (true) or detachable (false).</summary>
+    public ImmutableDictionary<string, bool> CaptivePorts { get; init; } = ImmutableDictionary<string, bool>.Empty;
+
+    /// <summary>What ports answer to besides USB PD, as somebody found: port and word (captures/FORMAT.md).</summary>
+    public ImmutableArray<(string Port, string Word)> Signalling { get; init; } = [];
+
+    /// <summary>Captures in the order of the file.</summary>
+    public ImmutableArray<ProductCapture> Captures { get; init; } = [];
+
+    /// <summary>Whether any capture is named, also one that may not be read.</summary>
+    public bool NamesCaptures { get; init; }
+
+    /// <summary>Logs of what comes out of ports, or goes in, in the order of the file.</summary>
+    public ImmutableArray<ProductLog> Logs { get; init; } = [];
+
+    /// <summary>The cells of a power pack; null when they are not stated.</summary>
+    public StatedCells? Cells { get; init; }
+
+    /// <summary>Measured points of a mains supply.</summary>
+    public ImmutableArray<AdapterRun> Adapter { get; init; } = [];
+
+    /// <summary>Parts on the VBUS side.</summary>
+    public ImmutableArray<ProductPart> Parts { get; init; } = [];
+
+    /// <summary>Whether it has anything that can be judged.</summary>
+    public bool StatesAnything => NamesCaptures || !string.IsNullOrWhiteSpace(Label) || LabelFile is not null || !string.IsNullOrWhiteSpace(Ratings)
+        || !Logs.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || Cells is not null;
+
+    /// <summary>What is wrong with the file, with its place.</summary>
+    public ImmutableArray<CaptureFault> Faults { get; init; } = [];
+}
+
+/// <summary>A correction of the label and where the product file has it.</summary>
+/// <param name="Correction">The correction.</param>
+/// <param name="Line">Line of the product file.</param>
+/// <param name="Column">Its column.</param>
+public sealed record ProductCorrection(LabelCorrection Correction, int Line, int Column);
+
+/// <summary>One capture of a product.</summary>
+/// <param name="File">Path relative to the product file, inside its folder.</param>
+/// <param name="Port">The captured port; null when the capture's header says it.</param>
+/// <param name="InUse">Ports in use, in attach order; empty when the capture's header says it.</param>
+public sealed record ProductCapture(string File, string? Port, ImmutableArray<string> InUse)
+{
+    /// <summary>How the file is read: columns of a table, measurements that are joined in.</summary>
+    public CaptureReadOptions Reading { get; init; } = new();
+
+    /// <summary>The capture on whose clock this one is; null when nothing is said.</summary>
+    public string? With { get; init; }
+
+    /// <summary>By how much this one's time 0 is behind that one's, in microseconds; negative before it.</summary>
+    public long OffsetUs { get; init; }
+
+    /// <summary>File of those measurements, relative to the product file; null for none.</summary>
+    public string? MeasurementsFile { get; init; }
+}

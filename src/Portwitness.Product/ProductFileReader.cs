@@ -1,0 +1,237 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Portwitness.Captures;
+using Portwitness.Labels;
+using Portwitness.Product.Energy;
+using Portwitness.Product.Signalling;
+using Portwitness.Text.Yaml;
+
+namespace Portwitness.Product;
+
+/// <summary>Reads the text of a product.yaml. What is wrong is reported with its place; the rest is still read.</summary>
+public static class ProductFileReader
+{
+    /// <summary>Longest text, in characters.</summary>
+    public const int MostCharacters = 1 << 20;
+
+    private static readonly string[] Members =
+    [
+        "product", "sample", "firmware", "label", "label_corrections", "ratings", "ports", "signalling", "captures", "discharges", "battery",
+        "adapter", "parts",
+    ];
+
+    private static readonly string[] CorrectionMembers = ["line", "printed", "read_as"];
+    private static readonly string[] PortMembers = ["cable"];
+
+    private const int MostCaptures = 10_000;
+    private const int MostLogs = 1_000;
+    private const int MostCorrections = 200;
+    private const int MostSignals = 1_000;
+
+    /// <summary>Reads a product file.</summary>
+    public static ProductFile Read(string text)
+    {
+        if (text.Length > MostCharacters)
+        {
+            return Unreadable(0, 0, $"a product file has at most {MostCharacters} characters, this one {text.Length}");
+        }
+
+        try
+        {
+            return YamlTreeReader.Read(text) switch
+            {
+                YamlMap map => new Reading().Read(map),
+                null => Unreadable(1, 1, "the file is empty; it needs at least \"product:\" and \"label:\" or \"captures:\""),
+                { } other => Unreadable(other.Line, other.Column, "\"product:\", \"label:\" and \"captures:\" were expected"),
+            };
+        }
+        catch (YamlFaultException fault)
+        {
+            return Unreadable(fault.Line, fault.Column, $"not readable as YAML: {fault.Message}");
+        }
+    }
+
+    private static ProductFile Unreadable(int line, int column, string detail) =>
+        new() { Faults = [new CaptureFault(line, column, ProductFaultCodes.Unreadable, detail)] };
+
+    private sealed class Reading
+    {
+        private readonly YamlValues _values = new();
+        private readonly ProductCaptureReader _captures;
+
+        public Reading() => _captures = new ProductCaptureReader(_values);
+
+        public ProductFile Read(YamlMap map)
+        {
+            ProductFile product = new();
+            foreach ((YamlText key, YamlNode value) in _values.Entries(map, "the product file"))
+            {
+                product = key.Text switch
+                {
+                    "product" => product with { Product = _values.Text(value, "product") ?? "" },
+                    "sample" => product with { Sample = _values.Text(value, "sample") ?? "" },
+                    "firmware" => product with { Firmware = _values.Text(value, "firmware") ?? "" },
+                    "label" => LabelMember.Read(product, value, _values),
+                    "label_corrections" => product with { Corrections = Corrections(value) },
+                    "ratings" => product with { Ratings = RatingsReader.Read(value, _values) },
+                    "ports" => product with { CaptivePorts = Ports(value) },
+                    "signalling" => product with { Signalling = Signalling(value) },
+                    "captures" => product with { Captures = Captures(value), NamesCaptures = value is not YamlList { Items.Count: 0 } },
+                    "discharges" => product with { Logs = Logs(value) },
+                    "battery" => product with { Cells = new EnergyReader(_values).Battery(value) },
+                    "adapter" => product with { Adapter = new EnergyReader(_values).Adapter(value) },
+                    "parts" => product with { Parts = new PartsReader(_values).Read(value) },
+                    _ => Unknown(product, key),
+                };
+            }
+
+            if (!product.StatesAnything && _values.Faults.TrueForAll(static fault => fault.Code != ProductFaultCodes.PathLeavesFolder))
+            {
+                _values.Fault(map, ProductFaultCodes.NoCaptures, "nothing is named that can be judged; add \"label:\", and \"captures:\" with a file and its port");
+            }
+
+            if (product is { Ratings: not null } and ({ Label: not null } or { LabelFile: not null }))
+            {
+                _values.Fault(map, ProductFaultCodes.ValueWrong, "\"label:\" and \"ratings:\" are both given; the label is read, the ratings are not");
+            }
+
+            CheckClocks(product);
+            return product with { Faults = [.. _values.Faults] };
+        }
+
+        private void CheckClocks(ProductFile product)
+        {
+            HashSet<string> files = [.. product.Captures.Select(capture => capture.File)];
+            foreach ((string file, string with, YamlNode at) in _captures.Clocks.Where(clock => clock.File == clock.With || !files.Contains(clock.With)))
+            {
+                _values.Fault(
+                    at, ProductFaultCodes.ValueWrong, $"\"with: {with}\" names no other capture of this product; name the file on whose clock {file} is");
+            }
+        }
+
+        private ImmutableArray<(string, string)> Signalling(YamlNode value)
+        {
+            List<(string, string)> seen = [];
+            foreach ((YamlText port, YamlNode words) in _values.Entries(value, "signalling"))
+            {
+                foreach (YamlNode item in words is YamlText ? [words] : _values.Items(words, port.Text))
+                {
+                    if (item is YamlText word && seen.Count < MostSignals && SignallingWord.Read(word.Text) is not null)
+                    {
+                        seen.Add((port.Text, word.Text));
+                    }
+                    else
+                    {
+                        _values.Fault(
+                            item, ProductFaultCodes.ValueWrong,
+                            "a word such as bc1.2-dcp, type-c-3A, ufcs, divider-2.7V-2.7V or the name of a non-public scheme was expected, with \"no-\" before it where "
+                            + $"the port does not answer; at most {MostSignals} of them");
+                    }
+                }
+            }
+
+            return [.. seen];
+        }
+
+        private ProductFile Unknown(ProductFile product, YamlText key)
+        {
+            _values.Unknown(key, "a product file", Members);
+            return product;
+        }
+
+        private ImmutableDictionary<string, bool> Ports(YamlNode value)
+        {
+            ImmutableDictionary<string, bool>.Builder captive = ImmutableDictionary.CreateBuilder<string, bool>();
+            foreach ((YamlText port, YamlNode facts) in _values.Entries(value, "ports"))
+            {
+                foreach ((YamlText fact, YamlNode stated) in _values.Entries(facts, port.Text))
+                {
+                    string? word = fact.Text == "cable" ? _values.Text(stated, "cable") : null;
+                    if (word is "captive" or "detachable")
+                    {
+                        captive[port.Text] = word == "captive";
+                    }
+                    else if (fact.Text != "cable")
+                    {
+                        _values.Unknown(fact, "a port", PortMembers);
+                    }
+                    else
+                    {
+                        _values.Fault(fact, ProductFaultCodes.ValueWrong, "\"cable: captive\" or \"cable: detachable\" was expected");
+                    }
+                }
+            }
+
+            return captive.ToImmutable();
+        }
+
+        private ImmutableArray<ProductCorrection> Corrections(YamlNode value)
+        {
+            List<ProductCorrection> corrections = [];
+            foreach (YamlNode item in _values.Items(value, "label_corrections").Take(MostCorrections))
+            {
+                (int line, string? printed, string? readAs) = (0, null, null);
+                foreach ((YamlText key, YamlNode fact) in _values.Entries(item, "label_corrections"))
+                {
+                    if (!CorrectionMembers.Contains(key.Text))
+                    {
+                        _values.Unknown(key, "a label's correction", CorrectionMembers);
+                        continue;
+                    }
+
+                    string? text = _values.Text(fact, key.Text);
+                    (line, printed, readAs) = key.Text switch
+                    {
+                        "line" => (int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int number) ? number : 0, printed, readAs),
+                        "printed" => (line, text, readAs),
+                        _ => (line, printed, text),
+                    };
+                }
+
+                if (line > 0 && !string.IsNullOrEmpty(printed) && !string.IsNullOrEmpty(readAs) && !readAs.AsSpan().ContainsAny('\n', '\r'))
+                {
+                    corrections.Add(new ProductCorrection(new LabelCorrection(line, printed, readAs), item.Line, item.Column));
+                }
+                else
+                {
+                    _values.Fault(
+                        item, ProductFaultCodes.ValueWrong, "a correction needs \"line:\", \"printed:\" and \"read_as:\", as {line: 2, printed: 9V#3A, read_as: 9V 3A}");
+                }
+            }
+
+            return [.. corrections];
+        }
+
+        private ImmutableArray<ProductLog> Logs(YamlNode value)
+        {
+            YamlNode[] items = [.. _values.Items(value, "discharges")];
+            if (items.Length > MostLogs)
+            {
+                _values.Fault(items[MostLogs], ProductFaultCodes.ValueWrong, $"a product file names at most {MostLogs} logs");
+            }
+
+            ProductLogReader reader = new(_values);
+            return [.. items.Take(MostLogs).Select(reader.Read).OfType<ProductLog>()];
+        }
+
+        private ImmutableArray<ProductCapture> Captures(YamlNode value)
+        {
+            List<ProductCapture> captures = [];
+            foreach (YamlNode item in _values.Items(value, "captures"))
+            {
+                if (captures.Count == MostCaptures)
+                {
+                    _values.Fault(item, ProductFaultCodes.ValueWrong, $"a product file names at most {MostCaptures} captures");
+                    break;
+                }
+
+                if (_captures.Read(item) is { } capture)
+                {
+                    captures.Add(capture);
+                }
+            }
+
+            return [.. captures];
+        }
+    }
+}

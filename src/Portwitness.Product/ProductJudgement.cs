@@ -1,0 +1,199 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis;
+using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Phrases;
+using Portwitness.Analysis.Profile;
+using Portwitness.Captures;
+using Portwitness.Labels;
+using Portwitness.Product.Arrangements;
+using Portwitness.Product.Comparison;
+using Portwitness.Product.Energy;
+using Portwitness.Product.Offers;
+using Portwitness.Product.Parts;
+using Portwitness.Product.Rules;
+using Portwitness.Product.Rules.Arrangements;
+using Portwitness.Product.Rules.Energy;
+using Portwitness.Product.Rules.Labels;
+using Portwitness.Product.Rules.Parts;
+using Portwitness.Product.Signalling;
+
+namespace Portwitness.Product;
+
+/// <summary>Brings label and captures together into one verdict.</summary>
+internal static class ProductJudgement
+{
+    // A label has some dozens; what a hostile one has beyond these is judged and counted, but not listed.
+    private const int MostStatements = 1000;
+    private const int MostUnreadSteps = 20;
+    private const int MostOffers = 2_000;
+
+    private static readonly ImmutableArray<string> Cautions =
+    [
+        "This is a pre-check from captures and a label, not a certification. Local electrical codes, transport rules and "
+            + "licensed practice come before it.",
+        "Printed mains inputs, AC outputs, pads and, without logs, battery figures are read and judged from the label alone.",
+        "One sample says nothing about a production lot; state sample, date, cable, load and attach order with the result.",
+        "Do not open mains adapters, and do not test swollen, wet, hot or damaged packs. Above 20 V unplug without load: "
+            + "contacts arc.",
+    ];
+
+    public static ProductAnalysis Of(
+        string file, ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> recorded, IReadOnlyList<MeasuredLog> logs,
+        IReadOnlyList<FileFault> faults, PowerSharing sharing, RuleSet rules, bool anyMissing)
+    {
+        // As the label names it where it does.
+        string Named(string port) => label?.FindOutput(port)?.Port ?? port;
+
+        ImmutableArray<CaptureAnalysis> captures = SharedClock.Join(recorded, ClockLinks(product));
+        List<PortOffer> offers =
+        [
+            .. captures.SelectMany(capture => PortOffers.Of(capture, Named, sharing != PowerSharing.None)).OrderBy(offer => offer.AfterDetach),
+        ];
+        int offersLeft = offers.Count - MostOffers;
+        offers.RemoveRange(Math.Min(offers.Count, MostOffers), Math.Max(0, offersLeft));
+        ProductArrangements arrangements = ProductArrangements.Of(label, captures, offers, Named);
+        ImmutableArray<PortSignalling> signalling = PortSignalling.Of(product.Signalling, file, captures, Named);
+        List<Finding> findings = [.. RepeatedFindings.Fold(captures.SelectMany(static capture => capture.Findings))];
+        ImmutableArray<Statement> statements = [];
+        long unlisted = 0;
+        if (label is not null)
+        {
+            LabelComparison comparison = LabelComparison.Of(label, offers, Intakes(label, captures), signalling);
+            arrangements = arrangements with { Comparison = comparison };
+            LabelFindings found = new(label);
+            foreach (LabelRule rule in rules.OfType<LabelRule>())
+            {
+                rule.Check(comparison, found);
+            }
+
+            findings.AddRange(found.Findings);
+            unlisted = found.Unlisted;
+            statements = [.. comparison.Claims.Select(ToStatement)];
+        }
+
+        // Stated cells say something without a label, too.
+        LabelFindings printed = LabelFindings.Of(label ?? new Label { Text = "" }, rules, product.Cells);
+        findings.AddRange(printed.Findings);
+        unlisted += printed.Unlisted;
+
+        ProductFindings beside = new(label);
+        foreach (ArrangementRule rule in rules.OfType<ArrangementRule>())
+        {
+            rule.Check(arrangements, beside);
+        }
+
+        findings.AddRange(RepeatedFindings.Fold(beside.Findings));
+        ProductFindings together = new(label);
+
+        ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs.Where(static log => log.IsUsable)], product.Adapter);
+        foreach (EnergyRule rule in rules.OfType<EnergyRule>())
+        {
+            rule.Check(energy, together);
+        }
+
+        ImmutableArray<PartStress> parts = PartStress.Of(product.Parts, offers, label);
+        foreach (PartRule rule in rules.OfType<PartRule>())
+        {
+            foreach (PartStress part in parts)
+            {
+                rule.Check(part, together);
+            }
+        }
+
+        findings.AddRange(together.Findings);
+        statements = label is null ? statements : ContradictedStatements.With(label, statements, findings);
+
+        bool anyCapture = captures.Any(static capture => capture.IsUsable);
+        bool unusable = faults.Any(static fault => ProductFaultCodes.IsFatal(fault.Fault.Code))
+            || (!anyCapture && energy.Logs.IsEmpty && energy.Adapter.IsEmpty
+                && (product.NamesCaptures || (label is null && product.Cells is null && parts.IsEmpty)));
+        Verdict verdict = Judge(findings, statements, label, captures, faults, anyMissing || unusable);
+        return new ProductAnalysis
+        {
+            Product = product.Product,
+            Sample = product.Sample.Length > 0 ? product.Sample : SampleOf(captures),
+            Firmware = product.Firmware,
+            Verdict = verdict,
+            VerdictBasis = unusable ? "" : VerdictBasis.Of(verdict, product, label, energy, anyCapture),
+            Rules = rules.Selection,
+            Label = label,
+            Statements = [.. statements.Take(MostStatements)],
+            Captures = captures,
+            Arrangements = arrangements,
+            Signalling = signalling,
+            Energy = energy,
+            Parts = parts,
+            Backings = arrangements.Comparison?.Backings ?? [],
+            Offers = [.. offers],
+            Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
+            Faults =
+            [
+                .. faults,
+                .. NotListed(file, unlisted, "findings about the label", BoundedFindings.MostOfARule),
+                .. NotListed(file, beside.Unlisted + together.Unlisted, "findings about the product", BoundedFindings.MostOfARule),
+                .. NotListed(file, offersLeft, "offers of ports", MostOffers),
+                .. NotListed(file, statements.Length - MostStatements, "printed statements", MostStatements),
+            ],
+            NextSteps = NextSteps(findings, statements, label, product),
+            Cautions = Cautions,
+            Unusable = unusable,
+        };
+    }
+
+    private static IEnumerable<ClockLink> ClockLinks(ProductFile product) =>
+        product.Captures.Where(static capture => capture.With is not null)
+            .Select(static capture => new ClockLink(capture.File, capture.With!, capture.OffsetUs));
+
+    // Captures of different samples are no single one.
+    private static string SampleOf(IReadOnlyList<CaptureAnalysis> captures)
+    {
+        string[] stated = [.. captures.Select(static capture => capture.Sample).Where(static sample => sample.Length > 0).Distinct()];
+        return stated.Length == 1 ? stated[0] : "";
+    }
+
+    private static List<PortIntake> Intakes(Label label, IReadOnlyList<CaptureAnalysis> captures) =>
+    [
+        .. captures.Select(capture => PortIntake.Of(
+            capture, label.FindOutput(capture.Port)?.Port ?? capture.Port)).OfType<PortIntake>(),
+    ];
+
+    // A fault in a file may hide what would have been found; it never turns a fail into anything else.
+    private static Verdict Judge(
+        List<Finding> findings, ImmutableArray<Statement> statements, Label? label,
+        IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<FileFault> faults, bool incomplete)
+    {
+        if (findings.Exists(finding => finding.Severity is Severity.Violation or Severity.Mismatch))
+        {
+            return Verdict.Fails;
+        }
+
+        bool open = incomplete
+            || findings.Exists(finding => finding.Verdict == Verdict.CannotTell)
+            || statements.Any(statement => statement.Verdict == Verdict.CannotTell)
+            || label is { Unread.IsEmpty: false }
+            || captures.All(capture => capture.Advertisements.IsEmpty)
+            || faults.Any(static fault => fault.Fault.Code != FaultCodes.HeaderMemberUnknown);
+        return open ? Verdict.CannotTell : Verdict.Holds;
+    }
+
+    private static ImmutableArray<Phrase> NextSteps(
+        List<Finding> findings, ImmutableArray<Statement> statements, Label? label, ProductFile product)
+    {
+        int unread = label is null ? 0 : label.Unread.Length + label.UnlistedUnread;
+        IEnumerable<Phrase> steps = findings.Select(finding => finding.NextStep)
+            .Concat(statements.Select(statement => statement.NextStep))
+            .Concat(label?.Unread.Take(MostUnreadSteps).Select(static span => Phrase.Of($"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".")) ?? [])
+            .Append(product.NamesCaptures || label is { Outputs.IsEmpty: false } ? "" : "Capture each port that offers USB PD, and name the files under \"captures:\".")
+            .Append(product.NamesCaptures || label is not null ? "" : "Write what is printed on the product under \"label:\".")
+            .Append(unread > MostUnreadSteps ? Phrase.Of($"Read the other {unread - MostUnreadSteps} unread places of the label by hand.") : Phrase.Empty);
+        return [.. steps.Where(static step => !step.IsEmpty).Distinct().Take(MostStatements)];
+    }
+
+    // What is not listed is of a kind that is, so it opens no verdict.
+    private static IEnumerable<FileFault> NotListed(string file, long count, string what, int most) =>
+        count <= 0 ? [] : [new FileFault(file, AnalysisFaultCodes.Unlisted(count, what, most))];
+
+    private static Statement ToStatement(Claim claim) =>
+        new(claim.At, claim.Port, claim.Text, claim.Verdict, claim.Evidence, claim.NextStep);
+}

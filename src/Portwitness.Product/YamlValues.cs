@@ -1,0 +1,102 @@
+using Portwitness.Captures;
+using Portwitness.Text;
+using Portwitness.Text.Yaml;
+
+namespace Portwitness.Product;
+
+/// <summary>Values of a product file by the kind that is expected; what is of another kind is a fault with its place.</summary>
+internal sealed class YamlValues
+{
+    private static readonly string[] AccuracyMembers = ["volts", "amps"];
+
+    /// <summary>What was wrong so far.</summary>
+    public List<CaptureFault> Faults { get; } = [];
+
+    /// <summary>Names with values, each name once; a fault for a name that is given again, and for anything else than names with values.</summary>
+    public IEnumerable<(YamlText Key, YamlNode Value)> Entries(YamlNode node, string where)
+    {
+        if (node is not YamlMap map)
+        {
+            Fault(node, ProductFaultCodes.ValueWrong, $"names with values were expected in \"{where}\"");
+            return [];
+        }
+
+        List<(YamlText Key, YamlNode Value)> entries = [];
+        Dictionary<string, int> lines = [];
+        foreach ((YamlText key, YamlNode value) in map.Entries)
+        {
+            if (lines.TryAdd(key.Text, key.Line))
+            {
+                entries.Add((key, value));
+            }
+            else
+            {
+                Fault(
+                    key, ProductFaultCodes.MemberRepeated,
+                    $"\"{key.Text}\" is given twice in \"{where}\", first in line {lines[key.Text]}; keep the one that you mean");
+            }
+        }
+
+        return entries;
+    }
+
+    /// <summary>Notes a name that nothing here has.</summary>
+    /// <param name="key">The name.</param>
+    /// <param name="owner">What has the members, with its article.</param>
+    /// <param name="known">Its members.</param>
+    public void Unknown(YamlText key, string owner, IReadOnlyList<string> known) =>
+        Fault(key, ProductFaultCodes.MemberUnused, NearestName.UnknownMember(key.Text, owner, known));
+
+    /// <summary>A list; a fault and nothing for anything else.</summary>
+    public IEnumerable<YamlNode> Items(YamlNode node, string where)
+    {
+        if (node is YamlList list)
+        {
+            return list.Items;
+        }
+
+        Fault(node, ProductFaultCodes.ValueWrong, $"a list was expected in \"{where}\"");
+        return [];
+    }
+
+    /// <summary>Text; a fault and null for anything else.</summary>
+    public string? Text(YamlNode node, string where)
+    {
+        if (node is YamlText text)
+        {
+            return text.Text;
+        }
+
+        Fault(node, ProductFaultCodes.ValueWrong, $"text was expected in \"{where}\"");
+        return null;
+    }
+
+    /// <summary>{volts: 0.05%+5mV, amps: 0.1%+5mA}, or the same in one text; a fault and null for anything else.</summary>
+    public MeasuringAccuracy? Accuracy(YamlNode node)
+    {
+        string text = (node as YamlText)?.Text ?? "";
+        if (node is YamlMap)
+        {
+            (YamlText Key, YamlNode Value)[] entries = [.. Entries(node, "accuracy")];
+            foreach ((YamlText key, _) in entries.Where(static entry => !AccuracyMembers.Contains(entry.Key.Text)))
+            {
+                Unknown(key, "an accuracy", AccuracyMembers);
+            }
+
+            text = string.Join(
+                ',', entries.Where(static entry => AccuracyMembers.Contains(entry.Key.Text))
+                    .Select(static entry => $"{entry.Key.Text}={(entry.Value as YamlText)?.Text}"));
+        }
+
+        if (!MeasuringWords.TryParseAccuracy(text, out MeasuringAccuracy? accuracy))
+        {
+            Fault(node, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedAccuracy);
+        }
+
+        return accuracy;
+    }
+
+    /// <summary>Notes a fault at a value.</summary>
+    public void Fault(YamlNode at, string code, string detail) =>
+        Faults.Add(new CaptureFault(at.Line, at.Column, code, detail));
+}

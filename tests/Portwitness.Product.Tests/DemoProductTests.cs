@@ -1,0 +1,42 @@
+using Portwitness.Analysis.Findings;
+
+namespace Portwitness.Product.Tests;
+
+/// <summary>The three products of the Tarnholt night railway.</summary>
+public class DemoProductTests
+{
+    [Fact]
+    public void CleanCharger_Holds()
+    {
+        ProductAnalysis analysis = ProductRun.Folder("clean-th65");
+
+        // 21 V times 3.25 A are 68.25 W: the corner of the range, of 65 W.
+        analysis.Summary().Should().Equal("note range-corner-exceeds-maximum@2");
+        analysis.Faults.Should().BeEmpty();
+        analysis.NextSteps.Should().BeEmpty();
+        analysis.Verdict.Should().Be(Verdict.Holds);
+        analysis.Statements.Should().HaveCount(12).And.OnlyContain(statement => statement.Verdict == Verdict.Holds);
+    }
+
+    [Fact]
+    public void DishonestCharger_FailsByItsLabel()
+    {
+        ProductAnalysis analysis = ProductRun.Folder("dishonest-th100");
+
+        analysis.Verdict.Should().Be(Verdict.Fails);
+        analysis.Accusations().Select(f => f.Rule).Distinct().Should().Contain(
+            "printed-rating-not-advertised", "printed-current-differs", "printed-range-not-advertised",
+            "printed-power-exceeds-advertised");
+    }
+
+    [Fact]
+    public void BrokenPack_FailsByItsObjects()
+    {
+        ProductAnalysis analysis = ProductRun.Folder("broken-tp20");
+
+        analysis.Verdict.Should().Be(Verdict.Fails);
+        analysis.Accusations().Select(f => f.Rule).Distinct().Should().BeEquivalentTo(
+            "voltage-offered-twice", "flags-beyond-first-object", "reserved-bits-set", "normative-voltage-missing",
+            "pps-range-not-standard", "first-object-not-vsafe5v", "objects-out-of-order");
+    }
+}
