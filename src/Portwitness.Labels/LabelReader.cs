@@ -40,6 +40,7 @@ public static class LabelReader
     {
         List<Token> tokens = Tables.Unfold(Wraps.Join(Punctuation.Repair(cut, folded), folded), folded);
         List<Piece> pieces = LabelGrammar.Read(tokens);
+        NumberedPorts.Name(pieces, tokens);
         LabelBuilder builder = new(folded, tokens);
         new StatementReader(tokens, pieces, PlainLines.Of(tokens), builder).Read();
         return builder.Build(pieces);

@@ -28,7 +28,8 @@ public static class PortNames
             rest = WithoutPrefix(rest, type);
         }
 
-        return rest.Length == name.Length || !IsConnectorLetter(rest) ? name : rest.ToString().Replace(" ", "", StringComparison.Ordinal);
+        return rest.Length == name.Length || !IsConnectorLetter(rest)
+            ? name : string.Concat(char.ToUpperInvariant(rest[0]).ToString(), rest[1..].ToString().Replace(" ", "", StringComparison.Ordinal));
     }
 
     /// <summary>
@@ -44,6 +45,10 @@ public static class PortNames
         ArgumentNullException.ThrowIfNull(name);
         return Vocabulary.Find(name.AsSpan().TrimEnd("0123456789 ")) == Term.Wireless;
     }
+
+    /// <summary>Whether the name leaves it open that the port is USB-C: USB-A and the smaller ones of the B family have no CC line.</summary>
+    internal static bool MaySpeakPowerDelivery(string name) =>
+        name.Length > 0 && name[0] is not ('A' or 'B') && !name.StartsWith("Micro", StringComparison.OrdinalIgnoreCase);
 
     /// <summary>Equal for names of the same port, as <see cref="Same"/> has it.</summary>
     public static string Key(string name)

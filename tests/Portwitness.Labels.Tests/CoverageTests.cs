@@ -14,7 +14,7 @@ public sealed class CoverageTests
 
     private static readonly Regex DecimalComma = new("(?<=[0-9]),(?=[0-9])");
 
-    private static readonly Regex PrintedPower = new("([0-9]+(?:\\.[0-9]+)?|\\.[0-9]+)[\\s\uFEFF\u200B]*(m?)W", RegexOptions.IgnoreCase);
+    private static readonly Regex PrintedPower = new("([0-9]+(?:\\.[0-9]+)?|\\.[0-9]+)[\\s\uFEFF\u200B]*(m?)(?:W|Вт)", RegexOptions.IgnoreCase);
 
     // "PD 3.0": the number is the standard's version.
     private static readonly Regex Version = new("(?:PD|SPR|EPR)[\\s\uFEFF\u200B]*[0-9.]+", RegexOptions.IgnoreCase);
@@ -23,10 +23,14 @@ public sealed class CoverageTests
     private static readonly Regex Condition = new("(?<![0-9.,])[1-8](?=\\s*(?:口|孔|埠|ポート|台|포트|구|port|USB))", RegexOptions.IgnoreCase);
 
     // "2 x USB-A", "USB-A*2".
-    private static readonly Regex PortCount = new("[0-9]{1,2}[\\s\uFEFF\u200B]*[x*](?=[\\s\uFEFF\u200B]*[A-Z])|(?<=[A-Z][\\s\uFEFF\u200B]*)[*][\\s\uFEFF\u200B]*[0-9]{1,2}", RegexOptions.IgnoreCase);
+    private static readonly Regex PortCount = new("[0-9]{1,2}[\\s\uFEFF\u200B]*[x*\u00D7](?=[\\s\uFEFF\u200B]*[A-Z])|(?<=[A-Z][\\s\uFEFF\u200B]*)[*\u00D7][\\s\uFEFF\u200B]*[0-9]{1,2}", RegexOptions.IgnoreCase);
 
     // "C1/2": the second port has the first one's letter.
     private static readonly Regex PortList = new("([AC])[0-9]{1,2}(?:[\\s\uFEFF\u200B]*[/,&+、和][\\s\uFEFF\u200B]*([0-9]{1,2}))+", RegexOptions.IgnoreCase);
+
+    // "Output 1 (USB-C)" is C1 or C, and "1+2:" speaks of two such ports.
+    private static readonly Regex PortNumber = new(
+        "(?<![0-9.,])[0-9]{1,2}(?=[\\s\uFEFF\u200B]*(?:[(\uFF08:\uFF1A]|\\+[^:\uFF1A\n]*[:\uFF1A]))");
 
     private static readonly Gen<string> Edited =
         from labelCase in Gen.Int[0, LabelCase.All.Count - 1]
@@ -106,7 +110,7 @@ public sealed class CoverageTests
             }
         }
 
-        foreach (Match match in PortCount.Matches(plain).Concat(Condition.Matches(plain)))
+        foreach (Match match in PortCount.Matches(plain).Concat(Condition.Matches(plain)).Concat(PortNumber.Matches(plain)))
         {
             isSaid.AsSpan(match.Index, match.Length).Fill(true);
         }

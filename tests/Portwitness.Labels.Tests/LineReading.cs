@@ -54,7 +54,7 @@ public static class LineReading
 
         foreach (PrintedPad pad in label.Pads)
         {
-            yield return $"{pad.At.Line} pad Wireless {string.Join(" or ", pad.Powers)}";
+            yield return $"{pad.At.Line} pad {Name(pad.Name)} {string.Join(" or ", pad.Powers)}";
         }
 
         foreach (PrintedCombination together in label.Combinations)
@@ -101,14 +101,18 @@ public static class LineReading
         string split = string.Join(", ", together.Split.Select(static share =>
             $"{Name(share.Port)}{Word(share.Power)}{string.Concat(share.Fixed.Select(static mode => $" {mode.Voltage} {mode.Current}"))}"));
         string pools = string.Concat(together.Pools.Select(pool =>
-            $" pool{(pool.Ports.SequenceEqual(together.Ports) ? "" : $" {string.Join('+', pool.Ports)}")}{Word(pool.Voltage)}{Word(pool.Current)}{Word(pool.Power)}"));
+            $" pool{(pool.Ports.SequenceEqual(together.Ports) ? "" : $" {Names(pool.Ports)}")}{Word(pool.Voltage)}{Word(pool.Current)}{Word(pool.Power)}"));
         string total = together.Total is null ? "" : $" total {together.Total}";
-        return $"together {string.Join('+', together.Ports)}{(split.Length > 0 ? " = " : "")}{split}{pools}{total}";
+        return $"together {Names(together.Ports)}{(split.Length > 0 ? " = " : "")}{split}{pools}{total}";
     }
 
-    // "Micro-USB" and "Micro" are the same socket.
-    private static string? Name(string? port) =>
-        port?.StartsWith("Micro", StringComparison.OrdinalIgnoreCase) == true ? "Micro" : port is not null && PortGrammar.IsCable(port) ? "Cable" : port;
+    private static string Names(IEnumerable<string> ports) => string.Join('+', ports.Select(Name));
+
+    // "Micro-USB" and "Micro" are the same socket; cables and pads have a name in each language.
+    private static string? Name(string? port) => port is null ? null
+        : port.StartsWith("Micro", StringComparison.OrdinalIgnoreCase) ? "Micro"
+        : PortGrammar.IsCable(port) ? "Cable"
+        : PortNames.IsPad(port) ? "Wireless" + string.Concat(port.Where(char.IsAsciiDigit)) : port;
 
     private static string Volts(int minimum, int maximum) => minimum == maximum
         ? $"{Thousandths(minimum)} V" : $"{Thousandths(minimum)}-{Thousandths(maximum)} V";

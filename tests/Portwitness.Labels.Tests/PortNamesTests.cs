@@ -6,7 +6,7 @@ public sealed class PortNamesTests
     [InlineData("USB-C1", "C1")]
     [InlineData("Type-C1", "C1")]
     [InlineData("USB Type-C 1", "C1")]
-    [InlineData("usb_c", "c")]
+    [InlineData("usb_c", "C")]
     [InlineData("USB-A", "A")]
     [InlineData(" C1 ", "C1")]
     [InlineData("USB", "USB")]

@@ -20,12 +20,12 @@ internal sealed class InformationSheet(LabelBuilder builder)
     {
         if (row.Dimension == Dimension.Frequency)
         {
-            return header.Direction == Direction.Input && builder.AddFrequencies(row, header);
+            return header.Direction == Direction.Input && builder.AddFrequencies(row, header.Headers);
         }
 
         if (header.Direction == Direction.Input)
         {
-            return false;
+            return row is { Dimension: Dimension.Current, Values: [var amps] } && builder.AddCurrent(row, amps, header);
         }
 
         if (row.Dimension == Dimension.Voltage)

@@ -36,6 +36,29 @@ internal sealed partial class LabelBuilder
         return true;
     }
 
+    /// <summary>
+    /// A power in total behind the ratings of ports. Where they are what each gives, it is of these ports; else it is the product's when
+    /// they are all that it has, and otherwise nobody knows whose.
+    /// </summary>
+    public void AddTotalOf(Statement statement, TotalPiece piece)
+    {
+        ImmutableArray<string> ports = statement.Ports;
+        if (ports.Length > 1 && statement.IsForEach)
+        {
+            _combinations.Add(new PrintedCombination(ports, [], [], PowerOf(piece.Watts), PlaceOf(piece), TextOf(piece)));
+            MarkRead([piece]);
+            return;
+        }
+
+        _later.Add(() =>
+        {
+            if (!NamesUnreadPort && Ports().Select(PortNames.Key).ToHashSet().SetEquals(ports.Select(PortNames.Key)))
+            {
+                Add(piece, 0);
+            }
+        });
+    }
+
     /// <summary>One voltage and current that several ports share.</summary>
     public static PrintedPool PoolOf(ImmutableArray<string> ports, Token volts, Token amps)
     {

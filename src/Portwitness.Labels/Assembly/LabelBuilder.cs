@@ -163,7 +163,7 @@ internal sealed partial class LabelBuilder(FoldedText folded, List<Token> tokens
     }
 
     /// <summary>Frequencies of the mains input that was read last; false when there is none.</summary>
-    public bool AddFrequencies(RowPiece row, Statement header)
+    public bool AddFrequencies(RowPiece row, IReadOnlyList<Piece> headers)
     {
         bool isOfLast = _inputs is [.., { Alternating: true, FrequenciesHz.IsEmpty: true }];
         if (isOfLast)
@@ -171,7 +171,21 @@ internal sealed partial class LabelBuilder(FoldedText folded, List<Token> tokens
             _inputs[^1] = _inputs[^1] with
             {
                 FrequenciesHz = [.. row.Values.Select(static value => value.Kind == TokenKind.Number ? value.Value / 1000 : value.Value)],
+                Text = $"{_inputs[^1].Text} {TextOf(row)}",
             };
+            MarkRead([row, .. headers]);
+        }
+
+        return isOfLast;
+    }
+
+    /// <summary>The current of the mains input that was read last; false when there is none without one.</summary>
+    public bool AddCurrent(RowPiece row, Token amps, Statement header)
+    {
+        bool isOfLast = _inputs is [.., { Alternating: true, Current: null }];
+        if (isOfLast)
+        {
+            _inputs[^1] = _inputs[^1] with { Current = Current.FromMilliamperes(amps.Value), Text = $"{_inputs[^1].Text} {TextOf(row)}" };
             MarkRead([row, .. header.Headers]);
         }
 

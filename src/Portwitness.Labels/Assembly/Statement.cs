@@ -14,6 +14,9 @@ internal sealed class Statement(Direction direction, ImmutableArray<string> port
     /// <summary>Its ports are joined by "and".</summary>
     public bool IsJoined { get; init; }
 
+    /// <summary>Words say that its ratings are those of each of its ports.</summary>
+    public bool IsForEach => Others.Exists(static piece => piece is EachPiece) || Headers.Exists(static piece => piece is HeaderPiece { IsForEach: true });
+
     /// <summary>One rating for ports joined by "and", which does not say whether it is for each.</summary>
     public bool IsOpenToEach => IsJoined && Items.Count == 1 && !Others.Exists(static piece => piece is EachPiece);
 

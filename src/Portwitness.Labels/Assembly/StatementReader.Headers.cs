@@ -118,10 +118,10 @@ internal sealed partial class StatementReader
             return isTied;
         }
 
-        // "Lamp: 5V⎓1A", and any unknown word that begins a line, may be a port's name, perhaps a spoilt one. "PPS:" below a USB-A port,
-        // which has none, is another port's.
-        bool isUnclear = _tokens[protocol.First].Term == Term.None && (AtStart || protocol.IsMarked);
-        bool isOthers = protocol.IsProgrammable && _previous is null && _open is { Ports: [.., var port] } && port.StartsWith('A');
+        // "Lamp: 5V⎓1A", and any unknown word that begins a line or follows what parts two ratings, may be a port's name, perhaps a spoilt one.
+        bool isUnclear = _tokens[protocol.First].Term == Term.None
+            && (AtStart || protocol.IsMarked || (_afterSeparator && !IsInProtocols) || protocol.Name.Any(char.IsLower));
+        bool isOthers = _tokens[protocol.First].Term is Term.PowerDelivery or Term.Programmable && !MaySpeakPowerDelivery(protocol);
         bool isFollowed = index + 1 < end && (_pieces[index + 1] is ModePiece or RangePiece or ModeListPiece
             || (_pieces[index + 1] is PowerPiece power && _tokens[power.First].Kind != TokenKind.Open && MayHaveMaximum(protocol)));
         if (isUnclear || isOthers || !isFollowed || _afterStrange || !MayContinue())
@@ -132,6 +132,14 @@ internal sealed partial class StatementReader
         (_protocol, _isProtocolRead, _isProtocolOfModes) = (protocol, false, false);
         return true;
     }
+
+    // "PD 65W, UFCS 33W, QX 40W": a list of protocols, each with its power.
+    private bool IsInProtocols => _previous is PowerPiece && _open is { Items: [.., { ProtocolPieces: [var named, ..] }] }
+        && _tokens[named.First].Term != Term.None;
+
+    // What only PD has is none of a port that has no CC line (Type-C R2.4, 4.5), and "PPS:" below an input may be an output's.
+    private bool MaySpeakPowerDelivery(ProtocolPiece protocol) => _open is null
+        || (_open.Ports.All(PortNames.MaySpeakPowerDelivery) && !(AtStart && protocol.IsProgrammable && _open.Direction == Direction.Input));
 
     // Of a name that nobody knows a power is only read where a port is named and the name is no plain word.
     private bool MayHaveMaximum(ProtocolPiece protocol) => _open is { Ports.IsEmpty: false }

@@ -5,7 +5,9 @@ internal sealed partial class StatementReader
 {
     private bool TakeRating(Piece rating)
     {
-        bool isGlued = _afterStrange && _tokens[rating.First].SpaceBefore == 0;
+        // "1 5V⎓3A" may be 15 V.
+        bool isBehindNumber = _afterStrange && _tokens[rating.First - 1].Kind == TokenKind.Number && _tokens[rating.First].SpaceBefore < 2;
+        bool isGlued = isBehindNumber || (_afterStrange && _tokens[rating.First].SpaceBefore == 0);
         bool isUnclear = rating is RangePiece { AmpsAbove: not null } two
             && (!two.IsClear || _protocol?.Name.Contains("PPS", StringComparison.OrdinalIgnoreCase) == true || _open?.Direction == Direction.Input);
         bool isLow = rating is ModePiece { Volts.Value: < LowestPortVoltage } or RangePiece { Minimum: < LowestPortVoltage };
@@ -131,6 +133,12 @@ internal sealed partial class StatementReader
         {
             _open = null;
             return true;
+        }
+
+        if (_previous is null && row.Dimension == Dimension.Frequency && _open is { HasMains: true } && index + 1 == end)
+        {
+            Close();
+            return _builder.AddFrequencies(row, []);
         }
 
         if (_previous is null)

@@ -24,6 +24,15 @@ internal sealed partial class StatementReader
             return true;
         }
 
+        // "4 × USB-A: 5V⎓2.4A each, 30W total" is not the product's.
+        bool isBehindPorts = _open is { Ports.IsEmpty: false, Direction: Direction.Output, Items.Count: > 0 } && _open.Line == _line && _portsOnLine == 1
+            && _previous is not null && _tokens[total.First].SpaceBefore < 2;
+        if (isBehindPorts && !_afterStrange && total.Watts is not null && EndsClearly(index + 1, end))
+        {
+            _builder.AddTotalOf(_open!, total);
+            return true;
+        }
+
         bool isProducts = !total.IsShared || _context.Condition is not null;
         int count = _context.Condition is { } condition && _context.ConditionLine == _line ? condition.Count : 0;
         _isHeadingMissed |= _context.IsUnknown;

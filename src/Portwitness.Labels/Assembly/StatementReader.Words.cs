@@ -49,12 +49,32 @@ internal sealed partial class StatementReader
     // "Both ports blorp:" says something of the ports below, and not what it would say without that word.
     private void SuspendIfBroken(int start, int end)
     {
-        bool hasPort = _pieces.FindIndex(start, end - start, static piece => piece is HeaderPiece { Ports.IsEmpty: false } or CombinationPiece) >= 0;
-        if (_isBroken && !hasPort)
+        if (!_isBroken)
+        {
+            return;
+        }
+
+        List<Token> line = _tokens[_pieces[start].First.._pieces[end - 1].End];
+        bool isOfPort = !line.Exists(static token => token.Term is Term.Together or Term.Shared or Term.Two or Term.Three or Term.Many)
+            && _pieces.FindIndex(start, end - start, static piece => piece is HeaderPiece { Ports.IsEmpty: false } or CombinationPiece) >= 0;
+        bool mayRate = isOfPort || line.Exists(static token => token.Kind == TokenKind.Quantity);
+        if (!mayRate && !IsOverTable(end))
         {
             Suspend(_pieces[start].First.._pieces[end - 1].End);
             _isHeadingMissed = true;
         }
+    }
+
+    // A title over a table: the table's own heads say whose its cells are, and when.
+    private bool IsOverTable(int end)
+    {
+        int next = end + 1;
+        while (next < _pieces.Count && _pieces[next] is not BreakPiece)
+        {
+            next++;
+        }
+
+        return end + 1 < _pieces.Count && _tokens.FindIndex(_pieces[end + 1].First, _pieces[next - 1].End - _pieces[end + 1].First, static token => token.IsMoved) >= 0;
     }
 
     private void Suspend(Range range)

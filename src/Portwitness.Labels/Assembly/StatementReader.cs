@@ -129,8 +129,9 @@ internal sealed partial class StatementReader
         {
             Close();
             EndCondition();
-            SuspendIfBroken(start, end);
         }
+
+        SuspendIfBroken(start, end);
     }
 
     private void Separate(SeparatorPiece separator)
@@ -239,7 +240,7 @@ internal sealed partial class StatementReader
 
         // "20W per port", "5V⎓3A input": the word belongs to what is before it.
         if (_open is { Items.Count: > 0 } open && !_afterSeparator && ReferenceEquals(open.Items[^1].Rating, _previous)
-            && (_previous is PowerPiece || token.Term != Term.None || isCondition))
+            && (_previous is PowerPiece || (token.Term != Term.None && _pieces[index] is not ProtocolPiece) || isCondition))
         {
             open.Items.RemoveAt(open.Items.Count - 1);
         }

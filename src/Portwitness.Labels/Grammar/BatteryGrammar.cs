@@ -63,7 +63,8 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
 
         figures.HasWord |= token.Term == Term.Product;
         bool isSign = token.Kind is TokenKind.Comma or TokenKind.Slash or TokenKind.Open or TokenKind.At or TokenKind.Direct or TokenKind.Equals
-            or TokenKind.Bound or TokenKind.Colon or TokenKind.Dash or TokenKind.Semicolon or TokenKind.Stop;
+            or TokenKind.Bound or TokenKind.Colon or TokenKind.Dash or TokenKind.Semicolon or TokenKind.Stop
+            || (token.Kind is TokenKind.Bullet or TokenKind.Bar && hasFigure && IsFigureBehind());
         bool isWord = token.Term is Term.At or Term.Typical or Term.To or Term.Maximum || (token.Term == Term.Product && !hasFigure);
         bool isClosing = token.Kind == TokenKind.Close || token.Term == Term.Typical;
         if (!isSign && !isWord && !isClosing)
@@ -75,6 +76,11 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
         end = hasFigure && isClosing ? reader.At : end;
         return true;
     }
+
+    // "74Wh · 3.7V · 20000mAh", but not "20000mAh | 5V⎓3A".
+    private bool IsFigureBehind() => reader.Peek(1).Is(Dimension.Charge) || reader.Peek(1).Is(Dimension.Energy)
+        || (reader.Peek(1).Is(Dimension.Voltage) && (reader.Peek(2).Kind is TokenKind.Bullet or TokenKind.Bar or TokenKind.Break
+            || reader.Peek(2).Is(Dimension.Charge) || reader.Peek(2).Is(Dimension.Energy)));
 
     // "20000mAh 74Wh Battery: 10000mAh": another statement.
     private bool FollowsCapacity()
@@ -151,6 +157,7 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
         bool isBound = reader.Current.Term == Term.Typical || (reader.Current.Kind == TokenKind.Open && reader.Peek(1).Term == Term.Typical);
         figures.IsTwice |= figures.Capacity is not null && figures.Capacity != capacity && !isBound;
         figures.Capacity ??= capacity;
+        figures.Count = count is null ? figures.Count : count.Value / 1000;
         return true;
     }
 
@@ -182,14 +189,40 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
         bool isCell = figures.Amps is null
             && (figures.WattHours is not null || figures.Volts is { Value: >= LowestCell and <= HighestCell });
         bool isRated = figures.IsRated && !isCell;
+        bool isCounted = Count(ref figures);
         bool isClear = figures.HasWord || figures.WattHours is not null || (figures.Capacity is not null && figures.Volts is not null);
         bool fits = isRated ? figures.WattHours is null && figures.Cells is null && figures.Capacity is not null : figures.Amps is null;
-        return !figures.IsTwice && isClear && fits
+        return !figures.IsTwice && isClear && fits && isCounted
             ? new BatteryPiece(isRated, figures.Capacity, figures.Volts, figures.Amps, figures.WattHours, figures.Cells) : null;
     }
 
+    // "2×5000mAh": beside one another or in a row? Their energy tells; false when it stays open what the capacity is.
+    private static bool Count(ref Figures figures)
+    {
+        if (figures is not { Count: > 1, Capacity: { } capacity, Volts: { } volts, Cells: null })
+        {
+            return true;
+        }
+
+        if (figures.WattHours is { } energy && IsEnergy(capacity, volts, energy))
+        {
+            figures.Cells = 1000 + figures.Count;
+        }
+        else if (figures.WattHours is { } ofOne && IsEnergy(capacity / figures.Count, volts, ofOne))
+        {
+            (figures.Capacity, figures.Cells) = (capacity / figures.Count, (figures.Count * 1000) + 1);
+        }
+
+        return figures.Cells is not null || volts.Value <= HighestCell;
+    }
+
+    // Printed energies are rounded; two in a hundred is more than that.
+    private static bool IsEnergy(long milliampereHours, Token volts, Token energy) =>
+        Math.Abs((milliampereHours * volts.Value / 1000) - energy.Value) * 50 <= energy.Value;
+
     private struct Figures
     {
+        public int Count;
         public bool IsRated;
         public bool HasWord;
         public bool IsTwice;

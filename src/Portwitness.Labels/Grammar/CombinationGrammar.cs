@@ -21,6 +21,41 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         return PortsFirst(first) ?? ValuesWithPorts(first) ?? Shared(first) ?? reader.Back<CombinationPiece>(first);
     }
 
+    /// <summary>"1+2: 45W+20W", "Output 1 + Output 2: 65W": ports by the numbers of their headers.</summary>
+    public CombinationPiece? Numbered()
+    {
+        int first = reader.At;
+        List<string> numbers = [];
+        do
+        {
+            reader.SkipWords(2, Term.Output, Term.Port);
+            if (ports.Count() is not { } number)
+            {
+                return reader.Back<CombinationPiece>(first);
+            }
+
+            numbers.Add(number.ToString(System.Globalization.CultureInfo.InvariantCulture));
+        }
+        while (numbers.Count < MostGroups && reader.Skip(TokenKind.Plus));
+
+        if (numbers.Count < 2)
+        {
+            return reader.Back<CombinationPiece>(first);
+        }
+
+        bool isShared = HeadWords();
+        if (!reader.SkipMark())
+        {
+            return reader.Back<CombinationPiece>(first);
+        }
+
+        isShared |= shares.SkipShared();
+        ImmutableArray<ImmutableArray<string>> set = [.. numbers.Select(static ImmutableArray<string> (number) => [number])];
+        return Rating(set.Length) is { } rating
+            ? reader.Placed(new CombinationPiece([set], SaidToBeShared(rating, isShared)) { IsNumbered = true }, first)
+            : reader.Back<CombinationPiece>(first);
+    }
+
     /// <summary>"Total (C1+C2): 65W".</summary>
     public CombinationPiece? TotalOfPorts()
     {
@@ -66,11 +101,11 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         reader.SkipMark();
         isShared |= shares.SkipShared();
         CombinationRating? rating = Rating(sets[0].Length);
-        bool isClear = rating?.Pool is null || isShared || rating.IsForEach || rating.IsSaidToBeShared;
-        rating = rating is not null && !isClear ? rating with { Pool = rating.Pool, IsSaidToBeShared = false }
-            : rating is null ? null : rating with { IsSaidToBeShared = rating.Pool is not null && !rating.IsForEach };
-        return reader.Placed(new CombinationPiece(sets, rating), first);
+        return reader.Placed(new CombinationPiece(sets, rating is null ? null : SaidToBeShared(rating, isShared)), first);
     }
+
+    private static CombinationRating SaidToBeShared(CombinationRating rating, bool isShared) =>
+        rating with { IsSaidToBeShared = rating is { Pool: not null, IsForEach: false } && (isShared || rating.IsSaidToBeShared) };
 
     // "USB-C and USB-A (shared): 5V⎓3A": "and" alone does not say that it is at once.
     private CombinationPiece? Shared(int first)

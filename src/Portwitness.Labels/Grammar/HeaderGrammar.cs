@@ -13,7 +13,7 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
     {
         int first = reader.At;
         reader.Skip(Term.Article);
-        if ((Socket() ?? DirectionFirst() ?? PortsFirst()) is not { } header)
+        if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header)
         {
             return reader.Back<HeaderPiece>(first);
         }
@@ -58,11 +58,11 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
                 && reader.Peek(1).Term is Term.Port or Term.Usb ? token.Value / 1000 : 0;
             count = number > 0 ? number : token.Term switch { Term.Two => 2, Term.Three => 3, _ => count };
             isAlone |= token.Term == Term.Alone;
-            isTogether |= token.Term is Term.Together or Term.Many;
+            isTogether |= token.Term is Term.Together or Term.Many or Term.Shared;
             isOutput |= token.Term == Term.Output;
-            bool isPart = number > 0 || token.Term is Term.Two or Term.Three or Term.Many or Term.Together or Term.Alone or Term.Use
+            bool isPart = number > 0 || token.Term is Term.Two or Term.Three or Term.Many or Term.Together or Term.Shared or Term.Alone or Term.Use
                 or Term.Port or Term.Output or Term.At or Term.Article or Term.Usb
-                || (token.Kind == TokenKind.Slash && reader.Peek(1).Term is Term.Two or Term.Three or Term.Together or Term.Many or Term.Alone);
+                || (token.Kind == TokenKind.Slash && reader.Peek(1).Term is Term.Two or Term.Three or Term.Together or Term.Shared or Term.Many or Term.Alone);
             if (!isPart || (token.Term == Term.Usb && reader.Peek(1).Term is not (Term.Port or Term.Use or Term.Output)))
             {
                 break;
@@ -121,13 +121,13 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
         }
 
         Token word = reader.Peek(-1);
-        ImmutableArray<string> numbered = reader.Current.Kind == TokenKind.Number && ports.NumberBehind() is { } number
-            ? [PortGrammar.Name(null, null, word, number)] : [];
+        Token? number = reader.Current.Kind == TokenKind.Number ? ports.NumberBehind() : null;
+        ImmutableArray<string> numbered = number is null ? [] : [PortGrammar.Name(null, null, word, number)];
         int at = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
         if (SkipVehicle() && (!isOpen || reader.Skip(TokenKind.Close)))
         {
-            return new HeaderPiece(direction, numbered) { IsDirectionFirst = true };
+            return new HeaderPiece(direction, numbered) { IsDirectionFirst = true, Number = number?.Value / 1000 };
         }
 
         ImmutableArray<string> named = ports.Ports();
@@ -138,7 +138,18 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
             named = numbered;
         }
 
-        return new HeaderPiece(direction, named) { IsDirectionFirst = true, IsJoined = ports.AreJoined };
+        return new HeaderPiece(direction, named) { IsDirectionFirst = true, IsJoined = ports.AreJoined, Number = number?.Value / 1000 };
+    }
+
+    // "Port 1 (USB-C)".
+    private HeaderPiece? Numbered()
+    {
+        int first = reader.At;
+        bool isNumbered = reader.Skip(Term.Port);
+        Token? number = isNumbered ? ports.NumberBehind() : null;
+        bool isOpen = number is not null && reader.Skip(TokenKind.Open);
+        return isOpen && ports.Port() is { } port && reader.Skip(TokenKind.Close)
+            ? new HeaderPiece(Direction.Unsaid, [port]) { Number = number!.Value / 1000 } : reader.Back<HeaderPiece>(first);
     }
 
     private HeaderPiece? PortsFirst()
@@ -160,12 +171,13 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
             (reader.At, direction) = (at, null);
         }
 
+        Token? number = direction is null || isOpen ? null : ports.NumberBehind();
         if (direction is not null)
         {
             UseBehind();
         }
 
-        return new HeaderPiece(direction ?? Direction.Unsaid, named) { IsJoined = areJoined };
+        return new HeaderPiece(direction ?? Direction.Unsaid, named) { IsJoined = areJoined, Number = number?.Value / 1000 };
     }
 
     // "AC" of "AC output", the car of "car input".

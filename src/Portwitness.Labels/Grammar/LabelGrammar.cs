@@ -91,7 +91,7 @@ internal sealed class LabelGrammar
     {
         Dimension.Power => (Piece?)_totals.Total() ?? (Piece?)_shares.SplitAlone() ?? (Piece?)_lists.Powers() ?? _modes.Power(),
         Dimension.Charge or Dimension.Energy => _batteries.Battery(),
-        Dimension.Current => (Piece?)_mains.Mains() ?? (Piece?)_modes.Mode() ?? _lists.Row(),
+        Dimension.Current => (Piece?)_mains.Mains() ?? (Piece?)_modes.Mode() ?? (Piece?)_totals.Total() ?? _lists.Row(),
         Dimension.Voltage => VoltageFirst(),
         Dimension.Frequency => _lists.Row(),
         _ => null,
@@ -102,7 +102,7 @@ internal sealed class LabelGrammar
         ? (Piece?)_modes.Mode() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Modes() ?? (Piece?)_lists.Row() ?? _modes.Supply()
         : (Piece?)_mains.Mains() ?? Rating() ?? (Piece?)_lists.Row() ?? _batteries.Battery();
 
-    private Piece? Number() => (Piece?)_mains.Mains() ?? (Piece?)Rating() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Row()
+    private Piece? Number() => (_reader.Peek(1).Kind == TokenKind.Plus ? _combinations.Numbered() : null) ?? (Piece?)_mains.Mains() ?? (Piece?)Rating() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Row()
         ?? (Piece?)_headers.Header() ?? _headers.Condition();
 
     private Piece? Parenthesis() => (Piece?)_modes.Power() ?? (Piece?)_headers.DirectionBehind() ?? (Piece?)_words.ProtocolBehind()
@@ -111,7 +111,8 @@ internal sealed class LabelGrammar
     private Piece? Word(Token token) => token.Term switch
     {
         Term.Usb when _reader.Peek(1).Term is Term.Total => _totals.Total(),
-        Term.Usb or Term.ConnectorType or Term.Port or Term.PortName or Term.Cable => Ports(),
+        Term.Usb or Term.ConnectorType or Term.PortName or Term.Cable => Ports(),
+        Term.Port => Ports() ?? _headers.Condition(),
         Term.Article => (Piece?)Ports() ?? (Piece?)_totals.Total() ?? _words.Plain(),
         Term.Wireless => (HasPlus() ? _combinations.Combination() : null) ?? (Piece?)_performance.Pad() ?? _words.Plain(),
         Term.Efficiency or Term.LowLoad or Term.NoLoad or Term.Conversion => (Piece?)_performance.Performance() ?? _words.Plain(),
@@ -126,6 +127,7 @@ internal sealed class LabelGrammar
         Term.Remark => (Piece?)_words.Remark() ?? _words.Plain(),
         Term.Or or Term.And => Single(new SeparatorPiece(IsStrong: false)),
         Term.Each => _words.EachBehind(),
+        Term.Heading => _lists.FrequencyRow(),
         Term.Shared or Term.Together => (Piece?)_totals.Total() ?? _headers.Condition(),
         Term.Two or Term.Three or Term.Many or Term.Alone or Term.Use or Term.At => _headers.Condition(),
         Term.None or Term.PowerDelivery or Term.Programmable or Term.OpenProtocol => _words.ProtocolBefore(),
@@ -134,7 +136,7 @@ internal sealed class LabelGrammar
     };
 
     // Without a plus on its line, or a word that says it, a port begins no combination.
-    private Piece? Ports() => (HasPlus() ? _combinations.Combination() : null) ?? (Piece?)_headers.Header();
+    private Piece? Ports() => (HasPlus() ? _combinations.Combination() ?? _combinations.Numbered() : null) ?? (Piece?)_headers.Header();
 
     private bool HasPlus()
     {

@@ -82,6 +82,16 @@ internal sealed class ListGrammar(TokenReader reader)
         return Powers() is { } row ? reader.Placed(new RowPiece(row.Dimension, row.Values), first) : reader.Back<RowPiece>(first);
     }
 
+    /// <summary>"Frequency: 50/60 Hz" on a line of its own.</summary>
+    public RowPiece? FrequencyRow()
+    {
+        int first = reader.At;
+        reader.At++;
+        reader.SkipMark();
+        return Row() is { Dimension: Dimension.Frequency } row
+            ? reader.Placed(new RowPiece(row.Dimension, row.Values), first) : reader.Back<RowPiece>(first);
+    }
+
     /// <summary>"65W / 30W / 18W": one for each of several ports.</summary>
     public RowPiece? Powers()
     {

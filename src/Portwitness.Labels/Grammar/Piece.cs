@@ -94,6 +94,9 @@ internal sealed record HeaderPiece(Direction Direction, ImmutableArray<string> P
     /// <summary>The direction stands in front of the ports, and may hold for the ports behind too.</summary>
     public bool IsDirectionFirst { get; init; }
 
+    /// <summary>The number of "Output 1 (USB-C):"; null when none is printed apart from the port's name.</summary>
+    public int? Number { get; init; }
+
     /// <summary>"and" stands between its ports.</summary>
     public bool IsJoined { get; init; }
 
@@ -130,7 +133,11 @@ internal sealed record ProtocolPiece(string Name, bool IsProgrammable, bool IsBe
 /// <summary>"C1+C2: 45W+20W". Without a rating it could not be read.</summary>
 /// <param name="Sets">"C1+C2/C1+A" are two; each has its ports in groups, "C1+(C2+A)" has two.</param>
 /// <param name="Rating">For each of the sets.</param>
-internal sealed record CombinationPiece(ImmutableArray<ImmutableArray<ImmutableArray<string>>> Sets, CombinationRating? Rating) : Piece;
+internal sealed record CombinationPiece(ImmutableArray<ImmutableArray<ImmutableArray<string>>> Sets, CombinationRating? Rating) : Piece
+{
+    /// <summary>The ports are named by the numbers of their headers: "1+2: 45W+20W".</summary>
+    public bool IsNumbered { get; init; }
+}
 
 /// <summary>"45W+20W" behind a condition: the ports are not named.</summary>
 internal sealed record SplitPiece(CombinationRating Rating) : Piece;

@@ -167,7 +167,11 @@ internal sealed class PortGrammar(TokenReader reader)
         return isNumber ? reader.Take(TokenKind.Number) : null;
     }
 
-    private static bool IsCount(Token token) => token.Kind == TokenKind.Number && token.Value % 1000 == 0 && token.Value is > 0 and < 100_000;
+    /// <summary>A whole number from 1 to 99.</summary>
+    public int? Count() => IsCount(reader.Current) ? reader.Take(TokenKind.Number)!.Value / 1000 : null;
+
+    /// <summary>Whether a token is a whole number from 1 to 99.</summary>
+    public static bool IsCount(Token token) => token.Kind == TokenKind.Number && token.Value % 1000 == 0 && token.Value is > 0 and < 100_000;
 
     // "2 x USB-A".
     private ImmutableArray<string>? Counted()

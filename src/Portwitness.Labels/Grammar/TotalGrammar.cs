@@ -13,7 +13,7 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         int first = reader.At;
         reader.Skip(Term.Article);
         reader.Skip(Term.Usb);
-        return reader.Current.Is(Dimension.Power) ? WattsFirst(first) : WordFirst(first);
+        return reader.Current.Is(Dimension.Power) || reader.Current.Is(Dimension.Current) ? ValueFirst(first) : WordFirst(first);
     }
 
     private TotalPiece? WordFirst(int first)
@@ -42,19 +42,26 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         return reader.Placed(new TotalPiece(watts, mode, amps, scope) { IsShared = isShared }, first);
     }
 
-    private TotalPiece? WattsFirst(int first)
+    private TotalPiece? ValueFirst(int first)
     {
-        Token watts = reader.Take(Dimension.Power)!;
+        Token value = reader.Current;
+        reader.At++;
         modes.MaximumBehind();
-        if (!reader.Skip(Term.Total))
+        if (!reader.Skip(Term.Total) && !(value.Is(Dimension.Current) && reader.Skip(Term.Shared)))
         {
             return reader.Back<TotalPiece>(first);
         }
 
         int mark = reader.At;
-        bool isOfNext = (reader.SkipMark() || true) && reader.Current.Is(Dimension.Power);
+        bool isOfNext = (reader.SkipMark() || true) && reader.Current.Kind == TokenKind.Quantity;
         reader.At = mark;
-        return isOfNext ? reader.Back<TotalPiece>(first) : reader.Placed(new TotalPiece(watts, null, null, ProductScope), first);
+        if (isOfNext)
+        {
+            return reader.Back<TotalPiece>(first);
+        }
+
+        TotalPiece piece = value.Is(Dimension.Power) ? new TotalPiece(value, null, null, ProductScope) : new TotalPiece(null, null, value, ProductScope) { IsShared = true };
+        return reader.Placed(piece, first);
     }
 
     // "max", "up to", "(all ports together)".

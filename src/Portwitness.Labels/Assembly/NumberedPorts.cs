@@ -1,0 +1,86 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Portwitness.Labels;
+
+/// <summary>
+/// "Output 1 (USB-C):" and "Output 2 (USB-C):" are C1 and C2. A port's number matters only where two of one name meet; a sole one is "C".
+/// "1+2: 45W+20W" then speaks of them.
+/// </summary>
+internal static class NumberedPorts
+{
+    /// <summary>Names the ports of the pieces; a bare name that could be either of two is nobody's.</summary>
+    public static void Name(List<Piece> pieces, List<Token> tokens)
+    {
+        HeaderPiece[] numbered = [.. pieces.OfType<HeaderPiece>().Where(static header => header is { Number: not null, Ports.Length: 1 })];
+        if (numbered.Length == 0 && !pieces.Exists(static piece => piece is CombinationPiece { IsNumbered: true }))
+        {
+            return;
+        }
+
+        HashSet<string> several = [.. Mentions(tokens).GroupBy(static one => one.Port, static one => one.Number)
+            .Where(static numbers => numbers.Distinct().Count() > 1).Select(static numbers => numbers.Key)];
+        ILookup<int, string> byNumber = numbered.Where(static header => header.Direction != Direction.Input)
+            .ToLookup(static header => header.Number!.Value, header => NameOf(header, several));
+        for (int i = 0; i < pieces.Count; i++)
+        {
+            pieces[i] = pieces[i] switch
+            {
+                HeaderPiece { Number: not null, Ports.Length: 1 } header => header with { Ports = [NameOf(header, several)] },
+                HeaderPiece { Direction: not Direction.Input } header when header.Ports.Any(port => several.Contains(Key(isInput: false, port))) =>
+                    Unclear(header),
+                CombinationPiece { IsNumbered: true } combination => Resolve(combination, byNumber),
+                CombinationPiece combination when Ports(combination).Any(port => several.Contains(Key(isInput: false, port))) =>
+                    combination with { Rating = null },
+                Piece other => other,
+            };
+        }
+    }
+
+    // Lines with a direction, a number and a port, whether or not they are read: an unread one has a port of its own, too.
+    private static IEnumerable<(string Port, int Number)> Mentions(List<Token> tokens)
+    {
+        foreach (Range line in TableLines.Lines(tokens))
+        {
+            List<Token> words = tokens[line];
+            int number = words.FindIndex(static token => PortGrammar.IsCount(token));
+            bool isInput = words.Exists(static token => token.Term == Term.Input);
+            if (number >= 0 && (isInput || words.Exists(static token => token.Term is Term.Output or Term.Port)))
+            {
+                foreach (Token port in words.Where(static token => token.Term == Term.PortName))
+                {
+                    yield return (Key(isInput, port.Word), words[number].Value);
+                }
+            }
+        }
+    }
+
+    private static string KeyOf(HeaderPiece header) => Key(header.Direction == Direction.Input, header.Ports[0]);
+
+    private static string Key(bool isInput, string port) => $"{(isInput ? "in" : "out")} {PortNames.Key(port)}";
+
+    private static string NameOf(HeaderPiece header, HashSet<string> several) => several.Contains(KeyOf(header)) && !char.IsAsciiDigit(header.Ports[0][^1])
+        ? header.Ports[0] + header.Number!.Value.ToString(CultureInfo.InvariantCulture) : header.Ports[0];
+
+    private static IEnumerable<string> Ports(CombinationPiece combination) =>
+        combination.Sets.SelectMany(static set => set).SelectMany(static group => group);
+
+    // Each number must be that of one port.
+    private static CombinationPiece Resolve(CombinationPiece combination, ILookup<int, string> byNumber)
+    {
+        ImmutableArray<ImmutableArray<string>> groups =
+        [
+            .. combination.Sets[0].Select(ImmutableArray<string> (group) =>
+                [.. byNumber[int.Parse(group[0], CultureInfo.InvariantCulture)].DistinctBy(PortNames.Key)]),
+        ];
+        bool isClear = groups.All(static group => group.Length == 1);
+        return isClear ? combination with { Sets = [groups] } : combination with { Rating = null };
+    }
+
+    private static UnclearPiece Unclear(HeaderPiece header)
+    {
+        UnclearPiece piece = new();
+        piece.Place(header.First, header.End);
+        return piece;
+    }
+}
