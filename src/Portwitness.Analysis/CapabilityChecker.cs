@@ -60,7 +60,13 @@ public static class CapabilityChecker
     }
 
     /// <summary>Runs the rules on a list of a capture and gives the PDP that it was judged by.</summary>
-    public static PowerFit Check(Advertisement list, SourceEvidence evidence, RuleSet rules, IHitSink hits) => Check(
+    public static PowerFit Check(Advertisement list, SourceEvidence evidence, RuleSet rules, IHitSink hits) =>
+        list.CurrentRoundingMilliamperes > 0
+            ? RoundedListCheck.Check(list, evidence, rules, hits)
+            : CheckExact(list, evidence, rules, hits);
+
+    /// <summary>The same for a list whose currents are as they are written.</summary>
+    internal static PowerFit CheckExact(Advertisement list, SourceEvidence evidence, RuleSet rules, IHitSink hits) => Check(
         new CapabilityList
         {
             Message = list.Message,

@@ -99,6 +99,8 @@ internal static partial class FaultText
 
     public const string OffersTooMany = "A list of typed offers has at most 64; those from here on were not read.";
 
+    public const string OffersWithoutOne = "No offer in the list. Expected offers such as 5V 3A, 9V 3A, PPS 3.3-11V 5A.";
+
     public static string OfferInvalid(string what) => what + ".";
 
     public const string WordsTooMany =

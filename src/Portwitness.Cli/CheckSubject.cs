@@ -16,10 +16,10 @@ internal sealed record CheckSubject(CheckOptions Options, Func<string, Stream> O
             : Path.GetExtension(path) is ".yaml" or ".yml");
 
     public static async Task<CheckSubject> FromAsync(
-        string path, string? label, string? port, ReadOptions? reading, InputFile? measurements, Terminal terminal,
-        CancellationToken cancellation) => IsProduct(path)
+        InputFile? typed, string path, string? label, string? port, ReadOptions? reading, InputFile? measurements, Terminal terminal,
+        CancellationToken cancellation) => typed is null && IsProduct(path)
             ? await FromProductAsync(path, cancellation)
-            : FromCapture(InputFile.CaptureFrom(path, terminal), label, port, reading, measurements);
+            : FromCapture(typed ?? InputFile.CaptureFrom(path, terminal), label, port, reading, measurements);
 
     public static async Task<CheckSubject> FromProductAsync(string path, CancellationToken cancellation)
     {

@@ -1,7 +1,9 @@
+using System.Collections.Immutable;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
+using Portwitness.Captures.Offers;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
@@ -109,19 +111,7 @@ public sealed class ProductCheck : IDisposable
     public CaptureAnalyzer Open(string file)
     {
         ProductCapture capture = Next(file);
-        string? port = capture.Port ?? OnlyPort();
-        _open = new CaptureAnalyzer(new CaptureOptions
-        {
-            File = file,
-            Edition = _edition,
-            Rules = _rules,
-            Port = port,
-            Reading = capture.Reading,
-            Arrangement = capture.InUse,
-            Sharing = _sharing,
-            CaptiveCable = port is null ? null : CaptiveCable(port),
-            PrintedPdp = port is null ? null : PrintedPdp(port),
-        });
+        _open = new CaptureAnalyzer(OptionsFor(file, capture.Port ?? OnlyPort(), capture.InUse) with { Reading = capture.Reading });
         return _open;
     }
 
@@ -180,11 +170,35 @@ public sealed class ProductCheck : IDisposable
     }
 
     /// <summary>Says that all files were given, and gives what was learned.</summary>
-    public ProductAnalysis Complete() => ProductJudgement.Of(
-        _file, _product, _label, _captures, _logs, _faults, _sharing, _rules, _missing > 0);
+    public ProductAnalysis Complete()
+    {
+        _captures.AddRange(_product.Offers.Select(Read));
+        return ProductJudgement.Of(_file, _product, _label, _captures, _logs, _faults, _sharing, _rules, _missing > 0);
+    }
 
     /// <inheritdoc/>
     public void Dispose() => _openLog?.Dispose();
+
+    private CaptureOptions OptionsFor(string file, string? port, ImmutableArray<string> inUse) => new()
+    {
+        File = file,
+        Edition = _edition,
+        Rules = _rules,
+        Port = port,
+        Arrangement = inUse,
+        Sharing = _sharing,
+        CaptiveCable = port is null ? null : CaptiveCable(port),
+        PrintedPdp = port is null ? null : PrintedPdp(port),
+    };
+
+    // Its faults were told when the product file was read.
+    private CaptureAnalysis Read(TypedOffers typed)
+    {
+        CaptureAnalyzer analyzer = new(OptionsFor(typed.Name, typed.Port, typed.InUse));
+        analyzer.Write(TypedOfferText.ToCapture(string.Join('\n', typed.List)));
+        CaptureAnalysis analysis = analyzer.Complete();
+        return typed.UnderContract == true ? analysis with { AnyContract = true } : analysis;
+    }
 
     private ProductCapture Next(string file)
     {
@@ -232,7 +246,8 @@ public sealed class ProductCheck : IDisposable
     private PowerSharing Sharing()
     {
         IEnumerable<string> printed = _label?.Outputs.Select(output => output.Port) ?? [];
-        IEnumerable<string> used = _product.Captures.SelectMany(c => c.Port is null ? c.InUse : c.InUse.Add(c.Port));
+        IEnumerable<string> used = _product.Captures.SelectMany(c => c.Port is null ? c.InUse : c.InUse.Add(c.Port))
+            .Concat(_product.Offers.SelectMany(static typed => typed.InUse.Add(typed.Port)));
         int ports = printed.Concat(used).DistinctBy(PortNames.Key).Count();
         return ports > 1 ? PowerSharing.Possible
             : _label is { Outputs.Length: 1 } ? PowerSharing.None

@@ -39,6 +39,9 @@ public sealed record ProductFile
     /// <summary>Captures in the order of the file.</summary>
     public ImmutableArray<ProductCapture> Captures { get; init; } = [];
 
+    /// <summary>What ports offer, typed, in the order of the file.</summary>
+    public ImmutableArray<TypedOffers> Offers { get; init; } = [];
+
     /// <summary>Whether any capture is named, also one that may not be read.</summary>
     public bool NamesCaptures { get; init; }
 
@@ -56,7 +59,7 @@ public sealed record ProductFile
 
     /// <summary>Whether it has anything that can be judged.</summary>
     public bool StatesAnything => NamesCaptures || !string.IsNullOrWhiteSpace(Label) || LabelFile is not null || !string.IsNullOrWhiteSpace(Ratings)
-        || !Logs.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || Cells is not null;
+        || !Logs.IsEmpty || !Offers.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || Cells is not null;
 
     /// <summary>What is wrong with the file, with its place.</summary>
     public ImmutableArray<CaptureFault> Faults { get; init; } = [];

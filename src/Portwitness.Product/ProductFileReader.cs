@@ -16,7 +16,7 @@ public static class ProductFileReader
 
     private static readonly string[] Members =
     [
-        "product", "sample", "firmware", "label", "label_corrections", "ratings", "ports", "signalling", "captures", "discharges", "battery",
+        "product", "sample", "firmware", "label", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "discharges", "battery",
         "adapter", "parts",
     ];
 
@@ -77,6 +77,7 @@ public static class ProductFileReader
                     "ports" => product with { CaptivePorts = Ports(value) },
                     "signalling" => product with { Signalling = Signalling(value) },
                     "captures" => product with { Captures = Captures(value), NamesCaptures = value is not YamlList { Items.Count: 0 } },
+                    "offers" => product with { Offers = Offers(value) },
                     "discharges" => product with { Logs = Logs(value) },
                     "battery" => product with { Cells = new EnergyReader(_values).Battery(value) },
                     "adapter" => product with { Adapter = new EnergyReader(_values).Adapter(value) },
@@ -107,6 +108,12 @@ public static class ProductFileReader
                 _values.Fault(
                     at, ProductFaultCodes.ValueWrong, $"\"with: {with}\" names no other capture of this product; name the file on whose clock {file} is");
             }
+        }
+
+        private ImmutableArray<TypedOffers> Offers(YamlNode value)
+        {
+            TypedOffersReader reader = new(_values);
+            return [.. _values.Items(value, "offers").Take(MostCaptures).Select(reader.Read).OfType<TypedOffers>()];
         }
 
         private ImmutableArray<(string, string)> Signalling(YamlNode value)

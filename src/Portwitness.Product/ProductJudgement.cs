@@ -184,8 +184,8 @@ internal static class ProductJudgement
         IEnumerable<Phrase> steps = findings.Select(finding => finding.NextStep)
             .Concat(statements.Select(statement => statement.NextStep))
             .Concat(label?.Unread.Take(MostUnreadSteps).Select(static span => Phrase.Of($"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".")) ?? [])
-            .Append(product.NamesCaptures || label is { Outputs.IsEmpty: false } ? "" : "Capture each port that offers USB PD, and name the files under \"captures:\".")
-            .Append(product.NamesCaptures || label is not null ? "" : "Write what is printed on the product under \"label:\".")
+            .Append(product.NamesCaptures || !product.Offers.IsEmpty || label is { Outputs.IsEmpty: false } ? "" : "Capture each port that offers USB PD, and name the files under \"captures:\".")
+            .Append(product.NamesCaptures || !product.Offers.IsEmpty || label is not null ? "" : "Write what is printed on the product under \"label:\".")
             .Append(unread > MostUnreadSteps ? Phrase.Of($"Read the other {unread - MostUnreadSteps} unread places of the label by hand.") : Phrase.Empty);
         return [.. steps.Where(static step => !step.IsEmpty).Distinct().Take(MostStatements)];
     }

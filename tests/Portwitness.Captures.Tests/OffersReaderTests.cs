@@ -105,7 +105,21 @@ public class OffersReaderTests
 
     // Every list has 5 V (R3.2v1.1, 6.4.1.4): one without it was not typed whole, and how many objects there are is not known.
     [Fact]
-    public void ListWithout5V_IsNotWhole() => Recording.Of("9V 3A, 20V 3.25A").Messages.Single().Known.Should().StartWith("1F80");
+    public void ListWithout5V_HasAFirstObjectThatIsNotKnown()
+    {
+        KeptMessage message = Recording.Of("9V 3A, 20V 3.25A").Messages.Single();
+
+        message.Hex.Should().Be("0130" + "00000000" + Bytes("0002D12C") + Bytes("00064145"));
+        message.Known.Should().Be("1F80" + "00000000" + FixedKnown + FixedKnown);
+    }
+
+    [Theory]
+    [InlineData("offers: 5V 3A")]
+    [InlineData("offers:\n5V 3A")]
+    public void HeadingInFront_MakesItAListOfOffers(string text) => Recording.Of(text).Messages.Single().Hex.Should().Be("0110" + Bytes("0001912C"));
+
+    [Fact]
+    public void HeadingWithoutAnOffer_IsAFault() => Recording.Of("offers: nothing here").Faults.Should().HaveCount(2);
 
     [Fact]
     public void FlagsThatAreWritten_AreKnown()
@@ -133,7 +147,8 @@ public class OffersReaderTests
         fault.Code.Should().Be("offer-invalid");
         fault.Column.Should().Be(column);
         fault.Detail.Should().StartWith(expected[..^1]);
-        read.Messages.Single().Hex.Should().Be("0110" + Bytes("0001912C"), "the other offers are read");
+        read.Messages.Single().Hex.Should().Be("0120" + Bytes("0001912C") + "00000000", "it keeps a place");
+        read.Messages.Single().Known.Should().Be("1F80" + FixedKnown + "00000000");
     }
 
     [Fact]

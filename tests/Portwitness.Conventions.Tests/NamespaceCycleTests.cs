@@ -12,8 +12,8 @@ public class NamespaceCycleTests
             + "Analysis.PdpRules Analysis.Profile Analysis.Rules Analysis.Rules.Cables Analysis.Rules.Capabilities Analysis.Rules.Line "
             + "Analysis.Rules.Messages Analysis.Rules.Requests Analysis.Rules.Sequence Analysis.Rules.Timing Analysis.Rules.Vbus",
         ["Portwitness.Captures"] =
-            "Captures Captures.Archives Captures.Input Captures.JsonLines Captures.KernelLog Captures.Measurements Captures.Pcapng "
-            + "Captures.Sysfs Captures.Tables Captures.Waveforms Captures.Words",
+            "Captures Captures.Archives Captures.Input Captures.JsonLines Captures.KernelLog Captures.Measurements Captures.Offers "
+            + "Captures.Pcapng Captures.Sysfs Captures.Tables Captures.Waveforms Captures.Words",
         ["Portwitness.History"] = "History History.Postgres History.Sqlite",
         ["Portwitness.PowerDelivery"] =
             "PowerDelivery.ExtendedBlocks PowerDelivery.Headers PowerDelivery.Layout PowerDelivery.Messages PowerDelivery.PowerData "

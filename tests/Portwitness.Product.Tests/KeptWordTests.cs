@@ -21,7 +21,7 @@ public class KeptWordTests
     /// <summary>What only a rating outside USB PD reaches is nobody's fault, and no PDP that rules may ask for.</summary>
     [Theory]
     [InlineData("USB-C: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓2.25A FLUX 11V⎓6A (66W Max)", Source45, "only 11 V 6 A reaches the printed maximum, and that is printed for FLUX")]
-    [InlineData("USB-C: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓2.25A, FLUX 66W (66W Max)", Source45, "only 66 W reaches the printed maximum, and that is printed for FLUX")]
+    [InlineData("USB-C: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓2.25A FLUX 66W (66W Max)", Source45, "only 66 W reaches the printed maximum, and that is printed for FLUX")]
     [InlineData("USB-C: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓2.25A UFCS 3.3-11V⎓6A (66W Max)", Source45, "printed for UFCS")]
     [InlineData("USB-C: 5V⎓3A 9V⎓3A 15V⎓3A 20V⎓2.25A 11V⎓6A (66W Max)", Source45, "only 11 V 6 A reaches the printed maximum, which need not be of USB PD")]
     [InlineData("USB-C: 5V⎓4.5A 9V⎓2.22A (22.5W Max)", Source20, "only 5 V 4.5 A reaches the printed maximum")]

@@ -35,6 +35,14 @@ internal static class ProductRun
     }
 
     /// <summary>A product folder of the demo.</summary>
+    /// <summary>A product file that names no files.</summary>
+    public static ProductAnalysis Typed(string text)
+    {
+        using ProductCheck check = ProductCheck.ForProduct("product.yaml", text, edition: null);
+        check.Files.Should().BeEmpty();
+        return check.Complete();
+    }
+
     public static ProductAnalysis Folder(string folder)
     {
         string path = Repository.PathOf("captures", folder);

@@ -62,6 +62,7 @@ internal sealed class CapabilityLists(CaptureContext context)
                 InEprMode = context.Contracts.EprMode,
                 AfterContract = context.Contracts.AnyReady,
                 Attach = _log.Attach,
+                CurrentRoundingMilliamperes = context.Header?.CurrentRoundingMilliamperes ?? 0,
                 OrderKnown = context.Arrangement.OrderKnown,
             };
             if (_log.Add(list) is { } displaced)

@@ -41,6 +41,9 @@ public sealed record Advertisement(
     /// <summary>Whether <see cref="InUse"/> stands in attach order.</summary>
     public bool OrderKnown { get; init; } = true;
 
+    /// <summary>Currents may be rounded to steps of so many milliamperes; 0 when they are exact.</summary>
+    public int CurrentRoundingMilliamperes { get; init; }
+
     /// <summary>Counts the attaches of the captured port: lists of one attach have the same number.</summary>
     public int Attach { get; init; }
 

@@ -1,8 +1,15 @@
 namespace Portwitness.Captures.Offers;
 
 /// <summary>Cuts a line into offers: at commas and semicolons, but not at the comma of "2,22A".</summary>
-internal static class OfferPieces
+public static class OfferPieces
 {
+    /// <summary>The pieces of a text of any number of lines that are not blank.</summary>
+    public static IEnumerable<string> Split(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return text.Split('\n').SelectMany(Of).Select(static piece => piece.Text);
+    }
+
     /// <summary>The pieces that are not blank, each with its column, counted from 1.</summary>
     public static IEnumerable<(string Text, int Column)> Of(string line)
     {

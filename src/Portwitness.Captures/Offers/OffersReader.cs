@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Text;
 using Portwitness.Captures.Input;
 using Portwitness.PowerDelivery.Limits;
@@ -9,19 +8,25 @@ namespace Portwitness.Captures.Offers;
 /// <summary>
 /// Reads a list of offers as a person types it off a display: "5V 3A, 9V 3A, PPS 3.3-11V 5A", with commas, semicolons or one in a line. It
 /// makes a Source_Capabilities, or an EPR_Source_Capabilities. What a display does not show is not known: flags, peak currents, Power
-/// Limited, and the order, so that objects stand in the standard's (R3.2v1.1, 6.4.1.4). A list without 5 V was not typed whole.
+/// Limited, and the order, so that objects stand in the standard's (R3.2v1.1, 6.4.1.4). A list without 5 V was not typed whole: its first
+/// object is not known.
 /// </summary>
 internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineReader
 {
     /// <summary>Name of the format.</summary>
     public const string Format = "offers";
 
+    /// <summary>What may stand in front of the first offer, so that a text is taken for offers whatever follows.</summary>
+    private const string Heading = TypedOfferText.Heading;
+
     private const int Most = 64;
     private const int RoundedToTenths = 100;
 
     private readonly List<(Offer Offer, CodedOffer Coded)> _offers = [];
     private long _firstLine;
+    private int _unread;
     private bool _isOverfull;
+    private bool _begun;
 
     /// <summary>Whether a line, blanks trimmed, begins with an offer.</summary>
     public static bool IsLikely(ReadOnlySpan<byte> line)
@@ -30,6 +35,11 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
         if (line.IsEmpty || line.StartsWith("#"u8) || line.StartsWith("0x"u8) || line.StartsWith("0X"u8))
         {
             return false;
+        }
+
+        if (line.StartsWith("offers:"u8))
+        {
+            return true;
         }
 
         // A word that a cut broke is not looked at: an offer is shorter.
@@ -50,6 +60,12 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
     {
         int comment = text.IndexOf((byte)'#');
         string all = Encoding.UTF8.GetString(comment < 0 ? text : text[..comment]);
+        if (!_begun && all.AsSpan().TrimStart().StartsWith(Heading, StringComparison.Ordinal))
+        {
+            all = all.TrimStart()[Heading.Length..];
+        }
+
+        _begun |= all.Length > 0;
         foreach ((string piece, int column) in OfferPieces.Of(all))
         {
             Read(line, column, piece);
@@ -68,14 +84,21 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
         sink.OnHeader(new CaptureHeader { Format = Format, CurrentRoundingMilliamperes = Rounding() });
         if (_offers.Count == 0)
         {
+            faults.Report(1, 1, FaultCodes.Empty, FaultText.OffersWithoutOne);
             return;
         }
 
+        // What was not read, and 5 V that was not typed, keep a place of which nothing is known.
+        bool hasSafe5V = _offers.Exists(static one => one.Offer is { Kind: PowerObjectKind.Fixed } offer && offer.Minimum == Electrical.Safe5V);
         bool isEpr = _offers.Exists(static one => IsOfEpr(one.Offer));
-        ImmutableArray<CodedOffer> spr = [.. InOrder(_offers.Where(static one => !IsOfEpr(one.Offer)))];
-        ImmutableArray<CodedOffer> epr = [.. InOrder(_offers.Where(static one => IsOfEpr(one.Offer)))];
-        bool isWhole = _offers.Exists(static one => one.Offer is { Kind: PowerObjectKind.Fixed } offer && offer.Minimum == Electrical.Safe5V);
-        ListedObjects.HandTo(sink, _firstLine, spr.AsSpan(), epr.AsSpan(), isEpr, isWhole);
+        CodedOffer[] spr =
+        [
+            .. hasSafe5V || _unread > 0 ? [] : (ReadOnlySpan<CodedOffer>)[default],
+            .. InOrder(_offers.Where(static one => !IsOfEpr(one.Offer))),
+            .. new CodedOffer[Math.Min(_unread, Most)],
+        ];
+        CodedOffer[] epr = [.. InOrder(_offers.Where(static one => IsOfEpr(one.Offer)))];
+        ListedObjects.HandTo(sink, _firstLine, spr, epr, isEpr, isWhole: hasSafe5V && _unread == 0);
     }
 
     private void Read(long line, int column, string piece)
@@ -102,6 +125,7 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
         catch (OfferFault fault)
         {
             faults.Report(line, column, FaultCodes.OfferInvalid, FaultText.OfferInvalid(fault.Message));
+            _unread++;
         }
     }
 

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Polly;
 using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
+using Portwitness.Cli.Files;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports;
 using Portwitness.Reports.Text;
@@ -17,7 +18,9 @@ internal static class CheckCommand
         {
             Description = "a product's folder, its product.yaml, or one capture (a file, or the kernel's power-delivery directory); - is a\n"
                 + "capture on standard input",
+            Arity = ArgumentArity.ZeroOrOne,
         }.RefuseOptions();
+        OffersOption offers = new();
         LabelOptions label = new();
         Option<string> port = new("--port")
         {
@@ -34,7 +37,7 @@ internal static class CheckCommand
             + ".yaml file, is a product; anything else is a single capture, checked against --label, or against the standard\n"
             + "alone without one.")
         {
-            path, label.Text, label.File, port,
+            path, offers.Text, label.Text, label.File, port,
         };
         label.AddValidatorTo(command);
         reading.AddTo(command, port: false);
@@ -43,6 +46,10 @@ internal static class CheckCommand
         command.Validators.Add(result =>
         {
             string named = result.GetValue(path) ?? "";
+            if ((named.Length == 0) == (result.GetValue(offers.Text) is null))
+            {
+                result.AddError("check needs a product, a capture or --offers; one of them.");
+            }
             if (CheckSubject.IsProduct(named) && (label.IsGiven(result) || result.GetValue(port) is not null || reading.IsGiven(result)))
             {
                 result.AddError($"{named} is a product with a label of its own; --label, --label-file, --port, columns and measurements go with a single capture.");
@@ -51,6 +58,7 @@ internal static class CheckCommand
         command.Show(
             "portwitness check chargers/th-65",
             "portwitness check c1.capture.jsonl --label \"USB-C1: 5V⎓3A 9V⎓3A 20V⎓3.25A (65W Max)\"",
+            "portwitness check --offers \"5V 3A, 9V 3A, 15V 3A, 20V 3.35A, PPS 3.3-11V 5A\" --label @label.txt --port C1",
             "portwitness check /sys/class/typec/port0-partner/usb_power_delivery --label @label.txt",
             "portwitness check c1.capture.jsonl --label @label.txt --port C1 --fail-on violation",
             "portwitness check chargers/th-65 --without optional-voltage-above-9v",
@@ -60,8 +68,10 @@ internal static class CheckCommand
             "portwitness check chargers/th-65 --store bench.db");
         command.SetAction(async (parsed, cancellation) =>
         {
+            InputFile? typed = await offers.ReadAsync(parsed, terminal, cancellation);
+            string named = parsed.GetValue(path) ?? typed!.Name;
             CheckSubject subject = await CheckSubject.FromAsync(
-                parsed.GetRequiredValue(path), await label.ReadAsync(parsed, terminal, cancellation), parsed.GetValue(port),
+                typed, named, await label.ReadAsync(parsed, terminal, cancellation), parsed.GetValue(port),
                 await reading.ReadAsync(parsed, terminal, cancellation), reading.MeasurementsFrom(parsed, terminal), terminal, cancellation);
             subject.Options.Edition = common.EditionFrom(parsed);
             subject.Options.Rules = common.RulesFrom(parsed);
@@ -71,7 +81,7 @@ internal static class CheckCommand
                 common.ServerFrom(parsed), cancellation, await store.OpenAsync(parsed, cancellation), onRetry: terminal.Say);
             using ReportOutput output = new(terminal, common, parsed, single: true);
             ProductReport report = await ResilientCalls.RunAsync(
-                CheckSubject.IsProduct(parsed.GetRequiredValue(path)) ? service.Again : ResiliencePipeline.Empty,
+                typed is null && CheckSubject.IsProduct(named) ? service.Again : ResiliencePipeline.Empty,
                 token => CheckDialogue.RunAsync(service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), token), cancellation);
             foreach (Fault fault in report.Unusable ? report.Faults : [])
             {
@@ -81,7 +91,7 @@ internal static class CheckCommand
             bool isKept = StoredReports.SayWhatWasNotKept(report, terminal);
             int exitCode = report.Unusable ? ExitCode.Unusable : common.ExitCodeFor(parsed, report.Findings);
             ReportedProduct product = CheckSubject.Reported(
-                parsed.GetRequiredValue(path), report.Verdict, exitCode, () => report);
+                named, report.Verdict, exitCode, () => report);
             if (!report.Unusable || format.TellsUnusable)
             {
                 output.Write(format, new ReportSet([product]) { Rules = await RuleList.ForAsync(format, service.Client, cancellation) });

@@ -52,7 +52,7 @@ internal static class CompareCommand
                     return earlier;
                 }
 
-                CheckSubject subject = await CheckSubject.FromAsync(path, text, null, null, null, terminal, cancellation);
+                CheckSubject subject = await CheckSubject.FromAsync(null, path, text, null, null, null, terminal, cancellation);
                 subject.Options.Edition = common.EditionFrom(parsed);
                 ProductReport report = await CheckDialogue.RunAsync(
                     service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), cancellation);

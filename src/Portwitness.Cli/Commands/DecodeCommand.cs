@@ -12,8 +12,8 @@ internal static class DecodeCommand
         Argument<string[]> files = new Argument<string[]>("FILE")
         {
             Description = "captures: *.capture.jsonl, pcapng, kernel port logs, the kernel's power-delivery directory (the folder itself, a tar\n"
-                + "archive, or what grep -r prints of it), tables with columns of time, SOP kind and hex, or lists of 32-bit words; each also\n"
-                + "compressed by gzip; - is standard input",
+                + "archive, or what grep -r prints of it), tables with columns of time, SOP kind and hex, lists of 32-bit words or of typed\n"
+                + "offers; each also compressed by gzip; - is standard input",
             Arity = ArgumentArity.ZeroOrMore,
         }.RefuseOptions();
         Option<string> words = new("--words")
@@ -21,6 +21,7 @@ internal static class DecodeCommand
             Description = "Power Data Objects as hexadecimal words, in place of a file",
             HelpName = "WORDS",
         };
+        OffersOption offers = new();
         Option<bool> messages = new("--messages") { Description = "list every message too" };
         Option<long> explain = new("--explain")
         {
@@ -31,16 +32,16 @@ internal static class DecodeCommand
         CommonOptions common = new();
         Command command = new("decode", "Show what captures hold: capability lists, contracts, findings; in V, A, W and seconds.")
         {
-            files, words, messages, explain,
+            files, words, offers.Text, messages, explain,
         };
         reading.AddTo(command);
         common.AddTo(command, edition: true);
         command.Validators.Add(result =>
         {
             string[] named = result.GetValue(files) ?? [];
-            if ((named.Length == 0) == (result.GetValue(words) is null))
+            if (new[] { named.Length > 0, result.GetValue(words) is not null, result.GetValue(offers.Text) is not null }.Count(static given => given) != 1)
             {
-                result.AddError("decode needs either files or --words.");
+                result.AddError("decode needs either files, --words or --offers.");
             }
             else if (result.GetResult(explain) is not null && result.GetValue(explain) < 1)
             {
@@ -58,6 +59,7 @@ internal static class DecodeCommand
         command.Show(
             "portwitness decode c1.capture.jsonl",
             "portwitness decode --words \"0x0801912C 0x0002D12C\"",
+            "portwitness decode --offers \"5V 3A, 9V 3A, 15V 3A, 20V 3.35A, PPS 3.3-11V 5A\"",
             "portwitness decode /sys/class/typec/port0-partner/usb_power_delivery",
             "portwitness decode *.capture.jsonl --format json      one object a line, in the order of the files",
             "portwitness decode c1.capture.jsonl --explain 3",
@@ -72,6 +74,7 @@ internal static class DecodeCommand
         {
             InputFile[] inputs = parsed.GetValue(words) is { } text
                 ? [new InputFile("words", () => new MemoryStream(Encoding.UTF8.GetBytes(text)))]
+                : await offers.ReadAsync(parsed, terminal, cancellation) is { } typed ? [typed]
                 : [.. parsed.GetRequiredValue(files).Select(file => InputFile.CaptureFrom(file, terminal))];
             Contracts.V1.ReadOptions? read = await reading.ReadAsync(parsed, terminal, cancellation);
             Progress progress = common.ProgressFor(parsed, terminal);

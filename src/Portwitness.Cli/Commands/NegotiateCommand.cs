@@ -24,6 +24,7 @@ internal static class NegotiateCommand
             Description = "Power Data Objects of the source as hexadecimal words, in place of a file",
             HelpName = "WORDS",
         };
+        OffersOption offers = new();
         LabelOptions label = new();
         label.Text.Description = "a printed label, taken at its word, in place of a file; @FILE reads it from one";
         SinkOptions sinks = new();
@@ -35,16 +36,17 @@ internal static class NegotiateCommand
             + "better offers. Exit code 1 when a device does not get the minimum that it needs; with --fail-on caution, also when it\n"
             + "gets less than it wishes, or when that cannot be told.")
         {
-            file, words, label.Text, label.File,
+            file, words, offers.Text, label.Text, label.File,
         };
         sinks.AddTo(command);
         label.AddValidatorTo(command);
         reading.AddTo(command, measurements: false);
         common.AddTo(command, edition: false);
-        command.Validators.Add(result => Validate(result, file, words, label, sinks, reading));
+        command.Validators.Add(result => Validate(result, file, words, offers, label, sinks, reading));
         command.Show(
             "portwitness negotiate c1.capture.jsonl --sink phone-pps-3a",
             "portwitness negotiate --words \"0x0801912C 0x0002D12C\" --sink phone.yaml",
+            "portwitness negotiate --offers \"5V 3A, 9V 2.22A, PPS 3.3-11V 2A\" --sink phone-pps-3a",
             "portwitness negotiate c1.capture.jsonl --sink \"fixed 5V, 9V 2A; pps 3.3-11V 3A; wish 25W; minimum 10W; cable 3A; edition R3.0\"",
             "portwitness negotiate --label \"USB-C1: 5V⎓3A 9V⎓3A 20V⎓3.25A (65W Max)\" --sink laptop-65w --policy high-voltage",
             "portwitness negotiate c1.capture.jsonl --sink all --format json",
@@ -69,7 +71,8 @@ internal static class NegotiateCommand
             {
                 input = parsed.GetValue(words) is { } text
                     ? new InputFile("words", () => new MemoryStream(Encoding.UTF8.GetBytes(text)))
-                    : InputFile.CaptureFrom(parsed.GetRequiredValue(file), terminal);
+                    : await offers.ReadAsync(parsed, terminal, cancellation)
+                    ?? InputFile.CaptureFrom(parsed.GetRequiredValue(file), terminal);
                 options.Capture = new NegotiatedCapture { File = input.Name, Read = await reading.ReadAsync(parsed, terminal, cancellation) };
             }
 
@@ -81,10 +84,11 @@ internal static class NegotiateCommand
     }
 
     private static void Validate(
-        CommandResult result, Argument<string> file, Option<string> words, LabelOptions label, SinkOptions sinks, ReadingOptions reading)
+        CommandResult result, Argument<string> file, Option<string> words, OffersOption offers, LabelOptions label, SinkOptions sinks,
+        ReadingOptions reading)
     {
         string? named = result.GetValue(file);
-        int sources = new[] { named is not null, result.GetValue(words) is not null, label.IsGiven(result) }.Count(static given => given);
+        int sources = new[] { named is not null, result.GetValue(words) is not null, result.GetValue(offers.Text) is not null, label.IsGiven(result) }.Count(static given => given);
         bool anySink = result.GetValue(sinks.Sinks) is { Length: > 0 };
         if (result.GetValue(sinks.List))
         {
@@ -98,7 +102,7 @@ internal static class NegotiateCommand
 
         if (sources != 1)
         {
-            result.AddError("negotiate needs one source: a capture, --words, --label or --label-file.");
+            result.AddError("negotiate needs one source: a capture, --words, --offers, --label or --label-file.");
         }
 
         if (!anySink)

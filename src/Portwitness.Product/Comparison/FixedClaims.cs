@@ -55,12 +55,15 @@ internal static class FixedClaims
         Math.Abs(offered.AsSource().AsFixed().MaximumCurrent.Milliamperes - printed.Current.Milliamperes);
 
     /// <summary>Whether an offered current is the printed one, as far as its digits, the 10 mA steps and the customs of rounding say.</summary>
-    internal static bool SameCurrent(PrintedFixed printed, int offeredMilliamperes)
+    /// <param name="printed">The printed mode.</param>
+    /// <param name="offeredMilliamperes">The offered current.</param>
+    /// <param name="slack">By how much the offered current may be off, where it was rounded. Milliamperes.</param>
+    internal static bool SameCurrent(PrintedFixed printed, int offeredMilliamperes, int slack = 0)
     {
         // "3A" is 3 A; "2.2A" may stand for 2.22 A. Rounding PDP / V down or up makes 10 mA (R3.2v1.1, 10.2).
         int digit = printed.CurrentStep.Milliamperes < 1000 ? printed.CurrentStep.Milliamperes / 2 : 0;
         int less = printed.Current.Milliamperes - offeredMilliamperes;
-        return Math.Abs(less) <= Math.Max(CurrentStep, digit) || (less > 0 && IsRoundedUp(printed, offeredMilliamperes));
+        return Math.Abs(less) <= Math.Max(CurrentStep, Math.Max(digit, slack)) || (less > 0 && IsRoundedUp(printed, offeredMilliamperes));
     }
 
     // "2.25A" for 2.22 A: a whole number of watts by the volts is offered, and printed is the next 50 mA (common practice, no source).
@@ -77,7 +80,7 @@ internal static class FixedClaims
         int current = offered.AsSource().AsFixed().MaximumCurrent.Milliamperes;
         Phrase seen = $"object {offered.Position} is {offered} ({offer.Place})";
         claim = claim with { Observed = offered.ToPhrase(), Position = offered.Position, Evidence = seen };
-        if (SameCurrent(printed, current))
+        if (SameCurrent(printed, current, offer.CurrentSlackMilliamperes))
         {
             return claim;
         }
@@ -96,7 +99,7 @@ internal static class FixedClaims
             return claim.CannotTell(ClaimOutcome.CurrentDiffers, $"{seen}; {BesideList}", NextSteps.OtherProtocol);
         }
 
-        if (all.Any(other => other != printed && other.Voltage == printed.Voltage && SameCurrent(other, current)))
+        if (all.Any(other => other != printed && other.Voltage == printed.Voltage && SameCurrent(other, current, offer.CurrentSlackMilliamperes)))
         {
             return claim.CannotTell(
                 ClaimOutcome.CurrentDiffers, $"{seen}, which is another printed mode of this voltage", NextSteps.OtherProtocol);

@@ -29,12 +29,13 @@ internal static class PowerClaims
             Evidence = $"the largest offer is {PowerRules.Watts(offered)} ({offer.Place})",
         };
         int missing = printed.Milliwatts - offered;
-        if (-missing > Tolerance(printed))
+        long tolerance = Tolerance(printed) + offer.PowerSlackMilliwatts;
+        if (-missing > tolerance)
         {
             return claim.Fails(ClaimOutcome.More, claim.Evidence);
         }
 
-        if (missing <= Tolerance(printed))
+        if (missing <= tolerance)
         {
             return Declared(claim, printed, offer);
         }
@@ -95,17 +96,18 @@ internal static class PowerClaims
         Phrase parts = Phrase.Join(" + ", offers.Select(static offer => Phrase.Of($"{offer.Port} {OfferHistory.PowerText(offer)}")));
         Phrase seen = $"{(offers.Count > 1 ? Phrase.Of($"offered together: {parts} = {PowerRules.Watts(sum)}") : $"offered: {parts}")} ({Phrase.JoinNames("; ", offers.Select(static offer => offer.Place))})";
         claim = claim with { Printed = $"{printed}", Observed = $"{PowerRules.Watts(sum)}", Evidence = seen };
-        if (sum > printed.Milliwatts + Tolerance(printed))
+        long tolerance = Tolerance(printed) + offers.Sum(static offer => offer.PowerSlackMilliwatts);
+        if (sum > printed.Milliwatts + tolerance)
         {
             return claim.Fails(ClaimOutcome.More, seen);
         }
 
-        if (sum >= printed.Milliwatts - Tolerance(printed))
+        if (sum >= printed.Milliwatts - tolerance)
         {
             return claim;
         }
 
-        if (offers.Sum(static offer => offer.MostPowerMilliwatts) >= printed.Milliwatts - Tolerance(printed))
+        if (offers.Sum(static offer => offer.MostPowerMilliwatts) >= printed.Milliwatts - tolerance)
         {
             return claim.CannotTell(ClaimOutcome.Less, $"{seen}; each offered more before, and not surely at the same time", NextSteps.OneClock);
         }

@@ -73,7 +73,8 @@ internal static class RangeClaims
         bool isWider = offered.Kind != PowerObjectKind.Pps
             && offered.HighestVoltage()!.Value.Millivolts > printed.Maximum.Millivolts + HalfVoltageStep;
         int digit = printed.CurrentStep.Milliamperes < 1000 ? printed.CurrentStep.Milliamperes / 2 : 0;
-        if (more > -CurrentStep && (isWider || more <= Math.Max(CurrentStep, digit)))
+        int slack = offer.CurrentSlackMilliamperes;
+        if (more > -CurrentStep - slack && (isWider || more <= Math.Max(CurrentStep, digit) + slack))
         {
             return claim;
         }

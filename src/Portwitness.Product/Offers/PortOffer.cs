@@ -93,6 +93,15 @@ public sealed record PortOffer
     /// <summary>The same of all lists that were offered under the arrangement.</summary>
     public int MostPowerMilliwatts => Earlier.Aggregate(LargestPowerMilliwatts, static (most, one) => Math.Max(most, one.LargestPowerMilliwatts));
 
+    /// <summary>An offered current may be so much more or less than it reads, where it was rounded. Milliamperes.</summary>
+    public int CurrentSlackMilliamperes => List.CurrentRoundingMilliamperes / 2;
+
+    /// <summary>The same of the largest power, in mW.</summary>
+    public int PowerSlackMilliwatts => CurrentSlackMilliamperes == 0 ? 0 : List.Objects
+        .Where(static offered => offered is { KindIsKnown: true, Kind: PowerObjectKind.Fixed, IsZero: false })
+        .Select(offered => offered.AsSource().AsFixed().Voltage.Millivolts * CurrentSlackMilliamperes / 1_000)
+        .DefaultIfEmpty(0).Max();
+
     /// <summary>"c1.capture.jsonl, message 3".</summary>
     public string Place => $"{File}, message {List.MessageIndex}";
 

@@ -1,0 +1,104 @@
+using System.Collections.Immutable;
+using Portwitness.Captures.Offers;
+using Portwitness.Text.Yaml;
+
+namespace Portwitness.Product;
+
+/// <summary>Reads one element of "offers:" of a product file.</summary>
+internal sealed class TypedOffersReader(YamlValues values)
+{
+    private const int MostOffers = 64;
+
+    private static readonly string[] Members = ["port", "in_use", "list", "read_on", "from", "under_contract"];
+
+    /// <summary>Reads it; null, with a fault, when it has no port or no list.</summary>
+    public TypedOffers? Read(YamlNode item)
+    {
+        TypedOffers typed = new("", [], []) { Line = item.Line };
+        foreach ((YamlText key, YamlNode value) in values.Entries(item, "offers"))
+        {
+            switch (key.Text)
+            {
+                case "port":
+                    typed = typed with { Port = values.Text(value, "port") ?? "" };
+                    break;
+                case "in_use":
+                    typed = typed with { InUse = [.. values.Items(value, "in_use").Select(node => values.Text(node, "in_use")).OfType<string>()] };
+                    break;
+                case "list":
+                    typed = typed with { List = List(value) };
+                    break;
+                case "read_on":
+                    typed = typed with { ReadOn = values.Text(value, "read_on") ?? "" };
+                    break;
+                case "from":
+                    typed = typed with { From = values.Text(value, "from") ?? "" };
+                    break;
+                case "under_contract" when value is YamlText { Text: "true" or "false" } word:
+                    typed = typed with { UnderContract = word.Text == "true" };
+                    break;
+                case "under_contract":
+                    values.Fault(value, ProductFaultCodes.ValueWrong, "\"under_contract: true\" or \"under_contract: false\" was expected");
+                    break;
+                default:
+                    values.Unknown(key, "typed offers", Members);
+                    break;
+            }
+        }
+
+        if (typed.Port.Length > 0 && !typed.List.IsEmpty)
+        {
+            return typed.InUse.IsEmpty ? typed with { InUse = [typed.Port] } : typed;
+        }
+
+        if (values.Faults.TrueForAll(fault => fault.Line != item.Line || fault.Code != ProductFaultCodes.ValueWrong))
+        {
+            values.Fault(item, ProductFaultCodes.ValueWrong, "typed offers need \"port:\" and \"list:\", for example {port: C1, list: [5V 3A, 9V 3A, PPS 3.3-11V 3A]}");
+        }
+
+        return null;
+    }
+
+    // A list, or one text with commas; each offer is tried, so that what is wrong is told with its place.
+    private ImmutableArray<string> List(YamlNode value)
+    {
+        ImmutableArray<string>.Builder offers = ImmutableArray.CreateBuilder<string>();
+        foreach (YamlNode item in value is YamlText ? [value] : values.Items(value, "list"))
+        {
+            foreach (string offer in values.Text(item, "list") is { } text ? OfferPieces.Split(text) : [])
+            {
+                if (offers.Count == MostOffers)
+                {
+                    values.Fault(item, ProductFaultCodes.ValueWrong, $"a list has at most {MostOffers} offers; the others were not read");
+                    return offers.ToImmutable();
+                }
+
+                // What cannot be read keeps its place: the list then has an object of which nothing is known.
+                offers.Add(offer);
+                if (Problem(offer) is { } problem)
+                {
+                    values.Fault(item, ProductFaultCodes.ValueWrong, $"{problem}; the list is judged as one of which not all was seen");
+                }
+            }
+        }
+
+        return offers.ToImmutable();
+    }
+
+    private static string? Problem(string text)
+    {
+        try
+        {
+            foreach (Offer offer in Offer.ReadAll(text))
+            {
+                SourceOfferCoding.Encode(offer);
+            }
+
+            return null;
+        }
+        catch (OfferFault fault)
+        {
+            return fault.Message;
+        }
+    }
+}
