@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Evidence;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
 

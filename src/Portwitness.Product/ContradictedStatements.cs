@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Labels;
 

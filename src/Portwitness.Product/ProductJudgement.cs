@@ -1,9 +1,9 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.Product.Arrangements;

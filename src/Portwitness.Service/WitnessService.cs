@@ -4,6 +4,7 @@ using Grpc.Core;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.Extensions.Logging;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
@@ -19,6 +20,7 @@ using Portwitness.Service.Doors;
 using Portwitness.Service.Submitting;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
+using Portwitness.Service.Validation;
 using Portwitness.Synthesis;
 using Wire = Portwitness.Contracts.V1;
 

@@ -3,12 +3,13 @@ using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
+using Portwitness.History.Stores;
 using Portwitness.Queue;
 using Portwitness.Server.Http;
-using Portwitness.Service;
 using Portwitness.Service.Doors;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 using Portwitness.Service.Working;
 
 namespace Portwitness.Server.Tests;

@@ -3,8 +3,8 @@ using System.Net.Http.Headers;
 using System.Text;
 using System.Text.Json.Nodes;
 using Portwitness.History;
-using Portwitness.Service;
 using Portwitness.Service.Doors;
+using Portwitness.Service.Validation;
 using Portwitness.Tests;
 
 namespace Portwitness.Server.Tests;

@@ -1,7 +1,7 @@
 using System.Net.Http.Headers;
 using System.Text;
 using Portwitness.History;
-using Portwitness.Reports;
+using Portwitness.Reports.Formats;
 using Portwitness.Service.Doors;
 
 namespace Portwitness.Server.Tests;

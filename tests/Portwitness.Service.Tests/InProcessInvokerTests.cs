@@ -3,6 +3,7 @@ using Google.Rpc;
 using Grpc.Core;
 using Portwitness.Contracts.V1;
 using Portwitness.Service.Hosting;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Tests;
 

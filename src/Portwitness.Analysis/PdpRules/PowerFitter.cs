@@ -1,4 +1,5 @@
-using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Evidence;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 
@@ -11,7 +12,7 @@ namespace Portwitness.Analysis.PdpRules;
 public static class PowerFitter
 {
     // As many as a list can have objects, and the rows of the tables.
-    internal const int MostBeginnings = CapabilityChecker.MostObjects + 6;
+    internal const int MostBeginnings = MessageLimits.MaxExtendedObjects + 6;
 
     // How an expert reads a list that no rating explains: nobody takes a source for one of less than half the power that it
     // offers, nor prefers a rating to the obvious one that leaves nearly as many faults (common practice, no source).

@@ -1,7 +1,9 @@
 using System.CommandLine;
 using Portwitness.Cli.Connection;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
-using Portwitness.Reports;
+using Portwitness.Reports.Formats;
 using Portwitness.Reports.Json;
 using Portwitness.Reports.Text;
 

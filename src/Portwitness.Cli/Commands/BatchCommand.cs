@@ -2,7 +2,9 @@ using System.CommandLine;
 using System.Globalization;
 using Portwitness.Cli.Batches;
 using Portwitness.Cli.Connection;
-using Portwitness.Reports;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
+using Portwitness.Reports.Formats;
 
 namespace Portwitness.Cli.Commands;
 

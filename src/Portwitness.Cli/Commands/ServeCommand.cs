@@ -1,8 +1,10 @@
 using System.CommandLine;
 using Portwitness.Cli.Connection;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 using Portwitness.History;
 using Portwitness.Queue;
-using Portwitness.Service.Hosting;
+using Portwitness.Service.Doors;
 using Portwitness.Service.Working;
 
 namespace Portwitness.Cli.Commands;

@@ -2,11 +2,12 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
 using Portwitness.History;
-using Portwitness.Service;
 using Portwitness.Service.Doors;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 using Portwitness.Service.Working;
 
 namespace Portwitness.Cli.Commands;

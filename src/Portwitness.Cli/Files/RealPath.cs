@@ -1,3 +1,5 @@
+using Portwitness.Cli.Shell;
+
 namespace Portwitness.Cli.Files;
 
 /// <summary>Follows every link of a path, folders included; .NET itself follows only the last part.</summary>

@@ -1,3 +1,5 @@
+using Portwitness.Cli.Shell;
+
 namespace Portwitness.Cli.Files;
 
 /// <summary>Opens files that are read to their end without anybody watching: regular ones, and none that is a hole.</summary>

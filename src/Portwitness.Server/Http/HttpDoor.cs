@@ -3,11 +3,11 @@ using Google.Protobuf.Reflection;
 using Google.Rpc;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
-using Portwitness.Cli;
 using Portwitness.Cli.Commands;
 using Portwitness.Server.Json;
-using Portwitness.Service;
+using Portwitness.Service.Doors;
 using Portwitness.Service.Hosting;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Server.Http;
 

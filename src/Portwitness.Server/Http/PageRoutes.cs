@@ -9,8 +9,10 @@ using Portwitness.Cli.Calls;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.Reports;
+using Portwitness.Reports.Formats;
 using Portwitness.Reports.Html;
 using Portwitness.Service;
+using Portwitness.Service.Calls;
 using Portwitness.Service.Hosting;
 
 namespace Portwitness.Server.Http;

@@ -1,11 +1,14 @@
 using System.Collections.Immutable;
 using Grpc.Core;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Findings;
 using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.Negotiation;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

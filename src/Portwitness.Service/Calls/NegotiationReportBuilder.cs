@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis;
+using Portwitness.Analysis.Findings;
 using Portwitness.Captures;
 using Portwitness.Negotiation;
 using Portwitness.Service.Translation;

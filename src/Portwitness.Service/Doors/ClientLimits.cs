@@ -3,6 +3,7 @@ using Grpc.Core;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.RateLimiting;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Doors;
 

@@ -1,6 +1,5 @@
 using Grpc.Core;
 using Microsoft.AspNetCore.Http;
-using Portwitness.Service.Hosting;
 
 namespace Portwitness.Service.Doors;
 

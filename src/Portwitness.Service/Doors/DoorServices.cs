@@ -8,6 +8,7 @@ using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Server.Kestrel.Core.Features;
 using Microsoft.Extensions.DependencyInjection;
 using Portwitness.History;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Doors;
 

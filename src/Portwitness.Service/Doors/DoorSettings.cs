@@ -19,7 +19,7 @@ public sealed record DoorSettings
     public bool AreClosed => RequireTokens || ClientAuthorities is not null;
 
     /// <summary>Why it cannot listen at an address; null when it can.</summary>
-    public string? ProblemWith(Hosting.ListenAddress address) => (address.IsSecure, address.IsLocal) switch
+    public string? ProblemWith(ListenAddress address) => (address.IsSecure, address.IsLocal) switch
     {
         (true, _) when Certificate is null || Key is null => $"{address} needs --certificate and --key.",
         (false, false) => $"{address} can be reached from other machines, and nothing would be encrypted; use https with --certificate and --key.",

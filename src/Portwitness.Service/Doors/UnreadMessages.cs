@@ -41,7 +41,8 @@ internal sealed class UnreadMessages : Interceptor
             context.RequestServices.GetRequiredService<ServiceMetrics>().Rejected(reason);
         }
 
-        Log.Refused(context.RequestServices.GetRequiredService<ILogger<WitnessService>>(), LogText.Of(status.Detail));
+        ILogger logger = context.RequestServices.GetRequiredService<ILoggerFactory>().CreateLogger(Log.Category);
+        Log.Refused(logger, LogText.Of(status.Detail));
     }
 
     /// <inheritdoc/>

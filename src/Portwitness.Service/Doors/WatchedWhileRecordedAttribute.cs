@@ -1,3 +1,5 @@
+using Portwitness.Service.Validation;
+
 namespace Portwitness.Service.Doors;
 
 /// <summary>Marks a call that follows what is being recorded: its client may send nothing for <see cref="ServiceLimits.WatchPatience"/>.</summary>

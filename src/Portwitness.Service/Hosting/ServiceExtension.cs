@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Builder;
+using Portwitness.Service.Doors;
 
 namespace Portwitness.Service.Hosting;
 

@@ -12,6 +12,7 @@ using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.Service.Doors;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 using Portwitness.Service.Working;
 
 namespace Portwitness.Service.Hosting;

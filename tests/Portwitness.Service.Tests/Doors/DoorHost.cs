@@ -8,9 +8,11 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
+using Portwitness.History.Stores;
 using Portwitness.Service.Doors;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Tests.Doors;
 

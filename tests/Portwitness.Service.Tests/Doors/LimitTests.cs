@@ -2,6 +2,7 @@ using Grpc.Core;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.Service.Tests.Submitting;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Tests.Doors;
 

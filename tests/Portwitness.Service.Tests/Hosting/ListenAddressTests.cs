@@ -1,5 +1,4 @@
 using Portwitness.Service.Doors;
-using Portwitness.Service.Hosting;
 
 namespace Portwitness.Service.Tests.Hosting;
 

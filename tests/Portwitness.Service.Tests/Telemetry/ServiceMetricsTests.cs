@@ -5,6 +5,7 @@ using Portwitness.History;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Tests.Doors;
+using Portwitness.Service.Validation;
 using Portwitness.Tests;
 
 namespace Portwitness.Service.Tests.Telemetry;
