@@ -122,12 +122,12 @@ internal sealed class NegotiateCall(
             invalid.Add("options.policy", $"no policy; expected {string.Join(", ", SinkPolicy.All.Select(static one => one.Name))}.");
         }
 
-        if (options.Sinks.Count is 0 or > SinkReader.MostSinks)
+        if (options.Sinks.Count is 0 or > SinkDescriptionReader.MostSinks)
         {
-            invalid.Add("options.sinks", $"{options.Sinks.Count} descriptions of devices; from 1 to {SinkReader.MostSinks} are taken.");
+            invalid.Add("options.sinks", $"{options.Sinks.Count} descriptions of devices; from 1 to {SinkDescriptionReader.MostSinks} are taken.");
         }
 
-        foreach (Wire.SinkInput sink in options.Sinks.Take(SinkReader.MostSinks))
+        foreach (Wire.SinkInput sink in options.Sinks.Take(SinkDescriptionReader.MostSinks))
         {
             invalid.CheckName("options.sinks.file", sink.File, limits);
         }

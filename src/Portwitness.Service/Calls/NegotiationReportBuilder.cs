@@ -36,18 +36,18 @@ internal sealed class NegotiationReportBuilder
         List<SinkDescription> sinks = [];
         foreach (Wire.SinkInput text in texts)
         {
-            SinkList list = text.FormCase == Wire.SinkInput.FormOneofCase.Yaml ? SinkReader.OfYaml(text.Yaml) : SinkReader.OfWords(text.Words);
+            SinkList list = text.FormCase == Wire.SinkInput.FormOneofCase.Yaml ? SinkDescriptionReader.OfYaml(text.Yaml) : SinkDescriptionReader.OfWords(text.Words);
             sinks.AddRange(list.Sinks);
             AddFaults(list.Faults, text.File);
             _sinksAreFaulty |= !list.Faults.IsEmpty;
         }
 
-        if (sinks.Count > SinkReader.MostSinks)
+        if (sinks.Count > SinkDescriptionReader.MostSinks)
         {
-            AddFaults([AnalysisFaultCodes.Unlisted(sinks.Count - SinkReader.MostSinks, "devices", SinkReader.MostSinks)], "");
+            AddFaults([AnalysisFaultCodes.Unlisted(sinks.Count - SinkDescriptionReader.MostSinks, "devices", SinkDescriptionReader.MostSinks)], "");
         }
 
-        ImmutableArray<SinkDescription> taken = [.. sinks.Take(SinkReader.MostSinks)];
+        ImmutableArray<SinkDescription> taken = [.. sinks.Take(SinkDescriptionReader.MostSinks)];
         _report.Sinks.AddRange(taken.Select(SinkTranslation.ToContract));
         return taken;
     }

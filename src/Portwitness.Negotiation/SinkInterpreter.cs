@@ -9,7 +9,7 @@ using Portwitness.Text.Yaml;
 namespace Portwitness.Negotiation;
 
 /// <summary>Gives the statements of one description their meaning. Each thing that is wrong is a fault at its place.</summary>
-internal sealed class SinkReading
+internal sealed class SinkInterpreter
 {
     // Beyond these no object of USB PD goes (R3.2v1.1, 10.2.3.3), and no device of it needs less.
     private const int LeastMillivolts = 3_000;

@@ -8,7 +8,7 @@ namespace Portwitness.Negotiation;
 internal sealed record SinkStatement(YamlText Key, IReadOnlyList<YamlText> Items);
 
 /// <summary>Takes a description apart into statements, whether it is YAML or one line of words.</summary>
-internal static class SinkStatements
+internal static class SinkStatementParser
 {
     /// <summary>"fixed 5V, 9V 2A; pps 3.3-11V 3A; wish 25W".</summary>
     public static IReadOnlyList<SinkStatement> OfWords(string text)

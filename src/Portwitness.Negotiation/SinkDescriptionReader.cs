@@ -10,7 +10,7 @@ namespace Portwitness.Negotiation;
 public sealed record SinkList(ImmutableArray<SinkDescription> Sinks, ImmutableArray<CaptureFault> Faults);
 
 /// <summary>Reads descriptions of devices: from YAML, from one line of words, or by the name of one that is shipped.</summary>
-public static class SinkReader
+public static class SinkDescriptionReader
 {
     /// <summary>Longest text, in characters.</summary>
     public const int MostCharacters = 64 << 10;
@@ -47,8 +47,8 @@ public static class SinkReader
                 + "A description goes as \"fixed 5V,9V; wish 20W\"");
         }
 
-        SinkReading reading = new();
-        SinkDescription? sink = reading.Read(SinkStatements.OfWords(text), new YamlText(1, 1, ""), "device");
+        SinkInterpreter reading = new();
+        SinkDescription? sink = reading.Read(SinkStatementParser.OfWords(text), new YamlText(1, 1, ""), "device");
         return new SinkList(sink is null ? [] : [sink], [.. reading.Faults]);
     }
 
@@ -88,8 +88,8 @@ public static class SinkReader
                 throw new YamlFaultException(nodes[index].Line, nodes[index].Column, "a device with \"fixed:\" and \"wish:\" was expected");
             }
 
-            SinkReading reading = new();
-            if (reading.Read(SinkStatements.Of(map), map, nodes.Count == 1 ? "device" : $"device {index + 1}") is { } sink)
+            SinkInterpreter reading = new();
+            if (reading.Read(SinkStatementParser.Of(map), map, nodes.Count == 1 ? "device" : $"device {index + 1}") is { } sink)
             {
                 sinks.Add(sink);
             }

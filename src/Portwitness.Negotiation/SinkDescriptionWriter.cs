@@ -6,8 +6,8 @@ using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Negotiation;
 
-/// <summary>Writes descriptions of devices as <see cref="SinkReader.OfWords"/> reads them.</summary>
-public static class SinkWords
+/// <summary>Writes descriptions of devices as <see cref="SinkDescriptionReader.OfWords"/> reads them.</summary>
+public static class SinkDescriptionWriter
 {
     /// <summary>"fixed 5V 3A, 9V 2A; pps 3.3-11V 3A; wish 25W; minimum 5W; cable 3A; edition R3.0".</summary>
     public static string ToWords(this SinkDescription sink)

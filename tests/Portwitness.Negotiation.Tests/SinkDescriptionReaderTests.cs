@@ -7,13 +7,13 @@ using Portwitness.PowerDelivery.PowerData;
 namespace Portwitness.Negotiation.Tests;
 
 /// <summary>Descriptions of devices, and what is wrong with them, in whole sentences with line and column.</summary>
-public class SinkReaderTests
+public class SinkDescriptionReaderTests
 {
     [Fact]
     public void WordsAndYaml_DescribeTheSameDevice()
     {
         SinkDescription words = NegotiationRun.Sink("fixed 5V, 9V 2A; pps 3.3-11V 3A; wish 25W; minimum 10W; cable 3A; edition R3.1");
-        SinkList yaml = SinkReader.OfYaml("fixed: [5V, 9V 2A]\npps: 3.3-11V 3A\nwish: 25W\nminimum: 10W\ncable: 3A\nedition: R3.1\n");
+        SinkList yaml = SinkDescriptionReader.OfYaml("fixed: [5V, 9V 2A]\npps: 3.3-11V 3A\nwish: 25W\nminimum: 10W\ncable: 3A\nedition: R3.1\n");
 
         yaml.Faults.Should().BeEmpty();
         yaml.Sinks[0].Should().BeEquivalentTo(words);
@@ -38,7 +38,7 @@ public class SinkReaderTests
             (read with { Name = sink.Name, Title = sink.Title }).Should().BeEquivalentTo(sink);
         }
 
-        SinkReader.OfWords("all").Sinks.Should().Equal(ShippedSinks.All);
+        SinkDescriptionReader.OfWords("all").Sinks.Should().Equal(ShippedSinks.All);
     }
 
     [Theory]
@@ -61,7 +61,7 @@ public class SinkReaderTests
     [InlineData("fixed 5V, 28V; wish 5W; edition R3.0", 1, 1, "R3.0 has neither AVS nor more than 20 V; state R3.1 or R3.2, or leave them out")]
     public void WrongWords_AreExplainedAtTheirPlace(string words, int line, int column, string detail)
     {
-        SinkList list = SinkReader.OfWords(words);
+        SinkList list = SinkDescriptionReader.OfWords(words);
 
         list.Sinks.Should().BeEmpty();
         list.Faults.Should().ContainSingle();
@@ -78,7 +78,7 @@ public class SinkReaderTests
     [InlineData("fixed: &x [5V]\nwish: *x", 2, 7, "aliases")]
     public void WrongYaml_IsExplainedAtItsPlace(string yaml, int line, int column, string detail)
     {
-        SinkList list = SinkReader.OfYaml(yaml);
+        SinkList list = SinkDescriptionReader.OfYaml(yaml);
 
         list.Faults.Should().ContainSingle();
         list.Faults[0].Detail.Should().Contain(detail);
@@ -89,12 +89,12 @@ public class SinkReaderTests
     }
 
     [Theory]
-    [InlineData(SinkReader.MostCharacters + 1)]
+    [InlineData(SinkDescriptionReader.MostCharacters + 1)]
     [InlineData(5_000_000)]
     public void EndlessText_IsRefused(int length)
     {
-        SinkReader.OfWords(new string('x', length)).Faults.Should().ContainSingle();
-        SinkReader.OfYaml(new string('x', length)).Faults.Should().ContainSingle();
+        SinkDescriptionReader.OfWords(new string('x', length)).Faults.Should().ContainSingle();
+        SinkDescriptionReader.OfYaml(new string('x', length)).Faults.Should().ContainSingle();
     }
 
     [Fact]
@@ -110,8 +110,8 @@ public class SinkReaderTests
                 text.Append(pieces[random.Next(pieces.Length)]);
             }
 
-            (SinkReader.OfWords(text.ToString()).Faults.Length + SinkReader.OfWords(text.ToString()).Sinks.Length).Should().BePositive();
-            (SinkReader.OfYaml(text.ToString()).Faults.Length + SinkReader.OfYaml(text.ToString()).Sinks.Length).Should().BePositive();
+            (SinkDescriptionReader.OfWords(text.ToString()).Faults.Length + SinkDescriptionReader.OfWords(text.ToString()).Sinks.Length).Should().BePositive();
+            (SinkDescriptionReader.OfYaml(text.ToString()).Faults.Length + SinkDescriptionReader.OfYaml(text.ToString()).Sinks.Length).Should().BePositive();
         }
     }
 
@@ -137,7 +137,7 @@ public class SinkReaderTests
     [Fact]
     public void UnknownMember_NamesWhatIsMeant()
     {
-        CaptureFault fault = SinkReader.OfYaml("fixed: [5V]\nwish: 9W\nminumum: 5W").Faults.Single();
+        CaptureFault fault = SinkDescriptionReader.OfYaml("fixed: [5V]\nwish: 9W\nminumum: 5W").Faults.Single();
 
         (fault.Line, fault.Column).Should().Be((3, 1));
         fault.Detail.Should().Contain("Did you mean \"minimum\"?");
