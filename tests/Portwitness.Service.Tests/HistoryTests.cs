@@ -4,7 +4,7 @@ using Microsoft.AspNetCore.Builder;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.History.Stores;
-using Portwitness.Service.Doors;
+using Portwitness.Service.Access;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Validation;
 

@@ -103,7 +103,7 @@ public sealed class InProcessInvokerTests
             await client.ListSinksAsync(new ListSinksRequest(), cancellationToken: longLived.Token);
         }
 
-        await Doors.Eventually.BeAsync(() =>
+        await Access.Eventually.BeAsync(() =>
         {
             GC.Collect();
             GC.WaitForPendingFinalizers();

@@ -7,7 +7,7 @@ using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.History.Stores;
 using Portwitness.Queue;
-using Portwitness.Service.Doors;
+using Portwitness.Service.Access;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Validation;
 using Portwitness.Service.Working;

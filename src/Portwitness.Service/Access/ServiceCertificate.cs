@@ -2,7 +2,7 @@ using System.Net.Security;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>The service's certificate, read again when its file has changed: a renewed one needs no restart.</summary>
 internal sealed class ServiceCertificate(string file, string keyFile)
@@ -11,7 +11,7 @@ internal sealed class ServiceCertificate(string file, string keyFile)
     private (string Pem, SslStreamCertificateContext Certificate)? _current;
 
     /// <summary>The certificate as it is now. When a new one cannot be read the last good one is used on.</summary>
-    /// <exception cref="DoorException">There is none yet.</exception>
+    /// <exception cref="AccessException">There is none yet.</exception>
     public SslStreamCertificateContext Current
     {
         get
@@ -33,7 +33,7 @@ internal sealed class ServiceCertificate(string file, string keyFile)
                 {
                     if (_current is null)
                     {
-                        throw new DoorException(
+                        throw new AccessException(
                             $"{file} and {keyFile} are no certificate with its key ({exception.Message.TrimEnd('.')}); both have to be PEM, the key without a password.", exception);
                     }
                 }

@@ -6,7 +6,7 @@ using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.Service.Tests.Telemetry;
 
-namespace Portwitness.Service.Tests.Doors;
+namespace Portwitness.Service.Tests.Access;
 
 /// <summary>Names of files that lead elsewhere, in every text of every call: nothing of this machine is read, and no secret is logged.</summary>
 public sealed class HostilePathTests
@@ -23,7 +23,7 @@ public sealed class HostilePathTests
     public async Task EveryTextOfEveryCall_ReadsNothingOfThisMachine()
     {
         using KeptLogs logs = new();
-        await using DoorHost host = await DoorHost.StartAsync(logs: logging => logging.SetMinimumLevel(LogLevel.Trace).AddProvider(logs));
+        await using AccessHost host = await AccessHost.StartAsync(logs: logging => logging.SetMinimumLevel(LogLevel.Trace).AddProvider(logs));
         await File.WriteAllTextAsync(Path.Combine(host.Folder, "secret.txt"), Marker);
         File.CreateSymbolicLink(Path.Combine(host.Folder, "link"), Path.Combine(host.Folder, "secret.txt"));
         string[] before = [.. Directory.GetFileSystemEntries(host.Folder).Order()];
@@ -62,7 +62,7 @@ public sealed class HostilePathTests
     [InlineData("0AFFFFFF7F41")]
     public async Task MalformedMessage_IsRefused_ByEveryCall(string hex)
     {
-        await using DoorHost host = await DoorHost.StartAsync();
+        await using AccessHost host = await AccessHost.StartAsync();
         ChannelBase channel = host.Connect();
         foreach (MethodDescriptor method in Witness.Descriptor.Methods)
         {
@@ -85,7 +85,7 @@ public sealed class HostilePathTests
     [Fact]
     public async Task PackedMessage_ThatGrowsBeyondTheLimit_IsRefused()
     {
-        await using DoorHost host = await DoorHost.StartAsync();
+        await using AccessHost host = await AccessHost.StartAsync();
         Metadata packed = new() { { "grpc-internal-encoding-request", "gzip" } };
 
         Status end = await Call.StatusOfAsync(async () => await host.Client().ReadLabelAsync(new ReadLabelRequest { Text = new string(' ', 50_000_000) }, packed));
@@ -97,14 +97,14 @@ public sealed class HostilePathTests
     public async Task Secrets_AreInNoLog_AtAnyLevel()
     {
         using KeptLogs logs = new();
-        await using DoorHost host = await DoorHost.StartAsync("tls clients tokens", logs: logging => logging.SetMinimumLevel(LogLevel.Trace).AddProvider(logs));
+        await using AccessHost host = await AccessHost.StartAsync("tls clients tokens", logs: logging => logging.SetMinimumLevel(LogLevel.Trace).AddProvider(logs));
         string token = await host.NewTokenAsync(TokenRole.Submit);
         string wrong = "pw_" + new string('7', 64);
         Witness.WitnessClient client = host.Client(host.Authority.Sign("bench", TestAuthority.ForClients));
 
-        await client.ListSinksAsync(new ListSinksRequest(), DoorHost.Bearer(token));
-        (await Call.StatusOfAsync(async () => await client.ListSinksAsync(new ListSinksRequest(), DoorHost.Bearer(wrong)))).StatusCode.Should().Be(StatusCode.Unauthenticated);
-        (await Call.StatusOfAsync(async () => await client.RetrySubmissionAsync(new RetrySubmissionRequest(), DoorHost.Bearer(token)))).StatusCode.Should().Be(StatusCode.PermissionDenied);
+        await client.ListSinksAsync(new ListSinksRequest(), AccessHost.Bearer(token));
+        (await Call.StatusOfAsync(async () => await client.ListSinksAsync(new ListSinksRequest(), AccessHost.Bearer(wrong)))).StatusCode.Should().Be(StatusCode.Unauthenticated);
+        (await Call.StatusOfAsync(async () => await client.RetrySubmissionAsync(new RetrySubmissionRequest(), AccessHost.Bearer(token)))).StatusCode.Should().Be(StatusCode.PermissionDenied);
 
         string key = (await File.ReadAllLinesAsync(host.KeyFile))[1];
         logs.Messages.Should().NotBeEmpty();

@@ -10,27 +10,27 @@ using Microsoft.Extensions.DependencyInjection;
 using Portwitness.History;
 using Portwitness.Service.Validation;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
-/// <summary>Puts the doors before the service: who is it, how much may it, what may it.</summary>
-internal static class DoorServices
+/// <summary>Puts the checks of a client before the service: who it is, how much it may use, what it may do.</summary>
+internal static class AccessServices
 {
     /// <summary>Adds what they need.</summary>
-    /// <exception cref="DoorException">Tokens are asked for, and there is no store that could hold them.</exception>
-    public static void AddTo(WebApplicationBuilder builder, DoorSettings settings, ServiceLimits limits, IReportStore? store)
+    /// <exception cref="AccessException">Tokens are asked for, and there is no store that could hold them.</exception>
+    public static void AddTo(WebApplicationBuilder builder, AccessSettings settings, ServiceLimits limits, IReportStore? store)
     {
         if (settings.RequireTokens)
         {
-            IReportStore tokens = store ?? throw new DoorException("tokens are kept in the store: --require-tokens needs one.");
+            IReportStore tokens = store ?? throw new AccessException("tokens are kept in the store: --require-tokens needs one.");
             builder.Services.AddSingleton(new KnownTokens(tokens.Tokens, TimeProvider.System));
         }
 
         builder.Services.AddSingleton(settings);
 
         // The core alone: the rest protects cookies, with keys that it would write to disk.
-        builder.Services.AddAuthenticationCore(static options => options.DefaultScheme = DoorHandler.SchemeName).AddWebEncoders();
+        builder.Services.AddAuthenticationCore(static options => options.DefaultScheme = AccessHandler.SchemeName).AddWebEncoders();
         builder.Services.AddSingleton(TimeProvider.System);
-        new AuthenticationBuilder(builder.Services).AddScheme<AuthenticationSchemeOptions, DoorHandler>(DoorHandler.SchemeName, null);
+        new AuthenticationBuilder(builder.Services).AddScheme<AuthenticationSchemeOptions, AccessHandler>(AccessHandler.SchemeName, null);
         builder.Services.AddAuthorization(static options => options.FallbackPolicy = new AuthorizationPolicyBuilder().RequireAuthenticatedUser().Build());
         builder.Services.AddRateLimiter(options => ClientLimits.Configure(options, limits));
     }
@@ -45,7 +45,7 @@ internal static class DoorServices
             LimitBody(context, largest);
             return next(context);
         });
-        if (!app.Services.GetRequiredService<DoorSettings>().AreClosed)
+        if (!app.Services.GetRequiredService<AccessSettings>().AreClosed)
         {
             app.Use(HostNames.CheckAsync);
         }

@@ -1,7 +1,7 @@
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>
 /// Judges certificates of clients: signed by an authority of the file, for clients, and neither expired nor not yet valid. Lists of revoked
@@ -15,7 +15,7 @@ internal sealed class ClientAuthorities
     private readonly X509Certificate2Collection _authorities = [];
 
     /// <summary>Reads the file.</summary>
-    /// <exception cref="DoorException">It holds no certificate.</exception>
+    /// <exception cref="AccessException">It holds no certificate.</exception>
     public ClientAuthorities(string file)
     {
         try
@@ -24,12 +24,12 @@ internal sealed class ClientAuthorities
         }
         catch (Exception exception) when (exception is CryptographicException or IOException or UnauthorizedAccessException or ArgumentException)
         {
-            throw new DoorException($"{file}: cannot be read as PEM certificates ({exception.Message.TrimEnd('.')}).", exception);
+            throw new AccessException($"{file}: cannot be read as PEM certificates ({exception.Message.TrimEnd('.')}).", exception);
         }
 
         if (_authorities.Count == 0)
         {
-            throw new DoorException($"{file}: holds no certificate; it has to be PEM.");
+            throw new AccessException($"{file}: holds no certificate; it has to be PEM.");
         }
     }
 

@@ -9,15 +9,15 @@ using Microsoft.Extensions.Logging;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.History.Stores;
-using Portwitness.Service.Doors;
+using Portwitness.Service.Access;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Validation;
 
-namespace Portwitness.Service.Tests.Doors;
+namespace Portwitness.Service.Tests.Access;
 
 /// <summary>A service with doors, as `serve` runs it, with a store and a folder of its own.</summary>
-internal sealed class DoorHost : IAsyncDisposable
+internal sealed class AccessHost : IAsyncDisposable
 {
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("portwitness-doors-");
     private readonly List<GrpcChannel> _channels = [];
@@ -41,15 +41,15 @@ internal sealed class DoorHost : IAsyncDisposable
     /// <param name="limits">What is accepted.</param>
     /// <param name="logs">Where log messages go.</param>
     /// <param name="telemetry">Where telemetry goes; null for nowhere.</param>
-    public static async Task<DoorHost> StartAsync(string doors = "", ServiceLimits? limits = null, Action<ILoggingBuilder>? logs = null, TelemetrySettings? telemetry = null)
+    public static async Task<AccessHost> StartAsync(string doors = "", ServiceLimits? limits = null, Action<ILoggingBuilder>? logs = null, TelemetrySettings? telemetry = null)
     {
-        DoorHost host = new();
+        AccessHost host = new();
         host.Store = await ReportStores.OpenAsync(Path.Combine(host.Folder, "reports.db"), CancellationToken.None);
         bool isSecure = doors.Contains("tls", StringComparison.Ordinal);
         host.Renew(host.Authority.Sign("service", TestAuthority.ForServers));
         string authorities = Path.Combine(host.Folder, "clients.pem");
         await File.WriteAllTextAsync(authorities, host.Authority.Pem);
-        DoorSettings settings = new()
+        AccessSettings settings = new()
         {
             Certificate = isSecure ? host.CertificateFile : null,
             Key = isSecure ? host.KeyFile : null,

@@ -1,7 +1,7 @@
 using System.Net;
 using Microsoft.AspNetCore.Http;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>
 /// By which names a service without authentication may be called. A page of the web can let its own name lead to this machine (DNS rebinding),

@@ -2,11 +2,11 @@ using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using System.Net;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>
 /// Where the service listens: a TCP port, with or without TLS, or a Unix socket. What may be listened at depends on who is let in
-/// (<see cref="Doors.DoorSettings.ProblemWith"/>).
+/// (<see cref="Access.AccessSettings.ProblemWith"/>).
 /// </summary>
 public sealed record ListenAddress
 {

@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
 using Portwitness.Service.Validation;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>
 /// Ends calls of clients that send nothing, or take nothing, for too long, or that send nonsense; a call that is watched may be silent for longer.

@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.RateLimiting;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Validation;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>What each client may do at once and in a second. A client is a token, a certificate, or where it comes from.</summary>
 internal static class ClientLimits

@@ -1,11 +1,11 @@
 using System.CommandLine;
-using Portwitness.Service.Doors;
+using Portwitness.Service.Access;
 using Portwitness.Service.Validation;
 
 namespace Portwitness.Cli.Options;
 
 /// <summary>Who may use the service, and how much.</summary>
-internal sealed class DoorOptions
+internal sealed class AccessOptions
 {
     private static readonly ServiceLimits Usual = new();
 
@@ -46,7 +46,7 @@ internal sealed class DoorOptions
         });
     }
 
-    public DoorSettings SettingsFrom(ParseResult parsed) => new()
+    public AccessSettings SettingsFrom(ParseResult parsed) => new()
     {
         Certificate = parsed.GetValue(_certificate), Key = parsed.GetValue(_key), ClientAuthorities = parsed.GetValue(_authorities),
         RequireTokens = parsed.GetValue(_tokens),

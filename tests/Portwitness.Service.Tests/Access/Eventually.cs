@@ -1,4 +1,4 @@
-namespace Portwitness.Service.Tests.Doors;
+namespace Portwitness.Service.Tests.Access;
 
 /// <summary>Waits for what comes in its own time.</summary>
 internal static class Eventually

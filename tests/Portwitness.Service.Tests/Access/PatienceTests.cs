@@ -2,7 +2,7 @@ using Grpc.Core;
 using Portwitness.Contracts.V1;
 using Portwitness.Service.Validation;
 
-namespace Portwitness.Service.Tests.Doors;
+namespace Portwitness.Service.Tests.Access;
 
 /// <summary>Clients that keep a call open and do nothing with it.</summary>
 public sealed class PatienceTests
@@ -13,7 +13,7 @@ public sealed class PatienceTests
     [Fact]
     public async Task StreamThatFallsSilent_IsEnded()
     {
-        await using DoorHost host = await DoorHost.StartAsync(limits: Short);
+        await using AccessHost host = await AccessHost.StartAsync(limits: Short);
         using AsyncDuplexStreamingCall<DecodeRequest, DecodeResponse> call = host.Client().Decode();
         await call.RequestStream.WriteAsync(new DecodeRequest { Options = new DecodeOptions { File = "a" } });
 
@@ -25,7 +25,7 @@ public sealed class PatienceTests
     [Fact]
     public async Task WatchedStream_MayBeSilentForLonger()
     {
-        await using DoorHost host = await DoorHost.StartAsync(limits: Short with { WatchPatience = TimeSpan.FromSeconds(3) });
+        await using AccessHost host = await AccessHost.StartAsync(limits: Short with { WatchPatience = TimeSpan.FromSeconds(3) });
         using AsyncDuplexStreamingCall<DecodeRequest, WatchResponse> call = host.Client().Watch();
         await call.RequestStream.WriteAsync(new DecodeRequest { Options = new DecodeOptions { File = "a" } });
 
@@ -37,7 +37,7 @@ public sealed class PatienceTests
     [Fact]
     public async Task CallWhoseOneMessageNeverComes_IsEnded()
     {
-        await using DoorHost host = await DoorHost.StartAsync(limits: Short);
+        await using AccessHost host = await AccessHost.StartAsync(limits: Short);
         foreach (string method in new[] { "ListRules", "Synthesize" })
         {
             using AsyncDuplexStreamingCall<byte[], byte[]> call = Call.Open(host.Connect(), Witness.Descriptor.FullName, method);
@@ -52,7 +52,7 @@ public sealed class PatienceTests
     [Fact]
     public async Task SilentStream_HoldsItsPlace_OnlyUntilItIsEnded()
     {
-        await using DoorHost host = await DoorHost.StartAsync(limits: Short with { Patience = TimeSpan.FromSeconds(2) });
+        await using AccessHost host = await AccessHost.StartAsync(limits: Short with { Patience = TimeSpan.FromSeconds(2) });
         Witness.WitnessClient other = host.Client();
 
         // There is one place: the other's own call may have it just when the silent one comes, which is refused then and comes again.

@@ -6,7 +6,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Portwitness.Service.Telemetry;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>
 /// Counts and logs messages that come alone and that gRPC refuses before the service sees them: too large, or none of the contract. Those of
@@ -24,7 +24,7 @@ internal sealed class UnreadMessages : Interceptor
     {
         await next(context);
         if (context.Items.ContainsKey(IsRead) || context.RequestAborted.IsCancellationRequested
-            || DoorServices.MethodTypeOf(context) is not (MethodType.Unary or MethodType.ServerStreaming)
+            || AccessServices.MethodTypeOf(context) is not (MethodType.Unary or MethodType.ServerStreaming)
             || context.Features.Get<IServerCallContextFeature>()?.ServerCallContext.Status is not { } status)
         {
             return;

@@ -1,7 +1,7 @@
 using Grpc.Core;
 using Microsoft.AspNetCore.Http;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>Names clients: by token or certificate, or by where they come from.</summary>
 internal static class Clients

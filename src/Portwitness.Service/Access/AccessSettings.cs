@@ -1,7 +1,7 @@
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>Who is let in. Without any of it the service is open, and listens to this machine alone.</summary>
-public sealed record DoorSettings
+public sealed record AccessSettings
 {
     /// <summary>PEM file of the service's certificate with what it was signed by; read again when it changes. Null for no TLS.</summary>
     public string? Certificate { get; init; }

@@ -3,9 +3,9 @@ using Grpc.Core;
 using Microsoft.AspNetCore.Authorization;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
-using Portwitness.Service.Doors;
+using Portwitness.Service.Access;
 
-namespace Portwitness.Service.Tests.Doors;
+namespace Portwitness.Service.Tests.Access;
 
 /// <summary>Which role may call what: every method of the contract, over the wire.</summary>
 public sealed class RoleTests
@@ -20,7 +20,7 @@ public sealed class RoleTests
     [MemberData(nameof(Methods))]
     public void Method_StatesItsRoles(string method)
     {
-        string[] kinds = [DoorRoles.Readers, DoorRoles.Submitters, DoorRoles.Admin];
+        string[] kinds = [AccessRoles.Readers, AccessRoles.Submitters, AccessRoles.Admin];
 
         AuthorizeAttribute? asked = typeof(WitnessService).GetMethod(method)!.GetCustomAttribute<AuthorizeAttribute>();
 
@@ -34,8 +34,8 @@ public sealed class RoleTests
     [InlineData(TokenRole.Admin)]
     public async Task Role_MayCallWhatItIsFor_AndNothingElse(TokenRole role)
     {
-        await using DoorHost host = await DoorHost.StartAsync("tokens");
-        Metadata token = DoorHost.Bearer(await host.NewTokenAsync(role));
+        await using AccessHost host = await AccessHost.StartAsync("tokens");
+        Metadata token = AccessHost.Bearer(await host.NewTokenAsync(role));
         ChannelBase channel = host.Connect();
         List<string> open = [];
         foreach (string method in Witness.Descriptor.Methods.Select(static method => method.Name))
@@ -63,7 +63,7 @@ public sealed class RoleTests
     [Fact]
     public async Task NobodyWithoutAToken_MayCallAnything()
     {
-        await using DoorHost host = await DoorHost.StartAsync("tokens");
+        await using AccessHost host = await AccessHost.StartAsync("tokens");
         ChannelBase channel = host.Connect();
         (string Service, string Method)[] all =
         [
@@ -84,15 +84,15 @@ public sealed class RoleTests
     [Fact]
     public async Task Health_IsOpen_AndReflectionIsForTokensOfAnyRole()
     {
-        await using DoorHost host = await DoorHost.StartAsync("tokens");
+        await using AccessHost host = await AccessHost.StartAsync("tokens");
         ChannelBase channel = host.Connect();
-        Metadata bad = DoorHost.Bearer("pw_" + new string('0', 64));
+        Metadata bad = AccessHost.Bearer("pw_" + new string('0', 64));
 
         (await Call.MethodAsync(channel, "grpc.health.v1.Health", "Check")).StatusCode.Should().Be(StatusCode.OK);
         (await Call.MethodAsync(channel, "grpc.health.v1.Health", "Check", bad)).StatusCode.Should().Be(StatusCode.OK);
         foreach (TokenRole role in Enum.GetValues<TokenRole>())
         {
-            Metadata token = DoorHost.Bearer(await host.NewTokenAsync(role));
+            Metadata token = AccessHost.Bearer(await host.NewTokenAsync(role));
             (await Call.MethodAsync(channel, "grpc.reflection.v1alpha.ServerReflection", "ServerReflectionInfo", token))
                 .StatusCode.Should().Be(StatusCode.OK);
             (await Call.MethodAsync(channel, "no.such.Service", "NoSuchMethod", token)).StatusCode.Should().Be(StatusCode.Unimplemented);

@@ -1,6 +1,6 @@
 using Grpc.Core;
 
-namespace Portwitness.Service.Tests.Doors;
+namespace Portwitness.Service.Tests.Access;
 
 /// <summary>Calls any method by its name, and tells how it ended.</summary>
 internal static class Call

@@ -9,11 +9,11 @@ using Microsoft.Extensions.Primitives;
 using Portwitness.History;
 using Portwitness.Service.Telemetry;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>Tells who a client is: by its token, by its certificate, or, where the service is open, by being on this machine.</summary>
-internal sealed class DoorHandler(
-    IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, DoorSettings settings, KnownTokens? tokens = null)
+internal sealed class AccessHandler(
+    IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, AccessSettings settings, KnownTokens? tokens = null)
     : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
 {
     /// <summary>The name of the scheme.</summary>
@@ -49,11 +49,11 @@ internal sealed class DoorHandler(
         if (settings.ClientAuthorities is not null)
         {
             return Context.Connection.ClientCertificate is { } certificate
-                ? Let($"certificate {certificate.Thumbprint}", DoorRoles.Submit)
+                ? Let($"certificate {certificate.Thumbprint}", AccessRoles.Submit)
                 : AuthenticateResult.NoResult();
         }
 
-        return Let(Clients.ThisMachine, DoorRoles.Admin);
+        return Let(Clients.ThisMachine, AccessRoles.Admin);
     }
 
     /// <inheritdoc/>

@@ -1,6 +1,6 @@
 using Grpc.Core;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>What a method of the service is told of a call from its own process.</summary>
 internal sealed class InProcessContext(string method, CallOptions options, CancellationToken cancellation) : ServerCallContext

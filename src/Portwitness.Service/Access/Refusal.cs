@@ -6,7 +6,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
 using Portwitness.Service.Telemetry;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>Refuses a request before any service sees it, as gRPC or as HTTP, whichever it is.</summary>
 internal static class Refusal

@@ -5,10 +5,10 @@ using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.AspNetCore.Server.Kestrel.Https;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>TLS 1.2 or later for an address, and certificates of clients where they are asked for.</summary>
-internal sealed class TlsDoor
+internal sealed class TlsListener
 {
     private static readonly TimeSpan HandshakeTime = TimeSpan.FromSeconds(10);
 
@@ -16,8 +16,8 @@ internal sealed class TlsDoor
     private readonly ClientAuthorities? _authorities;
 
     /// <summary>Reads the files.</summary>
-    /// <exception cref="DoorException">One of them is not what it should be.</exception>
-    public TlsDoor(DoorSettings settings)
+    /// <exception cref="AccessException">One of them is not what it should be.</exception>
+    public TlsListener(AccessSettings settings)
     {
         _certificate = new ServiceCertificate(settings.Certificate!, settings.Key!);
         _authorities = settings.ClientAuthorities is { } file ? new ClientAuthorities(file) : null;

@@ -1,7 +1,7 @@
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>What calls ask for, as claims have it.</summary>
-internal static class DoorRoles
+internal static class AccessRoles
 {
     public const string Read = nameof(History.TokenRole.Read);
 

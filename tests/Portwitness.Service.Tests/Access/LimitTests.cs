@@ -4,7 +4,7 @@ using Portwitness.History;
 using Portwitness.Service.Tests.Submitting;
 using Portwitness.Service.Validation;
 
-namespace Portwitness.Service.Tests.Doors;
+namespace Portwitness.Service.Tests.Access;
 
 /// <summary>How much one client may do, and that others do not suffer from it.</summary>
 public sealed class LimitTests
@@ -12,9 +12,9 @@ public sealed class LimitTests
     [Fact]
     public async Task MoreCallsThanASecondHas_AreRefused_ThisClientsAlone()
     {
-        await using DoorHost host = await DoorHost.StartAsync("tokens", new ServiceLimits { CallsPerSecond = 10 });
-        Metadata greedy = DoorHost.Bearer(await host.NewTokenAsync(TokenRole.Read));
-        Metadata other = DoorHost.Bearer(await host.NewTokenAsync(TokenRole.Read));
+        await using AccessHost host = await AccessHost.StartAsync("tokens", new ServiceLimits { CallsPerSecond = 10 });
+        Metadata greedy = AccessHost.Bearer(await host.NewTokenAsync(TokenRole.Read));
+        Metadata other = AccessHost.Bearer(await host.NewTokenAsync(TokenRole.Read));
         Witness.WitnessClient client = host.Client();
         await client.ListSinksAsync(new ListSinksRequest(), other);
 
@@ -35,7 +35,7 @@ public sealed class LimitTests
     [Fact]
     public async Task TooManyCalls_AreToldWhenToComeAgain_ByType()
     {
-        await using DoorHost host = await DoorHost.StartAsync(limits: new ServiceLimits { CallsPerSecond = 10, MessageBytes = 1000 });
+        await using AccessHost host = await AccessHost.StartAsync(limits: new ServiceLimits { CallsPerSecond = 10, MessageBytes = 1000 });
         Witness.WitnessClient client = host.Client();
 
         RpcException?[] refusals = await Task.WhenAll(Enumerable.Range(0, 100).Select(async _ =>
@@ -66,8 +66,8 @@ public sealed class LimitTests
     [Fact]
     public async Task DatabaseThatIsAway_IsNoReasonToThrowTokensAway()
     {
-        await using DoorHost host = await DoorHost.StartAsync("tokens");
-        Metadata token = DoorHost.Bearer(await host.NewTokenAsync(TokenRole.Read));
+        await using AccessHost host = await AccessHost.StartAsync("tokens");
+        Metadata token = AccessHost.Bearer(await host.NewTokenAsync(TokenRole.Read));
         await host.BreakStoreAsync();
 
         Status end = await Call.StatusOfAsync(async () => await host.Client().ListSinksAsync(new ListSinksRequest(), token));
@@ -78,7 +78,7 @@ public sealed class LimitTests
     [Fact]
     public async Task ClientThatReadsNothing_IsEnded()
     {
-        await using DoorHost host = await DoorHost.StartAsync(limits: new ServiceLimits { Patience = TimeSpan.FromSeconds(1), CallsAtOnce = 1 });
+        await using AccessHost host = await AccessHost.StartAsync(limits: new ServiceLimits { Patience = TimeSpan.FromSeconds(1), CallsAtOnce = 1 });
         using AsyncDuplexStreamingCall<CheckManyRequest, CheckManyResponse> deaf = host.Client().CheckMany();
         CheckManyRequest large = new() { Id = "a", Product = SubmittingService.Demo("shared-tb65") };
         large.Product.Options.Plots = true;

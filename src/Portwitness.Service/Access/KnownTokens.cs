@@ -4,7 +4,7 @@ using System.Text;
 using System.Threading.RateLimiting;
 using Portwitness.History;
 
-namespace Portwitness.Service.Doors;
+namespace Portwitness.Service.Access;
 
 /// <summary>
 /// Looks tokens up. A good one is remembered for a few seconds, by its hash: revoking it takes that long. Who shows bad ones is slowed down

@@ -5,14 +5,14 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
 using Portwitness.Cli.Commands;
 using Portwitness.Server.Json;
-using Portwitness.Service.Doors;
+using Portwitness.Service.Access;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Validation;
 
 namespace Portwitness.Server.Http;
 
 /// <summary>HTTP beside gRPC: the same calls as JSON, a page of reports, and what keepers of services ask.</summary>
-internal static class HttpDoor
+internal static class HttpExtension
 {
     private const string Usual = "http://127.0.0.1:8080";
 

@@ -2,9 +2,9 @@ using System.Security.Cryptography.X509Certificates;
 using Grpc.Core;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
-using Portwitness.Service.Doors;
+using Portwitness.Service.Access;
 
-namespace Portwitness.Service.Tests.Doors;
+namespace Portwitness.Service.Tests.Access;
 
 /// <summary>TLS and mutual TLS over real connections.</summary>
 public sealed class CertificateTests
@@ -24,7 +24,7 @@ public sealed class CertificateTests
     [InlineData("of an authority in between that was not given", false)]
     public async Task Client_IsLetInByItsCertificateAlone(string kind, bool isLetIn)
     {
-        await using DoorHost host = await DoorHost.StartAsync("tls clients");
+        await using AccessHost host = await AccessHost.StartAsync("tls clients");
         using TestAuthority stranger = new(kind.EndsWith("same name", StringComparison.Ordinal) ? "Test authority" : "Another authority");
         using TestAuthority between = host.Authority.Below("In between");
         using X509Certificate2? shown = kind switch
@@ -50,7 +50,7 @@ public sealed class CertificateTests
     [Fact]
     public async Task CertificateAlone_Submits_AndDoesNotAdminister()
     {
-        await using DoorHost host = await DoorHost.StartAsync("tls clients");
+        await using AccessHost host = await AccessHost.StartAsync("tls clients");
         using X509Certificate2 shown = host.Authority.Sign("bench", TestAuthority.ForClients);
         Witness.WitnessClient client = host.Client(shown);
 
@@ -65,9 +65,9 @@ public sealed class CertificateTests
     [Fact]
     public async Task CertificateAndToken_AreBothNeeded()
     {
-        await using DoorHost host = await DoorHost.StartAsync("tls clients tokens");
+        await using AccessHost host = await AccessHost.StartAsync("tls clients tokens");
         using X509Certificate2 shown = host.Authority.Sign("bench", TestAuthority.ForClients);
-        Metadata token = DoorHost.Bearer(await host.NewTokenAsync(TokenRole.Read));
+        Metadata token = AccessHost.Bearer(await host.NewTokenAsync(TokenRole.Read));
 
         (await CallAsync(host.Client(shown))).StatusCode.Should().Be(StatusCode.Unauthenticated);
         (await CallAsync(host.Client(), token)).StatusCode.Should().BeOneOf(StatusCode.Unavailable, StatusCode.Internal);
@@ -77,7 +77,7 @@ public sealed class CertificateTests
     [Fact]
     public async Task RenewedCertificate_IsUsedWithoutARestart_AndABrokenOneIsNot()
     {
-        await using DoorHost host = await DoorHost.StartAsync("tls");
+        await using AccessHost host = await AccessHost.StartAsync("tls");
         string first = await SeenAsync(host);
         using X509Certificate2 renewed = host.Authority.Sign("renewed", TestAuthority.ForServers);
 
@@ -154,7 +154,7 @@ public sealed class CertificateTests
         Call.StatusOfAsync(async () => await client.ListRulesAsync(Rules, headers));
 
     // Every connection is told the certificate of its time.
-    private static async Task<string> SeenAsync(DoorHost host)
+    private static async Task<string> SeenAsync(AccessHost host)
     {
         string seen = "";
         Witness.WitnessClient client = new(host.Connect(seen: certificate => seen = certificate.Thumbprint));
