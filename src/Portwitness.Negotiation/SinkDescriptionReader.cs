@@ -13,10 +13,10 @@ public sealed record SinkList(ImmutableArray<SinkDescription> Sinks, ImmutableAr
 public static class SinkDescriptionReader
 {
     /// <summary>Longest text, in characters.</summary>
-    public const int MostCharacters = 64 << 10;
+    public const int MaxCharacters = 64 << 10;
 
     /// <summary>Most devices of one file.</summary>
-    public const int MostSinks = 100;
+    public const int MaxSinks = 100;
 
     /// <summary>The word for every shipped device.</summary>
     public const string EveryShipped = "all";
@@ -24,9 +24,9 @@ public static class SinkDescriptionReader
     /// <summary>A shipped name, "all" for every one of them, or words as "fixed 5V,9V; pps 3.3-11V 3A; wish 25W".</summary>
     public static SinkList OfWords(string text)
     {
-        if (text.Length > MostCharacters)
+        if (text.Length > MaxCharacters)
         {
-            return Unreadable(1, 1, $"a description has at most {MostCharacters} characters");
+            return Unreadable(1, 1, $"a description has at most {MaxCharacters} characters");
         }
 
         string name = text.Trim();
@@ -55,9 +55,9 @@ public static class SinkDescriptionReader
     /// <summary>YAML of one device, or a list of several.</summary>
     public static SinkList OfYaml(string text)
     {
-        if (text.Length > MostCharacters)
+        if (text.Length > MaxCharacters)
         {
-            return Unreadable(0, 0, $"a description has at most {MostCharacters} characters");
+            return Unreadable(0, 0, $"a description has at most {MaxCharacters} characters");
         }
 
         try
@@ -65,9 +65,9 @@ public static class SinkDescriptionReader
             return YamlTreeReader.Read(text) switch
             {
                 YamlMap map => Read([map]),
-                YamlList { Items.Count: > 0 and <= MostSinks } list => Read(list.Items),
+                YamlList { Items.Count: > 0 and <= MaxSinks } list => Read(list.Items),
                 { } other => Unreadable(
-                    other.Line, other.Column, $"a device with \"fixed:\" and \"wish:\", or a list of at most {MostSinks}, was expected"),
+                    other.Line, other.Column, $"a device with \"fixed:\" and \"wish:\", or a list of at most {MaxSinks}, was expected"),
                 null => Unreadable(1, 1, "the file is empty; a device needs at least \"fixed:\" and \"wish:\""),
             };
         }

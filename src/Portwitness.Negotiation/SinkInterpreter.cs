@@ -17,7 +17,7 @@ internal sealed class SinkInterpreter
     private const int LeastMilliamperes = 10;
     private const int LeastMilliwatts = 100;
     private const int MostItems = 20;
-    private const int MostCharacters = 80;
+    private const int MaxCharacters = 80;
 
     private static readonly string[] Members =
         ["name", "title", "fixed", "pps", "avs", "variable", "wish", "minimum", "cable", "edition"];
@@ -86,10 +86,10 @@ internal sealed class SinkInterpreter
     private string Name(SinkStatement statement, string fallback)
     {
         string name = statement.Items[0].Text;
-        bool isPlain = statement.Items.Count == 1 && name.Length is > 0 and <= MostCharacters && !name.Any(char.IsControl);
+        bool isPlain = statement.Items.Count == 1 && name.Length is > 0 and <= MaxCharacters && !name.Any(char.IsControl);
         if (!isPlain)
         {
-            Wrong(statement.Key, $"a name of at most {MostCharacters} characters without commas was expected");
+            Wrong(statement.Key, $"a name of at most {MaxCharacters} characters without commas was expected");
         }
 
         return isPlain ? name : fallback;
@@ -213,5 +213,5 @@ internal sealed class SinkInterpreter
 
     private static string Shown(YamlText text) => Cut(text.Text);
 
-    private static string Cut(string text) => text.Length <= MostCharacters ? text : text[..MostCharacters] + "…";
+    private static string Cut(string text) => text.Length <= MaxCharacters ? text : text[..MaxCharacters] + "…";
 }

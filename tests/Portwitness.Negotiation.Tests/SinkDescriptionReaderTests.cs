@@ -89,7 +89,7 @@ public class SinkDescriptionReaderTests
     }
 
     [Theory]
-    [InlineData(SinkDescriptionReader.MostCharacters + 1)]
+    [InlineData(SinkDescriptionReader.MaxCharacters + 1)]
     [InlineData(5_000_000)]
     public void EndlessText_IsRefused(int length)
     {

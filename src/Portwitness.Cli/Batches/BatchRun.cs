@@ -21,7 +21,7 @@ internal sealed class BatchRun(
     IReadOnlyDictionary<string, BatchEntry> known, BatchJournal? journal)
 {
     /// <summary>So many products are synced at once at most.</summary>
-    private const int MostUnsynced = 256;
+    private const int MaxUnsynced = 256;
 
     private static readonly TimeSpan TimeToEnd = TimeSpan.FromSeconds(2);
 
@@ -103,7 +103,7 @@ internal sealed class BatchRun(
         if (journal is not null)
         {
             _unsynced.Add(outcome.Entry);
-            if (_unsynced.Count >= MostUnsynced)
+            if (_unsynced.Count >= MaxUnsynced)
             {
                 Sync();
             }

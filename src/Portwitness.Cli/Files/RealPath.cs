@@ -6,7 +6,7 @@ namespace Portwitness.Cli.Files;
 internal static class RealPath
 {
     // As many as Linux follows.
-    private const int MostLinks = 40;
+    private const int MaxLinks = 40;
 
     /// <param name="path">A full path; its end need not exist.</param>
     public static string Of(string path)
@@ -29,7 +29,7 @@ internal static class RealPath
                 continue;
             }
 
-            if (++links > MostLinks)
+            if (++links > MaxLinks)
             {
                 throw new CommandFailure("links lead in a circle");
             }

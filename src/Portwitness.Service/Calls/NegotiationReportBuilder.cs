@@ -11,7 +11,7 @@ namespace Portwitness.Service.Calls;
 internal sealed class NegotiationReportBuilder
 {
     /// <summary>As many pairs of an offer and a device are listed.</summary>
-    public const int MostNegotiations = 2_000;
+    public const int MaxNegotiations = 2_000;
 
     private static readonly string[] Cautions =
     [
@@ -42,12 +42,12 @@ internal sealed class NegotiationReportBuilder
             _sinksAreFaulty |= !list.Faults.IsEmpty;
         }
 
-        if (sinks.Count > SinkDescriptionReader.MostSinks)
+        if (sinks.Count > SinkDescriptionReader.MaxSinks)
         {
-            AddFaults([AnalysisFaultCodes.Unlisted(sinks.Count - SinkDescriptionReader.MostSinks, "devices", SinkDescriptionReader.MostSinks)], "");
+            AddFaults([AnalysisFaultCodes.Unlisted(sinks.Count - SinkDescriptionReader.MaxSinks, "devices", SinkDescriptionReader.MaxSinks)], "");
         }
 
-        ImmutableArray<SinkDescription> taken = [.. sinks.Take(SinkDescriptionReader.MostSinks)];
+        ImmutableArray<SinkDescription> taken = [.. sinks.Take(SinkDescriptionReader.MaxSinks)];
         _report.Sinks.AddRange(taken.Select(SinkTranslation.ToContract));
         return taken;
     }
@@ -71,7 +71,7 @@ internal sealed class NegotiationReportBuilder
                 _report.Source);
         }
 
-        int most = Math.Max(1, MostNegotiations / sinks.Length);
+        int most = Math.Max(1, MaxNegotiations / sinks.Length);
         _report.Offers.AddRange(offers.Take(most).Select(offer =>
             offer.ToContract(sinks.Select(sink => Negotiator.Of(offer, sink, _policy)))));
         if (offers.Length > most)

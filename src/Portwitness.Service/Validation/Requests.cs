@@ -12,8 +12,8 @@ namespace Portwitness.Service.Validation;
 internal static class Requests
 {
     // Of what is refused, enough is said back to find it.
-    private const int MostNamed = 10;
-    private const int MostCharacters = 80;
+    private const int MaxNamed = 10;
+    private const int MaxCharacters = 80;
 
     public static void CheckName(this InvalidRequest invalid, string field, string name, ServiceLimits limits)
     {
@@ -47,9 +47,9 @@ internal static class Requests
     public static RuleSet ReadRules(this InvalidRequest invalid, string field, Wire.RuleSelection? rules)
     {
         RuleSelection read = new() { Only = [.. rules?.Only ?? []], Without = [.. rules?.Without ?? []] };
-        foreach (string name in RuleCatalogue.UnknownNames(read).Take(MostNamed))
+        foreach (string name in RuleCatalogue.UnknownNames(read).Take(MaxNamed))
         {
-            invalid.Add(field, $"no rule is named '{name[..Math.Min(name.Length, MostCharacters)]}'; the catalogue has them all (ListRules, or 'portwitness rules').");
+            invalid.Add(field, $"no rule is named '{name[..Math.Min(name.Length, MaxCharacters)]}'; the catalogue has them all (ListRules, or 'portwitness rules').");
         }
 
         return RuleCatalogue.Select(read);
