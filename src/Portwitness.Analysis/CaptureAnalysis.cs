@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Bench;
 using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Plots;

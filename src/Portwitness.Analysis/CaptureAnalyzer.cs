@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
@@ -12,6 +13,7 @@ using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
@@ -36,7 +38,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     private readonly BlockReader _blocks = new();
     private readonly FactBook _book = new();
     private readonly List<CaptureFault> _faults = [];
-    private readonly OfferedObject[] _objects = new OfferedObject[CapabilityChecker.MostObjects];
+    private readonly OfferedObject[] _objects = new OfferedObject[MessageLimits.MaxExtendedObjects];
     private long _messages;
     private ImmutableArray<ChunkFault> _chunkFaults = [];
     private long _unlistedFaults;

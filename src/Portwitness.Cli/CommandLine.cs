@@ -3,6 +3,8 @@ using System.CommandLine.Invocation;
 using Grpc.Core;
 using Portwitness.Cli.Commands;
 using Portwitness.Cli.Connection;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli;
 

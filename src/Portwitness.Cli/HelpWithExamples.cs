@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using System.Runtime.CompilerServices;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli;
 

@@ -1,5 +1,5 @@
 using System.Runtime.InteropServices;
-using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli;
 

@@ -11,8 +11,8 @@ namespace Portwitness.Negotiation;
 /// <summary>Takes a label at its word: the lists that its ports would send if they offered what is printed.</summary>
 public static class LabelOffers
 {
-    private const int MostSprMillivolts = 21_000;
-    private const int MostAvsMinimum = 25_500;
+    private const int MaxSprMillivolts = 21_000;
+    private const int MaxAvsMinimum = 25_500;
 
     /// <summary>One offer for each output that prints ratings of USB PD.</summary>
     /// <param name="label">The label.</param>
@@ -116,7 +116,7 @@ public static class LabelOffers
                 ? SprAvsSourceSupply.Create(current, to20 ? current : Current.Zero).Raw : null;
         }
 
-        return range.Maximum.Millivolts <= MostSprMillivolts && Down(current, SinkRequest.AdjustableCurrentStep) is { } steps
+        return range.Maximum.Millivolts <= MaxSprMillivolts && Down(current, SinkRequest.AdjustableCurrentStep) is { } steps
             ? PpsSourceSupply.Create(range.Minimum, range.Maximum, steps, powerLimited: range.Maximum * steps > maximum).Raw : null;
     }
 
@@ -126,7 +126,7 @@ public static class LabelOffers
     private static bool IsAvs(PrintedRange range) => range.Kind?.Contains("AVS", StringComparison.OrdinalIgnoreCase) == true;
 
     private static bool IsEprAvs(PrintedRange range) => IsAvs(range) && range.Maximum > Electrical.SprMaximumFixed
-        && range.Maximum <= Electrical.EprCableMaximumVoltage && range.Minimum.Millivolts <= MostAvsMinimum;
+        && range.Maximum <= Electrical.EprCableMaximumVoltage && range.Minimum.Millivolts <= MaxAvsMinimum;
 
     private static Current? Down(Current current, int step)
     {

@@ -22,7 +22,7 @@ public static class ShippedSinks
         using Stream stream = typeof(ShippedSinks).Assembly.GetManifestResourceStream(Resource)
             ?? throw new InvalidOperationException($"{Resource} is not built in.");
         using StreamReader reader = new(stream);
-        SinkList list = SinkReader.OfYaml(reader.ReadToEnd());
+        SinkList list = SinkDescriptionReader.OfYaml(reader.ReadToEnd());
         return list.Faults.IsEmpty ? list.Sinks
             : throw new InvalidOperationException($"{Resource}: line {list.Faults[0].Line}: {list.Faults[0].Detail}");
     }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Labels;
 
@@ -12,7 +13,7 @@ namespace Portwitness.Product;
 internal static class ContradictedStatements
 {
     // Of a long line the beginning is enough to find it.
-    private const int MostQuoted = 60;
+    private const int MaxQuoted = 60;
 
     /// <summary>The statements, in the order of the label, with those that findings contradict.</summary>
     public static ImmutableArray<Statement> With(Label label, ImmutableArray<Statement> statements, IEnumerable<Finding> findings)
@@ -66,7 +67,7 @@ internal static class ContradictedStatements
     {
         int[] starts = StringInfo.ParseCombiningCharacters(words);
         int first = Math.Clamp(column - 1, 0, starts.Length);
-        int end = first + MostQuoted < starts.Length ? starts[first + MostQuoted] : words.Length;
+        int end = first + MaxQuoted < starts.Length ? starts[first + MaxQuoted] : words.Length;
         string quoted = first < starts.Length ? words[starts[first]..end].Trim() : words.Trim();
         return end < words.Length ? $"{quoted}…" : quoted;
     }

@@ -15,11 +15,11 @@ internal sealed class EnergyReader(YamlValues values)
     private static readonly string[] AdapterMembers = ["at", "no_load_w", "accuracy", "points"];
     private static readonly string[] PointMembers = ["load", "input_w", "output_w"];
 
-    private const int MostCells = 1_000;
-    private const int MostMilliampereHours = 1_000_000;
-    private const int MostCellMillivolts = 10_000;
-    private const int MostRuns = 100;
-    private const int MostMilliwatts = 1_000_000_000;
+    private const int MaxCells = 1_000;
+    private const int MaxMilliampereHours = 1_000_000;
+    private const int MaxCellMillivolts = 10_000;
+    private const int MaxRuns = 100;
+    private const int MaxMilliwatts = 1_000_000_000;
 
     /// <summary>The cells; null, with a fault, when they cannot be reckoned with.</summary>
     public StatedCells? Battery(YamlNode node)
@@ -38,16 +38,16 @@ internal sealed class EnergyReader(YamlValues values)
                 switch (fact.Text)
                 {
                     case "series":
-                        series = Number(value, fact.Text, 1, MostCells, 0);
+                        series = Number(value, fact.Text, 1, MaxCells, 0);
                         break;
                     case "parallel":
-                        parallel = Number(value, fact.Text, 1, MostCells, 0);
+                        parallel = Number(value, fact.Text, 1, MaxCells, 0);
                         break;
                     case "capacity_mah":
-                        capacity = Number(value, fact.Text, 1, MostMilliampereHours, 0);
+                        capacity = Number(value, fact.Text, 1, MaxMilliampereHours, 0);
                         break;
                     case "nominal_v":
-                        nominal = Number(value, fact.Text, 1, MostCellMillivolts, 3);
+                        nominal = Number(value, fact.Text, 1, MaxCellMillivolts, 3);
                         break;
                     default:
                         values.Unknown(fact, "a battery's cells", CellMembers);
@@ -69,7 +69,7 @@ internal sealed class EnergyReader(YamlValues values)
 
     /// <summary>Measured points of a mains supply, one run for each output voltage.</summary>
     public ImmutableArray<AdapterRun> Adapter(YamlNode node) =>
-        [.. values.Items(node, "adapter").Take(MostRuns).Select(Run).OfType<AdapterRun>()];
+        [.. values.Items(node, "adapter").Take(MaxRuns).Select(Run).OfType<AdapterRun>()];
 
     private AdapterRun? Run(YamlNode node)
     {
@@ -83,7 +83,7 @@ internal sealed class EnergyReader(YamlValues values)
                     (at, rated) = Setting(value, values);
                     break;
                 case "no_load_w":
-                    noLoad = Number(value, key.Text, 0, MostMilliwatts, 3);
+                    noLoad = Number(value, key.Text, 0, MaxMilliwatts, 3);
                     break;
                 case "accuracy":
                     accuracy = Percent(value, key.Text);
@@ -100,7 +100,7 @@ internal sealed class EnergyReader(YamlValues values)
         if (at is { } volts && rated is { } amperes && volts.Millivolts > 0 && amperes.Milliamperes > 0)
         {
             return new AdapterRun(
-                volts, amperes, points is null ? [] : [.. values.Items(points, "points").Take(MostRuns).Select(Point).OfType<AdapterPoint>()],
+                volts, amperes, points is null ? [] : [.. values.Items(points, "points").Take(MaxRuns).Select(Point).OfType<AdapterPoint>()],
                 noLoad, accuracy, node.Line);
         }
 
@@ -119,10 +119,10 @@ internal sealed class EnergyReader(YamlValues values)
                     load = Percent(value, key.Text);
                     break;
                 case "input_w":
-                    input = Number(value, key.Text, 1, MostMilliwatts, 3);
+                    input = Number(value, key.Text, 1, MaxMilliwatts, 3);
                     break;
                 case "output_w":
-                    output = Number(value, key.Text, 0, MostMilliwatts, 3);
+                    output = Number(value, key.Text, 0, MaxMilliwatts, 3);
                     break;
                 default:
                     values.Unknown(key, "an adapter's point", PointMembers);

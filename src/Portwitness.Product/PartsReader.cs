@@ -9,14 +9,14 @@ namespace Portwitness.Product;
 /// <summary>Reads "parts:" of a product file.</summary>
 internal sealed class PartsReader(YamlValues values)
 {
-    private const int MostParts = 1_000;
+    private const int MaxParts = 1_000;
     private const int PpmOfWhole = 1_000_000;
 
     private static readonly string[] Members = ["part", "node", "volts", "amps", "headroom"];
 
     /// <summary>The parts that can be judged.</summary>
     public ImmutableArray<ProductPart> Read(YamlNode node) =>
-        [.. values.Items(node, "parts").Take(MostParts).Select(Part).OfType<ProductPart>()];
+        [.. values.Items(node, "parts").Take(MaxParts).Select(Part).OfType<ProductPart>()];
 
     private ProductPart? Part(YamlNode node)
     {

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;

@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 using Portwitness.Captures.Offers;

@@ -12,7 +12,7 @@ namespace Portwitness.Product;
 public static class ProductFileReader
 {
     /// <summary>Longest text, in characters.</summary>
-    public const int MostCharacters = 1 << 20;
+    public const int MaxCharacters = 1 << 20;
 
     private static readonly string[] Members =
     [
@@ -23,17 +23,17 @@ public static class ProductFileReader
     private static readonly string[] CorrectionMembers = ["line", "printed", "read_as"];
     private static readonly string[] PortMembers = ["cable"];
 
-    private const int MostCaptures = 10_000;
-    private const int MostLogs = 1_000;
-    private const int MostCorrections = 200;
-    private const int MostSignals = 1_000;
+    private const int MaxCaptures = 10_000;
+    private const int MaxLogs = 1_000;
+    private const int MaxCorrections = 200;
+    private const int MaxSignals = 1_000;
 
     /// <summary>Reads a product file.</summary>
     public static ProductFile Read(string text)
     {
-        if (text.Length > MostCharacters)
+        if (text.Length > MaxCharacters)
         {
-            return Unreadable(0, 0, $"a product file has at most {MostCharacters} characters, this one {text.Length}");
+            return Unreadable(0, 0, $"a product file has at most {MaxCharacters} characters, this one {text.Length}");
         }
 
         try
@@ -113,7 +113,7 @@ public static class ProductFileReader
         private ImmutableArray<TypedOffers> Offers(YamlNode value)
         {
             TypedOffersReader reader = new(_values);
-            return [.. _values.Items(value, "offers").Take(MostCaptures).Select(reader.Read).OfType<TypedOffers>()];
+            return [.. _values.Items(value, "offers").Take(MaxCaptures).Select(reader.Read).OfType<TypedOffers>()];
         }
 
         private ImmutableArray<(string, string)> Signalling(YamlNode value)
@@ -123,7 +123,7 @@ public static class ProductFileReader
             {
                 foreach (YamlNode item in words is YamlText ? [words] : _values.Items(words, port.Text))
                 {
-                    if (item is YamlText word && seen.Count < MostSignals && SignallingWord.Read(word.Text) is not null)
+                    if (item is YamlText word && seen.Count < MaxSignals && SignallingWord.Read(word.Text) is not null)
                     {
                         seen.Add((port.Text, word.Text));
                     }
@@ -132,7 +132,7 @@ public static class ProductFileReader
                         _values.Fault(
                             item, ProductFaultCodes.ValueWrong,
                             "a word such as bc1.2-dcp, type-c-3A, ufcs, divider-2.7V-2.7V or the name of a non-public scheme was expected, with \"no-\" before it where "
-                            + $"the port does not answer; at most {MostSignals} of them");
+                            + $"the port does not answer; at most {MaxSignals} of them");
                     }
                 }
             }
@@ -175,7 +175,7 @@ public static class ProductFileReader
         private ImmutableArray<ProductCorrection> Corrections(YamlNode value)
         {
             List<ProductCorrection> corrections = [];
-            foreach (YamlNode item in _values.Items(value, "label_corrections").Take(MostCorrections))
+            foreach (YamlNode item in _values.Items(value, "label_corrections").Take(MaxCorrections))
             {
                 (int line, string? printed, string? readAs) = (0, null, null);
                 foreach ((YamlText key, YamlNode fact) in _values.Entries(item, "label_corrections"))
@@ -212,13 +212,13 @@ public static class ProductFileReader
         private ImmutableArray<ProductLog> Logs(YamlNode value)
         {
             YamlNode[] items = [.. _values.Items(value, "discharges")];
-            if (items.Length > MostLogs)
+            if (items.Length > MaxLogs)
             {
-                _values.Fault(items[MostLogs], ProductFaultCodes.ValueWrong, $"a product file names at most {MostLogs} logs");
+                _values.Fault(items[MaxLogs], ProductFaultCodes.ValueWrong, $"a product file names at most {MaxLogs} logs");
             }
 
             ProductLogReader reader = new(_values);
-            return [.. items.Take(MostLogs).Select(reader.Read).OfType<ProductLog>()];
+            return [.. items.Take(MaxLogs).Select(reader.Read).OfType<ProductLog>()];
         }
 
         private ImmutableArray<ProductCapture> Captures(YamlNode value)
@@ -226,9 +226,9 @@ public static class ProductFileReader
             List<ProductCapture> captures = [];
             foreach (YamlNode item in _values.Items(value, "captures"))
             {
-                if (captures.Count == MostCaptures)
+                if (captures.Count == MaxCaptures)
                 {
-                    _values.Fault(item, ProductFaultCodes.ValueWrong, $"a product file names at most {MostCaptures} captures");
+                    _values.Fault(item, ProductFaultCodes.ValueWrong, $"a product file names at most {MaxCaptures} captures");
                     break;
                 }
 

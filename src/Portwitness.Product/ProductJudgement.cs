@@ -1,9 +1,9 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.Product.Arrangements;
@@ -24,9 +24,9 @@ namespace Portwitness.Product;
 internal static class ProductJudgement
 {
     // A label has some dozens; what a hostile one has beyond these is judged and counted, but not listed.
-    private const int MostStatements = 1000;
-    private const int MostUnreadSteps = 20;
-    private const int MostOffers = 2_000;
+    private const int MaxStatements = 1000;
+    private const int MaxUnreadSteps = 20;
+    private const int MaxOffers = 2_000;
 
     private static readonly ImmutableArray<string> Cautions =
     [
@@ -50,8 +50,8 @@ internal static class ProductJudgement
         [
             .. captures.SelectMany(capture => PortOffers.Of(capture, Named, sharing != PowerSharing.None)).OrderBy(offer => offer.AfterDetach),
         ];
-        int offersLeft = offers.Count - MostOffers;
-        offers.RemoveRange(Math.Min(offers.Count, MostOffers), Math.Max(0, offersLeft));
+        int offersLeft = offers.Count - MaxOffers;
+        offers.RemoveRange(Math.Min(offers.Count, MaxOffers), Math.Max(0, offersLeft));
         ProductArrangements arrangements = ProductArrangements.Of(label, captures, offers, Named);
         ImmutableArray<PortSignalling> signalling = PortSignalling.Of(product.Signalling, file, captures, Named);
         List<Finding> findings = [.. RepeatedFindings.Fold(captures.SelectMany(static capture => capture.Findings))];
@@ -118,7 +118,7 @@ internal static class ProductJudgement
             VerdictBasis = unusable ? "" : VerdictBasis.Of(verdict, product, label, energy, anyCapture),
             Rules = rules.Selection,
             Label = label,
-            Statements = [.. statements.Take(MostStatements)],
+            Statements = [.. statements.Take(MaxStatements)],
             Captures = captures,
             Arrangements = arrangements,
             Signalling = signalling,
@@ -130,10 +130,10 @@ internal static class ProductJudgement
             Faults =
             [
                 .. faults,
-                .. NotListed(file, unlisted, "findings about the label", BoundedFindings.MostOfARule),
-                .. NotListed(file, beside.Unlisted + together.Unlisted, "findings about the product", BoundedFindings.MostOfARule),
-                .. NotListed(file, offersLeft, "offers of ports", MostOffers),
-                .. NotListed(file, statements.Length - MostStatements, "printed statements", MostStatements),
+                .. NotListed(file, unlisted, "findings about the label", BoundedFindings.MaxPerRule),
+                .. NotListed(file, beside.Unlisted + together.Unlisted, "findings about the product", BoundedFindings.MaxPerRule),
+                .. NotListed(file, offersLeft, "offers of ports", MaxOffers),
+                .. NotListed(file, statements.Length - MaxStatements, "printed statements", MaxStatements),
             ],
             NextSteps = NextSteps(findings, statements, label, product),
             Cautions = Cautions,
@@ -183,11 +183,11 @@ internal static class ProductJudgement
         int unread = label is null ? 0 : label.Unread.Length + label.UnlistedUnread;
         IEnumerable<Phrase> steps = findings.Select(finding => finding.NextStep)
             .Concat(statements.Select(statement => statement.NextStep))
-            .Concat(label?.Unread.Take(MostUnreadSteps).Select(static span => Phrase.Of($"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".")) ?? [])
+            .Concat(label?.Unread.Take(MaxUnreadSteps).Select(static span => Phrase.Of($"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".")) ?? [])
             .Append(product.NamesCaptures || !product.Offers.IsEmpty || label is { Outputs.IsEmpty: false } ? "" : "Capture each port that offers USB PD, and name the files under \"captures:\".")
             .Append(product.NamesCaptures || !product.Offers.IsEmpty || label is not null ? "" : "Write what is printed on the product under \"label:\".")
-            .Append(unread > MostUnreadSteps ? Phrase.Of($"Read the other {unread - MostUnreadSteps} unread places of the label by hand.") : Phrase.Empty);
-        return [.. steps.Where(static step => !step.IsEmpty).Distinct().Take(MostStatements)];
+            .Append(unread > MaxUnreadSteps ? Phrase.Of($"Read the other {unread - MaxUnreadSteps} unread places of the label by hand.") : Phrase.Empty);
+        return [.. steps.Where(static step => !step.IsEmpty).Distinct().Take(MaxStatements)];
     }
 
     // What is not listed is of a kind that is, so it opens no verdict.

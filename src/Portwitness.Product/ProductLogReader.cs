@@ -114,7 +114,7 @@ internal sealed class ProductLogReader(YamlValues values)
 
     private long? Step(YamlNode node)
     {
-        if (AmountWords.Microseconds(values.Text(node, "longest_step") ?? "") is > 0 and long step && step <= LogIntake.MostStepUs)
+        if (AmountWords.Microseconds(values.Text(node, "longest_step") ?? "") is > 0 and long step && step <= LogIntake.MaxStepUs)
         {
             return step;
         }

@@ -6,8 +6,8 @@ namespace Portwitness.Product;
 /// <summary>Reads which columns of a table hold what from YAML (captures/FORMAT.md).</summary>
 public static class TableProfile
 {
-    private const int MostCharacters = 64 << 10;
-    private const int MostProblems = 20;
+    private const int MaxCharacters = 64 << 10;
+    private const int MaxProblems = 20;
     private const string Measurements = "measurements";
 
     private static readonly string[] ColumnMembers = ["column", "unit"];
@@ -20,9 +20,9 @@ public static class TableProfile
     {
         try
         {
-            YamlNode? root = text.Length <= MostCharacters
+            YamlNode? root = text.Length <= MaxCharacters
                 ? YamlTreeReader.Read(text)
-                : throw new YamlFaultException(0, 0, $"it has more than {MostCharacters} characters");
+                : throw new YamlFaultException(0, 0, $"it has more than {MaxCharacters} characters");
             YamlNode? measurements = (root as YamlMap)?.Entries.FirstOrDefault(entry => entry.Key.Text == Measurements).Value;
             if (ofMeasurements && measurements is null)
             {
@@ -33,7 +33,7 @@ public static class TableProfile
             YamlValues values = new();
             TableMapping mapping = Read(ofMeasurements ? measurements! : root ?? new YamlText(1, 1, ""), ofMeasurements, values);
             problem = values.Faults.Count == 0 ? null : string.Join(
-                "; ", values.Faults.Take(MostProblems).Select(static fault => $"line {fault.Line}, column {fault.Column}: {fault.Detail}"));
+                "; ", values.Faults.Take(MaxProblems).Select(static fault => $"line {fault.Line}, column {fault.Column}: {fault.Detail}"));
             return mapping;
         }
         catch (YamlFaultException fault)

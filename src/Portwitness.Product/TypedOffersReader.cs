@@ -7,7 +7,7 @@ namespace Portwitness.Product;
 /// <summary>Reads one element of "offers:" of a product file.</summary>
 internal sealed class TypedOffersReader(YamlValues values)
 {
-    private const int MostOffers = 64;
+    private const int MaxOffers = 64;
 
     private static readonly string[] Members = ["port", "in_use", "list", "read_on", "from", "under_contract"];
 
@@ -67,9 +67,9 @@ internal sealed class TypedOffersReader(YamlValues values)
         {
             foreach (string offer in values.Text(item, "list") is { } text ? OfferPieces.Split(text) : [])
             {
-                if (offers.Count == MostOffers)
+                if (offers.Count == MaxOffers)
                 {
-                    values.Fault(item, ProductFaultCodes.ValueWrong, $"a list has at most {MostOffers} offers; the others were not read");
+                    values.Fault(item, ProductFaultCodes.ValueWrong, $"a list has at most {MaxOffers} offers; the others were not read");
                     return offers.ToImmutable();
                 }
 

@@ -16,7 +16,7 @@ internal sealed class NatsQueue : IWorkQueue
     private const string SubjectPrefix = "portwitness.key.";
 
     // Keys that are worked on at once, by all nodes together.
-    private const int MostAtOnce = 10_000;
+    private const int MaxAtOnce = 10_000;
 
     private static readonly TimeSpan AnswerTime = TimeSpan.FromSeconds(10);
     private static readonly TimeSpan LongestAsk = TimeSpan.FromSeconds(20);
@@ -144,7 +144,7 @@ internal sealed class NatsQueue : IWorkQueue
                     cancellation);
                 _consumer = await _context.CreateOrUpdateConsumerAsync(
                     StreamName,
-                    new ConsumerConfig(ConsumerName) { AckPolicy = ConsumerConfigAckPolicy.Explicit, AckWait = _workTime, MaxDeliver = -1, MaxAckPending = MostAtOnce }, cancellation);
+                    new ConsumerConfig(ConsumerName) { AckPolicy = ConsumerConfigAckPolicy.Explicit, AckWait = _workTime, MaxDeliver = -1, MaxAckPending = MaxAtOnce }, cancellation);
             }
 
             return _consumer;

@@ -1,5 +1,4 @@
 using Portwitness.Contracts.V1;
-using Portwitness.Reports.Text;
 
 namespace Portwitness.Reports;
 

@@ -4,6 +4,7 @@ using Grpc.Core;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.Extensions.Logging;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
@@ -15,10 +16,11 @@ using Portwitness.Product;
 using Portwitness.Product.Catalogue;
 using Portwitness.Queue;
 using Portwitness.Service.Calls;
-using Portwitness.Service.Doors;
+using Portwitness.Service.Access;
 using Portwitness.Service.Submitting;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
+using Portwitness.Service.Validation;
 using Portwitness.Synthesis;
 using Wire = Portwitness.Contracts.V1;
 
@@ -35,7 +37,7 @@ public sealed class WitnessService(
     : Wire.Witness.WitnessBase
 {
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Submitters)]
+    [Authorize(Roles = AccessRoles.Submitters)]
     public override Task Decode(
         IAsyncStreamReader<Wire.DecodeRequest> requestStream,
         IServerStreamWriter<Wire.DecodeResponse> responseStream,
@@ -48,7 +50,7 @@ public sealed class WitnessService(
         });
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Submitters)]
+    [Authorize(Roles = AccessRoles.Submitters)]
     public override Task Convert(
         IAsyncStreamReader<Wire.ConvertRequest> requestStream,
         IServerStreamWriter<Wire.ConvertResponse> responseStream,
@@ -61,7 +63,7 @@ public sealed class WitnessService(
         });
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Submitters)]
+    [Authorize(Roles = AccessRoles.Submitters)]
     public override Task Check(
         IAsyncStreamReader<Wire.CheckRequest> requestStream,
         IServerStreamWriter<Wire.CheckResponse> responseStream,
@@ -74,7 +76,7 @@ public sealed class WitnessService(
         });
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Submitters)]
+    [Authorize(Roles = AccessRoles.Submitters)]
     public override Task<Wire.ReadLabelResponse> ReadLabel(Wire.ReadLabelRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(ReadLabel), context, watched =>
         {
@@ -94,7 +96,7 @@ public sealed class WitnessService(
         });
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Readers)]
+    [Authorize(Roles = AccessRoles.Readers)]
     public override Task<Wire.ListRulesResponse> ListRules(Wire.ListRulesRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(ListRules), context, watched =>
         {
@@ -119,7 +121,7 @@ public sealed class WitnessService(
         });
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Submitters)]
+    [Authorize(Roles = AccessRoles.Submitters)]
     public override Task Synthesize(
         Wire.SynthesizeRequest request, IServerStreamWriter<Wire.SynthesizeResponse> responseStream, ServerCallContext context) =>
         AnswerAsync(nameof(Synthesize), context, async watched =>
@@ -137,7 +139,7 @@ public sealed class WitnessService(
         });
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Submitters)]
+    [Authorize(Roles = AccessRoles.Submitters)]
     public override Task Negotiate(
         IAsyncStreamReader<Wire.NegotiateRequest> requestStream,
         IServerStreamWriter<Wire.NegotiateResponse> responseStream,
@@ -150,7 +152,7 @@ public sealed class WitnessService(
         });
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Readers)]
+    [Authorize(Roles = AccessRoles.Readers)]
     public override Task<Wire.ListSinksResponse> ListSinks(Wire.ListSinksRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(ListSinks), context, watched =>
         {
@@ -161,17 +163,17 @@ public sealed class WitnessService(
         });
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Readers)]
+    [Authorize(Roles = AccessRoles.Readers)]
     public override Task<Wire.ListReportsResponse> ListReports(Wire.ListReportsRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(ListReports), context, watched => new HistoryCalls(store, limits).ListAsync(request, context.CancellationToken));
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Readers)]
+    [Authorize(Roles = AccessRoles.Readers)]
     public override Task<Wire.ProductReport> GetReport(Wire.GetReportRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(GetReport), context, watched => new HistoryCalls(store, limits).GetAsync(request, context.CancellationToken));
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Submitters)]
+    [Authorize(Roles = AccessRoles.Submitters)]
     public override Task<Wire.ProductReport> CheckProduct(Wire.SubmitRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(CheckProduct), context, async watched =>
         {
@@ -188,7 +190,7 @@ public sealed class WitnessService(
         });
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Submitters)]
+    [Authorize(Roles = AccessRoles.Submitters)]
     public override Task CheckMany(
         IAsyncStreamReader<Wire.CheckManyRequest> requestStream,
         IServerStreamWriter<Wire.CheckManyResponse> responseStream,
@@ -201,7 +203,7 @@ public sealed class WitnessService(
         });
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Submitters)]
+    [Authorize(Roles = AccessRoles.Submitters)]
     public override Task Upload(
         IAsyncStreamReader<Wire.UploadRequest> requestStream,
         IServerStreamWriter<Wire.UploadResponse> responseStream,
@@ -213,7 +215,7 @@ public sealed class WitnessService(
         });
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Submitters)]
+    [Authorize(Roles = AccessRoles.Submitters)]
     [WatchedWhileRecorded]
     public override Task Watch(
         IAsyncStreamReader<Wire.DecodeRequest> requestStream,
@@ -227,22 +229,22 @@ public sealed class WitnessService(
         });
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Submitters)]
+    [Authorize(Roles = AccessRoles.Submitters)]
     public override Task<Wire.Submission> Submit(Wire.SubmitRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(Submit), context, watched => new SubmissionCalls(store, queue, limits).SubmitAsync(request, watched, context.CancellationToken));
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Readers)]
+    [Authorize(Roles = AccessRoles.Readers)]
     public override Task<Wire.Submission> GetSubmission(Wire.GetSubmissionRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(GetSubmission), context, watched => new SubmissionCalls(store, queue, limits).GetAsync(request, context.CancellationToken));
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Readers)]
+    [Authorize(Roles = AccessRoles.Readers)]
     public override Task<Wire.ListSubmissionsResponse> ListSubmissions(Wire.ListSubmissionsRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(ListSubmissions), context, watched => new SubmissionCalls(store, queue, limits).ListAsync(request, context.CancellationToken));
 
     /// <inheritdoc/>
-    [Authorize(Roles = DoorRoles.Admin)]
+    [Authorize(Roles = AccessRoles.Admin)]
     public override Task<Wire.Submission> RetrySubmission(Wire.RetrySubmissionRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(RetrySubmission), context, watched => new SubmissionCalls(store, queue, limits).RetryAsync(request, context.CancellationToken));
 

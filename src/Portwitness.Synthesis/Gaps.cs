@@ -7,7 +7,7 @@ namespace Portwitness.Synthesis;
 internal static class Gaps
 {
     /// <summary>Longest jitter that a script may ask for; the tightest rows below still hold with it.</summary>
-    public const int MostJitter = 10_000;
+    public const int MaxJitter = 10_000;
 
     /// <summary>tTransmit, at most 195 µs: end of a message to the first bit of its GoodCRC.</summary>
     public const long Transmit = 150;

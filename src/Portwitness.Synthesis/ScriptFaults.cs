@@ -10,7 +10,7 @@ internal sealed class ScriptFaults
     private const int Most = 1000;
 
     // Faults quote the script, which may be long.
-    private const int MostCharacters = 600;
+    private const int MaxCharacters = 600;
 
     private readonly List<CaptureFault> _faults = [];
 
@@ -25,7 +25,7 @@ internal sealed class ScriptFaults
     {
         if (_faults.Count < Most)
         {
-            string shown = detail.Length > MostCharacters ? detail[..MostCharacters] + "..." : detail;
+            string shown = detail.Length > MaxCharacters ? detail[..MaxCharacters] + "..." : detail;
             _faults.Add(new CaptureFault(at.Line, at.Column, code, shown));
         }
     }

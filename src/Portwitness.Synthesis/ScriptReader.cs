@@ -7,15 +7,15 @@ namespace Portwitness.Synthesis;
 public static class ScriptReader
 {
     /// <summary>Longest text, in characters.</summary>
-    public const int MostCharacters = 1 << 20;
+    public const int MaxCharacters = 1 << 20;
 
     /// <summary>Reads a script.</summary>
     public static SynthesisScript Read(string text)
     {
         ArgumentNullException.ThrowIfNull(text);
-        if (text.Length > MostCharacters)
+        if (text.Length > MaxCharacters)
         {
-            return Unreadable(0, 0, $"a script has at most {MostCharacters} characters, this one {text.Length}");
+            return Unreadable(0, 0, $"a script has at most {MaxCharacters} characters, this one {text.Length}");
         }
 
         try

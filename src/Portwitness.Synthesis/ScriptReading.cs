@@ -10,7 +10,7 @@ namespace Portwitness.Synthesis;
 /// <summary>One reading of a script: its members, then its lists, then the steps that name them.</summary>
 internal sealed class ScriptReading
 {
-    private const int MostTextCharacters = 200;
+    private const int MaxTextCharacters = 200;
     private const int MostPorts = 64;
 
     private static readonly string[] Members =
@@ -69,7 +69,7 @@ internal sealed class ScriptReading
             Header = header,
             Cable = cable,
             RevisionCode = Get("revision", edition == "R2.0" ? 1 : 2, Revision),
-            JitterUs = Get("jitter_us", 0, text => (int)Number(text, Gaps.MostJitter)),
+            JitterUs = Get("jitter_us", 0, text => (int)Number(text, Gaps.MaxJitter)),
             Seed = Get("seed", 0UL, text => (ulong)Number(text, long.MaxValue)),
             Steps = _members.TryGetValue("steps", out YamlNode? list) ? steps.Read(list, 0) : NoSteps(map),
         };
@@ -90,7 +90,7 @@ internal sealed class ScriptReading
             foreach ((YamlText name, YamlNode list) in map.Entries)
             {
                 _faults.Try(name, () => lists.Add(
-                    name.Text.Length is > 0 and <= MostTextCharacters && !name.Text.Any(char.IsWhiteSpace) && !lists.ContainsKey(name.Text)
+                    name.Text.Length is > 0 and <= MaxTextCharacters && !name.Text.Any(char.IsWhiteSpace) && !lists.ContainsKey(name.Text)
                         ? name.Text
                         : throw ScriptFault.Value("a list's name is one word and stands once"),
                     List(name.Text, list, encode)));
@@ -133,9 +133,9 @@ internal sealed class ScriptReading
     private static string Text(YamlNode node) =>
         (node as YamlText ?? throw ScriptFault.Value("text was expected")).Text;
 
-    private static string Short(string text) => text.Length <= MostTextCharacters
+    private static string Short(string text) => text.Length <= MaxTextCharacters
         ? text
-        : throw ScriptFault.Value($"at most {MostTextCharacters} characters were expected");
+        : throw ScriptFault.Value($"at most {MaxTextCharacters} characters were expected");
 
     private static string Edition(string text) =>
         EditionNames.TryParse(text, out Editions edition) && edition != Editions.R10

@@ -7,7 +7,7 @@ namespace Portwitness.Synthesis;
 internal sealed class StepListReader(ScriptFaults faults, StepReader reader)
 {
     // Walking through a script doubles with each level; nobody needs many.
-    private const int MostDepth = 4;
+    private const int MaxDepth = 4;
 
     /// <summary>Reads a list; what is wrong with a step does not hide what is wrong with the next.</summary>
     public ImmutableArray<Step> Read(YamlNode node, int depth)
@@ -41,9 +41,9 @@ internal sealed class StepListReader(ScriptFaults faults, StepReader reader)
             throw ScriptFault.Unknown($"\"{words.Text}\" is no step with steps in it; only repeat is");
         }
 
-        if (depth == MostDepth)
+        if (depth == MaxDepth)
         {
-            throw ScriptFault.Value($"repetitions are nested at most {MostDepth} deep");
+            throw ScriptFault.Value($"repetitions are nested at most {MaxDepth} deep");
         }
 
         Repetition repetition = Repetition.Read(words);

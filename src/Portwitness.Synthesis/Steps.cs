@@ -23,14 +23,14 @@ internal sealed record RepeatStep(int Line, int Column, Repetition Times, Immuta
 /// <param name="PeriodUs">From the beginning of one to that of the next; null when one follows the other.</param>
 internal sealed record Repetition(long Count, long? PeriodUs)
 {
-    private const int MostTimes = 1_000_000_000;
+    private const int MaxTimes = 1_000_000_000;
 
     /// <summary>Reads "3", "3 every 8s", or "every 8s for 2h".</summary>
     public static Repetition Read(ScriptWords words)
     {
         if (!words.Take("every"))
         {
-            int count = words.ExpectNumber(MostTimes, "a number of times, or \"every\" with a time,");
+            int count = words.ExpectNumber(MaxTimes, "a number of times, or \"every\" with a time,");
             long? period = words.Take("every") ? Period(words) : null;
             return count == 0 ? throw ScriptFault.Value($"\"{words.Text}\": 0 times is never; leave the steps out") : new(count, period);
         }

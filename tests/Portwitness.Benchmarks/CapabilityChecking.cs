@@ -1,7 +1,7 @@
 using BenchmarkDotNet.Attributes;
-using Portwitness.Analysis;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
@@ -15,7 +15,7 @@ public class CapabilityChecking
 {
     private readonly byte[] _clean = Convert.FromHexString("A1712C9101082CD102002CB104004541060045B104E0563240C14132A4C1");
     private readonly byte[] _broken = Convert.FromHexString("A1712C910108C8D002002CB104004541060045B104E0563240C14132A4C1");
-    private readonly OfferedObject[] _objects = new OfferedObject[CapabilityChecker.MostObjects];
+    private readonly OfferedObject[] _objects = new OfferedObject[MessageLimits.MaxExtendedObjects];
     private readonly SourceEvidence _evidence = new() { Editions = Editions.R32, Cable = CableEvidence.FiveAmpere };
     private readonly FindingLog _findings = new() { File = "benchmark" };
 

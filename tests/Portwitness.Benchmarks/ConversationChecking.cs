@@ -1,5 +1,6 @@
 using BenchmarkDotNet.Attributes;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Conversation;
 using Portwitness.Synthesis;
 
 namespace Portwitness.Benchmarks;

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Conversation;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;

@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using System.Text;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Conversation;
 using Portwitness.Captures;
 
 namespace Portwitness.Benchmarks;

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Text;
 using System.Xml.Linq;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

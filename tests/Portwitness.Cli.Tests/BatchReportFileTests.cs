@@ -1,5 +1,6 @@
 using System.Xml.Linq;
 using Portwitness.Cli.Batches;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Portwitness.Cli.Batches;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

@@ -1,3 +1,5 @@
+using Portwitness.Cli.Shell;
+
 namespace Portwitness.Cli.Tests;
 
 /// <summary>What a verdict rests on: no label, no capture, a label in a file, and a product file that is mistyped.</summary>

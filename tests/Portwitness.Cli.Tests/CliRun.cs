@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

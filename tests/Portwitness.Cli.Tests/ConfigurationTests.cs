@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text;
 using System.Text.RegularExpressions;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Text;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

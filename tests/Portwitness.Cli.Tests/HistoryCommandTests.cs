@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

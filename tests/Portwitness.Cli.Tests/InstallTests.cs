@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Diagnostics;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using System.Xml;
 using Json.Schema;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

@@ -7,6 +7,7 @@ using Grpc.Core.Interceptors;
 using Grpc.Net.Client;
 using Polly;
 using Portwitness.Cli.Connection;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Status = Grpc.Core.Status;

@@ -1,8 +1,10 @@
 using System.Net;
 using System.Net.Sockets;
 using Microsoft.AspNetCore.Builder;
-using Portwitness.Service;
+using Portwitness.Cli.Shell;
+using Portwitness.Service.Access;
 using Portwitness.Service.Hosting;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Cli.Tests;
 

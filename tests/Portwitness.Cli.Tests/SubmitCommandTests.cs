@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

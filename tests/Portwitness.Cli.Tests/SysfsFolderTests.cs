@@ -3,6 +3,7 @@ using System.Formats.Tar;
 using System.IO.Compression;
 using System.Text.Json;
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

@@ -1,3 +1,5 @@
+using Portwitness.Cli.Shell;
+
 namespace Portwitness.Cli.Tests;
 
 /// <summary>watch: a file that grows, and what takes its place.</summary>

@@ -1,3 +1,5 @@
+using Portwitness.Cli.Shell;
+
 namespace Portwitness.Cli.Tests;
 
 public sealed class WaveformTests : IDisposable

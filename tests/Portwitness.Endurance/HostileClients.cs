@@ -8,6 +8,7 @@ using Grpc.Core;
 using Grpc.Net.Client;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
+using Portwitness.History.Stores;
 
 namespace Portwitness.Endurance;
 

@@ -1,4 +1,5 @@
 using Portwitness.History;
+using Portwitness.History.Stores;
 
 namespace Portwitness.Endurance;
 

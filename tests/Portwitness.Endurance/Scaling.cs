@@ -3,6 +3,7 @@ using System.Globalization;
 using Grpc.Net.Client;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
+using Portwitness.History.Stores;
 
 namespace Portwitness.Endurance;
 

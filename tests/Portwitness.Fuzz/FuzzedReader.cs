@@ -1,5 +1,6 @@
 using System.Text;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 using Portwitness.Captures.Waveforms;
@@ -110,7 +111,7 @@ internal sealed record FuzzedReader(string Name, byte[][] Seeds, Action<byte[], 
 
     private static void ReadSink(string text, Checks checks)
     {
-        foreach (SinkList list in new[] { SinkReader.OfYaml(text), SinkReader.OfWords(text) })
+        foreach (SinkList list in new[] { SinkDescriptionReader.OfYaml(text), SinkDescriptionReader.OfWords(text) })
         {
             checks.Expect(list.Faults.Length + list.Sinks.Length > 0, "neither a device nor a fault");
             checks.Expect(list.Faults.All(fault => fault.Line > 0 && fault.Detail.Length > 10), "a fault without a place");

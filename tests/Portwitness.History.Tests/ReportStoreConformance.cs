@@ -1,4 +1,5 @@
 using Portwitness.Contracts.V1;
+using Portwitness.History.Stores;
 
 namespace Portwitness.History.Tests;
 

@@ -27,7 +27,7 @@ internal static class NegotiationRun
 
     public static SinkDescription Sink(string words)
     {
-        SinkList list = SinkReader.OfWords(words);
+        SinkList list = SinkDescriptionReader.OfWords(words);
         list.Faults.Should().BeEmpty();
         return list.Sinks[0];
     }

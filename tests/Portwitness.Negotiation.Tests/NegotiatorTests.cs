@@ -1,5 +1,4 @@
-using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Evidence;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Negotiation.Tests;

@@ -74,7 +74,7 @@ public class ProductFileReaderTests
         .Should().ContainSingle().Which.Code.Should().Be("product-file-unreadable");
 
     [Fact]
-    public void OverlongFile_IsRefused() => ProductFileReader.Read(new string('a', ProductFileReader.MostCharacters + 1)).Faults
+    public void OverlongFile_IsRefused() => ProductFileReader.Read(new string('a', ProductFileReader.MaxCharacters + 1)).Faults
         .Should().ContainSingle().Which.Detail.Should().Contain("1048576");
 
     [Fact]

@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;

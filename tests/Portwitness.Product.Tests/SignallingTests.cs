@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Signalling;
 using Portwitness.Product.Tests.Arrangements;

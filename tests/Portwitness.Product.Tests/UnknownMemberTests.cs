@@ -1,5 +1,5 @@
 using System.Text.RegularExpressions;
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Captures;
 
 namespace Portwitness.Product.Tests;

@@ -1,5 +1,5 @@
 using System.Text;
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 
 namespace Portwitness.Product.Tests;
 

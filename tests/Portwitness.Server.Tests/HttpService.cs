@@ -3,12 +3,13 @@ using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
+using Portwitness.History.Stores;
 using Portwitness.Queue;
 using Portwitness.Server.Http;
-using Portwitness.Service;
-using Portwitness.Service.Doors;
+using Portwitness.Service.Access;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 using Portwitness.Service.Working;
 
 namespace Portwitness.Server.Tests;
@@ -28,13 +29,13 @@ internal sealed class HttpService : IAsyncDisposable
 
     public ServiceMetrics Metrics => _app.Services.GetRequiredService<ServiceMetrics>();
 
-    public static async Task<HttpService> StartAsync(DoorSettings? doors = null, ServiceLimits? limits = null, Func<IReportStore, IReportStore>? place = null)
+    public static async Task<HttpService> StartAsync(AccessSettings? doors = null, ServiceLimits? limits = null, Func<IReportStore, IReportStore>? place = null)
     {
         HttpService service = new();
         service.Store = await ReportStores.OpenAsync(service.StorePath, default);
         ListenAddress.TryParse("http://127.0.0.1:0", out ListenAddress? address, out _).Should().BeTrue();
         service._app = ServiceHost.Build(
-            [address!], limits ?? new ServiceLimits(), _ => { }, place?.Invoke(service.Store) ?? service.Store, doors, work: new ServiceWork(service._queue, new WorkSettings()), extension: HttpDoor.For([address!]));
+            [address!], limits ?? new ServiceLimits(), _ => { }, place?.Invoke(service.Store) ?? service.Store, doors, work: new ServiceWork(service._queue, new WorkSettings()), extension: HttpExtension.For([address!]));
         await service._app.StartAsync();
         service.Client = new HttpClient { BaseAddress = new Uri(service._app.Urls.Last()) };
         return service;

@@ -3,8 +3,8 @@ using System.Net.Http.Headers;
 using System.Text;
 using System.Text.Json.Nodes;
 using Portwitness.History;
-using Portwitness.Service;
-using Portwitness.Service.Doors;
+using Portwitness.Service.Access;
+using Portwitness.Service.Validation;
 using Portwitness.Tests;
 
 namespace Portwitness.Server.Tests;
@@ -125,7 +125,7 @@ public sealed class JsonCallTests
     public async Task OpenService_AnswersToNamesOfThisMachineOnly()
     {
         await using HttpService open = await HttpService.StartAsync();
-        await using HttpService closed = await HttpService.StartAsync(new DoorSettings { RequireTokens = true });
+        await using HttpService closed = await HttpService.StartAsync(new AccessSettings { RequireTokens = true });
         (_, string read) = await closed.Store.Tokens.CreateAsync("office", TokenRole.Read, null, default);
         closed.Client.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", read);
 

@@ -1,8 +1,8 @@
 using System.Net.Http.Headers;
 using System.Text;
 using Portwitness.History;
-using Portwitness.Reports;
-using Portwitness.Service.Doors;
+using Portwitness.Reports.Formats;
+using Portwitness.Service.Access;
 
 namespace Portwitness.Server.Tests;
 
@@ -62,7 +62,7 @@ public sealed class PageRouteTests
     [Fact]
     public async Task ClosedDoor_OpensForTokens_AndKeepersAskWithoutOne()
     {
-        await using HttpService service = await HttpService.StartAsync(new DoorSettings { RequireTokens = true });
+        await using HttpService service = await HttpService.StartAsync(new AccessSettings { RequireTokens = true });
         (_, string read) = await service.Store.Tokens.CreateAsync("office", TokenRole.Read, null, default);
         long id = await service.KeepAsync("Tarnholt TH-27");
 

@@ -3,7 +3,10 @@ using Grpc.Net.Client;
 using Microsoft.AspNetCore.Builder;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
+using Portwitness.History.Stores;
+using Portwitness.Service.Access;
 using Portwitness.Service.Hosting;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Tests;
 

@@ -3,6 +3,7 @@ using Google.Rpc;
 using Grpc.Core;
 using Portwitness.Contracts.V1;
 using Portwitness.Service.Hosting;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Tests;
 
@@ -102,7 +103,7 @@ public sealed class InProcessInvokerTests
             await client.ListSinksAsync(new ListSinksRequest(), cancellationToken: longLived.Token);
         }
 
-        await Doors.Eventually.BeAsync(() =>
+        await Access.Eventually.BeAsync(() =>
         {
             GC.Collect();
             GC.WaitForPendingFinalizers();

@@ -1,7 +1,9 @@
 using Grpc.Net.Client;
 using Microsoft.AspNetCore.Builder;
 using Portwitness.Contracts.V1;
+using Portwitness.Service.Access;
 using Portwitness.Service.Hosting;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Tests;
 

@@ -129,7 +129,7 @@ public class ScriptFaultTests
 
     [Fact]
     public void TextBeyondTheLimit_IsRefused() =>
-        ScriptReader.Read(new string(' ', ScriptReader.MostCharacters + 1)).Faults.Single().Code.Should().Be("script-unreadable");
+        ScriptReader.Read(new string(' ', ScriptReader.MaxCharacters + 1)).Faults.Single().Code.Should().Be("script-unreadable");
 
     [Fact]
     public void ArbitraryText_NeverThrows()

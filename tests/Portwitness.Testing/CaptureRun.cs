@@ -1,5 +1,6 @@
 using System.Text;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.PowerData;

@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Tests;
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Portwitness.Analysis.Findings;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
 

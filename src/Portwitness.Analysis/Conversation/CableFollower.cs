@@ -3,6 +3,7 @@ using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.VendorDefined;
@@ -18,7 +19,7 @@ internal sealed class CableFollower(CaptureContext context) : ICaptureFollower
     private const int MostAnswers = 100;
 
     private readonly Dictionary<(CableMoment Moment, CableInquiry Inquiry), CableCase> _cases = [];
-    private readonly OfferedObject[] _objects = new OfferedObject[CapabilityChecker.MostObjects];
+    private readonly OfferedObject[] _objects = new OfferedObject[MessageLimits.MaxExtendedObjects];
     private bool _sinceAttach;
     private bool _sawSopPrime;
     private bool _inEpr;

@@ -31,7 +31,7 @@ internal sealed class CaptureContext(CaptureOptions options)
     public string Port { get; set; } = options.Port ?? "";
 
     /// <summary>Edition, cable and ratings.</summary>
-    public PortFacts Facts { get; } = new(options);
+    public PortFacts Facts { get; } = new(new PortStatement(options.Edition, options.CaptiveCable == true, options.PrintedPdp, options.Sharing));
 
     /// <summary>What the ports say, and the states that they may be in.</summary>
     public ConversationTrack Track => _track ??= new ConversationTrack();

@@ -5,6 +5,7 @@ using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.VendorDefined;
@@ -44,7 +45,7 @@ internal static class MessageMeaning
 
         if (record.Sop == SopKind.Sop && kind.IsCapabilityList && view.ExtendedHeader is null or { Chunked: false })
         {
-            OfferedObject[] objects = new OfferedObject[CapabilityChecker.MostObjects];
+            OfferedObject[] objects = new OfferedObject[MessageLimits.MaxExtendedObjects];
             int count = CapabilityChecker.ReadObjects(view, record.Known, objects);
             return string.Join(", ", objects.Take(count).Select(offered => offered.ToText()));
         }

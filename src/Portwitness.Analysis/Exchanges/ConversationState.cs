@@ -1,18 +1,16 @@
-using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Rules;
+using Portwitness.Following.Contracts;
 using Portwitness.Following.Links;
+using Portwitness.Following.States;
 
 namespace Portwitness.Analysis.Exchanges;
 
 /// <summary>A conversation, and where rules say what they suspect of it.</summary>
-internal sealed class ConversationState(CaptureContext context, SuspicionLog log)
-    : Following.Exchanges.Conversation(context.Track, context.Contracts)
+internal sealed class ConversationState(ConversationTrack track, ContractTracker contracts, ISuspicionSink sink)
+    : Following.Exchanges.Conversation(track, contracts)
 {
-    /// <summary>Facts, lists and contracts.</summary>
-    public CaptureContext Context => context;
-
     /// <summary>Whether one more case of a rule is worth being looked at.</summary>
-    public bool Wants(Rule rule, Party party) => log.Wants(rule, party, NowUs);
+    public bool Wants(Rule rule, Party party) => sink.Wants(rule, party, NowUs);
 
     /// <summary>Takes what a rule suspects now. It rests on what each end said last, and on all until now.</summary>
     public void Suspect(Suspicion suspicion)
@@ -23,13 +21,9 @@ internal sealed class ConversationState(CaptureContext context, SuspicionLog log
         }
 
         suspicion.UntilUs = Math.Max(suspicion.UntilUs, NowUs);
-        log.Add(suspicion);
+        sink.Add(suspicion);
     }
 
     /// <summary>Says something that needs no proof.</summary>
-    public void Report(Rule rule, in Hit hit, long timeUs, long index)
-    {
-        context.FindAt(timeUs, index);
-        context.Findings.Report(rule, hit);
-    }
+    public void Report(Rule rule, in Hit hit, long timeUs, long index) => sink.Report(rule, hit, timeUs, index);
 }

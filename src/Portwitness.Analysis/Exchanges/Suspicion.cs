@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Rules;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;

@@ -1,37 +1,9 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
 
 namespace Portwitness.Analysis.Findings;
-
-/// <summary>How grave a finding is.</summary>
-public enum Severity
-{
-    /// <summary>Breaks a "shall" of the standard.</summary>
-    Violation = 1,
-
-    /// <summary>Label, port or measurement disagree.</summary>
-    Mismatch = 2,
-
-    /// <summary>Legal only under an edition or a condition that the evidence does not settle, or a "should".</summary>
-    Caution = 3,
-
-    /// <summary>Worth knowing.</summary>
-    Note = 4,
-}
-
-/// <summary>What the evidence says of a claim or of a rule.</summary>
-public enum Verdict
-{
-    /// <summary>It is so.</summary>
-    Holds = 1,
-
-    /// <summary>It is not so.</summary>
-    Fails = 2,
-
-    /// <summary>The evidence does not settle it.</summary>
-    CannotTell = 3,
-}
 
 /// <summary>One disagreement, with its evidence. Whatever does not apply is null or empty.</summary>
 public sealed record Finding
@@ -98,7 +70,7 @@ public sealed record Finding
     {
         Rule = rule.Name,
         Severity = hit.IsNote ? Severity.Note
-            : hit.Verdict == Findings.Verdict.CannotTell ? Severity.Caution
+            : hit.Verdict == Evidence.Verdict.CannotTell ? Severity.Caution
             : rule.Severity,
         Title = rule.Title,
         Detail = hit.Detail,

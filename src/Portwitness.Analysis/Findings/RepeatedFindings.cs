@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Evidence;
 
 namespace Portwitness.Analysis.Findings;
 

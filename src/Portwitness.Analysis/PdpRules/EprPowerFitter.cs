@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Evidence;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.PdpRules;
@@ -68,7 +68,7 @@ internal static class EprPowerFitter
             return true;
         }
 
-        Span<int> beginnings = stackalloc int[PowerFitter.MostBeginnings];
+        Span<int> beginnings = stackalloc int[PowerFitter.MaxBeginnings];
         foreach (int present in beginnings[..PowerFitter.Beginnings(objects, beginnings)])
         {
             if (present >= stated && present < Math.Min(stated + 1000, full.MaximumPdp)

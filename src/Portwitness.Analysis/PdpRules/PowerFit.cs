@@ -1,5 +1,5 @@
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Profile;
 
 namespace Portwitness.Analysis.PdpRules;
 

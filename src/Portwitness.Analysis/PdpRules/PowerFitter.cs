@@ -1,4 +1,5 @@
-using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Evidence;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 
@@ -11,11 +12,11 @@ namespace Portwitness.Analysis.PdpRules;
 public static class PowerFitter
 {
     // As many as a list can have objects, and the rows of the tables.
-    internal const int MostBeginnings = CapabilityChecker.MostObjects + 6;
+    internal const int MaxBeginnings = MessageLimits.MaxExtendedObjects + 6;
 
     // How an expert reads a list that no rating explains: nobody takes a source for one of less than half the power that it
     // offers, nor prefers a rating to the obvious one that leaves nearly as many faults (common practice, no source).
-    private const int MostExcess = 2;
+    private const int MaxExcess = 2;
     private const int MuchFewer = 2;
 
     /// <summary>Judges an SPR list of a source.</summary>
@@ -98,7 +99,7 @@ public static class PowerFitter
     {
         (int best, int fewest) = (0, int.MaxValue);
         bool holds = false;
-        Span<int> beginnings = stackalloc int[MostBeginnings];
+        Span<int> beginnings = stackalloc int[MaxBeginnings];
         foreach (int pdp in beginnings[..Beginnings(objects, beginnings)])
         {
             int printable = PowerRules.NextRating(pdp);
@@ -109,7 +110,7 @@ public static class PowerFitter
             }
 
             holds |= Holds(objects, evidence, pdp);
-            bool explains = largest <= MostExcess * printable;
+            bool explains = largest <= MaxExcess * printable;
             if (explains && (count < fewest || (count == fewest && Math.Abs(printable - largest) < Math.Abs(best - largest))))
             {
                 (best, fewest) = (printable, count);
@@ -152,7 +153,7 @@ public static class PowerFitter
     private static int PresentWhenReduced(ReadOnlySpan<OfferedObject> objects, SourceEvidence evidence, int pdp)
     {
         int maximum = evidence.Pdp is null ? PowerRules.SprMaximumMilliwatts : pdp;
-        Span<int> beginnings = stackalloc int[MostBeginnings];
+        Span<int> beginnings = stackalloc int[MaxBeginnings];
         foreach (int present in beginnings[..Beginnings(objects, beginnings)])
         {
             if (present < maximum

@@ -1,4 +1,3 @@
-using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.PdpRules;
@@ -16,9 +15,6 @@ public static class ProfileRules
 
     // Profiles 2 to 5: the current at 12 V, and at 20 V (0 where the profile ends at 12 V). Profile 1 is 5 V alone.
     private static readonly (int At12V, int At20V)[] Profiles = [(1_500, 0), (3_000, 0), (3_000, 3_000), (5_000, 5_000)];
-
-    /// <summary>Editions under which a source may follow a profile.</summary>
-    public const Editions Era = Editions.R10 | Editions.R20;
 
     /// <summary>Whether a list offers at least what one of the profiles 2 to 5 does, and no voltage above its last.</summary>
     public static bool Allow(ReadOnlySpan<OfferedObject> objects)

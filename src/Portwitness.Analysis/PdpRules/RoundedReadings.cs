@@ -11,7 +11,7 @@ internal static class RoundedReadings
 {
     private const int FixedStep = 10;
     private const int MilliwattsPerWatt = 1_000;
-    private const int MostWatts = 240;
+    private const int MaxWatts = 240;
 
     /// <summary>The readings, the written one first, none twice.</summary>
     /// <param name="objects">As written.</param>
@@ -32,7 +32,7 @@ internal static class RoundedReadings
             }
         }
 
-        for (long watts = least / MilliwattsPerWatt; watts <= Math.Min(MostWatts, (most / MilliwattsPerWatt) + 1); watts++)
+        for (long watts = least / MilliwattsPerWatt; watts <= Math.Min(MaxWatts, (most / MilliwattsPerWatt) + 1); watts++)
         {
             foreach (bool isUp in (ReadOnlySpan<bool>)[false, true])
             {

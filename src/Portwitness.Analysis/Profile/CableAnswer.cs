@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Evidence;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;

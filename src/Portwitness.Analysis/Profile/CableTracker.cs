@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Evidence;
 using Portwitness.Captures;
 
 namespace Portwitness.Analysis.Profile;

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.ExtendedBlocks;
@@ -14,18 +15,18 @@ internal sealed class PortFacts
     // Below this a rating may have half watts, and a port declares the whole ones only (R3.2v1.1, 6.4.11 and 10.1).
     private const int WholeWattsFrom = 10_000;
 
-    private readonly CaptureOptions _options;
+    private readonly PortStatement _stated;
     private readonly EditionTracker _editions;
     private readonly CableTracker _cable = new();
     private SourceInfoObject? _info;
     private Power? _rating;
     private bool _wasReduced;
 
-    public PortFacts(CaptureOptions options)
+    public PortFacts(PortStatement stated)
     {
-        _options = options;
-        _editions = new EditionTracker(options.Edition);
-        if (options.CaptiveCable == true)
+        _stated = stated;
+        _editions = new EditionTracker(stated.Edition);
+        if (stated.CaptiveCable)
         {
             _cable.StateCaptive();
         }
@@ -93,7 +94,7 @@ internal sealed class PortFacts
         {
             (pdp, basis) = (declared, PdpBasis.Declared);
         }
-        else if (alone && fromSource && _options.PrintedPdp is { } printed && PowerRules.IsRatingFigure(printed.Milliwatts))
+        else if (alone && fromSource && _stated.PrintedPdp is { } printed && PowerRules.IsRatingFigure(printed.Milliwatts))
         {
             (pdp, basis) = (printed, PdpBasis.Printed);
         }
@@ -104,7 +105,7 @@ internal sealed class PortFacts
             VersionIsRead = _editions.VersionIsRead,
             Cable = _cable.Evidence,
             Sharing = !alone || _wasReduced ? PowerSharing.InUse
-                : _info is null ? _options.Sharing
+                : _info is null ? _stated.Sharing
                 : _info.Value.Guaranteed ? PowerSharing.None : PowerSharing.Possible,
             Pdp = pdp,
             PdpBasis = basis,

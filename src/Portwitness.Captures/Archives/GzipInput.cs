@@ -18,7 +18,7 @@ internal sealed class GzipInput : IInputReader, IDisposable
     private const long FreeBytes = 64 << 20;
 
     /// <summary>Beyond that, how many times its packed length. Captures reach a tenth of it; made to harm, a file reaches 1000.</summary>
-    private const int MostExpansion = 250;
+    private const int MaxExpansion = 250;
 
     private const int PieceBytes = 16 << 10;
     private const int LastBytes = 512;
@@ -105,7 +105,7 @@ internal sealed class GzipInput : IInputReader, IDisposable
         for (int read; (read = Read()) > 0;)
         {
             _unpacked += read;
-            if (_unpacked > FreeBytes && _unpacked / MostExpansion > _packed)
+            if (_unpacked > FreeBytes && _unpacked / MaxExpansion > _packed)
             {
                 _stopped = true;
                 _faults.Report(0, 0, FaultCodes.ArchiveTooLong, FaultText.GzipTooLong);

@@ -10,14 +10,14 @@ namespace Portwitness.Captures.Archives;
 /// </summary>
 /// <remarks>
 /// .NET's own reader makes room for whatever length a header claims before it reads a byte; here nothing grows beyond
-/// <see cref="MostNameBytes"/>. Links, devices and sparse files hold nothing that is wanted and are passed over.
+/// <see cref="MaxNameBytes"/>. Links, devices and sparse files hold nothing that is wanted and are passed over.
 /// </remarks>
 internal sealed class TarInput(ILineReader reader, FaultLog faults) : IInputReader
 {
     /// <summary>What sysfs gives of one attribute at most.</summary>
-    private const int MostFileBytes = 4096;
+    private const int MaxFileBytes = 4096;
 
-    private const int MostNameBytes = 16 << 10;
+    private const int MaxNameBytes = 16 << 10;
     private const int Block = 512;
 
     private readonly byte[] _header = new byte[Block];
@@ -103,7 +103,7 @@ internal sealed class TarInput(ILineReader reader, FaultLog faults) : IInputRead
     private int Keep(ReadOnlySpan<byte> piece)
     {
         int taken = (int)Math.Min(piece.Length, _data);
-        int room = Math.Max((IsFile ? MostFileBytes + 1 : MostNameBytes) - _content.WrittenCount, 0);
+        int room = Math.Max((IsFile ? MaxFileBytes + 1 : MaxNameBytes) - _content.WrittenCount, 0);
         if (IsFile || _header[156] is (byte)'L' or (byte)'x')
         {
             _content.Write(piece[..Math.Min(taken, room)]);
@@ -138,7 +138,7 @@ internal sealed class TarInput(ILineReader reader, FaultLog faults) : IInputRead
         {
             _longName = PaxPath(content) ?? _longName;
         }
-        else if (content.Length > MostFileBytes)
+        else if (content.Length > MaxFileBytes)
         {
             faults.Report(_entry, 0, FaultCodes.ArchiveTooLong, FaultText.ArchiveEntryTooLong(_name));
         }

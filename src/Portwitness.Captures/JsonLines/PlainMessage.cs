@@ -12,7 +12,7 @@ namespace Portwitness.Captures.JsonLines;
 internal sealed class PlainMessage
 {
     // Far above any time of a capture, and far below what overflows.
-    private const int MostTimeDigits = 16;
+    private const int MaxTimeDigits = 16;
 
     private readonly byte[] _bytes = new byte[CaptureLimits.MaximumMessageBytes];
 
@@ -74,12 +74,12 @@ internal sealed class PlainMessage
     {
         number = 0;
         int digits = 0;
-        while (digits < text.Length && digits <= MostTimeDigits && text[digits] is >= (byte)'0' and <= (byte)'9')
+        while (digits < text.Length && digits <= MaxTimeDigits && text[digits] is >= (byte)'0' and <= (byte)'9')
         {
             number = (number * 10) + (text[digits++] - '0');
         }
 
-        bool isPlain = digits is > 0 and <= MostTimeDigits && (text[0] != '0' || digits == 1);
+        bool isPlain = digits is > 0 and <= MaxTimeDigits && (text[0] != '0' || digits == 1);
         text = text[digits..];
         return isPlain;
     }

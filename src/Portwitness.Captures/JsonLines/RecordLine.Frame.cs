@@ -14,7 +14,7 @@ internal sealed partial class RecordLine
     private const int FirstQualityMember = 18;
     private const int DriftMember = 20;
     private const int MemberCount = 25;
-    private const int MostPartDigits = 2 * (CaptureLimits.MaximumMessageBytes + MessageCrc.Length);
+    private const int MaxPartDigits = 2 * (CaptureLimits.MaximumMessageBytes + MessageCrc.Length);
 
     private readonly int?[] _quality = new int?[MemberCount - FirstQualityMember];
     private FrameBreak _break;
@@ -87,7 +87,7 @@ internal sealed partial class RecordLine
     private void TakePart(ref Utf8JsonReader json)
     {
         ReadOnlySpan<byte> digits = json.ValueSpan;
-        if (json.TokenType == JsonTokenType.String && digits.Length % 2 == 0 && digits.Length <= MostPartDigits
+        if (json.TokenType == JsonTokenType.String && digits.Length % 2 == 0 && digits.Length <= MaxPartDigits
             && !digits.ContainsAnyExcept(HexText.Digits))
         {
             _part = new byte[digits.Length / 2];

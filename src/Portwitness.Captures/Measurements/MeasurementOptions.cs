@@ -6,7 +6,7 @@ namespace Portwitness.Captures;
 public sealed record MeasurementOptions
 {
     /// <summary>The farthest that measurements can be moved, in microseconds: ten years.</summary>
-    public const long MostOffsetUs = 3650L * 86_400_000_000;
+    public const long MaxOffsetUs = 3650L * 86_400_000_000;
 
     private const int MicrosecondPower = 6;
 
@@ -32,6 +32,6 @@ public sealed record MeasurementOptions
         int end = text.AsSpan().TrimEnd().LastIndexOfAnyInRange('0', '9') + 1;
         return !text.Contains(':') && TableUnits.Find("time", text[end..].Trim()) is { } unit
             && unit.TryRead(System.Text.Encoding.UTF8.GetBytes(text[..end].Trim()), MicrosecondPower, out microseconds)
-            && Int128.Abs(microseconds) <= MostOffsetUs;
+            && Int128.Abs(microseconds) <= MaxOffsetUs;
     }
 }

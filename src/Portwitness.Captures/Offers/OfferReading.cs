@@ -13,7 +13,7 @@ internal sealed class OfferReading
     private const string WattsExpected = "a power such as 60W";
     private const string AvsExpected = "currents such as 3A/3.25A, or 3A for 9 to 15 V alone";
 
-    private const int MostQuoted = 80;
+    private const int MaxQuoted = 80;
     private const int LowestOfPps = 5_000;
     private const int LowestOfEprAvs = 15_000;
     private const int HighestOfSprAvs15 = 15_000;
@@ -23,7 +23,7 @@ internal sealed class OfferReading
 
     public OfferReading(string text)
     {
-        Text = text.Length > MostQuoted ? text[..MostQuoted] + "..." : text;
+        Text = text.Length > MaxQuoted ? text[..MaxQuoted] + "..." : text;
         _tokens = OfferToken.Of(text);
     }
 

@@ -19,7 +19,7 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
     /// <summary>What may stand in front of the first offer, so that a text is taken for offers whatever follows.</summary>
     private const string Heading = TypedOfferText.Heading;
 
-    private const int Most = 64;
+    private const int Max = 64;
     private const int RoundedToTenths = 100;
 
     private readonly List<(Offer Offer, CodedOffer Coded)> _offers = [];
@@ -95,7 +95,7 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
         [
             .. hasSafe5V || _unread > 0 ? [] : (ReadOnlySpan<CodedOffer>)[default],
             .. InOrder(_offers.Where(static one => !IsOfEpr(one.Offer))),
-            .. new CodedOffer[Math.Min(_unread, Most)],
+            .. new CodedOffer[Math.Min(_unread, Max)],
         ];
         CodedOffer[] epr = [.. InOrder(_offers.Where(static one => IsOfEpr(one.Offer)))];
         ListedObjects.HandTo(sink, _firstLine, spr, epr, isEpr, isWhole: hasSafe5V && _unread == 0);
@@ -107,7 +107,7 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
         {
             foreach (Offer offer in Offer.ReadAll(piece))
             {
-                if (_offers.Count == Most)
+                if (_offers.Count == Max)
                 {
                     if (!_isOverfull)
                     {

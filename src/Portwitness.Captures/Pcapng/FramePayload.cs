@@ -14,7 +14,7 @@ internal static class FramePayload
     public const byte HasSop = 0x04;
     public const byte HasQuality = 0x08;
 
-    private const int MostPartBytes = CaptureLimits.MaximumMessageBytes + MessageCrc.Length;
+    private const int MaxPartBytes = CaptureLimits.MaximumMessageBytes + MessageCrc.Length;
 
     /// <summary>Writes what is stated of seven numbers: a mask of those that are there, then each.</summary>
     public static void Write(IBufferWriter<byte> output, in FrameQuality quality)
@@ -80,7 +80,7 @@ internal static class FramePayload
     {
         int flags = (frame.Bit is null ? 0 : HasBit) | (frame.BrokeAtUs is null ? 0 : HasBrokeAt) | (frame.Sop is null ? 0 : HasSop)
             | (frame.Quality.IsStated ? HasQuality : 0) | (frame.Extra is null ? 0 : RecordPayload.HasMembers);
-        ReadOnlySpan<byte> part = frame.Part.AsSpan()[..Math.Min(frame.Part.Length, MostPartBytes)];
+        ReadOnlySpan<byte> part = frame.Part.AsSpan()[..Math.Min(frame.Part.Length, MaxPartBytes)];
         Span<byte> bytes = output.GetSpan(RecordPayload.PrefixBytes + 2);
         (bytes[0], bytes[1], bytes[2], bytes[3]) = (RecordPayload.Version, (byte)RecordKind.BrokenFrame, (byte)frame.Why, (byte)flags);
         BinaryPrimitives.WriteUInt16LittleEndian(bytes[RecordPayload.PrefixBytes..], (ushort)part.Length);
@@ -118,7 +118,7 @@ internal static class FramePayload
         rest = payload[RecordPayload.PrefixBytes..];
         byte flags = payload[3];
         if (payload[2] is 0 or > (byte)FrameBreak.RecordingStopped || (flags & ~allFlags) != 0
-            || !BinaryPrimitives.TryReadUInt16LittleEndian(rest, out ushort length) || length > MostPartBytes || rest.Length < 2 + length)
+            || !BinaryPrimitives.TryReadUInt16LittleEndian(rest, out ushort length) || length > MaxPartBytes || rest.Length < 2 + length)
         {
             return null;
         }

@@ -8,10 +8,10 @@ internal readonly struct InterfaceClock
     private const long MicrosecondsPerSecond = 1_000_000;
 
     // 10^19 is the largest power of ten in 64 bits.
-    private const int MostDigits = 19;
+    private const int MaxDigits = 19;
 
     // Far beyond any date, and far enough from the ends of 64 bits to be added to another time.
-    private const long MostMicroseconds = 1L << 61;
+    private const long MaxMicroseconds = 1L << 61;
 
     private readonly ulong _factor;
     private readonly ulong _divisor;
@@ -25,7 +25,7 @@ internal readonly struct InterfaceClock
     {
         int power = resolution & 0x7F;
         bool binary = (resolution & 0x80) != 0;
-        int finer = Math.Min(power - MicrosecondDigits, MostDigits);
+        int finer = Math.Min(power - MicrosecondDigits, MaxDigits);
         _factor = binary ? MicrosecondsPerSecond : finer < 0 ? PowerOfTen(-finer) : 1;
         _divisor = !binary && finer > 0 ? PowerOfTen(finer) : 1;
         _shift = binary ? power : 0;
@@ -42,12 +42,12 @@ internal readonly struct InterfaceClock
         if (_factor == 1 && _shift == 0 && _offset == 0)
         {
             stamp = _divisor == 1 ? stamp : stamp / _divisor;
-            microseconds = (long)Math.Min(stamp, MostMicroseconds);
-            return stamp < MostMicroseconds;
+            microseconds = (long)Math.Min(stamp, MaxMicroseconds);
+            return stamp < MaxMicroseconds;
         }
 
         Int128 time = (Int128)(((UInt128)stamp * _factor) >> _shift) / _divisor + _offset;
-        microseconds = (long)Int128.Clamp(time, -MostMicroseconds, MostMicroseconds);
+        microseconds = (long)Int128.Clamp(time, -MaxMicroseconds, MaxMicroseconds);
         return time == microseconds;
     }
 

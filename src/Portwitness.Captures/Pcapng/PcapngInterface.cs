@@ -14,8 +14,8 @@ internal sealed class PcapngInterface
     /// <summary>A header's text is cut into comments of this length where one would not hold it.</summary>
     public const int CommentBytes = 65532;
 
-    private const int MostNameBytes = 1024;
-    private const int MostHeaderBytes = 4 * CommentBytes;
+    private const int MaxNameBytes = 1024;
+    private const int MaxHeaderBytes = 4 * CommentBytes;
 
     /// <summary>Counted from 0 within the section.</summary>
     public required int Index { get; init; }
@@ -62,7 +62,7 @@ internal sealed class PcapngInterface
             ReadOnlySpan<byte> value = options.Value.Bytes;
             switch (options.Code)
             {
-                case BlockTypes.InterfaceName when value.TrimEnd((byte)0).Length is > 0 and <= MostNameBytes && Utf8.IsValid(value):
+                case BlockTypes.InterfaceName when value.TrimEnd((byte)0).Length is > 0 and <= MaxNameBytes && Utf8.IsValid(value):
                     found.Name = Encoding.UTF8.GetString(value.TrimEnd((byte)0));
                     break;
                 case BlockTypes.InterfaceName:
@@ -79,7 +79,7 @@ internal sealed class PcapngInterface
                     break;
                 case BlockTypes.Comment when continues || (header.Length == 0 && value.StartsWith("{\"capture\""u8)):
                     header.Write(value);
-                    continues = value.Length == CommentBytes && header.Length < MostHeaderBytes;
+                    continues = value.Length == CommentBytes && header.Length < MaxHeaderBytes;
                     break;
             }
         }

@@ -18,7 +18,7 @@ internal sealed class PcapngReader : IInputReader
     private const int SectionHeaderBytes = 28;
 
     /// <summary>The longest block that is read; the longest that is written here has a quarter of it.</summary>
-    private const int MostBlockBytes = 512 << 10;
+    private const int MaxBlockBytes = 512 << 10;
 
     private readonly FaultLog _faults;
     private readonly PortSelection _ports;
@@ -116,7 +116,7 @@ internal sealed class PcapngReader : IInputReader
         int taken = Math.Min(piece.Length, wanted - _length);
         if (_length + taken > _held.Length)
         {
-            Array.Resize(ref _held, Math.Max(_length + taken, Math.Min(2 * _held.Length, MostBlockBytes)));
+            Array.Resize(ref _held, Math.Max(_length + taken, Math.Min(2 * _held.Length, MaxBlockBytes)));
         }
 
         piece[..taken].CopyTo(_held.AsSpan(_length));
@@ -167,7 +167,7 @@ internal sealed class PcapngReader : IInputReader
             return Stop(FaultText.PcapngLength(_offset, stated));
         }
 
-        if (stated > MostBlockBytes)
+        if (stated > MaxBlockBytes)
         {
             PassOver(type, bigEndian, stated);
             return true;

@@ -15,7 +15,7 @@ namespace Portwitness.Captures.Pcapng;
 public sealed class PcapngWriter : ICaptureWriter
 {
     private const int FlushAt = 64 * 1024;
-    private const int MostNameBytes = 1024;
+    private const int MaxNameBytes = 1024;
     private const int PacketBytes = 28;
     private const long MicrosecondsPerSecond = 1_000_000;
 
@@ -124,7 +124,7 @@ public sealed class PcapngWriter : ICaptureWriter
         BinaryPrimitives.WriteUInt16LittleEndian(fixedPart, BlockTypes.LinkType);
         _payload.Write(fixedPart);
         WriteComments(header);
-        if (header.Port is { Length: > 0 } port && Encoding.UTF8.GetBytes(port) is { Length: <= MostNameBytes } name)
+        if (header.Port is { Length: > 0 } port && Encoding.UTF8.GetBytes(port) is { Length: <= MaxNameBytes } name)
         {
             WriteOption(BlockTypes.InterfaceName, name);
         }

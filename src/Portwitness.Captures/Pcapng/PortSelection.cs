@@ -10,7 +10,7 @@ namespace Portwitness.Captures.Pcapng;
 /// </summary>
 internal sealed class PortSelection(ICaptureSink sink, FaultLog faults, string? wanted)
 {
-    private const int MostInterfaces = 1000;
+    private const int MaxInterfaces = 1000;
 
     private readonly List<PcapngInterface> _interfaces = [];
     private PcapngInterface? _chosen;
@@ -35,7 +35,7 @@ internal sealed class PortSelection(ICaptureSink sink, FaultLog faults, string? 
     /// <summary>Takes an Interface Description Block's body; an empty one is an interface that cannot be used.</summary>
     public void Add(PcapngBlock body, long offset)
     {
-        if (_interfaces.Count == MostInterfaces)
+        if (_interfaces.Count == MaxInterfaces)
         {
             if (!_sectionIsFull)
             {

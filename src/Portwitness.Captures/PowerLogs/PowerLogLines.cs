@@ -14,7 +14,7 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
 
     private const int MicroPower = 6;
     private const int MinutesOfAnHour = 60;
-    private const long MostMicro = CaptureLimits.MaximumMeasurement * 1000L;
+    private const long MaxMicro = CaptureLimits.MaximumMeasurement * 1000L;
 
     private static readonly string[] Needed = ["time", "volts", "amps"];
 
@@ -232,7 +232,7 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
     {
         int at = columns[holds];
         ReadOnlySpan<byte> cell = _row[at];
-        if ((columns.UnitOf(holds) ?? default).TryRead(cell, MicroPower, out long value) && value is >= -MostMicro and <= MostMicro)
+        if ((columns.UnitOf(holds) ?? default).TryRead(cell, MicroPower, out long value) && value is >= -MaxMicro and <= MaxMicro)
         {
             return value;
         }

@@ -8,7 +8,7 @@ namespace Portwitness.Captures.Sysfs;
 /// </summary>
 internal sealed class SysfsReader(ICaptureSink sink, FaultLog faults) : ILineReader
 {
-    private const int MostDevices = 16;
+    private const int MaxDevices = 16;
 
     private readonly List<Device> _devices = [];
     private bool _devicesLeftOut;
@@ -74,7 +74,7 @@ internal sealed class SysfsReader(ICaptureSink sink, FaultLog faults) : ILineRea
             }
         }
 
-        if (_devices.Count == MostDevices)
+        if (_devices.Count == MaxDevices)
         {
             _devicesLeftOut = true;
             return null;

@@ -7,7 +7,7 @@ namespace Portwitness.Captures.Tables;
 /// <summary>Reads what a table says of a CRC: "ok", "bad", or its four bytes as on the wire.</summary>
 internal static class CrcText
 {
-    private const int MostCharacters = 20;
+    private const int MaxCharacters = 20;
 
     /// <summary>Reads a cell; false when it says neither.</summary>
     public static bool TryRead(ReadOnlySpan<byte> cell, ref uint? crc, out bool? isRight)
@@ -22,7 +22,7 @@ internal static class CrcText
             return true;
         }
 
-        isRight = cell.Length > MostCharacters ? null : Encoding.UTF8.GetString(cell).ToLowerInvariant() switch
+        isRight = cell.Length > MaxCharacters ? null : Encoding.UTF8.GetString(cell).ToLowerInvariant() switch
         {
             "ok" or "good" or "pass" or "valid" or "true" or "1" or "yes" => true,
             "bad" or "error" or "fail" or "invalid" or "false" or "0" or "no" => false,

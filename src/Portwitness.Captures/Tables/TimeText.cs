@@ -24,7 +24,7 @@ internal enum TimeForm
 /// <summary>Reads times of a table: numbers, times of day (9:14:07.25), or dates with times.</summary>
 internal static class TimeText
 {
-    private const int MostCharacters = 40;
+    private const int MaxCharacters = 40;
     private const int MicrosecondPower = 6;
     private const long DayUs = 86_400_000_000;
 
@@ -42,7 +42,7 @@ internal static class TimeText
         }
 
         form = TimeForm.Clock;
-        if (text.Length > MostCharacters || text.IndexOf((byte)':') < 0)
+        if (text.Length > MaxCharacters || text.IndexOf((byte)':') < 0)
         {
             return false;
         }

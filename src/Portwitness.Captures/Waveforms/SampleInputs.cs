@@ -16,7 +16,7 @@ internal static class SampleInputs
     private const int LeastSteps16 = 256;
 
     /// <summary>What is no voltage of a CC line is held to ±65 V.</summary>
-    private const int MostMicrovolts = 65_000_000;
+    private const int MaxMicrovolts = 65_000_000;
 
     /// <summary>Opens a reader for stated samples.</summary>
     public static IInputReader Open(ICaptureSink sink, FaultLog faults, WaveformOptions options, LineSplitter lines)
@@ -38,7 +38,7 @@ internal static class SampleInputs
         Block<int>(sink, faults, options, clock, LeastMicrovolts);
 
     /// <summary>A voltage within what is taken for one.</summary>
-    public static int Limit(long microvolts) => (int)Math.Clamp(microvolts, -MostMicrovolts, MostMicrovolts);
+    public static int Limit(long microvolts) => (int)Math.Clamp(microvolts, -MaxMicrovolts, MaxMicrovolts);
 
     private static SampleBlock<T> Block<T>(
         ICaptureSink sink, FaultLog faults, WaveformOptions options, SampleClock? clock, int least)
@@ -61,7 +61,7 @@ internal static class SampleInputs
         for (int i = 0; i < to.Length; i++)
         {
             float volts = BinaryPrimitives.ReadSingleLittleEndian(from[(4 * i)..]);
-            to[i] = float.IsNaN(volts) ? 0 : (int)Math.Clamp(volts * 1e6f, -MostMicrovolts, MostMicrovolts);
+            to[i] = float.IsNaN(volts) ? 0 : (int)Math.Clamp(volts * 1e6f, -MaxMicrovolts, MaxMicrovolts);
         }
     }
 

@@ -8,11 +8,11 @@ namespace Portwitness.Captures.Waveforms;
 /// </summary>
 internal sealed class VcdReader : IInputReader
 {
-    private const int MostWordBytes = 1024;
+    private const int MaxWordBytes = 1024;
 
     private readonly FaultLog _faults;
     private readonly VcdDump _dump;
-    private readonly byte[] _held = new byte[MostWordBytes];
+    private readonly byte[] _held = new byte[MaxWordBytes];
     private int _length;
     private bool _tooLong;
     private long _line;
@@ -95,7 +95,7 @@ internal sealed class VcdReader : IInputReader
 
     private void Hold(ReadOnlySpan<byte> part, int at)
     {
-        if (_tooLong || _length + part.Length > MostWordBytes)
+        if (_tooLong || _length + part.Length > MaxWordBytes)
         {
             if (!_tooLong)
             {

@@ -6,7 +6,7 @@ namespace Portwitness.Captures.Waveforms;
 /// <param name="wanted">The name that was asked for; null for the only one that can be meant.</param>
 internal sealed class VcdSignals(string? wanted)
 {
-    private const int MostScopes = 64;
+    private const int MaxScopes = 64;
     private const int MostListed = 20;
 
     private readonly List<string> _scopes = [];
@@ -34,7 +34,7 @@ internal sealed class VcdSignals(string? wanted)
     /// <summary>$scope.</summary>
     public void Enter(string name)
     {
-        if (_scopes.Count == MostScopes)
+        if (_scopes.Count == MaxScopes)
         {
             _deeper++;
             return;

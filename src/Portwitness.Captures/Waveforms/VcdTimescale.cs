@@ -4,7 +4,7 @@ namespace Portwitness.Captures.Waveforms;
 internal readonly record struct VcdTimescale(long PicosecondsPerTick, long TicksPerPicosecond)
 {
     // The receiver's clock runs to 2^62 picoseconds, 53 days.
-    private const long MostPicoseconds = 1L << 62;
+    private const long MaxPicoseconds = 1L << 62;
 
     private static readonly (string Name, long Femtoseconds)[] Units =
     [
@@ -37,6 +37,6 @@ internal readonly record struct VcdTimescale(long PicosecondsPerTick, long Ticks
     public bool TryConvert(long ticks, out long picoseconds)
     {
         picoseconds = TicksPerPicosecond == 1 ? unchecked(ticks * PicosecondsPerTick) : ticks / TicksPerPicosecond;
-        return ticks <= MostPicoseconds / PicosecondsPerTick;
+        return ticks <= MaxPicoseconds / PicosecondsPerTick;
     }
 }

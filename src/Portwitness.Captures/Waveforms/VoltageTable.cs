@@ -6,7 +6,7 @@ namespace Portwitness.Captures.Waveforms;
 internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformOptions options) : ILineReader
 {
     private const int RowsToTell = 6;
-    private const int MostHeadingBytes = 4096;
+    private const int MaxHeadingBytes = 4096;
 
     // A recording of frames has a sample in less than two microseconds; one of VBUS alone is far slower.
     private const long SlowestStepPs = 1_500_000;
@@ -67,7 +67,7 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
         {
             if (!row.IsNumeric)
             {
-                _heading = text[..Math.Min(text.Length, MostHeadingBytes)].ToArray();
+                _heading = text[..Math.Min(text.Length, MaxHeadingBytes)].ToArray();
                 return;
             }
 

@@ -31,9 +31,9 @@ public sealed record WaveformOptions
     public const long LeastSampleRate = 1_000_000;
 
     /// <summary>Most samples a second that are taken: 100 GS/s.</summary>
-    public const long MostSampleRate = 100_000_000_000;
+    public const long MaxSampleRate = 100_000_000_000;
 
-    private const int MostStep = ushort.MaxValue;
+    private const int MaxStep = ushort.MaxValue;
 
     /// <summary>What <see cref="TryParseSamples"/> takes.</summary>
     public const string ExpectedSamples =
@@ -128,7 +128,7 @@ public sealed record WaveformOptions
         int power = number.Length == 0 ? 0 : number[^1] switch { 'k' => 3, 'M' => 6, 'G' => 9, _ => 0 };
         long? read = DecimalText.Exact(power > 0 ? number[..^1] : number, power);
         rate = read ?? 0;
-        return read is >= LeastSampleRate and <= MostSampleRate;
+        return read is >= LeastSampleRate and <= MaxSampleRate;
     }
 
     /// <summary>Reads "0.4,0.7": two rising numbers, volts, or steps of whole numbers. False when the text is none.</summary>
@@ -136,7 +136,7 @@ public sealed record WaveformOptions
     {
         levels = default;
         int power = samples is SampleKind.U8 or SampleKind.I16 ? 0 : 6;
-        long most = power == 0 ? MostStep : int.MaxValue;
+        long most = power == 0 ? MaxStep : int.MaxValue;
         string[] parts = text.Split(',');
         for (int i = 0; i < parts.Length; i++)
         {

@@ -14,7 +14,7 @@ public abstract class WaveformWriter : ICaptureWriter
     // What is recorded after the last frame, so that the line is seen idle.
     private const long AfterPs = 50_000_000;
     private const long PsPerUs = 1_000_000;
-    private const int MostMoved = 100;
+    private const int MaxMoved = 100;
     private const int FlushAt = 64 * 1024;
 
     private readonly Stream _stream;
@@ -154,7 +154,7 @@ public abstract class WaveformWriter : ICaptureWriter
     // A capture tells microseconds; less is no change of its time.
     private void Note(string kind, long timeUs, long laterUs)
     {
-        if (laterUs > 0 && MovedCount++ < MostMoved)
+        if (laterUs > 0 && MovedCount++ < MaxMoved)
         {
             _moved.Add(new MovedRecord(kind, timeUs, timeUs + laterUs));
         }

@@ -1,8 +1,10 @@
 using Google.Protobuf;
 using Portwitness.Cli.Calls;
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports;
+using Portwitness.Reports.Formats;
 using Portwitness.Reports.Html;
 using Portwitness.Reports.Json;
 

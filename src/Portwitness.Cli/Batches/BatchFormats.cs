@@ -1,4 +1,4 @@
-using Portwitness.Reports;
+using Portwitness.Reports.Formats;
 
 namespace Portwitness.Cli.Batches;
 

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Batches;
 

@@ -1,4 +1,5 @@
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Batches;
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Batches;
 

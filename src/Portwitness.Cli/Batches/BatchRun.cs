@@ -1,7 +1,9 @@
 using System.CommandLine;
 using Portwitness.Cli.Connection;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
-using Portwitness.Reports;
+using Portwitness.Reports.Formats;
 using Portwitness.Reports.Json;
 using Portwitness.Reports.Text;
 
@@ -19,7 +21,7 @@ internal sealed class BatchRun(
     IReadOnlyDictionary<string, BatchEntry> known, BatchJournal? journal)
 {
     /// <summary>So many products are synced at once at most.</summary>
-    private const int MostUnsynced = 256;
+    private const int MaxUnsynced = 256;
 
     private static readonly TimeSpan TimeToEnd = TimeSpan.FromSeconds(2);
 
@@ -101,7 +103,7 @@ internal sealed class BatchRun(
         if (journal is not null)
         {
             _unsynced.Add(outcome.Entry);
-            if (_unsynced.Count >= MostUnsynced)
+            if (_unsynced.Count >= MaxUnsynced)
             {
                 Sync();
             }

@@ -1,6 +1,8 @@
 using System.Globalization;
 using Google.Protobuf;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
+using Portwitness.Reports;
 using Portwitness.Reports.Comparing;
 using Portwitness.Reports.Text;
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
 

@@ -1,5 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
+using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Cli.Batches;

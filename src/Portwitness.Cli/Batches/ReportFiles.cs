@@ -1,8 +1,10 @@
 using System.Security.Cryptography;
 using System.Text;
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports;
+using Portwitness.Reports.Formats;
 
 namespace Portwitness.Cli.Batches;
 

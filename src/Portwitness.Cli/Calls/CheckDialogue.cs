@@ -1,4 +1,5 @@
 using Grpc.Core;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Cli.Calls;

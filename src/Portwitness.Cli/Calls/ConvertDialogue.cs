@@ -1,6 +1,7 @@
 using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Cli.Calls;

@@ -1,5 +1,6 @@
 using Grpc.Core;
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Cli.Calls;

@@ -1,5 +1,6 @@
 using System.Buffers;
 using Google.Protobuf;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Cli.Calls;

@@ -1,5 +1,5 @@
 using Portwitness.Contracts.V1;
-using Portwitness.Reports;
+using Portwitness.Reports.Formats;
 
 namespace Portwitness.Cli.Calls;
 

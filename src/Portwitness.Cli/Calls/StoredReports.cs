@@ -1,5 +1,6 @@
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
-using Portwitness.Service;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Cli.Calls;
 

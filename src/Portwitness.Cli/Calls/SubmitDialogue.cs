@@ -2,6 +2,8 @@ using System.Security.Cryptography;
 using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Cli.Connection;
+using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Cli.Calls;

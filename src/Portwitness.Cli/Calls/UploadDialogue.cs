@@ -1,5 +1,6 @@
 using Google.Protobuf;
 using Grpc.Core;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Cli.Calls;

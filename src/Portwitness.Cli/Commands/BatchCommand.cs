@@ -2,14 +2,16 @@ using System.CommandLine;
 using System.Globalization;
 using Portwitness.Cli.Batches;
 using Portwitness.Cli.Connection;
-using Portwitness.Reports;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
+using Portwitness.Reports.Formats;
 
 namespace Portwitness.Cli.Commands;
 
 /// <summary>batch: many products.</summary>
 internal static class BatchCommand
 {
-    private const int MostAtOnce = 64;
+    private const int MaxAtOnce = 64;
 
     public static Command Create(Terminal terminal)
     {
@@ -20,15 +22,15 @@ internal static class BatchCommand
         }.RefuseOptions();
         Option<int> parallel = new("--parallel")
         {
-            Description = string.Create(CultureInfo.InvariantCulture, $"products checked at the same time, 1 to {MostAtOnce}"),
-            DefaultValueFactory = _ => Math.Min(Environment.ProcessorCount, MostAtOnce),
+            Description = string.Create(CultureInfo.InvariantCulture, $"products checked at the same time, 1 to {MaxAtOnce}"),
+            DefaultValueFactory = _ => Math.Min(Environment.ProcessorCount, MaxAtOnce),
             HelpName = "COUNT",
         };
         parallel.Validators.Add(result =>
         {
-            if (result.GetValueOrDefault<int>() is < 1 or > MostAtOnce)
+            if (result.GetValueOrDefault<int>() is < 1 or > MaxAtOnce)
             {
-                result.AddError($"--parallel takes 1 to {MostAtOnce}.");
+                result.AddError($"--parallel takes 1 to {MaxAtOnce}.");
             }
         });
         Option<bool> resume = new("--resume")

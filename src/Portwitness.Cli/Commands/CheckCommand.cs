@@ -3,8 +3,11 @@ using Polly;
 using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports;
+using Portwitness.Reports.Formats;
 using Portwitness.Reports.Text;
 
 namespace Portwitness.Cli.Commands;

@@ -1,6 +1,8 @@
 using System.CommandLine;
 using System.Text;
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Commands;
 

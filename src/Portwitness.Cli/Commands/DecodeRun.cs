@@ -2,6 +2,8 @@ using System.CommandLine;
 using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Json;
 using Portwitness.Reports.Text;

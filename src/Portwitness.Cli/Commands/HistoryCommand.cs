@@ -1,12 +1,17 @@
 using System.CommandLine;
 using System.Globalization;
 using Portwitness.Cli.Connection;
+using Portwitness.Cli.Files;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
+using Portwitness.History.Stores;
 using Portwitness.Reports;
 using Portwitness.Reports.Comparing;
+using Portwitness.Reports.Formats;
 using Portwitness.Reports.Text;
-using Portwitness.Service;
+using Portwitness.Service.Calls;
 
 namespace Portwitness.Cli.Commands;
 

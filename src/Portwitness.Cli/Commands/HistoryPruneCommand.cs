@@ -1,6 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 using Portwitness.History;
+using Portwitness.History.Stores;
 
 namespace Portwitness.Cli.Commands;
 

@@ -2,11 +2,12 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
 using Portwitness.History;
-using Portwitness.Service;
-using Portwitness.Service.Doors;
+using Portwitness.Service.Access;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 using Portwitness.Service.Working;
 
 namespace Portwitness.Cli.Commands;
@@ -18,7 +19,7 @@ internal sealed class ServeRun
 
     public required IReportStore? Store { get; init; }
 
-    public required DoorSettings Doors { get; init; }
+    public required AccessSettings Access { get; init; }
 
     public required ServiceLimits Limits { get; init; }
 
@@ -66,7 +67,7 @@ internal sealed class ServeRun
             terminal.Say($"submissions wait in {Work.Queue.Place}; {Work.Settings.AtOnce} are worked on at once.");
         }
 
-        terminal.Say(Doors switch
+        terminal.Say(Access switch
         {
             { RequireTokens: true, ClientAuthorities: not null } => "clients need a certificate and a token.",
             { RequireTokens: true } => "clients need a token, which 'portwitness tokens create' makes.",
@@ -106,9 +107,9 @@ internal sealed class ServeRun
                 .SetMinimumLevel(Verbose ? LogLevel.Debug : LogLevel.Warning)
                 .AddFilter(typeof(CountLog).FullName, LogLevel.Information)
                 .AddSimpleConsole(console => console.SingleLine = true)
-                .AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace), Store, Doors, Telemetry, Work, Extension);
+                .AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace), Store, Access, Telemetry, Work, Extension);
         }
-        catch (DoorException exception)
+        catch (AccessException exception)
         {
             throw new CommandFailure(exception.Message);
         }

@@ -1,6 +1,8 @@
 using System.CommandLine;
 using System.Globalization;
 using Portwitness.Cli.Connection;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.Reports.Text;

@@ -1,6 +1,8 @@
 using System.CommandLine;
 using Portwitness.Cli.Batches;
 using Portwitness.Cli.Connection;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Commands;
 

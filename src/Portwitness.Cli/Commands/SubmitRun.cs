@@ -3,6 +3,9 @@ using Grpc.Core;
 using Portwitness.Cli.Batches;
 using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
+using Portwitness.Cli.Files;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
 

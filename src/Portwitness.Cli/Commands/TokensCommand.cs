@@ -1,5 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Shell;
 using Portwitness.History;
 using Portwitness.Reports.Text;
 

@@ -1,6 +1,7 @@
 using System.Net.Security;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Connection;
 

@@ -5,6 +5,7 @@ using Grpc.Net.Client;
 using Polly;
 using Polly.CircuitBreaker;
 using Polly.Retry;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Cli.Connection;

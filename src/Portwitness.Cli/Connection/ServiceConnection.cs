@@ -4,8 +4,8 @@ using Grpc.Net.Client;
 using Polly;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
-using Portwitness.Service;
 using Portwitness.Service.Hosting;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Cli.Connection;
 

@@ -1,5 +1,6 @@
 using Google.Rpc;
 using Grpc.Core;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Connection;
 

@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Files;
 
@@ -9,7 +10,7 @@ namespace Portwitness.Cli.Files;
 internal sealed class AtomicFile : IDisposable
 {
     /// <summary>Of 255 that a name has on Linux, what surrounds it needs 19.</summary>
-    private const int MostNameBytes = 230;
+    private const int MaxNameBytes = 230;
 
     private readonly string _place;
     private readonly string? _temporary;
@@ -48,7 +49,7 @@ internal sealed class AtomicFile : IDisposable
             }
 
             string temporary = Path.Combine(
-                Path.GetDirectoryName(place)!, $".{FileNames.Cut(Path.GetFileName(place), MostNameBytes)}.{Path.GetRandomFileName()}.part");
+                Path.GetDirectoryName(place)!, $".{FileNames.Cut(Path.GetFileName(place), MaxNameBytes)}.{Path.GetRandomFileName()}.part");
             FileStreamOptions options = new() { Mode = FileMode.CreateNew, Access = FileAccess.Write, BufferSize = 0 };
             if (!OperatingSystem.IsWindows() && File.Exists(place))
             {

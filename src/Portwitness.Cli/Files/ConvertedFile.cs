@@ -1,4 +1,5 @@
 using Google.Protobuf;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Files;
 

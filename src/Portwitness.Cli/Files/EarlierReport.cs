@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Google.Protobuf;
+using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Json;
 

@@ -1,3 +1,5 @@
+using Portwitness.Cli.Shell;
+
 namespace Portwitness.Cli.Files;
 
 /// <summary>Has the names in a folder reach the disk; .NET syncs files only. Elsewhere than on Linux nothing is done.</summary>

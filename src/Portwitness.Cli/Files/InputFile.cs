@@ -1,3 +1,5 @@
+using Portwitness.Cli.Shell;
+
 namespace Portwitness.Cli.Files;
 
 /// <summary>One input: a file, standard input, or bytes from the command line.</summary>

@@ -1,10 +1,12 @@
+using Portwitness.Cli.Shell;
+
 namespace Portwitness.Cli.Files;
 
 /// <summary>Follows every link of a path, folders included; .NET itself follows only the last part.</summary>
 internal static class RealPath
 {
     // As many as Linux follows.
-    private const int MostLinks = 40;
+    private const int MaxLinks = 40;
 
     /// <param name="path">A full path; its end need not exist.</param>
     public static string Of(string path)
@@ -27,7 +29,7 @@ internal static class RealPath
                 continue;
             }
 
-            if (++links > MostLinks)
+            if (++links > MaxLinks)
             {
                 throw new CommandFailure("links lead in a circle");
             }

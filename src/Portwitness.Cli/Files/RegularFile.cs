@@ -1,12 +1,14 @@
+using Portwitness.Cli.Shell;
+
 namespace Portwitness.Cli.Files;
 
 /// <summary>Opens files that are read to their end without anybody watching: regular ones, and none that is a hole.</summary>
 internal static class RegularFile
 {
     /// <summary>A recording is no hole; reading one takes hours and says nothing.</summary>
-    private const long MostHole = 1L << 30;
+    private const long MaxHole = 1L << 30;
 
-    private const int MostHoles = 100_000;
+    private const int MaxHoles = 100_000;
 
     /// <summary>Opens a file.</summary>
     /// <param name="path">The file.</param>
@@ -38,19 +40,19 @@ internal static class RegularFile
 
     private static bool HasLargeHole(FileStream stream)
     {
-        if (!LinuxCalls.AreThere || stream.Length <= MostHole)
+        if (!LinuxCalls.AreThere || stream.Length <= MaxHole)
         {
             return false;
         }
 
         (long at, long empty, int count) = (0, 0, 0);
-        while (empty <= MostHole && count++ < MostHoles && LinuxCalls.HoleAfter(stream.SafeFileHandle, at, stream.Length) is { } hole)
+        while (empty <= MaxHole && count++ < MaxHoles && LinuxCalls.HoleAfter(stream.SafeFileHandle, at, stream.Length) is { } hole)
         {
             empty += hole.To - hole.From;
             at = hole.To;
         }
 
         stream.Position = 0;
-        return empty > MostHole;
+        return empty > MaxHole;
     }
 }

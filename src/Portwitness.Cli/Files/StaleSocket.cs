@@ -1,4 +1,5 @@
 using System.Net.Sockets;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Files;
 

@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Files;
 
@@ -9,10 +10,10 @@ namespace Portwitness.Cli.Files;
 internal static class SysfsFolder
 {
     /// <summary>Entries that are looked at; a real folder has a few hundred.</summary>
-    private const int MostEntries = 20_000;
+    private const int MaxEntries = 20_000;
 
-    private const int MostFiles = 2000;
-    private const int MostDepth = 8;
+    private const int MaxFiles = 2000;
+    private const int MaxDepth = 8;
 
     /// <summary>What sysfs gives of one attribute at most, whatever size it reports.</summary>
     private const int MostBytes = 4096;
@@ -39,7 +40,7 @@ internal static class SysfsFolder
         int files = 0;
         foreach ((string path, FileInfo file) in Files(folder).OrderBy(file => file.Path, StringComparer.Ordinal))
         {
-            if (++files > MostFiles)
+            if (++files > MaxFiles)
             {
                 throw new CommandFailure($"{name} is a folder with capabilities of many ports; give that of one charger.");
             }
@@ -58,11 +59,11 @@ internal static class SysfsFolder
         EnumerationOptions options = new()
         {
             RecurseSubdirectories = true,
-            MaxRecursionDepth = MostDepth,
+            MaxRecursionDepth = MaxDepth,
             AttributesToSkip = FileAttributes.ReparsePoint,
             IgnoreInaccessible = true,
         };
-        foreach (FileSystemInfo entry in top.EnumerateFileSystemInfos("*", options).Take(MostEntries))
+        foreach (FileSystemInfo entry in top.EnumerateFileSystemInfos("*", options).Take(MaxEntries))
         {
             string path = $"{top.Name}/{Path.GetRelativePath(top.FullName, entry.FullName).Replace('\\', '/')}";
 

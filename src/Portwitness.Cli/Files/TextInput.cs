@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Text;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Files;
 

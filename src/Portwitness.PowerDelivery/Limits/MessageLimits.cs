@@ -6,6 +6,9 @@ public static class MessageLimits
     /// <summary>Bytes in a data block (R3.2v1.1, Table 6.84), since R3.0.</summary>
     public const int MaxExtendedMsgLen = 260;
 
+    /// <summary>Objects of 32 bits that an extended message can hold.</summary>
+    public const int MaxExtendedObjects = MaxExtendedMsgLen / 4;
+
     /// <summary>Bytes of a data block in one chunk (R3.2v1.1, Table 6.84), since R3.0.</summary>
     public const int MaxExtendedMsgChunkLen = 26;
 

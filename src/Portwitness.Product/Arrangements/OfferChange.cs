@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.Product.Offers;

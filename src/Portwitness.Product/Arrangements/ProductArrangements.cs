@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis;
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Labels;
 using Portwitness.Product.Comparison;
 using Portwitness.Product.Offers;

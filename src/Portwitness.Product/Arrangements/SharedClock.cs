@@ -20,11 +20,11 @@ internal sealed record ClockLink(string File, string With, long OffsetUs);
 internal static class SharedClock
 {
     private const long SecondUs = 1_000_000;
-    private const int MostLinks = 100;
+    private const int MaxLinks = 100;
 
     // A product has a few ports, and nobody plugs more often in one recording; files can say what they like.
-    private const int MostPartners = 16;
-    private const int MostTold = 100;
+    private const int MaxPartners = 16;
+    private const int MaxTold = 100;
 
     /// <summary>The captures, those that learned something from others changed.</summary>
     public static ImmutableArray<CaptureAnalysis> Join(IReadOnlyList<CaptureAnalysis> captures, IEnumerable<ClockLink> stated)
@@ -54,7 +54,7 @@ internal static class SharedClock
                 continue;
             }
 
-            if (partners++ == MostPartners)
+            if (partners++ == MaxPartners)
             {
                 break;
             }
@@ -62,7 +62,7 @@ internal static class SharedClock
             // What a capture recorded itself of a port is believed.
             if (!capture.Bench.Events.Any(known => PortNames.Same(known.Port, other.Port)))
             {
-                events.AddRange(other.Bench.Events.Where(happened => PortNames.Same(happened.Port, other.Port)).Take(MostTold)
+                events.AddRange(other.Bench.Events.Where(happened => PortNames.Same(happened.Port, other.Port)).Take(MaxTold)
                     .Select(happened => new PortEvent(happened.TimeUs + clock.OffsetUs, other.Port, happened.Attached) { UncertaintyUs = clock.UncertaintyUs })
                     .Where(happened => happened.TimeUs > 0 && happened.TimeUs <= capture.Bench.EndUs));
             }
@@ -136,7 +136,7 @@ internal static class SharedClock
     {
         long offset = 0;
         bool isNamed = named.Contains(file);
-        for (int steps = 0; steps <= MostLinks; steps++)
+        for (int steps = 0; steps <= MaxLinks; steps++)
         {
             if (!links.TryGetValue(file, out ClockLink? link))
             {

@@ -14,7 +14,7 @@ internal sealed class LogFollower
     /// <summary>Without a stated current, a load is what draws this much.</summary>
     private const long LeastLoad = 50_000;
 
-    private const int MostCollapses = 20;
+    private const int MaxCollapses = 20;
 
     private readonly ProductLog _log;
     private readonly long _longestStepUs;
@@ -166,7 +166,7 @@ internal sealed class LogFollower
     private void Collapse(in PowerLogRow row, in Tally before)
     {
         _atFirstCollapse ??= before;
-        if (++_collapseCount <= MostCollapses)
+        if (++_collapseCount <= MaxCollapses)
         {
             _collapses.Add(new Collapse(row.TimeUs, row.Line, _last.Microvolts, Math.Abs(_last.Microamperes), null));
         }
@@ -175,7 +175,7 @@ internal sealed class LogFollower
     // The output is back, whether the load is or not.
     private void ComeBack(in PowerLogRow row)
     {
-        if (_pause is { Kind: LogEnd.OutputOff } && _collapseCount <= MostCollapses && _collapses[^1] is { OffUs: null } off)
+        if (_pause is { Kind: LogEnd.OutputOff } && _collapseCount <= MaxCollapses && _collapses[^1] is { OffUs: null } off)
         {
             _collapses[^1] = off with { OffUs = Math.Max(0, row.TimeUs - off.AtUs) };
         }

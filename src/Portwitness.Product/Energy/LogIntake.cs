@@ -11,7 +11,7 @@ namespace Portwitness.Product.Energy;
 public sealed class LogIntake : IPowerLogSink, IDisposable
 {
     /// <summary>A step that is longer is a gap whatever is stated; sums are bounded by it.</summary>
-    public const long MostStepUs = 3_600_000_000;
+    public const long MaxStepUs = 3_600_000_000;
 
     /// <summary>So many usual steps are no gap yet (common practice, no source).</summary>
     public const int UsualSteps = 5;
@@ -83,7 +83,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
 
     private LogFollower Begin()
     {
-        _longestStepUs = Math.Min(MostStepUs, _log.LongestStepUs ?? (UsualStep() is { } usual ? UsualSteps * usual : MostStepUs));
+        _longestStepUs = Math.Min(MaxStepUs, _log.LongestStepUs ?? (UsualStep() is { } usual ? UsualSteps * usual : MaxStepUs));
         _follower = new LogFollower(_log, _meter, _longestStepUs);
         foreach (PowerLogRow row in _held)
         {
@@ -105,7 +105,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
             long step = _held[row].TimeUs - _held[row - 1].TimeUs;
             if (step > 0)
             {
-                steps.Add(Math.Min(step, MostStepUs));
+                steps.Add(Math.Min(step, MaxStepUs));
             }
         }
 

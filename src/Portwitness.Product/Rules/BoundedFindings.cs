@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 
 namespace Portwitness.Product.Rules;
@@ -9,7 +10,7 @@ namespace Portwitness.Product.Rules;
 internal sealed class BoundedFindings
 {
     /// <summary>Findings of one rule, severity and verdict that are listed; a product has a few.</summary>
-    public const int MostOfARule = 50;
+    public const int MaxPerRule = 50;
 
     private readonly List<Finding> _findings = [];
     private readonly Dictionary<(string Rule, Severity Severity, Verdict? Verdict), int> _counts = [];
@@ -25,7 +26,7 @@ internal sealed class BoundedFindings
     {
         (string, Severity, Verdict?) kind = (finding.Rule, finding.Severity, finding.Verdict);
         int count = _counts.GetValueOrDefault(kind);
-        if (count == MostOfARule)
+        if (count == MaxPerRule)
         {
             Unlisted++;
             return;

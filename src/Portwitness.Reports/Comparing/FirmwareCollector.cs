@@ -8,7 +8,7 @@ namespace Portwitness.Reports.Comparing;
 /// </summary>
 public sealed class FirmwareCollector(string product)
 {
-    private const int MostFacts = 200;
+    private const int MaxFacts = 200;
 
     private readonly SortedDictionary<string, Version> _versions = new(StringComparer.Ordinal);
     private readonly Dictionary<FactKey, FactKey> _keys = [];
@@ -44,7 +44,7 @@ public sealed class FirmwareCollector(string product)
                 continue;
             }
 
-            if (spread.Differing.Count == MostFacts)
+            if (spread.Differing.Count == MaxFacts)
             {
                 spread.Unlisted++;
                 continue;

@@ -8,8 +8,8 @@ namespace Portwitness.Reports.Comparing;
 /// </summary>
 public sealed class SpreadCollector(string product, string firmware)
 {
-    private const int MostNames = 10;
-    private const int MostFacts = 200;
+    private const int MaxNames = 10;
+    private const int MaxFacts = 200;
 
     private readonly Dictionary<FactKey, Dictionary<string, Samples>> _facts = [];
     private readonly Dictionary<QuantityKey, List<(long Value, string Sample)>> _quantities = [];
@@ -50,7 +50,7 @@ public sealed class SpreadCollector(string product, string firmware)
             {
                 spread.Common++;
             }
-            else if (spread.Differing.Count < MostFacts)
+            else if (spread.Differing.Count < MaxFacts)
             {
                 spread.Differing.Add(Differing(key, values, without));
             }
@@ -86,7 +86,7 @@ public sealed class SpreadCollector(string product, string firmware)
         public void Add(string name)
         {
             Count++;
-            if (Names.Count < MostNames)
+            if (Names.Count < MaxNames)
             {
                 Names.Add(name);
             }

@@ -11,7 +11,7 @@ namespace Portwitness.Reports.Comparing;
 internal static class SpreadStatistics
 {
     private const int LeastForOutliers = 5;
-    private const int MostOutliers = 20;
+    private const int MaxOutliers = 20;
 
     /// <summary>The spread of a quantity.</summary>
     public static SpreadQuantity Of(QuantityKey key, IReadOnlyList<(long Value, string Sample)> values)
@@ -32,7 +32,7 @@ internal static class SpreadStatistics
 
         if (values.Count >= LeastForOutliers)
         {
-            quantity.Outliers.AddRange(Outliers(values).Take(MostOutliers));
+            quantity.Outliers.AddRange(Outliers(values).Take(MaxOutliers));
         }
 
         return quantity;

@@ -14,7 +14,7 @@ namespace Portwitness.Reports.Html;
 internal sealed record Axes(decimal Left, decimal Top, decimal Width, decimal Height, decimal FromX, decimal ToX, decimal ToY)
 {
     private const int LeastStep = 26;
-    private const int MostSteps = 8;
+    private const int MaxSteps = 8;
 
     /// <summary>The value at the lower edge.</summary>
     public decimal FromY { get; init; }
@@ -29,7 +29,7 @@ internal sealed record Axes(decimal Left, decimal Top, decimal Width, decimal He
     public XElement Grid(string nameX, string nameY)
     {
         List<XElement> parts = [];
-        foreach (decimal value in Steps(FromX, ToX, MostSteps))
+        foreach (decimal value in Steps(FromX, ToX, MaxSteps))
         {
             parts.Add(Line("grid", X(value), Top, X(value), Top + Height));
             if (nameX.Length > 0)
@@ -38,7 +38,7 @@ internal sealed record Axes(decimal Left, decimal Top, decimal Width, decimal He
             }
         }
 
-        foreach (decimal value in Steps(FromY, ToY, Math.Min(MostSteps, Height / LeastStep)))
+        foreach (decimal value in Steps(FromY, ToY, Math.Min(MaxSteps, Height / LeastStep)))
         {
             parts.Add(Line("grid", Left, Y(value), Left + Width, Y(value)));
             parts.Add(Text("tick", Left - 6, Y(value) + 4, "end", Plain(value)));
@@ -66,7 +66,7 @@ internal sealed record Axes(decimal Left, decimal Top, decimal Width, decimal He
 
     /// <summary>The round number that a scale from 0 ends at to show a value. It is above 0: a scale of nothing but zeroes ends at 1.</summary>
     public static decimal Round(decimal value) =>
-        value > 0 && Steps(0, value, MostSteps) is [_, var step, ..] ? Math.Ceiling(value / step) * step : Math.Max(value, 1);
+        value > 0 && Steps(0, value, MaxSteps) is [_, var step, ..] ? Math.Ceiling(value / step) * step : Math.Max(value, 1);
 
     private static decimal[] Steps(decimal from, decimal to, decimal most)
     {

@@ -7,7 +7,7 @@ namespace Portwitness.Reports.Html;
 /// <summary>What each port offers under each arrangement: the envelope as a plot, and the same as a table.</summary>
 internal static class OfferPart
 {
-    private const int MostPlots = 60;
+    private const int MaxPlots = 60;
 
     public static XElement? Of(ProductReport report)
     {
@@ -41,7 +41,7 @@ internal static class OfferPart
             Markup.Element("h3", heading),
             Markup.Element("p", Markup.Class("small"), ProductText.About(port, arrangement)),
             offered is null ? Markup.Element("p", "No capability list was seen.") : null,
-            offered is not null && index < MostPlots ? EnvelopePlot.Of(offered, Printed(report.Label, arrangement), heading, $"e{index}") : null,
+            offered is not null && index < MaxPlots ? EnvelopePlot.Of(offered, Printed(report.Label, arrangement), heading, $"e{index}") : null,
             offered is null ? null : Markup.Table(
                 ["object", "word", "kind", "voltage", "current", "power", "flags"], offered.Objects.Select(PowerObjectRow.Of),
                 $"{heading}: {offered.Message}, message {offered.MessageIndex}{(offered.HasPdpMw ? $", PDP {Amounts.Watts(offered.PdpMw)} ({offered.PdpBasis})" : "")}"),

@@ -8,7 +8,7 @@ namespace Portwitness.Reports.Html;
 /// <summary>The conversation of each capture, a column for each that speaks.</summary>
 internal static class TimelinePart
 {
-    private const int MostOpen = 60;
+    private const int MaxOpen = 60;
 
     public static XElement? Of(ProductReport report) => Markup.Section(
         "conversation", "Conversation", report.Plots.Where(plot => plot.Timeline.Count > 0).Select(One).ToArray());
@@ -18,7 +18,7 @@ internal static class TimelinePart
         string name = plot.Port.Length > 0 ? $"{plot.File}, port {plot.Port}" : plot.File;
         string more = plot.TimelineLeftOut > 0 ? $" {plot.TimelineLeftOut} more lines are left out; 'portwitness decode' shows them." : "";
         return Markup.Element(
-            "details", plot.Timeline.Count <= MostOpen ? new XAttribute("open", "open") : null,
+            "details", plot.Timeline.Count <= MaxOpen ? new XAttribute("open", "open") : null,
             Markup.Element("summary", $"{name}: {Amounts.Count(plot.Timeline.Count, "line", "lines")}.{more}"),
             Markup.Table(["at", "after", "source", "cable", "sink", "bench", "meaning"], plot.Timeline.Select(Row), $"Conversation of {name}"));
     }

@@ -10,7 +10,7 @@ namespace Portwitness.Reports.Html;
 internal static class TracePlot
 {
     private const int Height = 400;
-    private const int MostLabels = 12;
+    private const int MaxLabels = 12;
     private const long LongUs = 300_000_000;
 
     /// <summary>Null when nothing was measured.</summary>
@@ -51,7 +51,7 @@ internal static class TracePlot
         }
 
         parts.AddRange(panels.Traces(plot.Trace));
-        parts.AddRange(contracts.Take(MostLabels).Select(contract => Axes.Text(
+        parts.AddRange(contracts.Take(MaxLabels).Select(contract => Axes.Text(
             "label", panels.Volts.X(panels.Time(contract.ReadyUs)) + 3, panels.Volts.Y(contract.Measured.AllowedMostMv / 1000m) - 4, "start",
             $"{(contract.HasVoltageMv ? Amounts.Volts(contract.VoltageMv) : "")} {(contract.HasCurrentMa ? Amounts.Amperes(contract.CurrentMa) : "")}".Trim())));
         string name = plot.Port.Length > 0 ? $"{plot.File}, port {plot.Port}" : plot.File;

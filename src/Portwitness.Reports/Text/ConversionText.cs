@@ -6,7 +6,7 @@ namespace Portwitness.Reports.Text;
 /// <summary>What a conversion read, wrote and left out.</summary>
 public static class ConversionText
 {
-    private const int MostMoved = 10;
+    private const int MaxMoved = 10;
 
     /// <summary>Writes it; a conversion that found no format has only its faults.</summary>
     public static void Write(TextWriter writer, Conversion conversion, string output)
@@ -43,14 +43,14 @@ public static class ConversionText
         }
 
         writer.WriteLine($"Moved, because frames of a line follow one another at least 25 µs apart: {Amounts.Count(conversion.MovedCount, "time", "times")}");
-        foreach (MovedRecord moved in conversion.Moved.Take(MostMoved))
+        foreach (MovedRecord moved in conversion.Moved.Take(MaxMoved))
         {
             writer.WriteLine($"  a {moved.Kind.TrimEnd('s')} at {Seconds(moved.FromUs)} s is at {Seconds(moved.ToUs)} s");
         }
 
-        if (conversion.MovedCount > MostMoved)
+        if (conversion.MovedCount > MaxMoved)
         {
-            writer.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  and {conversion.MovedCount - MostMoved} more"));
+            writer.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  and {conversion.MovedCount - MaxMoved} more"));
         }
     }
 

@@ -5,7 +5,7 @@ namespace Portwitness.Reports.Text;
 /// <summary>Firmware versions of one product.</summary>
 public static class FirmwareText
 {
-    private const int MostShown = 40;
+    private const int MaxShown = 40;
 
     /// <summary>What tells them apart.</summary>
     public static void Write(TextWriter writer, FirmwareSpread spread, TextStyle style)
@@ -19,7 +19,7 @@ public static class FirmwareText
         }
 
         Differing(spread).Write(writer, "  ");
-        long unlisted = spread.Unlisted + Math.Max(0, spread.Differing.Count - MostShown);
+        long unlisted = spread.Unlisted + Math.Max(0, spread.Differing.Count - MaxShown);
         if (unlisted > 0)
         {
             writer.WriteLine($"  and {Amounts.Count(unlisted, "other", "others")}");
@@ -31,7 +31,7 @@ public static class FirmwareText
     {
         TextTable table = new();
         table.Add("by firmware", "port", "in use", "about", "firmware", "value", "samples");
-        foreach (FirmwareFact fact in spread.Differing.Take(MostShown))
+        foreach (FirmwareFact fact in spread.Differing.Take(MaxShown))
         {
             foreach (FirmwareValue value in fact.Values)
             {

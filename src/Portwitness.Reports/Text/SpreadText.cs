@@ -6,7 +6,7 @@ namespace Portwitness.Reports.Text;
 /// <summary>Several samples of one product.</summary>
 public static class SpreadText
 {
-    private const int MostShown = 40;
+    private const int MaxShown = 40;
 
     /// <summary>What they do not have in common, and how far measured values are apart.</summary>
     public static void Write(TextWriter writer, SampleSpread spread, TextStyle style)
@@ -19,7 +19,7 @@ public static class SpreadText
             Differing(spread).Write(writer, "  ");
         }
 
-        long unlisted = spread.Unlisted + Math.Max(0, spread.Differing.Count - MostShown);
+        long unlisted = spread.Unlisted + Math.Max(0, spread.Differing.Count - MaxShown);
         if (unlisted > 0)
         {
             writer.WriteLine($"  and {Amounts.Count(unlisted, "other", "others")}");
@@ -37,7 +37,7 @@ public static class SpreadText
     {
         TextTable table = new();
         table.Add("differs", "port", "in use", "about", "value", "samples");
-        foreach (SpreadFact fact in spread.Differing.Take(MostShown))
+        foreach (SpreadFact fact in spread.Differing.Take(MaxShown))
         {
             foreach (SpreadValue value in fact.Values)
             {

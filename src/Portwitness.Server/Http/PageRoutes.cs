@@ -9,8 +9,10 @@ using Portwitness.Cli.Calls;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.Reports;
+using Portwitness.Reports.Formats;
 using Portwitness.Reports.Html;
 using Portwitness.Service;
+using Portwitness.Service.Calls;
 using Portwitness.Service.Hosting;
 
 namespace Portwitness.Server.Http;
@@ -18,7 +20,7 @@ namespace Portwitness.Server.Http;
 /// <summary>Pages for people: the list of reports, and each report in every format.</summary>
 internal static class PageRoutes
 {
-    private const int MostAsked = 200;
+    private const int MaxAsked = 200;
     private const string Html = "text/html; charset=utf-8";
 
     /// <summary>Adds them.</summary>
@@ -126,7 +128,7 @@ internal static class PageRoutes
         headers.ContentSecurityPolicy = "default-src 'none'; style-src 'unsafe-inline'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'";
     }
 
-    private static string Asked(HttpContext context, string name) => context.Request.Query[name].ToString() is { Length: <= MostAsked } text ? text : "";
+    private static string Asked(HttpContext context, string name) => context.Request.Query[name].ToString() is { Length: <= MaxAsked } text ? text : "";
 
     private static string TypeOf(ReportFormat format) => format.Name switch
     {

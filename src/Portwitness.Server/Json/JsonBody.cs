@@ -3,7 +3,7 @@ using Google.Protobuf.Reflection;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.Net.Http.Headers;
-using Portwitness.Service;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Server.Json;
 

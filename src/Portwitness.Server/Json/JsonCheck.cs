@@ -1,7 +1,7 @@
 using Google.Protobuf.Reflection;
 using Microsoft.AspNetCore.Grpc.JsonTranscoding;
 using Microsoft.AspNetCore.Http;
-using Portwitness.Service;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Server.Json;
 

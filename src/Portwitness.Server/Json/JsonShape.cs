@@ -8,7 +8,7 @@ namespace Portwitness.Server.Json;
 internal static class JsonShape
 {
     // Of what is refused, enough is said back to find it.
-    private const int MostCharacters = 80;
+    private const int MaxCharacters = 80;
 
     /// <summary>What is wrong first; null when nothing is.</summary>
     public static string? FindProblem(JsonElement value, MessageDescriptor message)
@@ -123,7 +123,7 @@ internal static class JsonShape
     private static string? At(string path, string? problem) => problem is null ? null : path.Length == 0 ? $"{problem}." : $"{path}: {problem}.";
 
     /// <summary>The beginning of a text that is refused.</summary>
-    public static string Short(string text) => text.Length <= MostCharacters ? text : text[..MostCharacters] + "…";
+    public static string Short(string text) => text.Length <= MaxCharacters ? text : text[..MaxCharacters] + "…";
 
     private static string Kind(JsonElement value) => value.ValueKind switch
     {

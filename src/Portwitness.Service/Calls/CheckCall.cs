@@ -7,6 +7,7 @@ using Portwitness.Product;
 using Portwitness.Product.Energy;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

@@ -3,6 +3,7 @@ using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Product;
 using Portwitness.Service.Translation;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

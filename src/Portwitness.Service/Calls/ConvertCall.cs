@@ -3,6 +3,7 @@ using Grpc.Core;
 using Portwitness.Captures;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

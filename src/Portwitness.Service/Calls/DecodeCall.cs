@@ -1,9 +1,11 @@
 using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Conversation;
 using Portwitness.Captures;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

@@ -1,6 +1,6 @@
-using Portwitness.Analysis;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Service.Translation;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

@@ -2,6 +2,7 @@ using System.Globalization;
 using Grpc.Core;
 using Portwitness.History;
 using Portwitness.Service.Translation;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

@@ -1,11 +1,14 @@
 using System.Collections.Immutable;
 using Grpc.Core;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Findings;
 using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.Negotiation;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;
@@ -18,7 +21,7 @@ internal sealed class NegotiateCall(
     IServerStreamWriter<Wire.NegotiateResponse> responses,
     CancellationToken cancellation)
 {
-    private const int MostUnread = 20;
+    private const int MaxUnread = 20;
 
     public async Task<Wire.NegotiationReport> RunAsync()
     {
@@ -48,11 +51,11 @@ internal sealed class NegotiateCall(
         Label label = LabelReader.Read(text);
         ImmutableArray<SourceOffer> offers = LabelOffers.Of(label, out ImmutableArray<CaptureFault> faults);
         report.AddFaults(faults, "label");
-        report.AddFaults(label.Unread.Take(MostUnread).Select(static unread => new CaptureFault(
+        report.AddFaults(label.Unread.Take(MaxUnread).Select(static unread => new CaptureFault(
             unread.At.Line, unread.At.Column, NegotiationFaultCodes.LabelUnread,
             $"\"{unread.Text.Trim()}\" could not be read, and is not among what is offered; read it by hand")), "label");
-        int more = label.Unread.Length + label.UnlistedUnread - MostUnread;
-        report.AddFaults(more <= 0 ? [] : [AnalysisFaultCodes.Unlisted(more, "unread places", MostUnread)], "label");
+        int more = label.Unread.Length + label.UnlistedUnread - MaxUnread;
+        report.AddFaults(more <= 0 ? [] : [AnalysisFaultCodes.Unlisted(more, "unread places", MaxUnread)], "label");
         return offers;
     }
 
@@ -119,12 +122,12 @@ internal sealed class NegotiateCall(
             invalid.Add("options.policy", $"no policy; expected {string.Join(", ", SinkPolicy.All.Select(static one => one.Name))}.");
         }
 
-        if (options.Sinks.Count is 0 or > SinkReader.MostSinks)
+        if (options.Sinks.Count is 0 or > SinkDescriptionReader.MaxSinks)
         {
-            invalid.Add("options.sinks", $"{options.Sinks.Count} descriptions of devices; from 1 to {SinkReader.MostSinks} are taken.");
+            invalid.Add("options.sinks", $"{options.Sinks.Count} descriptions of devices; from 1 to {SinkDescriptionReader.MaxSinks} are taken.");
         }
 
-        foreach (Wire.SinkInput sink in options.Sinks.Take(SinkReader.MostSinks))
+        foreach (Wire.SinkInput sink in options.Sinks.Take(SinkDescriptionReader.MaxSinks))
         {
             invalid.CheckName("options.sinks.file", sink.File, limits);
         }

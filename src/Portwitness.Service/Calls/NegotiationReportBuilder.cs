@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis;
+using Portwitness.Analysis.Findings;
 using Portwitness.Captures;
 using Portwitness.Negotiation;
 using Portwitness.Service.Translation;
@@ -11,7 +11,7 @@ namespace Portwitness.Service.Calls;
 internal sealed class NegotiationReportBuilder
 {
     /// <summary>As many pairs of an offer and a device are listed.</summary>
-    public const int MostNegotiations = 2_000;
+    public const int MaxNegotiations = 2_000;
 
     private static readonly string[] Cautions =
     [
@@ -36,18 +36,18 @@ internal sealed class NegotiationReportBuilder
         List<SinkDescription> sinks = [];
         foreach (Wire.SinkInput text in texts)
         {
-            SinkList list = text.FormCase == Wire.SinkInput.FormOneofCase.Yaml ? SinkReader.OfYaml(text.Yaml) : SinkReader.OfWords(text.Words);
+            SinkList list = text.FormCase == Wire.SinkInput.FormOneofCase.Yaml ? SinkDescriptionReader.OfYaml(text.Yaml) : SinkDescriptionReader.OfWords(text.Words);
             sinks.AddRange(list.Sinks);
             AddFaults(list.Faults, text.File);
             _sinksAreFaulty |= !list.Faults.IsEmpty;
         }
 
-        if (sinks.Count > SinkReader.MostSinks)
+        if (sinks.Count > SinkDescriptionReader.MaxSinks)
         {
-            AddFaults([AnalysisFaultCodes.Unlisted(sinks.Count - SinkReader.MostSinks, "devices", SinkReader.MostSinks)], "");
+            AddFaults([AnalysisFaultCodes.Unlisted(sinks.Count - SinkDescriptionReader.MaxSinks, "devices", SinkDescriptionReader.MaxSinks)], "");
         }
 
-        ImmutableArray<SinkDescription> taken = [.. sinks.Take(SinkReader.MostSinks)];
+        ImmutableArray<SinkDescription> taken = [.. sinks.Take(SinkDescriptionReader.MaxSinks)];
         _report.Sinks.AddRange(taken.Select(SinkTranslation.ToContract));
         return taken;
     }
@@ -71,7 +71,7 @@ internal sealed class NegotiationReportBuilder
                 _report.Source);
         }
 
-        int most = Math.Max(1, MostNegotiations / sinks.Length);
+        int most = Math.Max(1, MaxNegotiations / sinks.Length);
         _report.Offers.AddRange(offers.Take(most).Select(offer =>
             offer.ToContract(sinks.Select(sink => Negotiator.Of(offer, sink, _policy)))));
         if (offers.Length > most)

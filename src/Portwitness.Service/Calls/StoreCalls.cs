@@ -1,6 +1,7 @@
 using System.Globalization;
 using Grpc.Core;
 using Portwitness.History;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Calls;
 

@@ -3,6 +3,7 @@ using Portwitness.Captures;
 using Portwitness.Product;
 using Portwitness.Product.Energy;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Calls;
 

@@ -1,8 +1,11 @@
 using Grpc.Core;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

@@ -1,4 +1,6 @@
 using Grpc.Core;
+using Portwitness.Service.Access;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Hosting;
 

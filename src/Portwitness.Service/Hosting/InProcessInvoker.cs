@@ -1,5 +1,6 @@
 using Grpc.Core;
 using Portwitness.Contracts.V1;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Hosting;
 

@@ -10,8 +10,9 @@ using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
-using Portwitness.Service.Doors;
+using Portwitness.Service.Access;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 using Portwitness.Service.Working;
 
 namespace Portwitness.Service.Hosting;
@@ -20,31 +21,31 @@ namespace Portwitness.Service.Hosting;
 public static class ServiceHost
 {
     /// <summary>Roles that may read, as an authorization attribute has them.</summary>
-    public const string ReaderRoles = DoorRoles.Readers;
+    public const string ReaderRoles = AccessRoles.Readers;
 
     /// <summary>A server for other processes, with health and reflection.</summary>
     /// <param name="addresses">Where to listen, at least one.</param>
     /// <param name="limits">What to accept.</param>
     /// <param name="configureLogging">Where log messages go.</param>
     /// <param name="store">Where reports are kept; null when they are not. The caller closes it.</param>
-    /// <param name="doors">Who is let in; null for everybody who can reach it.</param>
+    /// <param name="access">Who is let in; null for everybody who can reach it.</param>
     /// <param name="telemetry">Where telemetry goes; null exports none, whatever the environment says.</param>
     /// <param name="work">How what is submitted is worked on; null when nothing can be. It needs a store.</param>
     /// <param name="extension">What is served beside gRPC; null for nothing.</param>
-    /// <exception cref="DoorException">An address may not be listened at like that, or a certificate cannot be read.</exception>
+    /// <exception cref="AccessException">An address may not be listened at like that, or a certificate cannot be read.</exception>
     public static WebApplication Build(
         IReadOnlyList<ListenAddress> addresses, ServiceLimits limits, Action<ILoggingBuilder> configureLogging, IReportStore? store = null,
-        DoorSettings? doors = null, TelemetrySettings? telemetry = null, ServiceWork? work = null, ServiceExtension? extension = null)
+        AccessSettings? access = null, TelemetrySettings? telemetry = null, ServiceWork? work = null, ServiceExtension? extension = null)
     {
-        DoorSettings settings = doors ?? new DoorSettings();
+        AccessSettings settings = access ?? new AccessSettings();
         if (addresses.Concat(extension?.Addresses ?? []).Select(settings.ProblemWith).FirstOrDefault(static problem => problem is not null) is { } problem)
         {
-            throw new DoorException(problem);
+            throw new AccessException(problem);
         }
 
         WebApplicationBuilder builder = CreateBuilder(limits);
-        DoorServices.AddTo(builder, settings, limits, store);
-        TlsDoor? tls = settings.Certificate is null ? null : new TlsDoor(settings);
+        AccessServices.AddTo(builder, settings, limits, store);
+        TlsListener? tls = settings.Certificate is null ? null : new TlsListener(settings);
         if (store is not null)
         {
             builder.Services.AddSingleton(store);
@@ -83,7 +84,7 @@ public static class ServiceHost
 
         extension?.Configure(builder);
         WebApplication app = builder.Build();
-        DoorServices.UseIn(app);
+        AccessServices.UseIn(app);
         app.MapGrpcService<WitnessService>();
         app.MapGrpcService<HealthServiceImpl>().AllowAnonymous();
         app.MapGrpcService<ReflectionServiceImpl>();
@@ -91,7 +92,7 @@ public static class ServiceHost
         return app;
     }
 
-    private static void Listen(KestrelServerOptions kestrel, ListenAddress address, HttpProtocols protocols, TlsDoor? tls)
+    private static void Listen(KestrelServerOptions kestrel, ListenAddress address, HttpProtocols protocols, TlsListener? tls)
     {
         if (address.SocketPath is { } path)
         {
@@ -123,7 +124,7 @@ public static class ServiceHost
             kestrel.Limits.MaxConcurrentConnections = limits.Connections;
             kestrel.Limits.Http2.MaxStreamsPerConnection = limits.CallsAtOnce;
             kestrel.AddServerHeader = false;
-            // Captures are read as they come, at the pace of whatever records them; DoorServices limits the rest.
+            // Captures are read as they come, at the pace of whatever records them; AccessServices limits the rest.
             kestrel.Limits.MaxRequestBodySize = null;
             // A peer that is gone without a word is noticed.
             kestrel.Limits.Http2.KeepAlivePingDelay = TimeSpan.FromSeconds(30);

@@ -4,6 +4,7 @@ using Grpc.Core;
 using Portwitness.History;
 using Portwitness.Service.Calls;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Submitting;

@@ -4,6 +4,7 @@ using Portwitness.History;
 using Portwitness.Queue;
 using Portwitness.Service.Calls;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Submitting;
@@ -11,11 +12,11 @@ namespace Portwitness.Service.Submitting;
 /// <summary>Takes products for whichever node has time, and tells what became of them.</summary>
 internal sealed class SubmissionCalls(IReportStore? store, IWorkQueue? queue, ServiceLimits limits)
 {
-    private const int MostNamed = 10;
+    private const int MaxNamed = 10;
 
     /// <summary>Says which files a product needs and a request does not name.</summary>
     public static string WantedText(IReadOnlyList<string> files) =>
-        $"missing: {string.Join(", ", files.Take(MostNamed))}{(files.Count > MostNamed ? $" and {files.Count - MostNamed} more" : "")}. Name each file that the product needs.";
+        $"missing: {string.Join(", ", files.Take(MaxNamed))}{(files.Count > MaxNamed ? $" and {files.Count - MaxNamed} more" : "")}. Name each file that the product needs.";
 
     public async Task<Wire.Submission> SubmitAsync(Wire.SubmitRequest request, WatchedCall call, CancellationToken cancellation)
     {

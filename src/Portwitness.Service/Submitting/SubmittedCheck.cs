@@ -2,6 +2,7 @@ using Portwitness.History;
 using Portwitness.Product;
 using Portwitness.Service.Calls;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Submitting;

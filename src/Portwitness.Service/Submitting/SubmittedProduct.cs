@@ -3,6 +3,7 @@ using System.Text;
 using Google.Protobuf;
 using Portwitness.Product;
 using Portwitness.Service.Calls;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Submitting;

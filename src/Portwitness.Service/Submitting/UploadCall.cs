@@ -3,6 +3,7 @@ using Grpc.Core;
 using Portwitness.History;
 using Portwitness.Service.Calls;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Submitting;
@@ -13,7 +14,7 @@ namespace Portwitness.Service.Submitting;
 /// <param name="limits">What is taken.</param>
 /// <param name="call">Counts.</param>
 /// <param name="store">Where it is kept.</param>
-/// <param name="client">Whose upload it is, as the door knows the client.</param>
+/// <param name="client">Whose upload it is, as the checks of access know it.</param>
 /// <param name="requests">From the client.</param>
 /// <param name="responses">To the client.</param>
 /// <param name="cancellation">Stops it.</param>

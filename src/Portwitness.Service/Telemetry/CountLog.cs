@@ -12,7 +12,7 @@ public sealed class CountLog : BackgroundService
     /// <summary>From one line to the next, when nothing else is said.</summary>
     public static readonly TimeSpan Usual = TimeSpan.FromMinutes(1);
 
-    private const int MostNamed = 5;
+    private const int MaxNamed = 5;
 
     private readonly Lock _gate = new();
     private readonly SortedDictionary<string, SortedDictionary<string, long>> _counted = new(StringComparer.Ordinal);
@@ -118,9 +118,9 @@ public sealed class CountLog : BackgroundService
     private static string TextOf(SortedDictionary<string, long> counts)
     {
         KeyValuePair<string, long>[] sorted = [.. counts.OrderByDescending(static one => one.Value)];
-        IEnumerable<string> named = sorted.Take(sorted.Length > MostNamed ? MostNamed - 1 : MostNamed).Select(static one =>
+        IEnumerable<string> named = sorted.Take(sorted.Length > MaxNamed ? MaxNamed - 1 : MaxNamed).Select(static one =>
             string.Create(CultureInfo.InvariantCulture, $"{one.Value}{(one.Key.Length > 0 ? " " : "")}{one.Key}"));
-        long others = sorted.Length > MostNamed ? sorted.Skip(MostNamed - 1).Sum(static one => one.Value) : 0;
+        long others = sorted.Length > MaxNamed ? sorted.Skip(MaxNamed - 1).Sum(static one => one.Value) : 0;
         return string.Join(", ", others > 0 ? named.Append(string.Create(CultureInfo.InvariantCulture, $"{others} others")) : named);
     }
 }

@@ -7,7 +7,7 @@ namespace Portwitness.Service.Telemetry;
 internal static class LogText
 {
     // Enough to find the field; the caller has the whole text.
-    private const int MostCharacters = 200;
+    private const int MaxCharacters = 200;
 
     /// <summary>The text with control and invisible characters as \u and four digits, cut at 200 characters.</summary>
     public static string Of(string text)
@@ -25,7 +25,7 @@ internal static class LogText
                 visible.Append(CultureInfo.InvariantCulture, $"\\u{(int)character:X4}");
             }
 
-            if (visible.Length > MostCharacters)
+            if (visible.Length > MaxCharacters)
             {
                 visible.Length = before;
                 return visible.Append('…').ToString();

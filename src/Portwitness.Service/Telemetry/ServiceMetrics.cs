@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Diagnostics.Metrics;
 using Grpc.Core;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 
 namespace Portwitness.Service.Telemetry;

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using Grpc.Core;
 using Portwitness.Analysis;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Product;
 

@@ -1,4 +1,5 @@
 using Portwitness.Analysis;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Following.Contracts;
 using Wire = Portwitness.Contracts.V1;
 

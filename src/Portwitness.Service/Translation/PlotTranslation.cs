@@ -9,7 +9,7 @@ namespace Portwitness.Service.Translation;
 /// <summary>What plots are drawn from.</summary>
 internal static class PlotTranslation
 {
-    private const int MostLines = 300;
+    private const int MaxLines = 300;
 
     /// <summary>Adds a plot for each capture, and the traces of the logs, which are in the report already.</summary>
     public static void AddPlots(this Wire.ProductReport report, ProductAnalysis analysis)
@@ -27,10 +27,10 @@ internal static class PlotTranslation
         {
             File = capture.File,
             Port = capture.Port,
-            TimelineLeftOut = Math.Max(0, capture.Timeline.Length - MostLines),
+            TimelineLeftOut = Math.Max(0, capture.Timeline.Length - MaxLines),
         };
         plot.Trace.AddRange(capture.Trace.Select(ToContract));
-        plot.Timeline.AddRange(capture.Timeline.Take(MostLines).Select(TimelineTranslation.ToContract));
+        plot.Timeline.AddRange(capture.Timeline.Take(MaxLines).Select(TimelineTranslation.ToContract));
         return plot;
     }
 

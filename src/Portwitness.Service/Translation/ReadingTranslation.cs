@@ -1,6 +1,7 @@
 using Portwitness.Captures;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Product;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;

@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Limits;
 using Wire = Portwitness.Contracts.V1;

@@ -8,6 +8,7 @@ using Portwitness.Queue;
 using Portwitness.Service.Calls;
 using Portwitness.Service.Submitting;
 using Portwitness.Service.Telemetry;
+using Portwitness.Service.Validation;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Working;

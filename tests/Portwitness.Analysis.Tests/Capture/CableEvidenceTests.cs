@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Evidence;
 
 namespace Portwitness.Analysis.Tests.Capture;
 

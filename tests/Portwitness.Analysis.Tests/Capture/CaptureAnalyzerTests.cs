@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Evidence;
 using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis.Tests.Capture;
@@ -24,7 +24,7 @@ public class CaptureAnalyzerTests
         analysis.MessageCount.Should().Be(2);
         analysis.Advertisements.Should().BeEmpty();
         analysis.Faults.Should().BeEmpty();
-        analysis.Findings.Should().OnlyContain(finding => finding.Rule == "crc-wrong" && finding.Severity == Findings.Severity.Caution);
+        analysis.Findings.Should().OnlyContain(finding => finding.Rule == "crc-wrong" && finding.Severity == Severity.Caution);
     }
 
     // zlib: crc32 of header and word is 0xD1F9C7C4 for 0x0A01912C (fact of shared/vectors).

@@ -1,3 +1,5 @@
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;
 
@@ -71,7 +73,7 @@ public class EprConversationTests
         // 26 of 36 bytes: six objects, and half of the seventh.
         Advertisement list = analysis.Advertisements.Should().ContainSingle().Subject;
         list.Objects.Where(offered => offered.Known == uint.MaxValue).Should().HaveCount(6);
-        analysis.Findings.Should().NotContain(finding => finding.Severity == Portwitness.Analysis.Findings.Severity.Violation);
+        analysis.Findings.Should().NotContain(finding => finding.Severity == Severity.Violation);
     }
 
     [Fact]

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Conversation;
 
 namespace Portwitness.Analysis.Tests.Capture;
 

@@ -1,7 +1,8 @@
 using System.IO.Compression;
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Tests;
 

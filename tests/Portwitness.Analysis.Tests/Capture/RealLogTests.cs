@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Limits;
@@ -37,7 +38,7 @@ public class RealLogTests
 
         // R2.0: 12 V and 20 V are optional, and every current is 30 W / V. The reset is worth knowing.
         analysis.Findings.Should().ContainSingle().Which.Should().Match<Findings.Finding>(
-            finding => finding.Rule == "hard-reset-seen" && finding.Severity == Findings.Severity.Note);
+            finding => finding.Rule == "hard-reset-seen" && finding.Severity == Severity.Note);
     }
 
     [Fact]

@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Portwitness.Analysis.Conversation;
-using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Following.Contracts;
 
 namespace Portwitness.Analysis.Tests.Capture;

@@ -1,4 +1,6 @@
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Headers;

@@ -1,5 +1,5 @@
 using Portwitness.Analysis.Catalogue;
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Testing.Compliance;

@@ -1,5 +1,5 @@
 using Portwitness.Analysis.Catalogue;
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Testing.Compliance;
 using Xunit.Abstractions;
 

@@ -1,5 +1,6 @@
 using System.Text;
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Xunit.Abstractions;

@@ -1,6 +1,7 @@
 using System.Text;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
 
 namespace Portwitness.Analysis.Tests.Exchanges;
 

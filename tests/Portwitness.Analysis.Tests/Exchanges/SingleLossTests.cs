@@ -2,7 +2,7 @@ using System.Globalization;
 using System.Text;
 using System.Text.RegularExpressions;
 using Portwitness.Analysis.Catalogue;
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Rules;
 
 namespace Portwitness.Analysis.Tests.Exchanges;

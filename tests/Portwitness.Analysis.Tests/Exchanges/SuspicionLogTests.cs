@@ -1,7 +1,7 @@
 using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Exchanges;
-using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;

@@ -1,5 +1,7 @@
 using System.Text;
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;

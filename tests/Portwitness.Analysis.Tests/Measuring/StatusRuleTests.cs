@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Tests.Capture;
 using Portwitness.Testing;

@@ -1,6 +1,6 @@
 using CsCheck;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.PdpRules;
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;

@@ -1,4 +1,5 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Tests.Compliance;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;

@@ -1,4 +1,6 @@
 using System.Text;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Captures;
 using Portwitness.Captures.Waveforms;

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Tests.Rules;

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;

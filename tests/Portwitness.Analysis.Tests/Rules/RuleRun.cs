@@ -1,5 +1,7 @@
 using System.Globalization;
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
@@ -17,7 +19,7 @@ internal static class RuleRun
     {
         byte[] message = Message(words, facts, out SourceEvidence evidence, out ushort headerKnown);
         MessageView.TryRead(message, out MessageView view).Should().BeTrue();
-        OfferedObject[] objects = new OfferedObject[CapabilityChecker.MostObjects];
+        OfferedObject[] objects = new OfferedObject[MessageLimits.MaxExtendedObjects];
         int count = CapabilityChecker.ReadObjects(view, [], objects);
         FindingLog log = new() { File = "fixture" };
         string[] told = facts.Split(' ', StringSplitOptions.RemoveEmptyEntries);

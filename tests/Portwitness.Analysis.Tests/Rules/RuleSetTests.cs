@@ -1,5 +1,6 @@
 using System.Text;
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;

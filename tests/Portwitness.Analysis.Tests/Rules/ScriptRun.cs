@@ -1,4 +1,6 @@
 using System.Text;
+using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Evidence;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

@@ -1,5 +1,4 @@
-using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Evidence;
 
 namespace Portwitness.Product.Tests.Arrangements;
 

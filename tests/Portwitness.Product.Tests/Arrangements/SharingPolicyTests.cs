@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Product.Arrangements;
 
 namespace Portwitness.Product.Tests.Arrangements;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Product.Energy;
 

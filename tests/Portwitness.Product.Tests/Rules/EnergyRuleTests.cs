@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text;
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 
 namespace Portwitness.Product.Tests.Rules;
 

@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text;
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Product.Catalogue;

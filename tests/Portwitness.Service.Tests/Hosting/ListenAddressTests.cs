@@ -1,5 +1,4 @@
-using Portwitness.Service.Doors;
-using Portwitness.Service.Hosting;
+using Portwitness.Service.Access;
 
 namespace Portwitness.Service.Tests.Hosting;
 
@@ -61,7 +60,7 @@ public sealed class ListenAddressTests
     public void OthersAreLetIn_OnlyBehindDoors(string text, bool hasCertificate, bool requiresTokens, string problem)
     {
         ListenAddress.TryParse(text, out ListenAddress? address, out _).Should().BeTrue();
-        DoorSettings doors = new() { Certificate = hasCertificate ? "c" : null, Key = hasCertificate ? "k" : null, RequireTokens = requiresTokens };
+        AccessSettings doors = new() { Certificate = hasCertificate ? "c" : null, Key = hasCertificate ? "k" : null, RequireTokens = requiresTokens };
 
         if (problem.Length == 0)
         {

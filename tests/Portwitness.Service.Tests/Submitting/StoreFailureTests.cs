@@ -31,7 +31,7 @@ public sealed class StoreFailureTests
         Submission done = await service.WaitForAsync(queued.Key);
 
         done.Problem.Should().BeEmpty("seven failures of the store are more than the five tries that a product has");
-        await Doors.Eventually.BeAsync(() => Task.FromResult(Array.TrueForAll(methods, method => failing.Left(method) == 0)));
+        await Access.Eventually.BeAsync(() => Task.FromResult(Array.TrueForAll(methods, method => failing.Left(method) == 0)));
         (await service.WaitForAsync(queued.Key)).ReportId.Should().Be(done.ReportId);
         (await service.Client.GetReportAsync(new GetReportRequest { Id = done.ReportId })).Verdict.Should().Be(Verdict.Holds);
     }
@@ -121,7 +121,7 @@ public sealed class StoreFailureTests
         await Task.Delay(1100);
         await service.StartNodeAsync(SubmittingService.Quick with { Retain = TimeSpan.FromSeconds(1) });
 
-        await Doors.Eventually.BeAsync(async () => await service.Store.FindAsync(done.ReportId, default) is null && await service.Store.FindAsync(recent.ReportId, default) is null);
+        await Access.Eventually.BeAsync(async () => await service.Store.FindAsync(done.ReportId, default) is null && await service.Store.FindAsync(recent.ReportId, default) is null);
         (await service.Store.Submissions.CountAsync(SubmissionState.Done, default)).Should().Be(0);
     }
 

@@ -2,6 +2,7 @@ using Grpc.Core;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.Service.Hosting;
+using Portwitness.Service.Validation;
 using Portwitness.Service.Working;
 
 namespace Portwitness.Service.Tests.Submitting;

@@ -5,8 +5,11 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.Data.Sqlite;
 using Portwitness.Contracts.V1;
 using Portwitness.History;
+using Portwitness.History.Stores;
 using Portwitness.Queue;
+using Portwitness.Service.Access;
 using Portwitness.Service.Hosting;
+using Portwitness.Service.Validation;
 using Portwitness.Service.Working;
 using Portwitness.Tests;
 

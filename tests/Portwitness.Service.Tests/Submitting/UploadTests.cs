@@ -2,6 +2,7 @@ using System.Security.Cryptography;
 using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Contracts.V1;
+using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Tests.Submitting;
 

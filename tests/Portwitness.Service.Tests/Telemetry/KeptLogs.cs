@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using Microsoft.Extensions.Logging;
+using Portwitness.Service.Telemetry;
 
 namespace Portwitness.Service.Tests.Telemetry;
 

@@ -4,7 +4,8 @@ using Portwitness.Contracts.V1;
 using Portwitness.History;
 using Portwitness.Service.Hosting;
 using Portwitness.Service.Telemetry;
-using Portwitness.Service.Tests.Doors;
+using Portwitness.Service.Tests.Access;
+using Portwitness.Service.Validation;
 using Portwitness.Tests;
 
 namespace Portwitness.Service.Tests.Telemetry;
@@ -59,13 +60,13 @@ public sealed class ServiceMetricsTests : IDisposable
     [Fact]
     public async Task RefusalsAtTheDoor_AreCountedByTheirReason()
     {
-        await using DoorHost host = await DoorHost.StartAsync("tokens", new ServiceLimits { CallsAtOnce = 1, CallsPerSecond = 2 });
+        await using AccessHost host = await AccessHost.StartAsync("tokens", new ServiceLimits { CallsAtOnce = 1, CallsPerSecond = 2 });
         Witness.WitnessClient client = host.Client();
-        Metadata busy = DoorHost.Bearer(await host.NewTokenAsync(TokenRole.Submit));
-        Metadata quick = DoorHost.Bearer(await host.NewTokenAsync(TokenRole.Read));
+        Metadata busy = AccessHost.Bearer(await host.NewTokenAsync(TokenRole.Submit));
+        Metadata quick = AccessHost.Bearer(await host.NewTokenAsync(TokenRole.Read));
 
         await Call.StatusOfAsync(async () => await client.ListSinksAsync(new ListSinksRequest()));
-        await Call.StatusOfAsync(async () => await client.ListSinksAsync(new ListSinksRequest(), DoorHost.Bearer("pw_0")));
+        await Call.StatusOfAsync(async () => await client.ListSinksAsync(new ListSinksRequest(), AccessHost.Bearer("pw_0")));
         await Call.StatusOfAsync(async () => await client.RetrySubmissionAsync(new RetrySubmissionRequest(), quick));
         Counted("portwitness.rejections 1 token").Should().Be(3);
 
@@ -91,7 +92,7 @@ public sealed class ServiceMetricsTests : IDisposable
     [Fact]
     public async Task MessagesThatTheServiceNeverSees_AreCounted_AndOthersOnce()
     {
-        await using DoorHost host = await DoorHost.StartAsync(limits: new ServiceLimits { MessageBytes = 1000, TextBytes = 100 });
+        await using AccessHost host = await AccessHost.StartAsync(limits: new ServiceLimits { MessageBytes = 1000, TextBytes = 100 });
         Witness.WitnessClient client = host.Client();
         async Task<StatusCode> ReadAsync(int length) =>
             (await Call.StatusOfAsync(async () => await client.ReadLabelAsync(new ReadLabelRequest { Text = new string('5', length) }))).StatusCode;
@@ -128,7 +129,7 @@ public sealed class ServiceMetricsTests : IDisposable
     public async Task WithoutAnyCall_ThereIsNoLine()
     {
         using KeptLogs logs = new();
-        await using (DoorHost host = await DoorHost.StartAsync(logs: logging => logging.SetMinimumLevel(LogLevel.Information).AddProvider(logs), telemetry: new TelemetrySettings { Interval = TimeSpan.FromMilliseconds(20) }))
+        await using (AccessHost host = await AccessHost.StartAsync(logs: logging => logging.SetMinimumLevel(LogLevel.Information).AddProvider(logs), telemetry: new TelemetrySettings { Interval = TimeSpan.FromMilliseconds(20) }))
         {
             await Task.Delay(100);
         }

@@ -1,5 +1,4 @@
-using Portwitness.Analysis.Conversation;
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Captures;

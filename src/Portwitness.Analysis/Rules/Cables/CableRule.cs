@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Profile;
 
 namespace Portwitness.Analysis.Rules;
 

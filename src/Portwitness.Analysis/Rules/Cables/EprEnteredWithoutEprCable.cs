@@ -1,6 +1,6 @@
-using Portwitness.Analysis.Conversation;
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
+using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 
 namespace Portwitness.Analysis.Rules.Cables;

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
@@ -40,7 +40,7 @@ public sealed class ObjectNewerThanEdition : CapabilityRule
                 PowerObjectKind.EprAvs => Editions.WithEpr,
                 _ => Editions.All,
             };
-            if (open == Editions.None || (open & (known | PdpRules.ProfileRules.Era)) != 0)
+            if (open == Editions.None || (open & (known | SourceEvidence.ProfileEra)) != 0)
             {
                 continue;
             }

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;

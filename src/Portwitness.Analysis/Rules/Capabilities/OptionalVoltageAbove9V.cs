@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
@@ -12,7 +12,7 @@ namespace Portwitness.Analysis.Rules.Capabilities;
 public sealed class OptionalVoltageAbove9V : CapabilityRule
 {
     // Limits of variable and battery supplies include the tolerance of 5 % (6.4.1.2.2).
-    private static readonly Voltage MostAbsolute =
+    private static readonly Voltage MaxAbsolute =
         Voltage.FromMillivolts(Electrical.SprMaximumOptional.Millivolts * 105 / 100);
 
     /// <inheritdoc/>
@@ -46,7 +46,7 @@ public sealed class OptionalVoltageAbove9V : CapabilityRule
             }
 
             bool isFixed = offered.Kind == PowerObjectKind.Fixed;
-            if (voltage <= (isFixed ? Electrical.SprMaximumOptional : MostAbsolute) || IsBeyondSpr(voltage))
+            if (voltage <= (isFixed ? Electrical.SprMaximumOptional : MaxAbsolute) || IsBeyondSpr(voltage))
             {
                 continue;
             }

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 
 namespace Portwitness.Analysis.Rules.Requests;
 

@@ -1,5 +1,5 @@
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Exchanges;
-using Portwitness.Analysis.Findings;
 
 namespace Portwitness.Analysis.Rules.Sequence;
 

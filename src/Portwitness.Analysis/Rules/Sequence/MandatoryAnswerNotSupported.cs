@@ -1,7 +1,6 @@
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Exchanges;
-using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Profile;
 using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;

@@ -1,5 +1,5 @@
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Exchanges;
-using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;

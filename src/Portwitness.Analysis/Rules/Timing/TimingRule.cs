@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 
 namespace Portwitness.Analysis.Rules.Timing;
 
 /// <summary>
-/// A rule about a family of times. The followers of a capture measure; <see cref="Exchanges.TimingChecks"/> holds what they
+/// A rule about a family of times. The followers of a capture measure; <see cref="Conversation.TimingChecks"/> holds what they
 /// measure against the rows of <see cref="PowerDelivery.Limits.TimingLimits"/>.
 /// </summary>
 internal abstract class TimingRule : Rule

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Measuring;
 
 namespace Portwitness.Analysis.Rules.Vbus;

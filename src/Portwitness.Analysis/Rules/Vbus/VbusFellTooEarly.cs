@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
@@ -48,7 +48,7 @@ public sealed class VbusFellTooEarly : VbusRemovalRule
             return null;
         }
 
-        Doubts doubts = DoubtReasons.OfEdition(removal.Editions)
+        Doubts doubts = SegmentDoubts.OfEdition(removal.Editions)
             | (removal.Instrument.Point == MeasuringPoint.Source ? Doubts.None : Doubts.NotAtSource)
             | (removal.LoadIsKnown ? Doubts.None : Doubts.NoCurrent);
         Duration after = RunText.Time(fell.TimeUs - removal.StartUs);

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Measuring;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
@@ -48,7 +48,7 @@ public sealed class VbusNotRemovedByHardReset : VbusRemovalRule
             return null;
         }
 
-        return DoubtReasons.OfEdition(removal.Editions).ToHit(
+        return SegmentDoubts.OfEdition(removal.Editions).ToHit(
             last.TimeUs,
             $"{RunText.Time(last.TimeUs - removal.StartUs)} after the Hard Reset VBUS was {Voltage.FromMillivolts(last.Millivolts)} and had not been at vSafe0V; "
                 + $"{removal.Instrument.Text(last.Millivolts)}.",

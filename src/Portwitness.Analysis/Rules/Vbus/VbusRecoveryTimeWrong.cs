@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Phrases;
 using Portwitness.PowerDelivery.Limits;
@@ -61,7 +61,7 @@ public sealed class VbusRecoveryTimeWrong : VbusRemovalRule
         }
 
         Phrase seen = atMost < soonest ? Phrase.Of($"at most {RunText.Time(atMost)}") : $"at least {RunText.Time(atLeast)}";
-        Doubts doubts = DoubtReasons.OfEdition(removal.Editions)
+        Doubts doubts = SegmentDoubts.OfEdition(removal.Editions)
             | (atLeast > latestLow && (!removal.RecordsAttach || back is null) ? Doubts.MayBeUnplugged : Doubts.None);
         return doubts.ToHit(
             back?.TimeUs ?? lastLow,

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Measuring;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Measuring;
 using Portwitness.PowerDelivery.Limits;
 
@@ -48,7 +48,7 @@ public sealed class VbusTurnOnLate : VbusRemovalRule
 
         long atLeast = arrived.TimeUs - back.TimeUs - removal.Instrument.TimeUncertaintyUs - removal.GapBeforeArrivalUs;
         return atLeast <= VbusLimits.SrcTurnOnUs ? null
-            : (DoubtReasons.OfEdition(removal.Editions) | (removal.RecordsAttach ? Doubts.None : Doubts.MayBeUnplugged)).ToHit(
+            : (SegmentDoubts.OfEdition(removal.Editions) | (removal.RecordsAttach ? Doubts.None : Doubts.MayBeUnplugged)).ToHit(
                 arrived.TimeUs,
                 $"After the Hard Reset VBUS took at least {RunText.Time(atLeast)} from where it was on to vSafe5V; {removal.Instrument.Text(arrived.Millivolts)}.",
                 $"at most {RunText.Time(VbusLimits.SrcTurnOnUs)} from 0 V to vSafe5V", $"at least {RunText.Time(atLeast)}");

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
 using Portwitness.Labels;
@@ -10,7 +10,7 @@ namespace Portwitness.Product.Rules.Arrangements;
 /// <summary>A combination is printed, and nothing shows what its ports do together.</summary>
 public sealed class ArrangementNotCaptured : ArrangementRule
 {
-    private const int MostTold = 100;
+    private const int MaxTold = 100;
 
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
@@ -32,7 +32,7 @@ public sealed class ArrangementNotCaptured : ArrangementRule
     public override void Check(ProductArrangements product, IProductHitSink hits)
     {
         // Without any list of PD there is nothing to compare, and that is said already.
-        foreach (PrintedCombination printed in product.Rows.IsEmpty ? [] : product.Label?.Combinations.Take(MostTold) ?? [])
+        foreach (PrintedCombination printed in product.Rows.IsEmpty ? [] : product.Label?.Combinations.Take(MaxTold) ?? [])
         {
             string together = string.Join("+", printed.Ports);
             string[] ports = [.. printed.Ports.Where(port => !PortNames.IsPad(port))];

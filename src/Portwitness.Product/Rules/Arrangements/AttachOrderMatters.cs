@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
 using Portwitness.Product.Arrangements;
@@ -9,7 +9,7 @@ namespace Portwitness.Product.Rules.Arrangements;
 /// <summary>What ports offer together depends on which was attached first.</summary>
 public sealed class AttachOrderMatters : ArrangementRule
 {
-    private const int MostNamed = 6;
+    private const int MaxNamed = 6;
 
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
@@ -54,7 +54,7 @@ public sealed class AttachOrderMatters : ArrangementRule
             string[] differing = [.. ports.Where(port => Differs([.. known.Select(order => order.OfferOf(port)).OfType<PortOffer>()]))];
             if (differing.Length > 0)
             {
-                Phrase seen = Phrase.Join("; ", known.Take(MostNamed).Select(order =>
+                Phrase seen = Phrase.Join("; ", known.Take(MaxNamed).Select(order =>
                     Phrase.Of($"{order.Text}: {Phrase.Join(", ", order.Offers.Where(offer => differing.Contains(offer.Port)).Select(Text))}")));
                 PortOffer last = known.Select(order => order.OfferOf(differing[0])).OfType<PortOffer>().Last();
                 hits.Report(

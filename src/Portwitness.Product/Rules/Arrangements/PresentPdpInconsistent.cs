@@ -1,5 +1,5 @@
 using Portwitness.Analysis;
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Phrases;

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Rules;
 using Portwitness.Product.Energy;
 
@@ -9,7 +9,7 @@ namespace Portwitness.Product.Rules.Energy;
 public sealed class MeasuredEfficiencyImplausible : EnergyRule
 {
     private const long LeastPpm = 650_000;
-    private const long MostPpm = 970_000;
+    private const long MaxPpm = 970_000;
 
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
@@ -44,14 +44,14 @@ public sealed class MeasuredEfficiencyImplausible : EnergyRule
                 continue;
             }
 
-            bool tooMuch = share.Value > MostPpm;
+            bool tooMuch = share.Value > MaxPpm;
             bool tooLittle = share.Value < LeastPpm && log.RanOut;
             if (!tooMuch && !tooLittle)
             {
                 continue;
             }
 
-            bool isSure = tooMuch ? share.Least > MostPpm : share.Most < LeastPpm;
+            bool isSure = tooMuch ? share.Least > MaxPpm : share.Most < LeastPpm;
             hits.Report(
                 this,
                 new Hit(

@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
 using Portwitness.Labels;
@@ -10,7 +10,7 @@ namespace Portwitness.Product.Rules.Labels;
 public sealed class CombinationNotPrinted : PrintedRule
 {
     private const int MostPorts = 6;
-    private const int MostNamed = 6;
+    private const int MaxNamed = 6;
 
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
@@ -41,8 +41,8 @@ public sealed class CombinationNotPrinted : PrintedRule
         int[] missing = [.. Enumerable.Range(1, (1 << ports.Length) - 1).Where(mask => int.PopCount(mask) > 1 && !printed.Contains(mask))];
         if (missing.Length > 0)
         {
-            string names = string.Join(", ", missing.Take(MostNamed).Select(mask => Name(ports, mask)));
-            Phrase more = missing.Length > MostNamed ? Phrase.Of($" and {missing.Length - MostNamed} more") : "";
+            string names = string.Join(", ", missing.Take(MaxNamed).Select(mask => Name(ports, mask)));
+            Phrase more = missing.Length > MaxNamed ? Phrase.Of($" and {missing.Length - MaxNamed} more") : "";
             Phrase caveat = label.Unread.IsEmpty ? "." : ", as far as the label could be read.";
             hits.Report(
                 this,

@@ -1,4 +1,5 @@
 using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Labels;

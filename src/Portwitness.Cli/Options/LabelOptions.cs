@@ -1,0 +1,53 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
+
+namespace Portwitness.Cli.Options;
+
+/// <summary>The two ways to give a label beside a capture.</summary>
+internal sealed class LabelOptions
+{
+    public Option<string> Text { get; } = new("--label")
+    {
+        Description = "the printed label's text, or @FILE to read it from a file",
+        HelpName = "TEXT|@FILE",
+    };
+
+    public Option<string> File { get; } = new("--label-file")
+    {
+        Description = "file with the printed label's text",
+        HelpName = "FILE",
+    };
+
+    public bool IsGiven(CommandResult result) => result.GetValue(Text) is not null || result.GetValue(File) is not null;
+
+    public void AddValidatorTo(Command command) => command.Validators.Add(result =>
+    {
+        if (result.GetValue(Text) is not null && result.GetValue(File) is not null)
+        {
+            result.AddError("give the label once, with --label or with --label-file.");
+        }
+    });
+
+    // A label that is mistaken for its file's name would be read as a label without a rating.
+    private static bool IsFileName(string text) => text is not ['@', ..] && !text.Contains('\n', StringComparison.Ordinal)
+        && (System.IO.File.Exists(text) || LooksLikePath(text));
+
+    /// <summary>Whether a text is one word that ends like a file's name and no number: "labels/th-65.txt".</summary>
+    public static bool LooksLikePath(string text) =>
+        !text.Any(char.IsWhiteSpace) && Path.GetExtension(text) is { Length: >= 3 and <= 5 } extension
+        && extension.Skip(1).All(char.IsAsciiLetter) && !extension.Equals(".dc", StringComparison.OrdinalIgnoreCase);
+
+    public async Task<string?> ReadAsync(ParseResult parsed, Terminal terminal, CancellationToken cancellation)
+    {
+        string? text = parsed.GetValue(Text);
+        if (text is not null && IsFileName(text))
+        {
+            throw new CommandFailure($"--label {text}: that is the name of a file, not what is printed; write --label @{text}, or --label-file {text}.");
+        }
+
+        string? file = parsed.GetValue(File) ?? (text is ['@', ..] ? text[1..] : null);
+        return file is null ? text : await TextInput.ReadAsync(InputFile.From(file, terminal), cancellation);
+    }
+}

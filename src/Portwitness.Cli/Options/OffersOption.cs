@@ -1,0 +1,30 @@
+using System.CommandLine;
+using Portwitness.Captures.Offers;
+using Portwitness.Cli.Files;
+using Portwitness.Cli.Shell;
+
+namespace Portwitness.Cli.Options;
+
+/// <summary>Offers that were typed, in place of a capture.</summary>
+internal sealed class OffersOption
+{
+    public Option<string> Text { get; } = new("--offers")
+    {
+        Description = "what the source offers, as read off a display, in place of a file: \"5V 3A, 9V 3A, PPS 3.3-11V 3A\", or @FILE.\n"
+            + "What a display does not show (flags, order, digits that it rounds off) is taken as unknown",
+        HelpName = "OFFERS|@FILE",
+    };
+
+    /// <summary>The typed offers as a capture; null when none were given.</summary>
+    public async Task<InputFile?> ReadAsync(ParseResult parsed, Terminal terminal, CancellationToken cancellation)
+    {
+        if (parsed.GetValue(Text) is not { } text)
+        {
+            return null;
+        }
+
+        string offers = text is ['@', .. var file] ? await TextInput.ReadAsync(InputFile.From(file, terminal), cancellation) : text;
+        byte[] capture = TypedOfferText.ToCapture(offers);
+        return new InputFile("offers", () => new MemoryStream(capture));
+    }
+}

@@ -1,5 +1,0 @@
-namespace Portwitness.Service.Doors;
-
-/// <summary>Marks a call that follows what is being recorded: its client may send nothing for <see cref="ServiceLimits.WatchPatience"/>.</summary>
-[AttributeUsage(AttributeTargets.Method)]
-internal sealed class WatchedWhileRecordedAttribute : Attribute;

@@ -1,8 +1,0 @@
-namespace Portwitness.Service;
-
-/// <summary>Codes of what goes wrong in the service itself.</summary>
-public static class ServiceFaultCodes
-{
-    /// <summary>The report could not be kept.</summary>
-    public const string NotKept = "report-not-kept";
-}
