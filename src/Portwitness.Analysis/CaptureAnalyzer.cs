@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Conversation;
-using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Labels;
 using Portwitness.Product.Catalogue;

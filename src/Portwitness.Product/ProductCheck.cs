@@ -3,7 +3,6 @@ using Portwitness.Analysis;
 using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Evidence;
-using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 using Portwitness.Captures.Offers;
 using Portwitness.Labels;

@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

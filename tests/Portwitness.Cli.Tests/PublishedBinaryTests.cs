@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using System.Text;
-using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 

@@ -1,5 +1,4 @@
 using System.Collections.Concurrent;
-using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Tests;
 

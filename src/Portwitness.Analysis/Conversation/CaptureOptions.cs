@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Evidence;
-using Portwitness.Analysis.Profile;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;

@@ -1,7 +1,6 @@
 using System.Runtime.InteropServices;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Exchanges;
-using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Evidence;
 
 namespace Portwitness.Analysis.Findings;
 

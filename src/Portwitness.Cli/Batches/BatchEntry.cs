@@ -1,6 +1,5 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
-using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 
 namespace Portwitness.Cli.Batches;

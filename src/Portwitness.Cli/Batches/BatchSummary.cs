@@ -1,5 +1,4 @@
 using System.Globalization;
-using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
 

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Portwitness.Cli.Options;
 using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Commands;

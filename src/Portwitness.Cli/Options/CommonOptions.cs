@@ -2,7 +2,6 @@ using System.CommandLine;
 using Portwitness.Cli.Connection;
 using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
-using Portwitness.Reports;
 using Portwitness.Reports.Formats;
 
 namespace Portwitness.Cli.Options;

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis;
-using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Messages;

@@ -1,7 +1,6 @@
 using Grpc.Core;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Conversation;
-using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;

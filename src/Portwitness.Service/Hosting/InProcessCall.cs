@@ -1,6 +1,5 @@
 using Grpc.Core;
 using Portwitness.Service.Access;
-using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Hosting;
 

@@ -1,6 +1,5 @@
 using Grpc.Core;
 using Portwitness.Contracts.V1;
-using Portwitness.Service.Validation;
 
 namespace Portwitness.Service.Hosting;
 

@@ -1,7 +1,6 @@
 using System.Diagnostics;
 using Grpc.Core;
 using Portwitness.Analysis;
-using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Product;
 

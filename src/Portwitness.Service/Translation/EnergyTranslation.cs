@@ -2,7 +2,6 @@ using Portwitness.Analysis.Phrases;
 using Portwitness.Product;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Parts;
-using Portwitness.Service.Telemetry;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;

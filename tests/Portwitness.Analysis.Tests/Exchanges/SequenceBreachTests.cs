@@ -1,6 +1,5 @@
 using System.Text;
 using Portwitness.Analysis.Catalogue;
-using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Rules;
 using Portwitness.Tests;
 

@@ -1,6 +1,5 @@
 using System.Text;
 using Portwitness.Analysis.Conversation;
-using Portwitness.Analysis.Evidence;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

@@ -1,6 +1,5 @@
 using System.Collections.Concurrent;
 using Microsoft.Extensions.Logging;
-using Portwitness.Service.Telemetry;
 
 namespace Portwitness.Service.Tests.Telemetry;
 

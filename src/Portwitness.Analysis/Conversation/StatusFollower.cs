@@ -1,4 +1,4 @@
-using Portwitness.Analysis.Conversation;
+using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.Following.Links;
@@ -7,7 +7,7 @@ using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 
-namespace Portwitness.Analysis.Measuring;
+namespace Portwitness.Analysis.Conversation;
 
 /// <summary>Holds what a source says of its output, in PPS_Status and Status, beside what was measured shortly before.</summary>
 internal sealed class StatusFollower(CaptureContext context) : ICaptureFollower

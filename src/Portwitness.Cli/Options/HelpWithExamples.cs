@@ -4,7 +4,7 @@ using System.CommandLine.Invocation;
 using System.Runtime.CompilerServices;
 using Portwitness.Cli.Shell;
 
-namespace Portwitness.Cli;
+namespace Portwitness.Cli.Options;
 
 /// <summary>Adds each command's examples, and the exit codes, to its help.</summary>
 internal static class HelpWithExamples
