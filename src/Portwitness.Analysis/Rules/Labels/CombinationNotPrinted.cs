@@ -42,7 +42,7 @@ public sealed class CombinationNotPrinted : PrintedRule
         {
             string names = string.Join(", ", missing.Take(MostNamed).Select(mask => Name(ports, mask)));
             Phrase more = missing.Length > MostNamed ? Phrase.Of($" and {missing.Length - MostNamed} more") : "";
-            Phrase caveat = label.Unread.IsEmpty ? "." : ", as far as the label could be read.";
+            Phrase caveat = !label.MayRateMore ? "." : ", as far as the label could be read.";
             hits.Report(
                 this,
                 new Hit(Verdict.Fails, $"Not printed: {names}{more}{caveat}")
