@@ -70,6 +70,9 @@ public sealed record Label
     /// <summary>The ratings were entered by hand; <see cref="Text"/> is how they are written in short, not what is printed.</summary>
     public bool ByHand { get; init; }
 
+    /// <summary>What a person had settled when it was read.</summary>
+    public ImmutableArray<LabelCorrection> Corrections { get; init; } = [];
+
     /// <summary>The text as given.</summary>
     public required string Text { get; init; }
 
@@ -78,6 +81,9 @@ public sealed record Label
     /// accuses nobody before a person has looked.
     /// </summary>
     public ImmutableHashSet<int> DoubtfulLines { get; init; } = [];
+
+    /// <summary>Whether more may be rated than was read: an unread line has a number with an electrical unit or a port's name.</summary>
+    public bool MayRateMore => UnlistedUnread > 0 || Unread.Any(static span => span.MayRate);
 
     /// <summary>Whether a line is one of <see cref="DoubtfulLines"/>.</summary>
     public bool IsDoubtful(int line) => DoubtfulLines.Contains(line);
@@ -113,4 +119,5 @@ public sealed record PrintedRemark(Place At, string Text);
 /// <summary>Words that could not be read.</summary>
 /// <param name="At">Where they begin.</param>
 /// <param name="Text">The words, verbatim.</param>
-public sealed record UnreadSpan(Place At, string Text);
+/// <param name="MayRate">Their line has a number with an electrical unit, or a port's name: it could rate something.</param>
+public sealed record UnreadSpan(Place At, string Text, bool MayRate);

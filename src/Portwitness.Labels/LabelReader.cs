@@ -30,9 +30,29 @@ public static class LabelReader
             throw new ArgumentException(excess, nameof(text));
         }
 
+        List<Range> withoutRating = LabelCorrection.LinesWithoutRating(text, corrections, ref unused);
         FoldedText folded = FoldedText.Of(text, found);
         List<Token> cut = Tokenizer.Read(folded);
-        return LabelLimits.ExcessTokens(cut) is { } tooMany ? throw new ArgumentException(tooMany, nameof(text)) : Read(folded, cut);
+        foreach (Range line in withoutRating)
+        {
+            Silence(cut, line);
+        }
+
+        return LabelLimits.ExcessTokens(cut) is { } tooMany ? throw new ArgumentException(tooMany, nameof(text))
+            : Read(folded, cut) with { Corrections = [.. corrections] };
+    }
+
+    // The line becomes one word that rates nothing.
+    private static void Silence(List<Token> tokens, Range line)
+    {
+        int first = tokens.FindIndex(token => token.Start >= line.Start.Value && token.Kind != TokenKind.Break);
+        int last = tokens.FindLastIndex(token => token.End <= line.End.Value && token.Kind != TokenKind.Break);
+        if (first >= 0 && last >= first)
+        {
+            Token word = tokens[first] with { Kind = TokenKind.Word, Term = Term.Nothing, Word = "", Dimension = Dimension.None, End = tokens[last].End };
+            tokens.RemoveRange(first, last - first + 1);
+            tokens.Insert(first, word);
+        }
     }
 
     /// <summary>Reads a text that is cut into tokens.</summary>

@@ -46,6 +46,9 @@ public static class PortNames
         return Vocabulary.Find(name.AsSpan().TrimEnd("0123456789 ")) == Term.Wireless;
     }
 
+    /// <summary>Whether the name is that of a receptacle with this letter: "C", "C1".</summary>
+    internal static bool IsOfKind(string name, char letter) => name.Length > 0 && name[0] == letter && !name.AsSpan(1).ContainsAnyExceptInRange('0', '9');
+
     /// <summary>Whether the name leaves it open that the port is USB-C: USB-A and the smaller ones of the B family have no CC line.</summary>
     internal static bool MaySpeakPowerDelivery(string name) =>
         name.Length > 0 && name[0] is not ('A' or 'B') && !name.StartsWith("Micro", StringComparison.OrdinalIgnoreCase);

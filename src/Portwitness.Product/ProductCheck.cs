@@ -235,7 +235,9 @@ public sealed class ProductCheck : IDisposable
         {
             Fault(
                 correction.Line, correction.Column,
-                $"line {correction.Correction.Line} of the label does not have \"{correction.Correction.Printed}\" exactly once; nothing was corrected");
+                correction.Correction.RatesNothing
+                    ? $"the label has nothing in line {correction.Correction.Line}; nothing was corrected"
+                    : $"line {correction.Correction.Line} of the label does not have \"{correction.Correction.Printed}\" exactly once; nothing was corrected");
         }
 
         return label with { ByHand = string.IsNullOrWhiteSpace(product.Label) };

@@ -20,7 +20,6 @@ public static class ProductFileReader
         "adapter", "parts",
     ];
 
-    private static readonly string[] CorrectionMembers = ["line", "printed", "read_as"];
     private static readonly string[] PortMembers = ["cable"];
 
     private const int MaxCaptures = 10_000;
@@ -172,42 +171,11 @@ public static class ProductFileReader
             return captive.ToImmutable();
         }
 
-        private ImmutableArray<ProductCorrection> Corrections(YamlNode value)
-        {
-            List<ProductCorrection> corrections = [];
-            foreach (YamlNode item in _values.Items(value, "label_corrections").Take(MaxCorrections))
-            {
-                (int line, string? printed, string? readAs) = (0, null, null);
-                foreach ((YamlText key, YamlNode fact) in _values.Entries(item, "label_corrections"))
-                {
-                    if (!CorrectionMembers.Contains(key.Text))
-                    {
-                        _values.Unknown(key, "a label's correction", CorrectionMembers);
-                        continue;
-                    }
-
-                    string? text = _values.Text(fact, key.Text);
-                    (line, printed, readAs) = key.Text switch
-                    {
-                        "line" => (int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int number) ? number : 0, printed, readAs),
-                        "printed" => (line, text, readAs),
-                        _ => (line, printed, text),
-                    };
-                }
-
-                if (line > 0 && !string.IsNullOrEmpty(printed) && !string.IsNullOrEmpty(readAs) && !readAs.AsSpan().ContainsAny('\n', '\r'))
-                {
-                    corrections.Add(new ProductCorrection(new LabelCorrection(line, printed, readAs), item.Line, item.Column));
-                }
-                else
-                {
-                    _values.Fault(
-                        item, ProductFaultCodes.ValueWrong, "a correction needs \"line:\", \"printed:\" and \"read_as:\", as {line: 2, printed: 9V#3A, read_as: 9V 3A}");
-                }
-            }
-
-            return [.. corrections];
-        }
+        private ImmutableArray<ProductCorrection> Corrections(YamlNode value) =>
+        [
+            .. _values.Items(value, "label_corrections").Take(MaxCorrections).Select(item => LabelCorrectionReader.Read(item, _values))
+                .OfType<ProductCorrection>(),
+        ];
 
         private ImmutableArray<ProductLog> Logs(YamlNode value)
         {

@@ -171,7 +171,7 @@ internal static class ProductJudgement
         bool open = incomplete
             || findings.Exists(finding => finding.Verdict == Verdict.CannotTell)
             || statements.Any(statement => statement.Verdict == Verdict.CannotTell)
-            || label is { Unread.IsEmpty: false }
+            || label is { MayRateMore: true }
             || captures.All(capture => capture.Advertisements.IsEmpty)
             || faults.Any(static fault => fault.Fault.Code != FaultCodes.HeaderMemberUnknown);
         return open ? Verdict.CannotTell : Verdict.Holds;
@@ -180,13 +180,14 @@ internal static class ProductJudgement
     private static ImmutableArray<Phrase> NextSteps(
         List<Finding> findings, ImmutableArray<Statement> statements, Label? label, ProductFile product)
     {
-        int unread = label is null ? 0 : label.Unread.Length + label.UnlistedUnread;
+        UnreadSpan[] unread = label is null ? [] : [.. label.Unread.Where(static span => span.MayRate)];
+        int rest = unread.Length + (label?.UnlistedUnread ?? 0) - MaxUnreadSteps;
         IEnumerable<Phrase> steps = findings.Select(finding => finding.NextStep)
             .Concat(statements.Select(statement => statement.NextStep))
-            .Concat(label?.Unread.Take(MaxUnreadSteps).Select(static span => Phrase.Of($"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".")) ?? [])
+            .Concat(unread.Take(MaxUnreadSteps).Select(static span => Phrase.Of($"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".")))
             .Append(product.NamesCaptures || !product.Offers.IsEmpty || label is { Outputs.IsEmpty: false } ? "" : "Capture each port that offers USB PD, and name the files under \"captures:\".")
             .Append(product.NamesCaptures || !product.Offers.IsEmpty || label is not null ? "" : "Write what is printed on the product under \"label:\".")
-            .Append(unread > MaxUnreadSteps ? Phrase.Of($"Read the other {unread - MaxUnreadSteps} unread places of the label by hand.") : Phrase.Empty);
+            .Append(rest > 0 ? Phrase.Of($"Read the other {rest} unread places of the label by hand.") : Phrase.Empty);
         return [.. steps.Where(static step => !step.IsEmpty).Distinct().Take(MaxStatements)];
     }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Labels;
 using Portwitness.Product.Energy;
@@ -7,8 +8,31 @@ namespace Portwitness.Product;
 /// <summary>Says on what a verdict rests where there is no label or no capture.</summary>
 internal static class VerdictBasis
 {
+    private const int MaxLines = 12;
+
     /// <summary>What follows the verdict's word: "to the standard; no label to compare". Empty when it rests on a label and captures.</summary>
     public static string Of(Verdict verdict, ProductFile product, Label? label, ProductEnergy energy, bool anyCapture)
+    {
+        string basis = WithoutLabelsLines(verdict, product, label, energy, anyCapture);
+        string open = verdict == Verdict.CannotTell && label is not null ? OpenLines(label) : "";
+        return basis.Length > 0 && open.Length > 0 ? $"{basis}; {open}" : basis + open;
+    }
+
+    // Which lines of the label keep the verdict open.
+    private static string OpenLines(Label label)
+    {
+        int[] lines = [.. label.Unread.Where(static span => span.MayRate).Select(static span => span.At.Line).Distinct()];
+        string named = string.Join(", ", lines.Take(MaxLines).Select(static line => line.ToString(CultureInfo.InvariantCulture)));
+        return lines.Length switch
+        {
+            0 => "",
+            1 => $"line {named} of the label is unread",
+            > MaxLines => $"lines {named} and more of the label are unread",
+            _ => $"lines {named} of the label are unread",
+        };
+    }
+
+    private static string WithoutLabelsLines(Verdict verdict, ProductFile product, Label? label, ProductEnergy energy, bool anyCapture)
     {
         if (anyCapture)
         {

@@ -80,11 +80,9 @@ public sealed class WitnessService(
     public override Task<Wire.ReadLabelResponse> ReadLabel(Wire.ReadLabelRequest request, ServerCallContext context) =>
         AnswerAsync(nameof(ReadLabel), context, watched =>
         {
-            InvalidRequest invalid = new();
-            invalid.CheckLabel("text", request.Text, limits);
-            invalid.ThrowIfAny();
-            watched.Received(Encoding.UTF8.GetByteCount(request.Text));
-            Label label = LabelReader.Read(request.Text);
+            LabelSetup setup = LabelSetup.Of(request, limits);
+            watched.Received(Encoding.UTF8.GetByteCount(request.Text) + Encoding.UTF8.GetByteCount(request.ProductFile));
+            Label label = LabelReader.Read(request.Text, setup.Corrections, out _);
             Log.LabelRead(logger, request.Text.Length, label.Outputs.Length, label.Unread.Length + label.UnlistedUnread);
             Wire.Label read = label.ToContract();
             read.Cautions.AddRange(LabelCautions.Of(label));
@@ -92,7 +90,7 @@ public sealed class WitnessService(
             watched.Found(findings);
             read.Findings.AddRange(findings.Select(FindingTranslation.ToContract));
             read.UnlistedFindings = unlisted;
-            return Task.FromResult(new Wire.ReadLabelResponse { Label = read });
+            return Task.FromResult(new Wire.ReadLabelResponse { Label = read, ProductFile = setup.ProductFile });
         });
 
     /// <inheritdoc/>

@@ -14,7 +14,13 @@ internal sealed record CliRun(int ExitCode, string Output, string Error)
     public static Task<CliRun> WithInputAsync(string input, params string[] args) =>
         WithInputAsync(Encoding.UTF8.GetBytes(input), args);
 
-    public static async Task<CliRun> WithInputAsync(byte[] input, params string[] args)
+    public static Task<CliRun> WithInputAsync(byte[] input, params string[] args) => RunAsync(input, isTerminal: false, args);
+
+    /// <summary>A person answers, a line each.</summary>
+    public static Task<CliRun> WithAnswersAsync(string[] answers, params string[] args) =>
+        RunAsync(Encoding.UTF8.GetBytes(string.Concat(answers.Select(static answer => answer + "\n"))), isTerminal: true, args);
+
+    private static async Task<CliRun> RunAsync(byte[] input, bool isTerminal, string[] args)
     {
         using StringWriter output = new() { NewLine = "\n" };
         using StringWriter error = new() { NewLine = "\n" };
@@ -22,6 +28,7 @@ internal sealed record CliRun(int ExitCode, string Output, string Error)
         Terminal terminal = new()
         {
             Input = new MemoryStream(input),
+            InputIsTerminal = isTerminal,
             Output = output,
             OutputBytes = bytes,
             Error = error,

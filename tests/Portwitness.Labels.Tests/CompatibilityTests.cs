@@ -83,7 +83,7 @@ public sealed class CompatibilityTests
         label.Outputs[0].Port.Should().Be("C1");
         label.Outputs[0].Fixed.Select(static mode => (mode.Voltage.Millivolts, mode.Current.Milliamperes, mode.At, mode.Text)).Should().Equal(
             (5000, 5000, new Place(1, 9), "𝟓V⎓5000㎃"), (9000, 2000, new Place(1, 18), "9Ⅴ⎓2000㎃"));
-        label.Unread.Should().Equal(new UnreadSpan(new Place(1, 27), "ﬁx"));
+        label.Unread.Should().Equal(new UnreadSpan(new Place(1, 27), "ﬁx", MayRate: true));
         label.Remarks.Should().Equal(new PrintedRemark(new Place(2, 1), "接⼝ ﬂ"));
     }
 

@@ -30,7 +30,7 @@ public sealed class CoverageTests
 
     // "Output 1 (USB-C)" is C1 or C, and "1+2:" speaks of two such ports.
     private static readonly Regex PortNumber = new(
-        "(?<![0-9.,])[0-9]{1,2}(?=[\\s\uFEFF\u200B]*(?:[(\uFF08:\uFF1A]|\\+[^:\uFF1A\n]*[:\uFF1A]))");
+        "(?<![0-9.,])[0-9]{1,2}(?=[\\s\uFEFF\u200B]*(?:[(\uFF08:\uFF1A]|USB|Type|[AC][0-9]|\\+[^:\uFF1A\n]*[:\uFF1A]))");
 
     private static readonly Gen<string> Edited =
         from labelCase in Gen.Int[0, LabelCase.All.Count - 1]

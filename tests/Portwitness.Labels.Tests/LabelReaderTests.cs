@@ -21,7 +21,7 @@ public sealed class LabelReaderTests
 
         label.Outputs[0].Fixed.Should().HaveCount(2);
         label.Outputs[1].At.Should().Be(new Place(4, 1));
-        label.Unread.Should().Equal(new UnreadSpan(new Place(2, 7), "what"));
+        label.Unread.Should().Equal(new UnreadSpan(new Place(2, 7), "what", MayRate: true));
     }
 
     [Fact]
@@ -31,8 +31,19 @@ public sealed class LabelReaderTests
         Label label = LabelReader.Read("C1: 12W | 🇩🇪e\u0301 ☂️ z\nC2: 5V⎓3A ☂");
 
         label.Unread.Should().Equal(
-            new UnreadSpan(new Place(1, 11), "🇩🇪e\u0301 ☂️ z"),
-            new UnreadSpan(new Place(2, 11), "☂"));
+            new UnreadSpan(new Place(1, 11), "🇩🇪e\u0301 ☂️ z", MayRate: true),
+            new UnreadSpan(new Place(2, 11), "☂", MayRate: true));
+    }
+
+    // Common practice, no source.
+    [Fact]
+    public void LettersThatStandApart_AreRead()
+    {
+        Label label = LabelReader.Read("U S B - C 1 : 6 5 W\nU S B - A :  5 V / 2 . 4 A");
+
+        LineReading.Statements(label).Should().Equal("1 C1 max 65 W", "2 A 5 V 2.4 A");
+        label.Unread.Should().BeEmpty();
+        label.Outputs[0].Maximum!.Text.Should().Be("6 5 W");
     }
 
     [Theory]

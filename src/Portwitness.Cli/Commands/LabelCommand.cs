@@ -17,16 +17,23 @@ internal static class LabelCommand
         {
             Description = "the printed text; @FILE or the path of a file reads it from there, - from standard input",
         }.RefuseOptions();
+        Option<string> settle = new("--settle")
+        {
+            Description = "ask at the terminal, place by place, how to read what is unread or doubtful, and write the answers into this product file",
+            HelpName = "PRODUCT.YAML",
+        };
         CommonOptions common = new();
         Command command = new("label", "Show how a printed label is read, what of it is not, and what is wrong with it on its own; exit code 1 for either.")
         {
             label,
+            settle,
         };
         common.AddTo(command, edition: false);
         command.Show(
             "portwitness label \"USB-C1: 5V⎓3A 9V⎓3A 20V⎓3.25A (65W Max)\"",
             "portwitness label label.txt",
-            "portwitness label @label.txt --format json");
+            "portwitness label @label.txt --format json",
+            "portwitness label label.txt --settle product.yaml");
         command.SetAction(async (parsed, cancellation) =>
         {
             string text = await ReadAsync(parsed.GetRequiredValue(label), terminal, cancellation);
@@ -35,10 +42,17 @@ internal static class LabelCommand
                 throw new CommandFailure("the label is empty; give the words that are printed on the product.");
             }
 
+            string? product = parsed.GetValue(settle);
+            if (product is not null)
+            {
+                LabelSettleRun.CheckTerminal(terminal, parsed.GetRequiredValue(label), product);
+            }
+
             await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
             using ReportOutput output = new(terminal, common, parsed, single: true);
-            ReadLabelResponse response = await service.Client.ReadLabelAsync(
-                new ReadLabelRequest { Text = text }, cancellationToken: cancellation);
+            ReadLabelResponse response = product is null
+                ? await service.Client.ReadLabelAsync(new ReadLabelRequest { Text = text }, cancellationToken: cancellation)
+                : await new LabelSettleRun(terminal, service.Client, text, product).RunAsync(cancellation);
             if (output.Json)
             {
                 output.WriteJson(response.Label);
@@ -50,8 +64,8 @@ internal static class LabelCommand
 
             output.Commit();
 
-            // What is not read is not clean: it may be what a mismatch is about.
-            bool isUnread = response.Label.Unread.Count > 0
+            // What is not read and could rate something is not clean: it may be what a mismatch is about.
+            bool isUnread = (response.Label.UnlistedUnread > 0 || response.Label.Unread.Any(static span => span.MayRate))
                 && parsed.GetRequiredValue(common.FailOnWord) is "mismatch" or "caution";
             return isUnread ? ExitCode.Findings : common.ExitCodeFor(parsed, response.Label.Findings);
         });

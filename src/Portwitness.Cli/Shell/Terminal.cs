@@ -24,6 +24,9 @@ internal sealed record Terminal
     /// <summary>Whether the process is this command's alone, to be ended with it.</summary>
     public bool IsOfProcess { get; init; }
 
+    /// <summary>Whether a person answers at standard input.</summary>
+    public bool InputIsTerminal { get; init; }
+
     /// <summary>Whether standard error is watched by a person.</summary>
     public bool ErrorIsTerminal { get; init; }
 
@@ -47,6 +50,7 @@ internal sealed record Terminal
             OutputBytes = output,
             OutputIsGone = () => output.IsGone,
             IsOfProcess = true,
+            InputIsTerminal = !Console.IsInputRedirected,
             ErrorIsTerminal = !Console.IsErrorRedirected,
             Error = new StreamWriter(error, utf8, 256) { AutoFlush = true },
             OutputIsTerminal = terminal,

@@ -59,6 +59,20 @@ internal sealed partial class LabelBuilder
         });
     }
 
+    /// <summary>A power of so many ports at once, 0 for all: the product's total where it has no more.</summary>
+    public void AddTotalOf(int count, PowerPiece power)
+    {
+        TotalPiece piece = new(power.Watts, null, null, TotalGrammar.ProductScope);
+        piece.Place(power.First, power.End);
+        _later.Add(() =>
+        {
+            if (!NamesUnreadPort && Ports() is { Length: > 1 } ports && (count == 0 || count == ports.Length))
+            {
+                Add(piece, count);
+            }
+        });
+    }
+
     /// <summary>One voltage and current that several ports share.</summary>
     public static PrintedPool PoolOf(ImmutableArray<string> ports, Token volts, Token amps)
     {

@@ -45,6 +45,14 @@ internal sealed partial class LabelBuilder
     private bool FollowsInText(int token) => tokens[token].Start >= tokens[token - 1].End
         && _text.AsSpan(tokens[token - 1].End, tokens[token].Start - tokens[token - 1].End).IsWhiteSpace();
 
+    // The lines with a number that has an electrical unit, or a port's name.
+    private HashSet<int> RatingLines() =>
+    [
+        .. tokens.Where(static token => token.Kind == TokenKind.Cells || token.Term == Term.PortName
+            || (token.Kind == TokenKind.Quantity && token.Dimension is not (Dimension.Frequency or Dimension.Ratio)))
+            .Select(token => _places[token.Start].Line),
+    ];
+
     private List<Range> UnreadRanges()
     {
         List<Range> spans = [];

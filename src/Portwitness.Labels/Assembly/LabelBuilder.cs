@@ -52,6 +52,7 @@ internal sealed partial class LabelBuilder(FoldedText folded, List<Token> tokens
 
         MarkSeparators(pieces);
         List<Range> unread = UnreadRanges();
+        HashSet<int> rating = unread.Count == 0 ? [] : RatingLines();
         Repair[] repairs = [.. folded.Repairs.OrderBy(static repair => repair.Start)];
         return new Label
         {
@@ -67,7 +68,7 @@ internal sealed partial class LabelBuilder(FoldedText folded, List<Token> tokens
             Total = _total,
             Battery = _battery.Read,
             Remarks = _remarks.ToImmutable(),
-            Unread = [.. unread.Take(Label.MostListed).Select(span => new UnreadSpan(_places[span.Start.Value], _text[span]))],
+            Unread = [.. unread.Take(Label.MostListed).Select(span => Unread(span, rating))],
             UnlistedUnread = Math.Max(0, unread.Count - Label.MostListed),
             Repairs = [.. repairs.Take(Label.MostListed).Select(Printed)],
             UnlistedRepairs = Math.Max(0, repairs.Length - Label.MostListed),
@@ -129,11 +130,15 @@ internal sealed partial class LabelBuilder(FoldedText folded, List<Token> tokens
     }
 
     /// <summary>"Dual port output: 45W+20W": of the ports of the label, when there are as many.</summary>
-    public bool Add(SplitPiece piece, int count)
+    /// <param name="piece">The values.</param>
+    /// <param name="count">Of how many ports; 0 when it is not said.</param>
+    /// <param name="kind">The letter of the ports that are meant; empty for all.</param>
+    public bool Add(SplitPiece piece, int count, string kind)
     {
         _later.Add(() =>
         {
-            ImmutableArray<string> ports = Ports();
+            ImmutableArray<string> ports = piece.Kinds.IsEmpty
+                ? [.. Ports().Where(port => kind.Length == 0 || PortNames.IsOfKind(port, kind[0]))] : PortsOf(piece.Kinds);
             if (!NamesUnreadPort && ports.Length == piece.Rating.Shares.Length && (count == 0 || count == ports.Length))
             {
                 CombinationPiece combination = new([[.. ports.Select(static ImmutableArray<string> (port) => [port])]], piece.Rating);
@@ -280,9 +285,22 @@ internal sealed partial class LabelBuilder(FoldedText folded, List<Token> tokens
         MarkRead(statement.Others);
     }
 
+    // Every port of each letter; empty where the label has another number of them: which are meant is then open.
+    private ImmutableArray<string> PortsOf(ImmutableArray<(char Letter, int Count)> kinds)
+    {
+        ImmutableArray<string>[] all = [.. kinds.Select(kind => Ports().Where(port => PortNames.IsOfKind(port, kind.Letter)).ToImmutableArray())];
+        return all.Zip(kinds).All(static pair => pair.First.Length == pair.Second.Count) ? [.. all.SelectMany(static ports => ports)] : [];
+    }
+
     // Each output that is no socket, in the order of the text.
     private ImmutableArray<string> Ports() =>
         [.. _outputs.ToImmutable().Where(static output => output.Alternating.IsEmpty).Select(static output => output.Port)];
+
+    private UnreadSpan Unread(Range span, HashSet<int> rating)
+    {
+        Place at = _places[span.Start.Value];
+        return new UnreadSpan(at, _text[span], rating.Contains(at.Line));
+    }
 
     private PrintedRepair Printed(Repair repair) => new(
         repair.Kind, _places[repair.Start], _text[repair.Start..repair.End].ReplaceLineEndings("\u21B5"), repair.After);

@@ -26,6 +26,7 @@ internal static class NumberedPorts
         {
             pieces[i] = pieces[i] switch
             {
+                HeaderPiece { IsNumberLoose: true, Number: > 1 } header when !Array.Exists(numbered, one => one.Number == header.Number - 1) => Unclear(header),
                 HeaderPiece { Number: not null, Ports.Length: 1 } header => header with { Ports = [NameOf(header, several)] },
                 HeaderPiece { Direction: not Direction.Input } header when header.Ports.Any(port => several.Contains(Key(isInput: false, port))) =>
                     Unclear(header),
@@ -37,23 +38,50 @@ internal static class NumberedPorts
         }
     }
 
-    // Lines with a direction, a number and a port, whether or not they are read: an unread one has a port of its own, too.
+    // Words with a direction, a number and a port, whether or not they are read: what is unread has a port of its own, too.
     private static IEnumerable<(string Port, int Number)> Mentions(List<Token> tokens)
     {
-        foreach (Range line in TableLines.Lines(tokens))
+        foreach (List<Token> words in Heads(tokens))
         {
-            List<Token> words = tokens[line];
-            int number = words.FindIndex(static token => PortGrammar.IsCount(token));
             bool isInput = words.Exists(static token => token.Term == Term.Input);
-            if (number >= 0 && (isInput || words.Exists(static token => token.Term is Term.Output or Term.Port)))
+            int[] numbers = [.. Enumerable.Range(0, words.Count).Where(i => IsOfPort(words, i)).Select(i => words[i].Value)];
+            if (isInput || words.Exists(static token => token.Term is Term.Output or Term.Port))
             {
                 foreach (Token port in words.Where(static token => token.Term == Term.PortName))
                 {
-                    yield return (Key(isInput, port.Word), words[number].Value);
+                    foreach (int number in numbers)
+                    {
+                        yield return (Key(isInput, port.Word), number);
+                    }
                 }
             }
         }
     }
+
+    // What stands in front of the values of a line, and between them.
+    private static IEnumerable<List<Token>> Heads(List<Token> tokens)
+    {
+        List<Token> words = [];
+        foreach (Token token in tokens)
+        {
+            if (token.Kind is not (TokenKind.Quantity or TokenKind.Break))
+            {
+                words.Add(token);
+            }
+            else if (words.Count > 0)
+            {
+                yield return words;
+                words = [];
+            }
+        }
+
+        yield return words;
+    }
+
+    // "Output 1 (", "Port 2:", and what a word that nobody knows has moved a little.
+    private static bool IsOfPort(List<Token> words, int index) => PortGrammar.IsCount(words[index])
+        && (index + 1 == words.Count || words[index + 1].Kind is TokenKind.Colon or TokenKind.Open or TokenKind.Word)
+        && (index == 0 || words[index - 1].Kind is TokenKind.Word);
 
     private static string KeyOf(HeaderPiece header) => Key(header.Direction == Direction.Input, header.Ports[0]);
 

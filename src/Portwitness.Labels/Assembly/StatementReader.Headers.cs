@@ -13,13 +13,16 @@ internal sealed partial class StatementReader
         Token first = _tokens[header.First];
         bool isBeforeValue = index + 1 < end && _pieces[index + 1] is PowerPiece or ModePiece or ModeListPiece;
         bool isClear = AtStart || header.IsMarked || isOfLine
-            || (!header.Ports.IsEmpty && first.Term != Term.Cable && (first.Word.Length > 1 || (_afterSeparator && isBeforeValue)));
+            || (!header.Ports.IsEmpty && first.Term != Term.Cable
+                && (first.Word.Length > 1 || (isBeforeValue && (_afterSeparator || _previous is HeaderPiece { Ports.IsEmpty: true, IsMarked: true }))));
         bool isKind = _open is { Ports: ["USB"], Items.Count: 0 } && _open.Line == _line && !header.Ports.IsEmpty;
         bool isWaiting = _open is { Items.Count: 0, IsDirectionOnly: false } waiting && waiting.Line == _line && !waiting.Ports.IsEmpty && !isKind;
         isClear |= isKind;
         bool isMissed = _context.IsUnknown && !isSaid;
         _isHeadingMissed |= isMissed;
-        if (!isClear || _afterStrange || (isWaiting && !isOfLine) || isMissed)
+        bool isOthers = header.Protocol is { } named && Vocabulary.Find(named) is Term.PowerDelivery or Term.Programmable
+            && !header.Ports.All(PortNames.MaySpeakPowerDelivery);
+        if (!isClear || isOthers || _afterStrange || (isWaiting && !isOfLine) || isMissed)
         {
             return false;
         }
@@ -120,7 +123,7 @@ internal sealed partial class StatementReader
 
         // "Lamp: 5V⎓1A", and any unknown word that begins a line or follows what parts two ratings, may be a port's name, perhaps a spoilt one.
         bool isUnclear = _tokens[protocol.First].Term == Term.None
-            && (AtStart || protocol.IsMarked || (_afterSeparator && !IsInProtocols) || protocol.Name.Any(char.IsLower));
+            && (AtStart || protocol.IsMarked || (_afterSeparator && !IsInProtocols && !ReachesMaximum(index, end)) || protocol.Name.Any(char.IsLower));
         bool isOthers = _tokens[protocol.First].Term is Term.PowerDelivery or Term.Programmable && !MaySpeakPowerDelivery(protocol);
         bool isFollowed = index + 1 < end && (_pieces[index + 1] is ModePiece or RangePiece or ModeListPiece
             || (_pieces[index + 1] is PowerPiece power && _tokens[power.First].Kind != TokenKind.Open && MayHaveMaximum(protocol)));
@@ -136,6 +139,10 @@ internal sealed partial class StatementReader
     // "PD 65W, UFCS 33W, QX 40W": a list of protocols, each with its power.
     private bool IsInProtocols => _previous is PowerPiece && _open is { Items: [.., { ProtocolPieces: [var named, ..] }] }
         && _tokens[named.First].Term != Term.None;
+
+    // ", FLUX 66W (66W Max)": the port's maximum is that protocol's.
+    private bool ReachesMaximum(int index, int end) => index + 2 < end && _pieces[index + 1] is PowerPiece power
+        && _pieces[index + 2] is PowerPiece { IsMaximum: true } maximum && power.Watts.Value == maximum.Watts.Value;
 
     // What only PD has is none of a port that has no CC line (Type-C R2.4, 4.5), and "PPS:" below an input may be an output's.
     private bool MaySpeakPowerDelivery(ProtocolPiece protocol) => _open is null

@@ -53,6 +53,15 @@ internal sealed partial class StatementReader
     // a maximum is the last one's only where volts times amperes say so, or each of the others has its own.
     private bool TakePower(PowerPiece power, int index, int end)
     {
+        if (_open is null && !_context.IsInput && !_context.IsUnknown && !_afterSeparator
+            && _previous is ConditionPiece { IsAlone: false, Kind: "", IsMarked: true } all
+            && (index + 1 == end || (index + 2 == end && _pieces[index + 1] is CombinationPiece)))
+        {
+            // "All ports together: 65W".
+            _builder.AddTotalOf(all.Count, power);
+            return true;
+        }
+
         bool isTied = _tokens[power.First].Kind == TokenKind.Open && power.IsMaximum && !_afterSeparator;
         if (_open is null || _afterStrange || (AtStart && _open.Items.Count > 0 && !isTied && !_afterSeparator))
         {
@@ -69,14 +78,15 @@ internal sealed partial class StatementReader
 
         // "PD 65W": what directly follows a protocol is its own.
         bool isNamed = _protocol is not null && !_isProtocolRead;
-        _open.Items.Add(new Statement.Item(power, isNamed ? _protocol!.Name : null, isNamed ? [_protocol!] : []));
+        _open.Items.Add(new Statement.Item(power, power.Protocol ?? (isNamed ? _protocol!.Name : null), isNamed ? [_protocol!] : []));
         _isProtocolRead = true;
         return true;
     }
 
     private bool HasPowerBehind(int token)
     {
-        for (int i = token; i < _tokens.Count && _tokens[i].Kind is not (TokenKind.Break or TokenKind.Semicolon or TokenKind.Bar or TokenKind.Stop); i++)
+        for (int i = token; i < _tokens.Count && _tokens[i].Kind is not (TokenKind.Break or TokenKind.Semicolon or TokenKind.Bar or TokenKind.Stop)
+            && _tokens[i].Term is not (Term.PortName or Term.Usb or Term.Cable); i++)
         {
             if (_tokens[i].Is(Dimension.Power))
             {
@@ -110,6 +120,14 @@ internal sealed partial class StatementReader
 
     private bool TakeSupply(SupplyPiece supply)
     {
+        if (supply is { IsDirect: false, Minimum: >= LowestSocketVoltage } && _open is { Direction: Direction.Input, Ports.IsEmpty: true })
+        {
+            // "Input voltage: 100-240V" without a sign.
+            MainsPiece mains = new([(supply.Minimum, supply.Maximum)], [], supply.Amps, null);
+            mains.Place(supply.First, supply.End);
+            return TakeMains(mains);
+        }
+
         bool isVehicle = supply.Maximum >= LowestVehicleVoltage;
         if (_open is not { Direction: Direction.Input } || _afterStrange || !(isVehicle || supply.Amps is not null))
         {
@@ -128,7 +146,7 @@ internal sealed partial class StatementReader
 
     private bool TakeRow(RowPiece row, int index, int end)
     {
-        bool isOfHeader = _open is { IsDirectionOnly: true } && _previous is HeaderPiece { IsMarked: true } && index + 1 == end;
+        bool isOfHeader = _open is { IsDirectionOnly: true } && _previous is HeaderPiece && index + 1 == end;
         if (isOfHeader && _sheet.Add(row, _open!))
         {
             _open = null;

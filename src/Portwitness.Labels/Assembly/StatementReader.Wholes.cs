@@ -10,6 +10,15 @@ internal sealed partial class StatementReader
             ? _builder.AddInput(combination) : _builder.Add(combination));
     }
 
+    // "45W+20W" below a condition, or "2C1A: 45W+10W+10W".
+    private bool TakeSplit(SplitPiece split, int index, int end)
+    {
+        bool isOfKinds = !split.Kinds.IsEmpty;
+        bool isClear = isOfKinds ? AtStart && !_context.IsUnknown && !_context.IsInput : _context.IsTogether;
+        return isClear && IsWhole(index, end)
+            && _builder.Add(split, isOfKinds ? 0 : _context.Condition!.Count, isOfKinds ? "" : _context.Condition!.Kind) && CloseAbove();
+    }
+
     // "2.4A each, 5V⎓3A together" is of the ports in front; a total is the product's.
     private bool TakeTotal(TotalPiece total, int index, int end)
     {

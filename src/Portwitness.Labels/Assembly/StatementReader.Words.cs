@@ -57,12 +57,26 @@ internal sealed partial class StatementReader
         List<Token> line = _tokens[_pieces[start].First.._pieces[end - 1].End];
         bool isOfPort = !line.Exists(static token => token.Term is Term.Together or Term.Shared or Term.Two or Term.Three or Term.Many)
             && _pieces.FindIndex(start, end - start, static piece => piece is HeaderPiece { Ports.IsEmpty: false } or CombinationPiece) >= 0;
-        bool mayRate = isOfPort || line.Exists(static token => token.Kind == TokenKind.Quantity);
+        bool isTitle = line.TrueForAll(static token => token.Term is Term.Heading or Term.Article or Term.And);
+        bool mayRate = isOfPort || isTitle || line.Exists(static token => token.Kind == TokenKind.Quantity);
         if (!mayRate && !IsOverTable(end))
         {
             Suspend(_pieces[start].First.._pieces[end - 1].End);
             _isHeadingMissed = true;
         }
+    }
+
+    // "C1: 45W | C2: 20W (both in use)": what stands behind all values is said of all ports of the line.
+    private bool EndsWithCondition(int start, int end)
+    {
+        int first = _pieces[start].First;
+        int last = _pieces[end - 1].End - 1;
+        int behind = _tokens.FindLastIndex(last, last - first + 1, static token => token.Kind == TokenKind.Quantity) + 1;
+        return behind > first && behind <= last
+            && _tokens.FindIndex(behind, last - behind + 1, static token => token.Term is Term.Together or Term.Many or Term.Two or Term.Three) >= 0
+            && _tokens.FindIndex(behind, last - behind + 1, static token => token.Term is Term.Each or Term.Total or Term.Shared or Term.PortName) < 0
+            && _pieces.FindIndex(start, end - start, static piece => piece is HeaderPiece { Ports.IsEmpty: false }) is >= 0 and var one
+            && _pieces.FindIndex(one + 1, end - one - 1, static piece => piece is HeaderPiece { Ports.IsEmpty: false }) >= 0;
     }
 
     // A title over a table: the table's own heads say whose its cells are, and when.

@@ -104,6 +104,13 @@ internal sealed partial class StatementReader
             return;
         }
 
+        if (EndsWithCondition(start, end))
+        {
+            Close();
+            (_builder.NamesUnreadPort, _mayBeUnnamed) = (true, false);
+            return;
+        }
+
         for (int i = start; i < end; i++)
         {
             if (_pieces[i] is SeparatorPiece separator)
@@ -172,7 +179,7 @@ internal sealed partial class StatementReader
             EachPiece => TakeEach(piece),
             ConditionPiece condition => TakeCondition(condition, index, end),
             CombinationPiece combination => IsWhole(index, end) && TakeCombination(combination) && CloseAbove(),
-            SplitPiece split => _context.IsTogether && IsWhole(index, end) && _builder.Add(split, _context.Condition!.Count) && CloseAbove(),
+            SplitPiece split => TakeSplit(split, index, end),
             TotalPiece total => TakeTotal(total, index, end),
             BatteryPiece battery => MayBegin(battery) && IsWhole(index, end) && _builder.Add(battery) && CloseAbove(),
             PadPiece pad => MayBegin(piece) && IsWhole(index, end) && !_context.IsUnknown && _builder.Add(pad) && CloseAbove(),

@@ -65,9 +65,12 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
         bool isSign = token.Kind is TokenKind.Comma or TokenKind.Slash or TokenKind.Open or TokenKind.At or TokenKind.Direct or TokenKind.Equals
             or TokenKind.Bound or TokenKind.Colon or TokenKind.Dash or TokenKind.Semicolon or TokenKind.Stop
             || (token.Kind is TokenKind.Bullet or TokenKind.Bar && hasFigure && IsFigureBehind());
-        bool isWord = token.Term is Term.At or Term.Typical or Term.To or Term.Maximum || (token.Term == Term.Product && !hasFigure);
+        bool isWord = token.Term is Term.At or Term.Typical or Term.To or Term.Maximum || (token.Term == Term.Product && !hasFigure)
+            || (token.Term == Term.Use && hasFigure && reader.Peek(1).Kind == TokenKind.Close);
         bool isClosing = token.Kind == TokenKind.Close || token.Term == Term.Typical;
-        if (!isSign && !isWord && !isClosing)
+        // "Li-ion 18650": diameter and length of a round cell in millimetres and tenths.
+        bool isSize = !hasFigure && figures.HasWord && token is { Kind: TokenKind.Number, Value: 18_650_000 or 21_700_000 or 26_650_000 or 14_500_000 };
+        if (!isSign && !isWord && !isClosing && !isSize)
         {
             return false;
         }

@@ -17,7 +17,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
     {
         int first = reader.At;
         reader.Skip(Term.Article);
-        reader.Skip(Term.Output);
+        reader.SkipWords(2, Term.Output, Term.Use);
         return PortsFirst(first) ?? ValuesWithPorts(first) ?? Shared(first) ?? reader.Back<CombinationPiece>(first);
     }
 
@@ -54,6 +54,22 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         return Rating(set.Length) is { } rating
             ? reader.Placed(new CombinationPiece([set], SaidToBeShared(rating, isShared)) { IsNumbered = true }, first)
             : reader.Back<CombinationPiece>(first);
+    }
+
+    /// <summary>"[C1+C2] 45W+18W" at the beginning of a line.</summary>
+    public CombinationPiece? Bracketed()
+    {
+        int first = reader.At;
+        if (!reader.Skip(TokenKind.Open) || Sets() is not { } sets || !reader.Skip(TokenKind.Close))
+        {
+            return reader.Back<CombinationPiece>(first);
+        }
+
+        bool isShared = HeadWords();
+        reader.SkipMark();
+        isShared |= shares.SkipShared();
+        return Rating(sets[0].Length) is { } rating
+            ? reader.Placed(new CombinationPiece(sets, SaidToBeShared(rating, isShared)), first) : reader.Back<CombinationPiece>(first);
     }
 
     /// <summary>"Total (C1+C2): 65W".</summary>
@@ -111,7 +127,13 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
     private CombinationPiece? Shared(int first)
     {
         int start = reader.At;
-        if (ports.Joined() is not { IsEmpty: false } joined || !HeadWords())
+        if (ports.Joined() is not { IsEmpty: false } joined)
+        {
+            return reader.Back<CombinationPiece>(start);
+        }
+
+        bool isTogether = reader.Current.Term == Term.Together;
+        if (!HeadWords() && !isTogether)
         {
             return reader.Back<CombinationPiece>(start);
         }
@@ -119,7 +141,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         reader.SkipMark();
         ImmutableArray<ImmutableArray<string>> set = [.. joined.Select(static ImmutableArray<string> (port) => [port])];
         return Rating(set.Length) is { } rating
-            ? reader.Placed(new CombinationPiece([set], rating with { IsSaidToBeShared = rating.Pool is not null }), first)
+            ? reader.Placed(new CombinationPiece([set], SaidToBeShared(rating, !isTogether)), first)
             : reader.Back<CombinationPiece>(start);
     }
 

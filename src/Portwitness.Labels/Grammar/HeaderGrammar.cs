@@ -18,7 +18,7 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
             return reader.Back<HeaderPiece>(first);
         }
 
-        string? protocol = ProtocolInside();
+        string? protocol = ProtocolInside() ?? header.Protocol;
         bool isEach = EachBehind();
         (string? powerProtocol, PowerPiece? power) = MaximumInside();
         bool isMarked = reader.SkipMark();
@@ -38,6 +38,24 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
         }, first);
     }
 
+    /// <summary>"Max power C1: 65W".</summary>
+    public HeaderPiece? MaximumOf()
+    {
+        int first = reader.At;
+        return reader.Skip(Term.MaximumOutput) && ports.Ports() is { IsEmpty: false } named && reader.SkipMark()
+            && (reader.Current.Is(Dimension.Power) || reader.Current.Term is Term.Maximum or Term.UpTo)
+            ? reader.Placed(new HeaderPiece(Direction.Unsaid, named) { IsMarked = true }, first) : reader.Back<HeaderPiece>(first);
+    }
+
+    /// <summary>"[USB-C1] 5V⎓3A" at the beginning of a line.</summary>
+    public HeaderPiece? Bracketed()
+    {
+        int first = reader.At;
+        return reader.Skip(TokenKind.Open) && ports.Ports() is { IsEmpty: false } named && reader.Skip(TokenKind.Close) && (reader.SkipMark() || true)
+            && (reader.Current.Kind is TokenKind.Quantity or TokenKind.Direct || reader.Current.Term is Term.Maximum or Term.UpTo)
+            ? reader.Placed(new HeaderPiece(Direction.Unsaid, named) { IsMarked = true }, first) : reader.Back<HeaderPiece>(first);
+    }
+
     /// <summary>"(Input)" behind ratings.</summary>
     public DirectionPiece? DirectionBehind()
     {
@@ -51,6 +69,7 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
     {
         int first = reader.At;
         (int count, bool isAlone, bool isTogether, bool isOutput) = (0, false, false, false);
+        string kind = "";
         for (int i = 0; i < MostInCondition; i++)
         {
             Token token = reader.Current;
@@ -63,6 +82,16 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
             bool isPart = number > 0 || token.Term is Term.Two or Term.Three or Term.Many or Term.Together or Term.Shared or Term.Alone or Term.Use
                 or Term.Port or Term.Output or Term.At or Term.Article or Term.Usb
                 || (token.Kind == TokenKind.Slash && reader.Peek(1).Term is Term.Two or Term.Three or Term.Together or Term.Shared or Term.Many or Term.Alone);
+            if (!isPart && count > 1 && kind.Length == 0 && token.Term == Term.PortName && PortNames.Shorten(token.Word) is [var letter]
+                && (reader.Peek(1).Kind == TokenKind.Colon || reader.Peek(1).Term == Term.Port))
+            {
+                // "Dual USB-C: 45W+20W".
+                kind = letter.ToString();
+                reader.At++;
+                continue;
+            }
+
+            isPart |= (isAlone || isTogether || count > 0) && token.Term is Term.MaximumOutput or Term.Maximum && reader.Peek(1).Kind is TokenKind.Colon;
             if (!isPart || (token.Term == Term.Usb && reader.Peek(1).Term is not (Term.Port or Term.Use or Term.Output)))
             {
                 break;
@@ -77,7 +106,7 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
             || reader.Current.Term is Term.PortName or Term.Usb or Term.ConnectorType or Term.Cable or Term.Total or Term.Maximum or Term.UpTo
                 or Term.MaximumOutput or Term.Shared;
         return isCondition && ends
-            ? reader.Placed(new ConditionPiece(count, (isAlone && !isTogether && count < 2) || count == 1, isOutput, isMarked), first)
+            ? reader.Placed(new ConditionPiece(count, (isAlone && !isTogether && count < 2) || count == 1, isOutput, isMarked) { Kind = kind }, first)
             : reader.Back<ConditionPiece>(first);
     }
 
@@ -88,7 +117,8 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
         for (int i = 0; i < 4 && all is not null; i++)
         {
             int at = reader.At;
-            if (!(reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Plus)) || Word() is not { } next)
+            bool isListed = reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Plus);
+            if (Word() is not { } next || (!isListed && next != all))
             {
                 reader.At = at;
                 break;
@@ -108,6 +138,14 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
         bool isSocket = reader.Current is { Kind: TokenKind.Alternating, Word.Length: > 0 } && reader.Peek(1).Kind == TokenKind.Colon
             && reader.Peek(2).Is(Dimension.Voltage) && !(reader.IsRangeSign(3) && reader.Peek(4).Is(Dimension.Voltage));
         reader.At += isSocket ? 1 : 0;
+        if (!isSocket && reader.Current.Term == Term.Port)
+        {
+            // "Outlets: 250 V~ 16 A".
+            int value = reader.Peek(1).Kind == TokenKind.Colon ? 2 : 1;
+            isSocket = reader.Peek(value).Is(Dimension.Voltage) && reader.Peek(value + 1).Kind is TokenKind.Alternating or TokenKind.Tilde;
+            reader.At += isSocket ? 1 : 0;
+        }
+
         return isSocket ? new HeaderPiece(Direction.Output, []) : null;
     }
 
@@ -121,24 +159,48 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
         }
 
         Token word = reader.Peek(-1);
+        reader.At += reader.Current is { Kind: TokenKind.Alternating or TokenKind.Direct, Word.Length: > 0 } && reader.Peek(1).Kind == TokenKind.Colon ? 1 : 0;
         Token? number = reader.Current.Kind == TokenKind.Number ? ports.NumberBehind() : null;
         ImmutableArray<string> numbered = number is null ? [] : [PortGrammar.Name(null, null, word, number)];
         int at = reader.At;
+        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind
+            && (reader.Current.Kind is TokenKind.Quantity or TokenKind.Direct || reader.Current.Term is Term.Maximum or Term.UpTo or Term.PowerDelivery))
+        {
+            // "Output 1: USB-C 65W".
+            return new HeaderPiece(direction, [behind]) { IsDirectionFirst = true, Number = number.Value / 1000 };
+        }
+
+        reader.At = at;
         bool isOpen = reader.Skip(TokenKind.Open);
         if (SkipVehicle() && (!isOpen || reader.Skip(TokenKind.Close)))
         {
             return new HeaderPiece(direction, numbered) { IsDirectionFirst = true, Number = number?.Value / 1000 };
         }
 
+        bool isLoose = !isOpen && numbered.IsEmpty && PortGrammar.IsCount(reader.Current)
+            && reader.Peek(1).Term is Term.Usb or Term.ConnectorType or Term.PortName;
+        number = isLoose ? reader.Take(TokenKind.Number) : number;
         ImmutableArray<string> named = ports.Ports();
         UseBehind();
+        string? protocol = isOpen && reader.Current.Term is Term.PowerDelivery or Term.Programmable && reader.Peek(1).Kind == TokenKind.Close
+            ? reader.Current.Word : null;
+        reader.At += protocol is null ? 0 : 1;
         if (named.IsEmpty || (isOpen && !reader.Skip(TokenKind.Close)) || reader.Current.Kind == TokenKind.Plus)
         {
+            // "Output 1 (blorp)": which port that is, nobody knows.
             reader.At = at;
-            named = numbered;
+            (named, protocol) = (numbered, null);
+            number = isOpen || isLoose ? null : number;
         }
 
-        return new HeaderPiece(direction, named) { IsDirectionFirst = true, IsJoined = ports.AreJoined, Number = number?.Value / 1000 };
+        return new HeaderPiece(direction, named)
+        {
+            IsDirectionFirst = true,
+            IsJoined = ports.AreJoined,
+            Number = number?.Value / 1000,
+            IsNumberLoose = isLoose,
+            Protocol = protocol,
+        };
     }
 
     // "Port 1 (USB-C)".
@@ -162,6 +224,7 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
             return reader.Back<HeaderPiece>(first);
         }
 
+        Token? ofPort = named.Length == 1 && reader.Peek(-1).Term == Term.Port ? ports.NumberBehind() : null;
         UseBehind();
         int at = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
@@ -171,7 +234,7 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
             (reader.At, direction) = (at, null);
         }
 
-        Token? number = direction is null || isOpen ? null : ports.NumberBehind();
+        Token? number = ofPort ?? (direction is null || isOpen ? null : ports.NumberBehind());
         if (direction is not null)
         {
             UseBehind();
@@ -238,13 +301,16 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
 
     private string? ProtocolInside()
     {
-        if (reader.Current.Kind != TokenKind.Open || reader.Peek(1).Term != Term.PowerDelivery || reader.Peek(2).Kind != TokenKind.Close)
+        int version = reader.Peek(2).Kind == TokenKind.Number ? 1 : 0;
+        if (reader.Current.Kind != TokenKind.Open || reader.Peek(1).Term is not (Term.PowerDelivery or Term.Programmable or Term.OpenProtocol)
+            || reader.Peek(2 + version).Kind != TokenKind.Close)
         {
             return null;
         }
 
-        reader.At += 3;
-        return reader.Peek(-2).Word;
+        string word = reader.Peek(1).Word;
+        reader.At += 3 + version;
+        return word;
     }
 
     // "(65W)", "(PD 65W)", "65W", before the colon.

@@ -65,7 +65,8 @@ internal sealed class LabelGrammar
     {
         TokenKind.Break => Single(new BreakPiece()),
         TokenKind.Semicolon or TokenKind.Bar or TokenKind.Bullet => Single(new SeparatorPiece(IsStrong: true)),
-        TokenKind.Dash when token.SpaceBefore > 0 && _reader.Peek(1).SpaceBefore > 0 && _reader.Peek(1).Kind == TokenKind.Quantity =>
+        TokenKind.Dash when token.SpaceBefore > 0 && _reader.Peek(1).SpaceBefore > 0
+            && (_reader.Peek(1).Kind == TokenKind.Quantity || _reader.Peek(1).Term is Term.Maximum or Term.UpTo) =>
             Single(new SeparatorPiece(IsStrong: false)),
         TokenKind.Stop => Single(new SeparatorPiece(IsStrong: false) { IsSentence = _reader.Peek(1) is { Kind: TokenKind.Word, SpaceBefore: > 0 } }),
         TokenKind.Comma or TokenKind.Slash or TokenKind.Note => Single(new SeparatorPiece(IsStrong: false)),
@@ -74,6 +75,7 @@ internal sealed class LabelGrammar
         TokenKind.Quantity => Quantity(token),
         TokenKind.Number => Number(),
         TokenKind.Cells => _batteries.Battery(),
+        TokenKind.Kinds => _shares.SplitOfKinds(),
         TokenKind.Open => Parenthesis(),
         TokenKind.Word => Word(token),
         _ => null,
@@ -102,11 +104,13 @@ internal sealed class LabelGrammar
         ? (Piece?)_modes.Mode() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Modes() ?? (Piece?)_lists.Row() ?? _modes.Supply()
         : (Piece?)_mains.Mains() ?? Rating() ?? (Piece?)_lists.Row() ?? _batteries.Battery();
 
-    private Piece? Number() => (_reader.Peek(1).Kind == TokenKind.Plus ? _combinations.Numbered() : null) ?? (Piece?)_mains.Mains() ?? (Piece?)Rating() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Row()
+    private Piece? Number() => (_reader.Peek(1).Kind == TokenKind.Plus ? _combinations.Numbered() : null)
+        ?? (Piece?)_mains.Mains() ?? (Piece?)Rating() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Row()
         ?? (Piece?)_headers.Header() ?? _headers.Condition();
 
-    private Piece? Parenthesis() => (Piece?)_modes.Power() ?? (Piece?)_headers.DirectionBehind() ?? (Piece?)_words.ProtocolBehind()
-        ?? (Piece?)_words.EachBehind() ?? (Piece?)_combinations.InParentheses() ?? _words.Plain();
+    private Piece? Parenthesis() => (_reader.At == 0 || _reader.Peek(-1).Kind == TokenKind.Break
+        ? (Piece?)_combinations.Bracketed() ?? _headers.Bracketed() : null) ?? (Piece?)_modes.Power() ?? (Piece?)_headers.DirectionBehind() ?? (Piece?)_words.ProtocolBehind()
+        ?? (Piece?)_words.EachBehind() ?? (Piece?)_combinations.InParentheses() ?? (Piece?)_words.AloneBehind() ?? (Piece?)_totals.InParentheses() ?? _words.Plain();
 
     private Piece? Word(Token token) => token.Term switch
     {
@@ -118,8 +122,8 @@ internal sealed class LabelGrammar
         Term.Efficiency or Term.LowLoad or Term.NoLoad or Term.Conversion => (Piece?)_performance.Performance() ?? _words.Plain(),
         Term.Input or Term.Output or Term.Vehicle => (Piece?)Ports() ?? _words.Plain(),
         Term.Total or Term.MaximumOutput =>
-            (Piece?)_combinations.TotalOfPorts() ?? (Piece?)_lists.PowerRow() ?? (Piece?)_totals.Total() ?? _headers.Condition(),
-        Term.Maximum or Term.UpTo => _modes.Power(),
+            (Piece?)_combinations.TotalOfPorts() ?? (Piece?)_headers.MaximumOf() ?? (Piece?)_lists.PowerRow() ?? (Piece?)_totals.Total() ?? _headers.Condition(),
+        Term.Maximum or Term.UpTo => (Piece?)_modes.Power() ?? (Piece?)_modes.MaximumMode() ?? _lists.Row(),
         Term.To => _modes.Power(),
         Term.From => (Piece?)_mains.Mains() ?? (Piece?)_modes.Range() ?? _modes.Supply(),
         Term.Battery or Term.RatedCapacity or Term.Energy or Term.NominalVoltage => _batteries.Battery(),
@@ -129,7 +133,8 @@ internal sealed class LabelGrammar
         Term.Each => _words.EachBehind(),
         Term.Heading => _lists.FrequencyRow(),
         Term.Shared or Term.Together => (Piece?)_totals.Total() ?? _headers.Condition(),
-        Term.Two or Term.Three or Term.Many or Term.Alone or Term.Use or Term.At => _headers.Condition(),
+        Term.Use => (Piece?)_headers.Condition() ?? (HasPlus() ? _combinations.Combination() : null),
+        Term.Two or Term.Three or Term.Many or Term.Alone or Term.At => _headers.Condition(),
         Term.None or Term.PowerDelivery or Term.Programmable or Term.OpenProtocol => _words.ProtocolBefore(),
         Term.Nothing or Term.Caution => _words.Plain(),
         _ => null,

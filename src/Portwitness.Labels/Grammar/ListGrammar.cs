@@ -24,7 +24,8 @@ internal sealed class ListGrammar(TokenReader reader)
         }
 
         reader.SkipDirects();
-        if (reader.Current.Kind is TokenKind.Colon or TokenKind.At or TokenKind.Slash)
+        if (reader.Current.Kind is TokenKind.Colon or TokenKind.At or TokenKind.Slash
+            || (reader.Current.Kind == TokenKind.Dash && reader.Peek(1).Is(Dimension.Current)))
         {
             reader.At++;
         }
@@ -61,6 +62,7 @@ internal sealed class ListGrammar(TokenReader reader)
     {
         int first = reader.At;
         reader.SkipDirects();
+        reader.SkipWords(1, Term.Maximum, Term.UpTo);
         Dimension dimension = reader.Current.Kind == TokenKind.Number ? Ahead() : reader.Current.Dimension;
         if (dimension is not (Dimension.Voltage or Dimension.Current or Dimension.Power or Dimension.Frequency))
         {
@@ -69,6 +71,7 @@ internal sealed class ListGrammar(TokenReader reader)
 
         (List<Token> values, _) = Run(dimension);
         reader.SkipDirects();
+        reader.SkipWords(1, Term.Maximum);
         return values.Count > 0 && reader.IsAtLineEnd
             ? reader.Placed(new RowPiece(dimension, [.. values]), first) : reader.Back<RowPiece>(first);
     }
@@ -79,7 +82,7 @@ internal sealed class ListGrammar(TokenReader reader)
         int first = reader.At;
         reader.At++;
         reader.SkipMark();
-        return Powers() is { } row ? reader.Placed(new RowPiece(row.Dimension, row.Values), first) : reader.Back<RowPiece>(first);
+        return (Powers() ?? Row()) is { Dimension: Dimension.Power, Values.Length: > 1 } row ? reader.Placed(new RowPiece(row.Dimension, row.Values), first) : reader.Back<RowPiece>(first);
     }
 
     /// <summary>"Frequency: 50/60 Hz" on a line of its own.</summary>
@@ -97,7 +100,7 @@ internal sealed class ListGrammar(TokenReader reader)
     {
         int first = reader.At;
         (List<Token> watts, _) = reader.Current.Is(Dimension.Power) ? Run(Dimension.Power) : ([], false);
-        return watts.Count > 1 && reader.IsAtLineEnd ? reader.Placed(new RowPiece(Dimension.Power, [.. watts]), first) : reader.Back<RowPiece>(first);
+        return watts.Count > 1 && reader.IsAtLineEnd && watts.TrueForAll(static one => one.Kind == TokenKind.Quantity) ? reader.Placed(new RowPiece(Dimension.Power, [.. watts]), first) : reader.Back<RowPiece>(first);
     }
 
     private Dimension Ahead()
@@ -142,7 +145,9 @@ internal sealed class ListGrammar(TokenReader reader)
                 break;
             }
 
-            bool isMore = isSlash || reader.Skip(TokenKind.Comma) || reader.Current.Is(dimension);
+            bool isBar = reader.Current.Kind == TokenKind.Bar && reader.Peek(1).Is(dimension);
+            reader.At += isBar ? 1 : 0;
+            bool isMore = isSlash || isBar || reader.Skip(TokenKind.Comma) || reader.Current.Is(dimension);
             areSlashed &= isSlash || !(reader.Current.Is(dimension) || reader.Current.Kind == TokenKind.Number);
             if (!isMore)
             {

@@ -18,6 +18,14 @@ internal sealed class ModeGrammar(TokenReader reader)
         return reader.Placed(new ModePiece(volts, amps, WattsBehind(), isMaximum), first);
     }
 
+    /// <summary>"max. 2.4 A at 5 V".</summary>
+    public ModePiece? MaximumMode()
+    {
+        int first = reader.At;
+        return reader.SkipWords(2, Term.Maximum, Term.UpTo, Term.To) > 0 && reader.Current.Is(Dimension.Current) && Mode() is { } mode
+            ? reader.Placed(mode with { IsMaximum = true }, first) : reader.Back<ModePiece>(first);
+    }
+
     /// <summary>"3.3-11V⎓5A", "9-20V⎓3A/5A", "from 3.3 to 11 V, 3 A".</summary>
     public RangePiece? Range()
     {
@@ -74,7 +82,7 @@ internal sealed class ModeGrammar(TokenReader reader)
         reader.Skip(Term.Maximum);
         Token? amps = reader.Take(Dimension.Current);
         reader.At = amps is null ? end : reader.At;
-        return reader.Placed(new SupplyPiece(range.Minimum, range.Maximum, amps), first);
+        return reader.Placed(new SupplyPiece(range.Minimum, range.Maximum, amps) { IsDirect = isDirect }, first);
     }
 
     /// <summary>"65W Max", "up to 65W", "(65W)".</summary>
@@ -82,7 +90,12 @@ internal sealed class ModeGrammar(TokenReader reader)
     {
         int first = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
+
+        // "(single port max 65W)".
+        bool isAlone = isOpen && reader.SkipWords(2, Term.Alone) > 0;
+        string? protocol = isOpen && !isAlone && reader.Current.Term == Term.PowerDelivery ? reader.Take(TokenKind.Word)!.Word : null;
         PowerPiece? power = PlainPower();
+        power = isAlone ? power?.AsMaximum() : protocol is null || power is null ? power : power with { Protocol = protocol };
         return power is null || (isOpen && !reader.Skip(TokenKind.Close)) ? reader.Back<PowerPiece>(first) : reader.Placed(power, first);
     }
 

@@ -59,7 +59,11 @@ internal sealed record RangePiece(int Minimum, int Maximum, Token Amps, Token? W
 }
 
 /// <summary>"DC 12-24V": a supply's voltage, its current printed or not. Voltages in mV.</summary>
-internal sealed record SupplyPiece(int Minimum, int Maximum, Token? Amps) : Piece;
+internal sealed record SupplyPiece(int Minimum, int Maximum, Token? Amps) : Piece
+{
+    /// <summary>A sign or word says that it is DC.</summary>
+    public bool IsDirect { get; init; }
+}
 
 /// <summary>"100-240V~ 50/60Hz 1.5A": something that can only be AC. Voltages in mV.</summary>
 internal sealed record MainsPiece(
@@ -74,6 +78,9 @@ internal sealed record UnclearPiece : Piece;
 /// <summary>"65W", "(65W Max)", "up to 65W". <see cref="Inner"/> is the range of tokens inside the parentheses.</summary>
 internal sealed record PowerPiece(Token Watts, bool IsMaximum, Range Inner) : Piece
 {
+    /// <summary>The protocol of "(PD 20W)"; null where none is named.</summary>
+    public string? Protocol { get; init; }
+
     /// <summary>The same as the most of what it stands at.</summary>
     public PowerPiece AsMaximum()
     {
@@ -96,6 +103,9 @@ internal sealed record HeaderPiece(Direction Direction, ImmutableArray<string> P
 
     /// <summary>The number of "Output 1 (USB-C):"; null when none is printed apart from the port's name.</summary>
     public int? Number { get; init; }
+
+    /// <summary>The number may be that of ports: "Output 2 USB-C:" is the second, or two of them.</summary>
+    public bool IsNumberLoose { get; init; }
 
     /// <summary>"and" stands between its ports.</summary>
     public bool IsJoined { get; init; }
@@ -121,7 +131,11 @@ internal sealed record DirectionPiece(Direction Direction) : Piece;
 /// <param name="IsAlone">One port at a time.</param>
 /// <param name="IsOutput">It says that outputs follow.</param>
 /// <param name="IsMarked">A colon or the like closes it.</param>
-internal sealed record ConditionPiece(int Count, bool IsAlone, bool IsOutput, bool IsMarked) : Piece;
+internal sealed record ConditionPiece(int Count, bool IsAlone, bool IsOutput, bool IsMarked) : Piece
+{
+    /// <summary>The receptacle's letter of "Dual USB-C:"; empty where any port is meant.</summary>
+    public string Kind { get; init; } = "";
+}
 
 /// <summary>"PPS", "PD 3.0:" before what it holds for, or "(PD)" behind it.</summary>
 internal sealed record ProtocolPiece(string Name, bool IsProgrammable, bool IsBehind) : Piece
@@ -140,7 +154,11 @@ internal sealed record CombinationPiece(ImmutableArray<ImmutableArray<ImmutableA
 }
 
 /// <summary>"45W+20W" behind a condition: the ports are not named.</summary>
-internal sealed record SplitPiece(CombinationRating Rating) : Piece;
+internal sealed record SplitPiece(CombinationRating Rating) : Piece
+{
+    /// <summary>"2C1A: 45W+10W+10W": how many ports of which letter, in this order; empty where a condition says it.</summary>
+    public ImmutableArray<(char Letter, int Count)> Kinds { get; init; } = [];
+}
 
 /// <summary>What is printed behind the ports of a combination.</summary>
 internal sealed record CombinationRating

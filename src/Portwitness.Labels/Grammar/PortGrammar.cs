@@ -18,6 +18,12 @@ internal sealed class PortGrammar(TokenReader reader)
     public string? Port()
     {
         int first = reader.At;
+        if (reader.Current.Term == Term.Port && reader.Peek(1).Term is Term.Usb or Term.PortName && reader.Peek(1).SpaceBefore < 2)
+        {
+            // "Port C1".
+            reader.At++;
+        }
+
         Token? usb = reader.Take(Term.Usb);
         Token? type = reader.Take(Term.ConnectorType);
         string? name = null;
@@ -172,6 +178,9 @@ internal sealed class PortGrammar(TokenReader reader)
 
     /// <summary>Whether a token is a whole number from 1 to 99.</summary>
     public static bool IsCount(Token token) => token.Kind == TokenKind.Number && token.Value % 1000 == 0 && token.Value is > 0 and < 100_000;
+
+    /// <summary>Steps over "output", "simultaneous use".</summary>
+    public void SkipUse() => reader.SkipWords(4, Term.Together, Term.Use, Term.Output, Term.Port, Term.Shared);
 
     // "2 x USB-A".
     private ImmutableArray<string>? Counted()

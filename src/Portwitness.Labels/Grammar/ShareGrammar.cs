@@ -38,6 +38,21 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
             ? reader.Placed(new SplitPiece(split), first) : reader.Back<SplitPiece>(first);
     }
 
+    /// <summary>"2C1A: 45W+10W+10W".</summary>
+    public SplitPiece? SplitOfKinds()
+    {
+        int first = reader.At;
+        string word = reader.Take(TokenKind.Kinds)!.Word;
+        ports.SkipUse();
+        reader.SkipMark();
+        return Split() is { } split && split.Shares.All(static share => share.Ports.IsEmpty)
+            ? reader.Placed(new SplitPiece(split)
+            {
+                Kinds = [.. Enumerable.Range(0, word.Length / 2).Select(i => (char.ToUpperInvariant(word[(2 * i) + 1]), word[2 * i] - '0'))],
+            }, first)
+            : reader.Back<SplitPiece>(first);
+    }
+
     /// <summary>One value, with its ports where they are printed: "45W", "C1 45W", "C1(45W)", "(C2+A 15W)", "C1 5V⎓3A, 9V⎓3A".</summary>
     public SharePiece? Share()
     {
@@ -80,7 +95,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         int first = reader.At;
         List<string> names = [];
         bool isOpen = reader.Skip(TokenKind.Open);
-        while (isOpen && names.Count < MostShares && (names.Count == 0 || reader.Skip(TokenKind.Plus) || reader.Skip(Term.And)) && ports.Port() is { } port)
+        while (isOpen && names.Count < MostShares && (names.Count == 0 || reader.Skip(TokenKind.Plus) || reader.Skip(TokenKind.Comma) || reader.Skip(Term.And)) && ports.Port() is { } port)
         {
             names.Add(port);
         }
@@ -111,9 +126,10 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         int first = reader.At;
         if (PortsInParentheses() is { IsEmpty: false } shared)
         {
-            SkipShared();
+            bool isSaid = SkipShared();
             reader.SkipMark();
-            bool isLast = reader.Take(Dimension.Power) is { } each && rating.Shares[^1].Watts?.Value == each.Value;
+            Token? each = reader.Take(Dimension.Power);
+            bool isLast = each is null ? isSaid : rating.Shares[^1].Watts?.Value == each.Value;
             SkipShared();
             if (isLast && reader.Skip(TokenKind.Close))
             {
@@ -174,7 +190,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
                 reader.At++;
             }
 
-            if (Share() is not { Ports.IsEmpty: false } share)
+            if ((SharedInList() ?? Share()) is not { Ports.IsEmpty: false } share)
             {
                 reader.At = at;
                 break;
@@ -184,6 +200,20 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         }
 
         return shares.Count > 1 ? WithTotal(new CombinationRating { Shares = [.. shares] }) : reader.Back<CombinationRating>(first);
+    }
+
+    // "C1 45W, C2+A share 15W".
+    private SharePiece? SharedInList()
+    {
+        int first = reader.At;
+        List<string> names = [];
+        while (names.Count < MostShares && (names.Count == 0 || reader.Skip(TokenKind.Plus)) && ports.Port() is { } port)
+        {
+            names.Add(port);
+        }
+
+        SkipShared();
+        return names.Count > 1 && reader.Take(Dimension.Power) is { } watts ? new SharePiece([.. names], watts, []) : reader.Back<SharePiece>(first);
     }
 
     // "45W, 20W": as many as there are ports.

@@ -16,6 +16,14 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         return reader.Current.Is(Dimension.Power) || reader.Current.Is(Dimension.Current) ? ValueFirst(first) : WordFirst(first);
     }
 
+    /// <summary>"(8A total)" behind what each gives.</summary>
+    public TotalPiece? InParentheses()
+    {
+        int first = reader.At;
+        return reader.Skip(TokenKind.Open) && reader.Current.Is(Dimension.Current) && Total() is { } total && reader.Skip(TokenKind.Close)
+            ? reader.Placed(total with { }, first) : reader.Back<TotalPiece>(first);
+    }
+
     private TotalPiece? WordFirst(int first)
     {
         Token word = reader.Current;
@@ -71,7 +79,7 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         bool isOpen = reader.Skip(TokenKind.Open);
         int words = 0;
         while (words < MostWords && reader.Current.Term is Term.Maximum or Term.UpTo or Term.To or Term.Total or Term.Shared or Term.Together or Term.Use
-            or Term.Many or Term.Port or Term.MaximumOutput or Term.Output or Term.At or Term.Article || reader.Current.Kind == TokenKind.Bound)
+            or Term.Many or Term.Port or Term.MaximumOutput or Term.Output or Term.At or Term.Article or Term.Usb || reader.Current.Kind == TokenKind.Bound)
         {
             reader.At++;
             words++;

@@ -29,6 +29,8 @@ internal sealed class WordGrammar(TokenReader reader)
             reader.At++;
         }
 
+        // "PD protocol:".
+        reader.At += last is not null && reader.Current.Term is Term.Nothing or Term.Heading && reader.Peek(1).Kind == TokenKind.Colon ? 1 : 0;
         bool isMarked = reader.Skip(TokenKind.Colon);
         Token next = reader.Current;
         bool isFollowed = next.Is(Dimension.Voltage) || next.Is(Dimension.Power) || next.Kind is TokenKind.Number or TokenKind.Direct
@@ -99,6 +101,14 @@ internal sealed class WordGrammar(TokenReader reader)
         return isWhole ? reader.Placed(new RemarkPiece(), first) : reader.Back<RemarkPiece>(first);
     }
 
+    /// <summary>"(single port)" behind a rating: what a statement about ports says anyway.</summary>
+    public RemarkPiece? AloneBehind()
+    {
+        int first = reader.At;
+        return reader.Skip(TokenKind.Open) && reader.Skip(Term.Alone) && (reader.SkipWords(3, Term.Use, Term.Port, Term.At) >= 0) && reader.Skip(TokenKind.Close)
+            ? reader.Placed(new RemarkPiece(), first) : reader.Back<RemarkPiece>(first);
+    }
+
     // "U5B-C2" is a spoilt port, no protocol.
     private static bool IsProtocol(Token token) => token.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol
         || (token is { Kind: TokenKind.Word, Term: Term.None, Word.Length: > 1 and <= LongestProtocol }
@@ -106,7 +116,7 @@ internal sealed class WordGrammar(TokenReader reader)
             && !PortGrammar.IsName(token.Word[(token.Word.LastIndexOf('-') + 1)..]));
 
     private static bool IsRemarkWord(Token token) =>
-        token.Kind is TokenKind.Number or TokenKind.Dash or TokenKind.Slash or TokenKind.Stop or TokenKind.Other
+        token.Kind is TokenKind.Number or TokenKind.Kinds or TokenKind.Dash or TokenKind.Slash or TokenKind.Stop or TokenKind.Other
         || (token.Kind == TokenKind.Word
             && token.Term is Term.None or Term.PortName or Term.Usb or Term.PowerDelivery or Term.Programmable or Term.Nothing or Term.Product
                 or Term.Article or Term.Use or Term.And or Term.Port or Term.Vehicle or Term.At);

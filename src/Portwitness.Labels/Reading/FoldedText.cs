@@ -10,9 +10,11 @@ internal sealed class FoldedText
     private readonly char[] _characters;
     private readonly int[] _starts;
     private readonly int[] _ends;
+    private readonly List<Range>? _spaced;
 
     private FoldedText(string printed, int capacity) =>
-        (Printed, _characters, _starts, _ends) = (printed, new char[capacity], new int[capacity], new int[capacity]);
+        (Printed, _characters, _starts, _ends, _spaced) =
+            (printed, new char[capacity], new int[capacity], new int[capacity], SpacedLetters.Lines(printed));
 
     /// <summary>The text as given.</summary>
     public string Printed { get; }
@@ -101,6 +103,11 @@ internal sealed class FoldedText
         for (int source = from; source < to; source++)
         {
             char c = Printed[source];
+            if (c == ' ' && _spaced is not null && SpacedLetters.IsBetween(_spaced, Printed, source))
+            {
+                continue;
+            }
+
             if (c < Folding.FirstFolded && (source + 1 >= to || Printed[source + 1] < Folding.FirstFolded))
             {
                 Add(c, source, source + 1);

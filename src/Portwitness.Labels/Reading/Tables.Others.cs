@@ -33,6 +33,34 @@ internal sealed partial class Tables
         return Below(next);
     }
 
+    // "Port | Voltage | Current" over "USB-C | 9 V | 2.22 A": each row is a mode of its port. 0 when the rows are something else.
+    private int OfPortModes(int line, TableRow head)
+    {
+        (List<TableRow> rows, int next) = Rows(line + 1, head, headHasStub: true, isOfPorts: false);
+        bool areModes = rows.Count > 0 && rows.TrueForAll(row => row.Cells.Length is 2 or 3 && row.Cells.All(static cell => Length(cell) == 1)
+            && _tokens[row.Cells[0].Start.Value].Is(Dimension.Voltage) && _tokens[row.Cells[1].Start.Value].Is(Dimension.Current)
+            && (row.Cells.Length == 2 || IsPower(row.Cells[2])));
+        if (!areModes)
+        {
+            return 0;
+        }
+
+        foreach (TableRow row in rows)
+        {
+            Copy(row.Stub);
+            _result.Add(Sign(TokenKind.Colon));
+            foreach (Range cell in row.Cells)
+            {
+                Copy(cell, static _ => true);
+            }
+
+            _result.Add(Sign(TokenKind.Break));
+        }
+
+        End(line, next);
+        return Below(next);
+    }
+
     // "Voltage | Current | Power" over "5.0 V | 3.0 A | 15.0 W": each row is a mode. 0 when the rows are something else.
     private int OfModes(int line, List<Range> head)
     {

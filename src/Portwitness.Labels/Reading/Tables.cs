@@ -70,6 +70,11 @@ internal sealed partial class Tables
             return OfDirections(line, head);
         }
 
+        if (hasStub && head.Cells.All(IsQuantityName) && OfPortModes(line, head) is > 0 and var below)
+        {
+            return below;
+        }
+
         if (cells.TrueForAll(IsQuantityName) && OfModes(line, cells) is > 0 and var behind)
         {
             return behind;

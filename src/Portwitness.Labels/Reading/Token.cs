@@ -37,6 +37,9 @@ internal enum TokenKind
 
     /// <summary>"1S2P": cells; <see cref="Token.Value"/> has the thousands in series.</summary>
     Cells,
+
+    /// <summary>"2C1A": so many ports of each letter; <see cref="Token.Word"/> has it.</summary>
+    Kinds,
     Open,
     Close,
 

@@ -126,6 +126,13 @@ internal sealed partial class Tokenizer
             return;
         }
 
+        if (term == Term.None && word is [var letter, >= '1' and <= '9', '-', var other, >= '1' and <= '9'] && letter == other && PortGrammar.IsName(word[..2]))
+        {
+            // "A1-A4".
+            AddWord(_at + 2);
+            return;
+        }
+
         if (term == Term.None && Letters.InLatin(word) is { } latin && (PortGrammar.IsName(latin) || Vocabulary.Find(latin) == Term.Usb))
         {
             word = latin;

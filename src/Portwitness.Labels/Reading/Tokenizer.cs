@@ -71,6 +71,17 @@ internal sealed partial class Tokenizer
                 SpaceBefore = Math.Min(_spaces, 2),
             }, cells.End);
         }
+        else if (KindsEnd(_at) is { } kinds)
+        {
+            Add(new Token
+            {
+                Kind = TokenKind.Kinds,
+                Word = _text.Slice(_at, kinds).ToString(),
+                Start = _text.SourceStart(_at),
+                End = _text.SourceEnd(kinds - 1),
+                SpaceBefore = Math.Min(_spaces, 2),
+            }, kinds);
+        }
         else if (IsJoined(reading.End) && !times && !_quantities.QuantityAt(reading.End))
         {
             // "5G", "1S2P", "65WMax", and a digit with a combining mark.
@@ -135,6 +146,19 @@ internal sealed partial class Tokenizer
         return isCells
             ? (parallel + 1, (int.Parse(_text.Slice(start, series)) * 1000) + int.Parse(_text.Slice(series + 1, parallel)))
             : null;
+    }
+
+    // "1C1A", "2C1A", and "2C" with more behind it than a value would have.
+    private int? KindsEnd(int start)
+    {
+        int end = start;
+        while (_text[end] is >= '1' and <= '4' && _text[end + 1] is 'C' or 'c' or 'A' or 'a')
+        {
+            end += 2;
+        }
+
+        bool isMore = end - start >= 4 && _text.Slice(start, end).ContainsAny('C', 'c');
+        return isMore && !(Letters.IsLetterOrDigit(_text[end]) && !Letters.IsUnspaced(_text[end])) ? end : null;
     }
 
     internal static TokenKind KindOf(Term term) =>

@@ -31,7 +31,7 @@ public sealed record CellEnergy(long MicrowattHours, string Basis, int? LabelLin
         }
 
         // Where the print can mean several energies, nobody says which.
-        return label?.Battery is { } battery && new BatteryFigures(battery, null, label.Unread.IsEmpty).EnergiesMilliwattHours is [long printed]
+        return label?.Battery is { } battery && new BatteryFigures(battery, null, !label.MayRateMore).EnergiesMilliwattHours is [long printed]
             ? new CellEnergy(printed * 1000, "the printed energy", (battery.EnergyAt ?? battery.At).Line)
             : null;
     }

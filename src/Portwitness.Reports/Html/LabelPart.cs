@@ -22,7 +22,22 @@ internal static class LabelPart
             "label", label.ByHand ? "The ratings, entered by hand" : "What the label says",
             Markup.Scrolling("Printed text", Markup.Element("ol", Markup.Class("print"), lines.Select((line, index) => Line(line, index + 1, report)).ToArray())),
             Markup.Element("p", Markup.Class("small"), "✓ holds, ✗ fails, ? cannot tell; … was not read."),
-            report.Statements.Count == 0 ? null : Statements(report));
+            report.Statements.Count == 0 ? null : Statements(report),
+            ToSettle(label));
+    }
+
+    private static XElement? ToSettle(Label label)
+    {
+        OpenPlace[] places = [.. LabelText.OpenPlaces(label)];
+        return places.Length == 0 ? null : Markup.Scrolling("To settle", Markup.Element(
+            "table",
+            Markup.Element("caption", LabelText.SettleHeading),
+            Markup.Headings("printed at", "printed", "lines to choose from"),
+            Markup.Element("tbody", places.Select(place => Markup.Element(
+                "tr",
+                Markup.Element("td", Amounts.Place(place.Line, place.Column)),
+                Markup.Element("th", new XAttribute("scope", "row"), place.Text),
+                Markup.Element("td", Markup.Class("long"), place.Readings.Select(reading => Markup.Element("p", Markup.Element("code", $"- {reading}"))).ToArray()))).ToArray())));
     }
 
     private static XElement Statements(ProductReport report) => Markup.Scrolling("Printed statements", Markup.Element(

@@ -38,6 +38,13 @@ internal sealed class LabelRows
                 PrintedWords.Combination(combination), "", combination.HasTotalPowerMw ? $"{Amounts.Watts(combination.TotalPowerMw)} in total" : "");
         }
 
+        foreach ((PrintedCombination reading, int index) in label.Ambiguous.SelectMany(static either => either.Readings.Select(static (reading, index) => (reading, index))))
+        {
+            rows.Add(
+                reading.Line, reading.Column, index == 0 ? "either" : "or", string.Join(" + ", reading.Ports),
+                PrintedWords.Combination(reading), "", reading.HasTotalPowerMw ? $"{Amounts.Watts(reading.TotalPowerMw)} in total" : "");
+        }
+
         if (label.Total is { } total)
         {
             rows.Add(total.Line, total.Column, "total", total.Scope, "", "", Amounts.Watts(total.PowerMw));

@@ -37,6 +37,7 @@ public static class LabelText
         writer.WriteLine(style.Heading("Words not read: ") + (label.Unread.Count == 0 ? "none" : Amounts.Number(label.Unread.Count + label.UnlistedUnread))
             + (label.UnlistedUnread > 0 ? $", of which the first {Amounts.Number(label.Unread.Count)} are marked" : ""));
         WriteRepairs(writer, label, style);
+        WriteOpenPlaces(writer, label, style);
         FindingText.Write(writer, label.Findings, style);
         if (label.UnlistedFindings > 0)
         {
@@ -54,6 +55,32 @@ public static class LabelText
         Unread(label).Write(writer, "  ");
         WriteRest(writer, label.UnlistedUnread);
     }
+
+    /// <summary>What a person can settle, with lines to paste into a product file; nothing where there is nothing.</summary>
+    internal static void WriteOpenPlaces(TextWriter writer, Label label, TextStyle style)
+    {
+        OpenPlace[] places = [.. OpenPlaces(label)];
+        if (places.Length == 0)
+        {
+            return;
+        }
+
+        writer.WriteLine();
+        writer.WriteLine(style.Heading(SettleHeading));
+        foreach (OpenPlace place in places)
+        {
+            writer.WriteLine($"  {Amounts.Place(place.Line, place.Column)}  {VisibleText.Of(place.Text)}");
+            foreach (string reading in place.Readings)
+            {
+                writer.WriteLine($"    - {VisibleText.Of(reading)}");
+            }
+        }
+    }
+
+    internal const string SettleHeading = "To settle: paste one line of each place under label_corrections: in a product file";
+
+    /// <summary>Places that have a reading to offer.</summary>
+    internal static IEnumerable<OpenPlace> OpenPlaces(Label label) => label.OpenPlaces.Where(static place => place.Readings.Count > 0);
 
     /// <summary>Places and words that were not read.</summary>
     internal static TextTable Unread(Label label)

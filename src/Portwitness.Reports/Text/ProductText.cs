@@ -42,6 +42,7 @@ public static class ProductText
         if (report.Label is { } read)
         {
             LabelText.WriteRepairs(writer, read, style);
+            LabelText.WriteOpenPlaces(writer, read, style);
         }
 
         NextStepText.Write(writer, report.NextSteps, style);

@@ -19,6 +19,7 @@ internal static class LabelTranslation
         translated.Inputs.AddRange(label.Inputs.Select(ToContract));
         translated.Outputs.AddRange(label.Outputs.Select(PrintedOutputTranslation.ToContract));
         translated.Combinations.AddRange(label.Combinations.Select(PrintedCombinationTranslation.ToContract));
+        translated.Ambiguous.AddRange(label.Ambiguous.Select(PrintedCombinationTranslation.ToContract));
         translated.InputMaxima.AddRange(label.InputMaxima.Select(maximum => new Wire.PrintedInputMaximum
         {
             Port = maximum.Port ?? "", PowerMw = maximum.Power.Milliwatts, Line = maximum.At.Line, Column = maximum.At.Column,
@@ -31,6 +32,7 @@ internal static class LabelTranslation
         {
             Line = remark.At.Line, Column = remark.At.Column, Text = remark.Text,
         }));
+        translated.OpenPlaces.AddRange(OpenPlaces.Of(label).Select(ToContract));
         if (label.Total is { } total)
         {
             translated.Total = new()
@@ -120,5 +122,12 @@ internal static class LabelTranslation
     }
 
     private static Wire.UnreadSpan ToContract(UnreadSpan span) =>
-        new() { Line = span.At.Line, Column = span.At.Column, Text = span.Text };
+        new() { Line = span.At.Line, Column = span.At.Column, Text = span.Text, MayRate = span.MayRate };
+
+    private static Wire.OpenPlace ToContract(OpenPlace place)
+    {
+        Wire.OpenPlace translated = new() { Line = place.At.Line, Column = place.At.Column, Text = place.Text, MayRate = place.MayRate };
+        translated.Readings.AddRange(place.Readings.Select(static reading => reading.ToYaml()));
+        return translated;
+    }
 }

@@ -25,6 +25,13 @@ internal static class PrintedCombinationTranslation
         return translated;
     }
 
+    public static Wire.AmbiguousCombination ToContract(AmbiguousCombination either)
+    {
+        Wire.AmbiguousCombination translated = new() { Line = either.At.Line, Column = either.At.Column, Text = either.Text };
+        translated.Readings.AddRange(either.Readings.Select(ToContract));
+        return translated;
+    }
+
     private static Wire.PrintedShare ToContract(PrintedShare share)
     {
         Wire.PrintedShare translated = new() { Port = share.Port };

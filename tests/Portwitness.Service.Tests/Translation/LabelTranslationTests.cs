@@ -30,7 +30,7 @@ public sealed class LabelTranslationTests
                 CapacityMilliampereHours = 20000, NominalVoltage = Volts(3), Energy = Energy.FromMilliwattHours(74000),
                 RatedCapacityMilliampereHours = 12000, RatedVoltage = Volts(5), RatedCurrent = Amperes(3), At = At,
             },
-            Unread = [new(At, "???")],
+            Unread = [new(At, "???", MayRate: true)],
         };
 
         Wire.Label translated = label.ToContract();
@@ -84,7 +84,8 @@ public sealed class LabelTranslationTests
                 CapacityMah = 20000, NominalVoltageMv = 3000, EnergyMwh = 74000, RatedCapacityMah = 12000, RatedVoltageMv = 5000,
                 RatedCurrentMa = 3000, Line = 2, Column = 7,
             },
-            Unread = { new Wire.UnreadSpan { Line = 2, Column = 7, Text = "???" } },
+            Unread = { new Wire.UnreadSpan { Line = 2, Column = 7, Text = "???", MayRate = true } },
+            OpenPlaces = { new Wire.OpenPlace { Line = 2, Column = 7, Text = "???", MayRate = true } },
         });
     }
 

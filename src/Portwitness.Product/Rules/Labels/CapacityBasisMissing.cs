@@ -29,7 +29,7 @@ public sealed class CapacityBasisMissing : PrintedRule
     {
         if (label.Battery is { RatedCapacityMilliampereHours: { } rated, RatedVoltage: null } battery)
         {
-            bool isRead = label.Unread.IsEmpty;
+            bool isRead = !label.MayRateMore;
             hits.Report(
                 this,
                 new Hit(isRead ? Verdict.Fails : Verdict.CannotTell, $"Rated capacity {PrintedPowers.MilliampereHours(rated)} is printed without a voltage and a current.")

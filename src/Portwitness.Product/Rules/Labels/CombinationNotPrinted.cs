@@ -43,7 +43,7 @@ public sealed class CombinationNotPrinted : PrintedRule
         {
             string names = string.Join(", ", missing.Take(MaxNamed).Select(mask => Name(ports, mask)));
             Phrase more = missing.Length > MaxNamed ? Phrase.Of($" and {missing.Length - MaxNamed} more") : "";
-            Phrase caveat = label.Unread.IsEmpty ? "." : ", as far as the label could be read.";
+            Phrase caveat = !label.MayRateMore ? "." : ", as far as the label could be read.";
             hits.Report(
                 this,
                 new Hit(Verdict.Fails, $"Not printed: {names}{more}{caveat}")

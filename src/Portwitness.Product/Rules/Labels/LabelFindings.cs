@@ -28,7 +28,7 @@ internal sealed class LabelFindings(Label label) : ILabelHitSink
             rule.Check(label, found);
         }
 
-        BatteryFigures battery = new(label.Battery, cells, label.Unread.IsEmpty);
+        BatteryFigures battery = new(label.Battery, cells, !label.MayRateMore);
         foreach (BatteryRule rule in rules.OfType<BatteryRule>())
         {
             rule.Check(battery, found);

@@ -31,7 +31,7 @@ public sealed class PortMaximumAboveRatings : PrintedRule
             long most = Math.Max(
                 PrintedPowers.Largest(output.Fixed)?.Milliwatts ?? 0,
                 output.Ranges.Select(PrintedPowers.Corner).DefaultIfEmpty().Max());
-            if (output.Maximum is { } maximum && most > 0 && !output.Incomplete && label.Unread.IsEmpty
+            if (output.Maximum is { } maximum && most > 0 && !output.Incomplete && !label.MayRateMore
                 && most < maximum.Power.Milliwatts - PrintedPowers.Tolerance(maximum.Power.Milliwatts))
             {
                 hits.Report(
