@@ -1,7 +1,5 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Portwitness.Captures;
-using Portwitness.Labels;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Signalling;
 using Portwitness.Text.Yaml;

@@ -1,3 +1,5 @@
+using Portwitness.Cli.Shell;
+
 namespace Portwitness.Cli.Tests;
 
 /// <summary>label --settle asks place by place and writes the answers into the product file.</summary>

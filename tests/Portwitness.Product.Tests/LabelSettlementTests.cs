@@ -1,3 +1,4 @@
+using Portwitness.Analysis.Evidence;
 using Portwitness.Labels;
 
 namespace Portwitness.Product.Tests;

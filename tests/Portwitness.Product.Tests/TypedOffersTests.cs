@@ -1,7 +1,5 @@
 using System.Globalization;
 using Portwitness.Analysis.Evidence;
-using Portwitness.Analysis.Findings;
-using Portwitness.Captures;
 
 namespace Portwitness.Product.Tests;
 

@@ -1,5 +1,4 @@
 using Portwitness.Captures;
-using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Conversation;

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis.Measuring;
 
 namespace Portwitness.Analysis.Conversation;
 

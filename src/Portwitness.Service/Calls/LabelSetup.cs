@@ -1,5 +1,7 @@
-using Portwitness.Product;
 using Portwitness.Labels;
+using Portwitness.Product;
+using Portwitness.Service.Validation;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

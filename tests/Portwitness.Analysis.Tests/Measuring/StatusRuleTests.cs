@@ -1,8 +1,6 @@
 using System.Text;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
-using Portwitness.Analysis.Tests.Capture;
-using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Measuring;
 

@@ -1,5 +1,4 @@
 using Portwitness.Analysis.Catalogue;
-using Portwitness.Testing;
 
 namespace Portwitness.Analysis.Tests.Rules;
 

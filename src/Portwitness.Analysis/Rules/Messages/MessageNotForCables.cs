@@ -1,6 +1,5 @@
 using System.Collections.Frozen;
 using Portwitness.Analysis.Evidence;
-using Portwitness.Analysis.Findings;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Messages;

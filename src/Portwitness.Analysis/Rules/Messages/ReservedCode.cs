@@ -1,5 +1,4 @@
 using Portwitness.Analysis.Evidence;
-using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;

@@ -1,5 +1,4 @@
 using Portwitness.Analysis.Evidence;
-using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Limits;

@@ -1,6 +1,5 @@
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Exchanges;
-using Portwitness.Analysis.Findings;
 using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Messages;

@@ -1,5 +1,4 @@
 using Portwitness.Analysis.Evidence;
-using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Phrases;
 using Portwitness.PowerDelivery.Units;
