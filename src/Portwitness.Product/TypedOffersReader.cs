@@ -96,7 +96,7 @@ internal sealed class TypedOffersReader(YamlValues values)
 
             return null;
         }
-        catch (OfferFault fault)
+        catch (OfferFaultException fault)
         {
             return fault.Message;
         }

@@ -34,7 +34,7 @@ internal static class SinkOffers
             words.End();
             return encoded;
         }
-        catch (OfferFault fault)
+        catch (OfferFaultException fault)
         {
             throw ScriptFault.Value(fault.Message);
         }

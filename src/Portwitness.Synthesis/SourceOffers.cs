@@ -19,7 +19,7 @@ internal static class SourceOffers
         {
             return SourceOfferCoding.Encode(Offer.Read(text)).Word;
         }
-        catch (OfferFault fault)
+        catch (OfferFaultException fault)
         {
             throw ScriptFault.Value(fault.Message);
         }

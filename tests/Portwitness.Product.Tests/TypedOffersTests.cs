@@ -58,6 +58,30 @@ public class TypedOffersTests
     public void MemberThatIsNotKnown_IsNamedWithTheNearest() => Check("  - {port: C1, list: [5V 3A], read_at: x}").Faults
         .Should().ContainSingle().Which.Fault.Detail.Should().Contain("read_on");
 
+    // Of a typed list and a capture the capture counts; what a display rounds, or shows in another order, is no difference.
+    [Theory]
+    [InlineData("5V 3A, 9V 2.22A", null)]
+    [InlineData("9V 2.2A, 5V 3A", null)]
+    [InlineData("5V 3A, 9V 3B", null)] // not read whole
+    [InlineData("5V 3A, 9V 2.23A", "fixed 9 V 2.23 A")]
+    [InlineData("5V 3A, 9V 2.4A", "fixed 9 V 2.4 A")]
+    [InlineData("5V 3A", "no such object")]
+    [InlineData("5V 3A, 9V 2.22A, 12V 1.67A", "fixed 12 V 1.67 A")]
+    public void TypedOffers_AreHeldAgainstACapture(string list, string? observed)
+    {
+        using ProductCheck check = ProductCheck.ForProduct(
+            "product.yaml",
+            $"label: \"USB-C: 5V⎓3A 9V⎓2.22A (20W Max)\"\ncaptures:\n  - {{file: c.words, port: C, in_use: [C]}}\noffers:\n  - {{port: C, list: \"{list}\"}}\n",
+            edition: null);
+        check.Open("c.words").Write("0x0801912C 0x0002D0DE"u8);
+        check.Close();
+
+        ProductAnalysis analysis = check.Complete();
+
+        analysis.Statements.Should().OnlyContain(static one => one.Verdict == Verdict.Holds, "the capture counts");
+        (analysis.Findings.SingleOrDefault(static finding => finding.Rule == "typed-offers-differ")?.Observed?.Text()).Should().Be(observed);
+    }
+
     // Every whole PDP from 10 to 100 W, rounded down and up, each current rounded to tenths as a display would: nobody is accused, and what a
     // label prints to the hundredth holds.
     [Fact]

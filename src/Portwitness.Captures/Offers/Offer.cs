@@ -22,17 +22,17 @@ public sealed record Offer(
     public int? CurrentDecimals { get; init; }
 
     /// <summary>Reads one offer, as "9V 3A", "9.0V⎓2.22A", "PPS 3.3–11V 5A", "APDO2: 5~21V/3A", "SPR AVS 3A/5A" or "AVS 15-28V 140W".</summary>
-    /// <exception cref="OfferFault">The text is none, or holds more than one.</exception>
+    /// <exception cref="OfferFaultException">The text is none, or holds more than one.</exception>
     public static Offer Read(string text)
     {
         ArgumentNullException.ThrowIfNull(text);
         OfferReading reading = new(text);
         Offer offer = reading.Next();
-        return reading.AtEnd ? offer : throw new OfferFault($"{reading.Found} was not understood; \"{reading.Text}\" should end before it");
+        return reading.AtEnd ? offer : throw new OfferFaultException($"{reading.Found} was not understood; \"{reading.Text}\" should end before it");
     }
 
     /// <summary>Reads all offers of a text, one behind the other.</summary>
-    /// <exception cref="OfferFault">One of them cannot be read.</exception>
+    /// <exception cref="OfferFaultException">One of them cannot be read.</exception>
     public static ImmutableArray<Offer> ReadAll(string text)
     {
         ArgumentNullException.ThrowIfNull(text);

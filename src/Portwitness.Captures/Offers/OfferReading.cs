@@ -39,7 +39,7 @@ internal sealed class OfferReading
     private OfferTokenKind? Kind => _at < _tokens.Count ? _tokens[_at].Kind : null;
 
     /// <summary>Reads the next offer.</summary>
-    /// <exception cref="OfferFault">There is none.</exception>
+    /// <exception cref="OfferFaultException">There is none.</exception>
     public Offer Next()
     {
         TakeCount();
@@ -141,7 +141,7 @@ internal sealed class OfferReading
             return Ranged(PowerObjectKind.EprAvs, range);
         }
 
-        throw new OfferFault($"\"{Text}\" has a range; say in front of it whether it is PPS, SPR AVS, EPR AVS, variable or battery");
+        throw new OfferFaultException($"\"{Text}\" has a range; say in front of it whether it is PPS, SPR AVS, EPR AVS, variable or battery");
     }
 
     private Offer Ranged(PowerObjectKind kind, (int Minimum, int Maximum)? read = null)
@@ -237,7 +237,7 @@ internal sealed class OfferReading
             long product = (long)volts * amperes / 1_000;
             if (Math.Abs(product - watts) > Math.Max(1_000, product / 50))
             {
-                throw new OfferFault($"\"{Text}\" says {_tokens[next].Text}, but {product / 1000m:0.##} W is the product of volts and amperes");
+                throw new OfferFaultException($"\"{Text}\" says {_tokens[next].Text}, but {product / 1000m:0.##} W is the product of volts and amperes");
             }
         }
     }
@@ -274,7 +274,7 @@ internal sealed class OfferReading
     }
 
     private OfferToken Whole(OfferToken token) => token.Thousandths is not null ? token
-        : throw new OfferFault($"\"{token.Text}\" in \"{Text}\" is finer than a thousandth, or too large");
+        : throw new OfferFaultException($"\"{token.Text}\" in \"{Text}\" is finer than a thousandth, or too large");
 
     private bool Take(string word)
     {
@@ -287,7 +287,7 @@ internal sealed class OfferReading
 
     private OfferTokenKind? KindAt(int at) => at < _tokens.Count ? _tokens[at].Kind : null;
 
-    private OfferFault Missing(string expected) => new(AtEnd
+    private OfferFaultException Missing(string expected) => new(AtEnd
         ? $"\"{Text}\" ends where {expected} was expected"
         : $"{Found} stands where {expected} was expected, in \"{Text}\"");
 }

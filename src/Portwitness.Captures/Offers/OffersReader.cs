@@ -49,7 +49,7 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
         {
             return new OfferReading(first).Next() is not null;
         }
-        catch (OfferFault)
+        catch (OfferFaultException)
         {
             return false;
         }
@@ -122,7 +122,7 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
                 _offers.Add((offer, SourceOfferCoding.Encode(offer)));
             }
         }
-        catch (OfferFault fault)
+        catch (OfferFaultException fault)
         {
             faults.Report(line, column, FaultCodes.OfferInvalid, FaultText.OfferInvalid(fault.Message));
             _unread++;

@@ -25,7 +25,7 @@ public static class SourceOfferCoding
     ];
 
     /// <summary>The object of an offer. Flags count as told where they are written.</summary>
-    /// <exception cref="OfferFault">A word is not understood, or an amount cannot be coded.</exception>
+    /// <exception cref="OfferFaultException">A word is not understood, or an amount cannot be coded.</exception>
     public static CodedOffer Encode(Offer offer)
     {
         ArgumentNullException.ThrowIfNull(offer);
@@ -37,7 +37,7 @@ public static class SourceOfferCoding
         catch (ArgumentOutOfRangeException fault)
         {
             string reason = fault.Message.Split(" (Parameter", 2)[0];
-            throw new OfferFault($"\"{offer.Text}\" cannot be coded: {reason} (mV, mA or mW; codes and counts as they are)");
+            throw new OfferFaultException($"\"{offer.Text}\" cannot be coded: {reason} (mV, mA or mW; codes and counts as they are)");
         }
 
         for (int at = 0; at < offer.Rest.Length; at++)
@@ -84,7 +84,7 @@ public static class SourceOfferCoding
             at++;
             return at < offer.Rest.Length && int.TryParse(offer.Rest[at], out int code) && code is >= 0 and <= LastPeakCode
                 ? Set(coded, peak, (uint)code)
-                : throw new OfferFault($"\"{offer.Text}\": \"peak\" is followed by a code of 0 to 3");
+                : throw new OfferFaultException($"\"{offer.Text}\": \"peak\" is followed by a code of 0 to 3");
         }
 
         foreach ((string name, BitField flag) in Flags)
@@ -95,7 +95,7 @@ public static class SourceOfferCoding
             }
         }
 
-        throw new OfferFault($"\"{word}\" was not understood; \"{offer.Text}\" should end before it");
+        throw new OfferFaultException($"\"{word}\" was not understood; \"{offer.Text}\" should end before it");
     }
 
     private static BitField? PeakField(PowerObjectKind kind) => kind switch

@@ -23,6 +23,12 @@ internal sealed class OffersOption
             return null;
         }
 
+        // A file's name in their place would be read as an offer that cannot be.
+        if (text is not ['@', ..] && LabelOptions.LooksLikePath(text))
+        {
+            throw new CommandFailure($"--offers {text}: that is the name of a file, not what is offered; write --offers @{text}.");
+        }
+
         string offers = text is ['@', .. var file] ? await TextInput.ReadAsync(InputFile.From(file, terminal), cancellation) : text;
         byte[] capture = TypedOfferText.ToCapture(offers);
         return new InputFile("offers", () => new MemoryStream(capture));

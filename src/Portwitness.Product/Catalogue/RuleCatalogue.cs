@@ -42,6 +42,7 @@ public static class RuleCatalogue
         new PowerNotRestored(),
         new GuaranteedPortReduced(),
         new ArrangementNotCaptured(),
+        new TypedOffersDiffer(),
         new PresentPdpInconsistent(),
 
         // Rules about a label and what ports answer to besides USB PD.

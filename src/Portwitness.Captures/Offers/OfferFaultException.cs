@@ -1,4 +1,4 @@
 namespace Portwitness.Captures.Offers;
 
 /// <summary>A text is no offer; the message quotes it and says what was expected.</summary>
-public sealed class OfferFault(string detail) : Exception(detail);
+public sealed class OfferFaultException(string detail) : Exception(detail);
