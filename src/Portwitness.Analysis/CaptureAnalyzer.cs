@@ -77,7 +77,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         // Lists are judged last, by all that was learned of the port and its cable.
         ImmutableArray<Advertisement> lists = _context.Lists.Judge();
-        NoteWhatIsNotListed();
+        _faults.AddRange(UnlistedNotes.Of(_context, _timeline, _unlistedFaults, MostFaults));
         return new CaptureAnalysis
         {
             File = _options.File,
@@ -377,25 +377,6 @@ public sealed class CaptureAnalyzer : ICaptureSink
         else if (view.Header.Kind == MessageKind.SourceInfo)
         {
             _context.Facts.OnSourceInfo(new SourceInfoObject(view.ObjectAt(0)));
-        }
-    }
-
-    private void NoteWhatIsNotListed()
-    {
-        Note(_context.Lists.Unlisted, "capability lists", AdvertisementLog.Most);
-        Note(_context.Contracts.Unlisted, "requests", ContractTracker.Most);
-        Note(_timeline.Unlisted, "lines of the timeline", RepeatFolder.Most);
-        Note(_unlistedFaults, "faults", MostFaults);
-        Note(_context.Arrangement.Unlisted, "changes of the ports in use", Arrangement.Most);
-        Note(_context.Bench.Unlisted, "interruptions, attaches, detaches and signals of ports", BenchFollower.Most);
-        Note(_context.Findings.Unlisted, "findings", FindingLog.Most);
-    }
-
-    private void Note(long unlisted, string what, int most)
-    {
-        if (unlisted > 0)
-        {
-            _faults.Add(AnalysisFaultCodes.Unlisted(unlisted, what, most));
         }
     }
 }
