@@ -113,6 +113,16 @@ public class OffersReaderTests
         message.Known.Should().Be("1F80" + "00000000" + FixedKnown + FixedKnown);
     }
 
+    // What was not read may have been the 5 V.
+    [Fact]
+    public void UnreadOfferWithout5V_LeavesTheFirstObjectOpen()
+    {
+        KeptMessage message = Recording.Of("offers: USB-C: 5V 3A, 9V 3A").Messages.Single();
+
+        message.Hex.Should().Be("0130" + "00000000" + Bytes("0002D12C") + "00000000");
+        message.Known.Should().Be("1F80" + "00000000" + FixedKnown + "00000000");
+    }
+
     [Theory]
     [InlineData("offers: 5V 3A")]
     [InlineData("offers:\n5V 3A")]
@@ -157,7 +167,7 @@ public class OffersReaderTests
         Recording read = Recording.Of("5V 3A" + string.Concat(Enumerable.Repeat(",9V 3A", 10_000)));
 
         read.Faults.Should().ContainSingle().Which.Code.Should().Be("offers-too-many");
-        read.Messages.Should().ContainSingle();
+        read.Messages.Should().ContainSingle().Which.Known.Should().EndWith("00000000", "what was not read keeps a place");
     }
 
     private static string Bytes(string word) =>

@@ -76,6 +76,7 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
     public void Skipped(long line)
     {
         // The fault of the line says so.
+        _unread++;
     }
 
     /// <inheritdoc/>
@@ -93,7 +94,7 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
         bool isEpr = _offers.Exists(static one => IsOfEpr(one.Offer));
         CodedOffer[] spr =
         [
-            .. hasSafe5V || _unread > 0 ? [] : (ReadOnlySpan<CodedOffer>)[default],
+            .. hasSafe5V ? [] : (ReadOnlySpan<CodedOffer>)[default],
             .. InOrder(_offers.Where(static one => !IsOfEpr(one.Offer))),
             .. new CodedOffer[Math.Min(_unread, Max)],
         ];
@@ -115,6 +116,7 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
                     }
 
                     _isOverfull = true;
+                    _unread++;
                     return;
                 }
 
