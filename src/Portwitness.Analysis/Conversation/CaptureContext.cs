@@ -17,6 +17,7 @@ internal sealed class CaptureContext(CaptureOptions options)
     private BenchFollower? _bench;
     private ConversationTrack? _track;
     private ContractTracker? _contracts;
+    private Instrument? _instrument;
 
     /// <summary>What the user stated.</summary>
     public CaptureOptions Options => options;
@@ -26,6 +27,9 @@ internal sealed class CaptureContext(CaptureOptions options)
 
     /// <summary>The capture's header; null before it, and when there is none.</summary>
     public CaptureHeader? Header { get; set; }
+
+    /// <summary>How the capture measures, by its header; asked for when the first measurement or message has come.</summary>
+    public Instrument Instrument => _instrument ??= new Instrument(Header?.MeasuredAt ?? MeasuringPoint.Unknown, Header?.Accuracy, Header?.ResolutionUs);
 
     /// <summary>The captured port; empty when not known.</summary>
     public string Port { get; set; } = options.Port ?? "";

@@ -33,8 +33,7 @@ internal sealed class LineFollower(CaptureContext context) : ICaptureFollower
         }
         else if (message.Quality.IsStated && message.CrcOk == true)
         {
-            int bytes = 2 + (message.View.ExtendedHeader is null ? 0 : 2) + message.View.Payload.Length;
-            int bits = FrameEncoder.BitCount(bytes);
+            int bits = message.FrameBits;
             Add(
                 new SentFrame(message.Quality, FrameBreak.None, Sender(message.Sop, message.FromSourceOrPlug))
                 {

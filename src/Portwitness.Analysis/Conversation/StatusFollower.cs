@@ -13,11 +13,7 @@ namespace Portwitness.Analysis.Conversation;
 internal sealed class StatusFollower(CaptureContext context) : ICaptureFollower
 {
     private readonly RecentSamples _recent = new();
-    private Instrument? _instrument;
     private bool _isMeasured;
-
-    private Instrument Instrument => _instrument ??= new Instrument(
-        context.Header?.MeasuredAt ?? MeasuringPoint.Unknown, context.Header?.Accuracy, context.Header?.ResolutionUs);
 
     /// <inheritdoc/>
     public bool HearsGoodCrcs => false;
@@ -56,10 +52,10 @@ internal sealed class StatusFollower(CaptureContext context) : ICaptureFollower
     }
 
     private StatusCase Case(in HeardMessage message) => new(
-        message.Kind, Instrument, _recent.VoltsUntil(message.TimeUs), _recent.AmpsUntil(message.TimeUs))
+        message.Kind, context.Instrument, _recent.VoltsUntil(message.TimeUs), _recent.AmpsUntil(message.TimeUs))
     {
         Terms = Terms(),
-        LostInCable = Instrument.Point == MeasuringPoint.Source ? 0 : VbusLimits.CableDrop.Millivolts,
+        LostInCable = context.Instrument.Point == MeasuringPoint.Source ? 0 : VbusLimits.CableDrop.Millivolts,
     };
 
     // While another request is on its way the limit may be of either.

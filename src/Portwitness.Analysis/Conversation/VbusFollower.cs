@@ -17,7 +17,6 @@ namespace Portwitness.Analysis.Conversation;
 internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
 {
     private readonly VbusReport _report = new(context);
-    private Instrument? _instrument;
     private VbusSegment? _segment;
     private VbusRemoval? _removal;
     private readonly VbusBeforeAttach _cold = new();
@@ -33,9 +32,6 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
 
     // Records of one time are one sample.
     private (long TimeUs, int? Millivolts, int? Milliamperes)? _pending;
-
-    private Instrument Instrument => _instrument ??= new Instrument(
-        context.Header?.MeasuredAt ?? MeasuringPoint.Unknown, context.Header?.Accuracy, context.Header?.ResolutionUs);
 
     /// <inheritdoc/>
     public void OnMessage(in HeardMessage message)
@@ -144,7 +140,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         context.Interruptions.Forget();
         if (happened.Name == CaptureEvents.Attach)
         {
-            _cold.OnAttach(happened.TimeUs, Instrument);
+            _cold.OnAttach(happened.TimeUs, context.Instrument);
         }
         else
         {
@@ -247,14 +243,14 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     }
 
     private VbusSegment Begin(VbusTerms terms, VbusTerms? before, long timeUs, long messageIndex) =>
-        new(terms, before, Instrument, timeUs, messageIndex)
+        new(terms, before, context.Instrument, timeUs, messageIndex)
         {
             InUse = context.Arrangement.InUse,
             Editions = context.Facts.Editions,
             RecordsAttach = _recordsAttach,
         };
 
-    private VbusRemoval Removal(long timeUs, bool isHardReset, VbusSegment? before = null) => new(Instrument, timeUs, isHardReset)
+    private VbusRemoval Removal(long timeUs, bool isHardReset, VbusSegment? before = null) => new(context.Instrument, timeUs, isHardReset)
     {
         LeastBefore = before?.LeastAllowed,
         LoadIsKnown = before?.LoadIsWithin == true,
@@ -289,9 +285,9 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
             return;
         }
 
-        int lost = Instrument.Point == MeasuringPoint.Source ? 0 : VbusLimits.CableDrop.Millivolts;
+        int lost = context.Instrument.Point == MeasuringPoint.Source ? 0 : VbusLimits.CableDrop.Millivolts;
         context.Interruptions.Take(
-            sample, Instrument.OfVoltage(sample.Millivolts), _segment?.LeastAllowed - lost, _segment?.Terms,
+            sample, context.Instrument.OfVoltage(sample.Millivolts), _segment?.LeastAllowed - lost, _segment?.Terms,
             _segment?.Overload.IsAny == true, VbusLimits.Safe5V.Minimum.Millivolts - lost);
     }
 

@@ -9,7 +9,6 @@ namespace Portwitness.Analysis.PdpRules;
 /// </summary>
 internal static class RoundedReadings
 {
-    private const int FixedStep = 10;
     private const int MilliwattsPerWatt = 1_000;
     private const int MaxWatts = 240;
 
@@ -61,8 +60,8 @@ internal static class RoundedReadings
         }
 
         FixedSourceSupply supply = offered.AsSource().AsFixed();
-        int exact = (int)((long)milliwatts * 1_000 / Math.Max(1, supply.Voltage.Millivolts));
-        int current = (isUp ? exact + FixedStep - 1 : exact) / FixedStep * FixedStep;
+        int millivolts = Math.Max(1, supply.Voltage.Millivolts);
+        int current = isUp ? PowerRules.RoundUp(milliwatts, millivolts) : PowerRules.RoundDown(milliwatts, millivolts);
         return Math.Abs(current - supply.MaximumCurrent.Milliamperes) <= half
             ? offered with { Raw = FixedSourceSupply.MaximumCurrentField.SetScaled(offered.Raw, current) }
             : offered;

@@ -28,25 +28,14 @@ internal sealed partial class HeaderLine
         return MessageMoment.Unknown;
     }
 
-    private int? Resolution(ref Utf8JsonReader json, int member)
+    private int? WholeNumber(ref Utf8JsonReader json, int member, int max, string unit)
     {
-        if (json.TokenType == JsonTokenType.Number && json.TryGetInt32(out int microseconds) && microseconds is >= 1 and <= 1_000_000)
+        if (json.TokenType == JsonTokenType.Number && json.TryGetInt32(out int number) && number >= 1 && number <= max)
         {
-            return microseconds;
+            return number;
         }
 
-        Invalid(ref json, member, "a whole number of microseconds from 1 to 1000000");
-        return null;
-    }
-
-    private int? Rounding(ref Utf8JsonReader json, int member)
-    {
-        if (json.TokenType == JsonTokenType.Number && json.TryGetInt32(out int milliamperes) && milliamperes is >= 1 and <= 1_000)
-        {
-            return milliamperes;
-        }
-
-        Invalid(ref json, member, "a whole number of milliamperes from 1 to 1000");
+        Invalid(ref json, member, $"a whole number of {unit} from 1 to {max}");
         return null;
     }
 

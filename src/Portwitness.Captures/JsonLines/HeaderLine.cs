@@ -82,12 +82,12 @@ internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(faults, M
         8 => _header with { Edition = Edition(ref json, member) },
         9 => _header with { ConvertedFrom = Text(ref json, member) },
         10 => _header with { TimeOf = TimeOf(ref json, member) },
-        11 => _header with { ResolutionUs = Resolution(ref json, member) },
+        11 => _header with { ResolutionUs = WholeNumber(ref json, member, 1_000_000, "microseconds") },
         12 => _header with { RecordsSop = SopKindList(ref json, member) },
         13 => _header with { MeasuredAt = MeasuredAt(ref json, member) },
         14 => _header with { Accuracy = Accuracy(ref json, member) },
         15 => _header with { Ports = Ports(ref json, member) },
-        _ => _header with { CurrentRoundingMilliamperes = Rounding(ref json, member) },
+        _ => _header with { CurrentRoundingMilliamperes = WholeNumber(ref json, member, 1_000, "milliamperes") },
     };
 
     private void Unknown(ReadOnlySpan<byte> name, int column, string owner, string[] known) =>

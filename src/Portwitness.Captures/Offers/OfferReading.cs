@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
@@ -12,6 +13,10 @@ internal sealed class OfferReading
     private const string AmperesExpected = "a current such as 3.25A";
     private const string WattsExpected = "a power such as 60W";
     private const string AvsExpected = "currents such as 3A/3.25A, or 3A for 9 to 15 V alone";
+
+    // Words in front of an offer that say its kind, or nothing. "EPR" alone is a flag.
+    private static readonly FrozenSet<string> Kinds = FrozenSet.ToFrozenSet(
+        ["PPS", "APDO", "AVS", "SPR", "variable", "battery", "fixed", "PDO", "programmable"], StringComparer.OrdinalIgnoreCase);
 
     private const int MaxQuoted = 80;
     private const int LowestOfPps = 5_000;
@@ -43,47 +48,23 @@ internal sealed class OfferReading
     public Offer Next()
     {
         TakeCount();
-        bool isAvs = false;
-        (bool isPps, bool isSpr, bool isEpr, bool isVariable, bool isBattery) = (false, false, false, false, false);
-        for (bool isKind = true; isKind && Kind == OfferTokenKind.Word;)
+        HashSet<string> said = new(StringComparer.OrdinalIgnoreCase);
+        while (IsKind(_at) || Is("EPR", _at))
         {
-            isKind = true;
-            if (Take("PPS") || Take("APDO") || Take("programmable"))
+            bool needsAvs = Is("SPR", _at) || Is("EPR", _at);
+            said.Add(_tokens[_at++].Text);
+            if (needsAvs && !Is("AVS", _at))
             {
-                isPps = true;
-            }
-            else if (Take("SPR") || Take("EPR"))
-            {
-                (isSpr, isEpr) = (isSpr || Is("SPR", _at - 1), isEpr || Is("EPR", _at - 1));
-                isAvs = Take("AVS") ? true : throw Missing("\"AVS\" after SPR or EPR");
-            }
-            else if (Take("AVS"))
-            {
-                isAvs = true;
-            }
-            else if (Take("variable"))
-            {
-                isVariable = true;
-            }
-            else if (Take("battery"))
-            {
-                isBattery = true;
-            }
-            else
-            {
-                isKind = Take("fixed") || Take("PDO");
+                throw Missing("\"AVS\" after SPR or EPR");
             }
 
-            if (isKind)
-            {
-                TakeCount();
-            }
+            TakeCount();
         }
 
-        return isAvs ? Avs(isSpr, isEpr)
-            : isPps ? Ranged(PowerObjectKind.Pps)
-            : isVariable ? Ranged(PowerObjectKind.Variable)
-            : isBattery ? Ranged(PowerObjectKind.Battery)
+        return said.Contains("AVS") ? Avs(said.Contains("SPR"), said.Contains("EPR"))
+            : said.Overlaps(["PPS", "APDO", "programmable"]) ? Ranged(PowerObjectKind.Pps)
+            : said.Contains("variable") ? Ranged(PowerObjectKind.Variable)
+            : said.Contains("battery") ? Ranged(PowerObjectKind.Battery)
             : FixedOrRange();
     }
 
@@ -208,14 +189,8 @@ internal sealed class OfferReading
 
     private bool BeginsOffer()
     {
-        bool isKind = false;
-        foreach (string word in (ReadOnlySpan<string>)["PPS", "APDO", "AVS", "SPR", "variable", "battery", "fixed", "PDO", "programmable"])
-        {
-            isKind |= Is(word, _at);
-        }
-
         // "epr" is a flag of a fixed offer, and "EPR AVS" another offer.
-        isKind |= Is("EPR", _at) && Is("AVS", _at + 1);
+        bool isKind = IsKind(_at) || (Is("EPR", _at) && Is("AVS", _at + 1));
 
         // "2: 9V 3A", "2) 9V", "3.3-11V".
         bool isCount = Kind == OfferTokenKind.Number
@@ -276,12 +251,7 @@ internal sealed class OfferReading
     private OfferToken Whole(OfferToken token) => token.Thousandths is not null ? token
         : throw new OfferFaultException($"\"{token.Text}\" in \"{Text}\" is finer than a thousandth, or too large");
 
-    private bool Take(string word)
-    {
-        bool found = Is(word, _at);
-        _at += found ? 1 : 0;
-        return found;
-    }
+    private bool IsKind(int at) => KindAt(at) == OfferTokenKind.Word && Kinds.Contains(_tokens[at].Text);
 
     private bool Is(string word, int at) => KindAt(at) == OfferTokenKind.Word && _tokens[at].Text.Equals(word, StringComparison.OrdinalIgnoreCase);
 

@@ -99,7 +99,7 @@ internal readonly record struct OfferToken(OfferTokenKind Kind, string Text, int
         return isDecimal ? EndOf(text, end + 1, char.IsAsciiDigit) : end;
     }
 
-    // "dual-role-power" is one word; so is a hexadecimal word, which begins with a digit.
+    // "dual-role-power" is one word.
     private static int JoinHyphened(string text, int start, int end)
     {
         while (end - start > 1 && end + 1 < text.Length && text[end] == '-' && char.IsAsciiLetter(text[end + 1]))

@@ -16,9 +16,6 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
     /// <summary>Name of the format.</summary>
     public const string Format = "offers";
 
-    /// <summary>What may stand in front of the first offer, so that a text is taken for offers whatever follows.</summary>
-    private const string Heading = TypedOfferText.Heading;
-
     private const int Max = 64;
     private const int RoundedToTenths = 100;
 
@@ -37,13 +34,13 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
             return false;
         }
 
-        if (line.StartsWith("offers:"u8))
+        // A word that a cut broke is not looked at: an offer is shorter.
+        string start = Encoding.UTF8.GetString(line[..Math.Min(line.Length, longest)]);
+        if (start.StartsWith(TypedOfferText.Heading, StringComparison.Ordinal))
         {
             return true;
         }
 
-        // A word that a cut broke is not looked at: an offer is shorter.
-        string start = Encoding.UTF8.GetString(line[..Math.Min(line.Length, longest)]);
         string first = OfferPieces.Of(start).FirstOrDefault().Text ?? "";
         try
         {
@@ -60,9 +57,9 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
     {
         int comment = text.IndexOf((byte)'#');
         string all = Encoding.UTF8.GetString(comment < 0 ? text : text[..comment]);
-        if (!_begun && all.AsSpan().TrimStart().StartsWith(Heading, StringComparison.Ordinal))
+        if (!_begun && all.AsSpan().TrimStart().StartsWith(TypedOfferText.Heading, StringComparison.Ordinal))
         {
-            all = all.TrimStart()[Heading.Length..];
+            all = all.TrimStart()[TypedOfferText.Heading.Length..];
         }
 
         _begun |= all.Length > 0;

@@ -35,6 +35,9 @@ public ref struct HeardMessage(in MessageView view)
     /// <summary>One bit for each bit of the header that was shown.</summary>
     public required ushort HeaderKnown { get; init; }
 
+    /// <summary>Bits of its frame.</summary>
+    public readonly int FrameBits => FrameEncoder.BitCount(2 + (View.ExtendedHeader is null ? 0 : 2) + View.Payload.Length);
+
     /// <summary>Whether the CRC was right; null when that was not recorded. A message with a wrong one says nothing.</summary>
     public required bool? CrcOk { get; init; }
 

@@ -76,8 +76,7 @@ public sealed class Link(SopKind sop, bool fromSourceOrPlug)
     {
         MessageHeader header = message.View.Header;
         Continuity continuity = ContinuityOf(header);
-        int bytes = 2 + (message.View.ExtendedHeader is null ? 0 : 2) + message.View.Payload.Length;
-        int bits = FrameEncoder.BitCount(bytes);
+        int bits = message.FrameBits;
         message.View.Payload.CopyTo(_payload);
         _length = message.View.Payload.Length;
         long firstUs = _garbled.Count > 0 ? _garbled.FirstUs : message.TimeUs;

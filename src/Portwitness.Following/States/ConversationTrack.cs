@@ -81,8 +81,7 @@ public sealed class ConversationTrack : ILinkListener
             return;
         }
 
-        int bits = FrameEncoder.BitCount(2 + (message.View.ExtendedHeader is null ? 0 : 2) + message.View.Payload.Length);
-        Clock.OnFrame(message.TimeUs, bits);
+        Clock.OnFrame(message.TimeUs, message.FrameBits);
         if (message.HeaderKnown != WholeHeader)
         {
             Links.Miss(Loss.OfAny(message.TimeUs));

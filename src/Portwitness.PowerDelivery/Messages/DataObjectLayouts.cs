@@ -28,6 +28,9 @@ public static class DataObjectLayouts
     public static BitLayout UnknownLayout { get; } = new(
         "Data Object", 32, "R3.2v1.1 6.4", new BitField("Unknown", 31, 0));
 
+    /// <summary>The layout of a message's first object; null for requests, lists and vendor's messages, which say it themselves.</summary>
+    public static BitLayout? OfFirst(MessageKind kind) => FirstObjects.GetValueOrDefault(kind);
+
     /// <summary>The layout of a data object.</summary>
     /// <param name="message">The message.</param>
     /// <param name="index">The object, counted from 0; it is there.</param>
@@ -69,7 +72,7 @@ public static class DataObjectLayouts
         bool beforeR3x = (headerKnown & RevisionBits) == RevisionBits && message.Header.RevisionCode < FirstCodeOfR3x;
         return kind == MessageKind.Request || kind == MessageKind.EPRRequest
             ? OfRequest(new RequestObject(word), selected, beforeR3x)
-            : FirstObjects.GetValueOrDefault(kind, UnknownLayout);
+            : OfFirst(kind) ?? UnknownLayout;
     }
 
     // A header that says R3.x leaves R3.0 open; bits 31 and 22 are zero there, so that the later layout reads the same.

@@ -81,6 +81,9 @@ public readonly record struct VdmHeader(uint Raw)
     /// <summary>Request or answer.</summary>
     public VdmCommandType CommandType => (VdmCommandType)CommandTypeField.Get(Raw);
 
+    /// <summary>"REQ", "ACK", "NAK" or "BUSY".</summary>
+    public string CommandTypeName => CommandTypeField.Describe(Raw);
+
     /// <summary>Command, 0 to 31.</summary>
     public int Command => (int)CommandField.Get(Raw);
 

@@ -105,17 +105,9 @@ internal sealed class ObjectCountWrong : ContentRule
             _ => (1, MostOfIdentity),
         };
         return count >= least && count <= most ? null
-            : Fault($"{header.CommandName} {CommandTypeText(header)}",
+            : Fault($"{header.CommandName} {header.CommandTypeName}",
                 most == 1 ? "1 object" : Phrase.Of($"{least} to {most} objects"), count) with { IsNote = true };
     }
-
-    private static string CommandTypeText(VdmHeader header) => header.CommandType switch
-    {
-        VdmCommandType.Request => "REQ",
-        VdmCommandType.Ack => "ACK",
-        VdmCommandType.Nak => "NAK",
-        _ => "BUSY",
-    };
 
     private static ContentFault Fault(Phrase name, Phrase expected, int count) =>
         new($"{name} has {expected}; {count} came.", expected, count == 1 ? "1 object" : Phrase.Of($"{count} objects"));

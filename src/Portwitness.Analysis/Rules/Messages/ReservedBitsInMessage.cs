@@ -14,18 +14,6 @@ internal sealed class ReservedBitsInMessage : ContentRule
 {
     private const int ReservedBitOfExtendedHeader = 0x0200;
 
-    private static readonly Dictionary<MessageKind, BitLayout> FirstObjects = new()
-    {
-        [MessageKind.BIST] = BistObject.Layout,
-        [MessageKind.BatteryStatus] = BatteryStatusObject.Layout,
-        [MessageKind.Alert] = AlertObject.Layout,
-        [MessageKind.GetCountryInfo] = GetCountryInfoObject.Layout,
-        [MessageKind.EnterUSB] = EnterUsbObject.Layout,
-        [MessageKind.EPRMode] = EprModeObject.Layout,
-        [MessageKind.SourceInfo] = SourceInfoObject.Layout,
-        [MessageKind.Revision] = RevisionObject.Layout,
-    };
-
     /// <inheritdoc/>
     public override RuleDescription Description { get; } = new()
     {
@@ -74,7 +62,7 @@ internal sealed class ReservedBitsInMessage : ContentRule
                 : vendor.LayoutAt(at) is var layout && (at == 1 || layout == PassiveCableVdo.Layout) ? layout : null;
         }
 
-        return at == 0 ? FirstObjects.GetValueOrDefault(message.Kind) : null;
+        return at == 0 ? DataObjectLayouts.OfFirst(message.Kind) : null;
     }
 
     private static ContentFault? InBlock(in HeardMessage message, DataBlock block)
