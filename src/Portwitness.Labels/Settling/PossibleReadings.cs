@@ -11,6 +11,8 @@ internal static partial class PossibleReadings
 
     private static readonly char[] Separators = [',', ';', '/', '，', '、', '；', '&', '+'];
 
+    private static readonly char[] Brackets = ['(', '[', '（', '【'];
+
     private static readonly string[] Headings = ["Input", "Output"];
 
     /// <summary>A word in which characters were taken for others: as it was read, as it is printed.</summary>
@@ -69,7 +71,16 @@ internal static partial class PossibleReadings
         // "Charging:", and "Output:" where ports have names.
         int colon = span.Text.IndexOfAny(Marks);
         string head = colon < 0 ? span.Text : span.Text[..colon].TrimEnd();
-        bool isPort = outputs.Any(port => PortNames.Same(port, head)) || PortGrammar.IsName(head);
+        bool isPort = IsPort(head, outputs);
+
+        // "USB-A (Schnellladen):": a port with words about it. Any other port would be a misreading to paste.
+        int bracket = head.IndexOfAny(Brackets);
+        if (bracket > 0 && head[..bracket].TrimEnd() is var port && IsPort(port, outputs))
+        {
+            yield return new LabelCorrection(number, head, port);
+            yield break;
+        }
+
         if (isPort || (head.Length > 0 && (colon > 0 || value < 0)))
         {
             foreach (string heading in isPort ? Headings.Select(heading => $"{heading} {head}") : Headings.Concat(outputs))
@@ -81,9 +92,9 @@ internal static partial class PossibleReadings
         // "C1: …, C2: …, max. 65W".
         if (before.Length > 0 && Power.Match(span.Text) is { Success: true } watts)
         {
-            foreach (string port in outputs)
+            foreach (string output in outputs)
             {
-                yield return new LabelCorrection(number, span.Text, $"; {port}: {watts.Value} max");
+                yield return new LabelCorrection(number, span.Text, $"; {output}: {watts.Value} max");
             }
 
             yield return new LabelCorrection(number, span.Text, $"; Total: {watts.Value}");
@@ -95,6 +106,8 @@ internal static partial class PossibleReadings
             yield return new LabelCorrection(number, span.Text, span.Text[value..]);
         }
     }
+
+    private static bool IsPort(string name, string[] outputs) => outputs.Any(port => PortNames.Same(port, name)) || PortGrammar.IsName(name);
 
     [GeneratedRegex("[0-9]+([.,][0-9]+)? ?W", RegexOptions.None, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Power { get; }
