@@ -22,7 +22,7 @@ public sealed record CaptureAnalysis
     /// <summary>Whether the lists were typed, off a display for example.</summary>
     public bool IsTyped { get; init; }
 
-    /// <summary>"capture", "kernel-log", "sysfs", "words" or "offers"; null when no format was recognised: the input is unusable.</summary>
+    /// <summary>By its name in captures/FORMAT.md; null when no format was recognised: the input is unusable.</summary>
     public required string? Format { get; init; }
 
     /// <summary>The port; empty when not known.</summary>

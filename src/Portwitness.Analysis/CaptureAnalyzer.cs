@@ -5,13 +5,14 @@ using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.Following.Contracts;
 using Portwitness.Following.Links;
 using Portwitness.Labels;
+using Portwitness.PowerDelivery.Explanations;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
@@ -25,7 +26,7 @@ namespace Portwitness.Analysis;
 /// </summary>
 public sealed class CaptureAnalyzer : ICaptureSink
 {
-    private const int MostFaults = 2000; // A thousand of the reader, one that counts the rest, and what is wrong with chunks.
+    private const int MaxFaults = 2000; // A thousand of the reader, one that counts the rest, and what is wrong with chunks.
     private const ushort OnlyKindKnown = 0x801F;
 
     private readonly CaptureOptions _options;
@@ -77,7 +78,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         // Lists are judged last, by all that was learned of the port and its cable.
         ImmutableArray<Advertisement> lists = _context.Lists.Judge();
-        _faults.AddRange(UnlistedNotes.Of(_context, _timeline, _unlistedFaults, MostFaults));
+        _faults.AddRange(UnlistedNotes.Of(_context, _timeline, _unlistedFaults, MaxFaults));
         return new CaptureAnalysis
         {
             File = _options.File,
@@ -132,7 +133,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         bool? crcOk = record.CrcOk ?? (record.Crc is { } crc ? MessageCrc.Of(record.Bytes) == crc : null);
         HeardMessage heard = HeardMessage.Of(record, view, _messages, crcOk);
         _context.Track.OnMessage(heard);
-        string meaning = crcOk == false ? MessageMeaning.WrongCrc : _meanings.Of(record, view, _context.Contracts.InForce);
+        string meaning = crcOk == false ? MessageMeaning.WrongCrc : _meanings.Find(record, view, _context.Contracts.InForce);
         _chunkFaults = [];
         if (crcOk == false)
         {
@@ -141,7 +142,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         else
         {
             _timeline.OnMessage(record, view, _messages, meaning);
-            heard.Block = Learn(record, view, crcOk == true);
+            heard.Block = Learn(record, heard);
         }
 
         heard.ChunkFaults = _chunkFaults;
@@ -233,7 +234,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     void ICaptureSink.OnFault(CaptureFault fault)
     {
-        if (_faults.Count < MostFaults)
+        if (_faults.Count < MaxFaults)
         {
             _faults.Add(fault);
         }
@@ -244,18 +245,15 @@ public sealed class CaptureAnalyzer : ICaptureSink
     }
 
     // Takes in what a message says; gives the data block that it holds or completes.
-    private DataBlock? Learn(in MessageRecord record, in MessageView view, bool crcIsRight)
+    private DataBlock? Learn(in MessageRecord record, in HeardMessage heard)
     {
         _context.FindAt(record.TimeUs, _messages);
-        ushort headerKnown = HeardMessage.HeaderKnownOf(record);
-        ReceivedMessage received = new()
-        {
-            View = view, HeaderKnown = headerKnown, CrcIsRight = crcIsRight,
-        };
         foreach (MessageRule rule in _context.Rules.Messages)
         {
-            rule.Check(received, _context.Findings);
+            rule.Check(heard, _context.Findings);
         }
+
+        ref readonly MessageView view = ref heard.View;
 
         DataBlock? block = Assemble(record, view);
         Explain(record, view, block);
@@ -283,7 +281,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
                 int count = block is null
                     ? CapabilityChecker.ReadObjects(view, record.Known, _objects)
                     : CapabilityChecker.ReadObjects(new EprCapabilitiesBlock(block), _objects);
-                _context.Lists.Learn(record.TimeUs, _messages, view.Header, headerKnown, _objects.AsSpan(0, count));
+                _context.Lists.Learn(record.TimeUs, _messages, view.Header, heard.HeaderKnown, _objects.AsSpan(0, count));
             }
         }
         else

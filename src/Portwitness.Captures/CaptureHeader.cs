@@ -6,7 +6,7 @@ namespace Portwitness.Captures;
 /// <summary>What the first line of a capture says about the bench. Whatever is not stated is null or empty.</summary>
 public sealed record CaptureHeader
 {
-    /// <summary>The format that was read: "capture", "pcapng", "kernel-log", "table", "sysfs", "words", "offers", "vcd" or "samples".</summary>
+    /// <summary>The format that was read, by its name in captures/FORMAT.md.</summary>
     public required string Format { get; init; }
 
     /// <summary>The captured port.</summary>
@@ -82,6 +82,9 @@ public sealed record CaptureHeader
         "offers" => CaptureOrigin.Offers,
         _ => CaptureOrigin.Recording,
     };
+
+    /// <summary>Whether messages were exchanged: lists that somebody looked up, copied or typed are none.</summary>
+    public bool IsConversation => Origin is not (CaptureOrigin.Sysfs or CaptureOrigin.Words or CaptureOrigin.Offers);
 }
 
 /// <summary>The moment of a message that its time names.</summary>

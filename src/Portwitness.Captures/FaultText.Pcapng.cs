@@ -82,12 +82,9 @@ internal static partial class FaultText
     public static string PcapngPortMissing(string wanted) =>
         $"No port of the file is named {Name(wanted)}, and it has several. Give --port with one of the names below.";
 
-    public static string PcapngPortUnread(PcapngInterface other, string? read)
-    {
-        string name = other.Name ?? other.Index.ToString(CultureInfo.InvariantCulture);
-        return $"{other.Unread} records of {Name(name)} were not read: a capture is of one port"
-            + (read is null ? "" : $", here {Name(read)}") + $". Give --port {Name(name)} to read them.";
-    }
+    public static string PcapngPortUnread(string name, long records, string? read) =>
+        $"{records} records of {Name(name)} were not read: a capture is of one port"
+        + (read is null ? "" : $", here {Name(read)}") + $". Give --port {Name(name)} to read them.";
 
     public static string RecordTooShort(long offset) =>
         $"{Begins(offset)} a packet too short for a record; it was left out.";

@@ -17,8 +17,8 @@ internal static partial class FaultText
     public static string TableUnitAssumed(string column, string unit, string option) =>
         $"Nothing says in which unit {column} is; {unit} were taken. State it in the heading, for example \"{column} ({ShortUnit(column)})\", or with {option}.";
 
-    public static string TableColumnMissing(TableColumn stated, ReadOnlySpan<byte> first) =>
-        $"There is no column {Name(stated.Column)} for {stated.Holds}; nothing was read. The first line has {Excerpt(first, 200)}. "
+    public static string TableColumnMissing(string column, string holds, ReadOnlySpan<byte> first) =>
+        $"There is no column {Name(column)} for {holds}; nothing was read. The first line has {Excerpt(first, 200)}. "
         + "Give a number counted from 1, or a name from that line.";
 
     public static string TableColumnsMissing(IReadOnlyList<string> missing, bool ofMeasurements, ReadOnlySpan<byte> first) =>

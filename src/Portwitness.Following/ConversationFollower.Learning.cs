@@ -1,6 +1,7 @@
 using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.Requests;
 
@@ -77,7 +78,7 @@ public sealed partial class ConversationFollower
         if (delivery.Kind == MessageKind.SourceCapabilities)
         {
             _links.RolesChange = false;
-            _links.Of(SopKind.Sop, !delivery.FromSourceOrPlug).Reset();
+            _links.Find(SopKind.Sop, !delivery.FromSourceOrPlug).Reset();
             _exchanges.Forget();
             _conversation.Forget();
             _exchanges.OnBegan(delivery);

@@ -3,6 +3,7 @@ using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
 using Portwitness.Following.States;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 
@@ -211,7 +212,7 @@ public sealed partial class ConversationFollower : ILinkListener
         // An attempt that the capture misses in between takes as long as this.
         _listener.OnElapsed(retry with
         {
-            Bounds = Bounds.Max, AllowedUs = RetryTimes.MostRetryUs,
+            Bounds = Bounds.Max, AllowedUs = RetryTimes.MaxRetryUs,
             IsProven = _clock.Between(retry.From, retry.To).MostUs < (2 * RetryTimes.LeastReceiveUs) + BitRate.LeastUs(delivery.Bits),
         });
     }
@@ -301,7 +302,7 @@ public sealed partial class ConversationFollower : ILinkListener
             return;
         }
 
-        Delivery delivery = _links.Of(message.Sop, message.FromSourceOrPlug).Current;
+        Delivery delivery = _links.Find(message.Sop, message.FromSourceOrPlug).Current;
         foreach (ChunkFault fault in message.ChunkFaults)
         {
             _listener.OnChunkFault(delivery, fault);

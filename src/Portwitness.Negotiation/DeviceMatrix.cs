@@ -15,14 +15,14 @@ public sealed record DeviceRow(SourceOffer Offer, ImmutableArray<SinkNegotiation
 public sealed record DeviceMatrix(SinkPolicy Policy, ImmutableArray<DeviceRow> Rows, long Unlisted)
 {
     /// <summary>As many offers are listed.</summary>
-    public const int MostRows = 1_000;
+    public const int MaxRows = 1_000;
 
     /// <summary>The matrix of what was captured.</summary>
     public static DeviceMatrix Of(IReadOnlyCollection<PortOffer> offers) => new(
         SinkPolicy.MostPower,
         [
-            .. offers.Take(MostRows).Select(SourceOffer.Of).Select(static offer => new DeviceRow(
+            .. offers.Take(MaxRows).Select(SourceOffer.Of).Select(static offer => new DeviceRow(
                 offer, [.. ShippedSinks.All.Select(sink => Negotiator.Of(offer, sink, SinkPolicy.MostPower))])),
         ],
-        Math.Max(0, offers.Count - MostRows));
+        Math.Max(0, offers.Count - MaxRows));
 }

@@ -16,7 +16,7 @@ public static class Negotiator
         SinkDescription sink = offer.HasCaptiveCable ? described with { Cable = CableEvidence.Epr } : described;
         (OfferOutcome Outcome, string Why)? noEpr = WhyNoEpr(offer, sink);
         OfferUses finder = new(offer, sink, noEpr);
-        OfferUse[] uses = [.. InForce(offer, noEpr is null).Select(finder.Of)];
+        OfferUse[] uses = [.. InForce(offer, noEpr is null).Select(finder.Find)];
         SinkRequest? best = policy.Choose(uses.Select(static use => use.Possible).OfType<SinkRequest>(), sink);
         bool mismatch = !uses.Any(use => use.Possible?.Reaches(sink.Wish) == true);
         ImmutableArray<string> steps = mismatch ? NextSteps(offer, sink, best?.Power ?? Power.Zero) : [];
@@ -51,7 +51,7 @@ public static class Negotiator
         SinkRequest[] possible =
         [
             .. offer.Spr.Where(static offered => offered.Position <= MessageLimits.MaxSprObjects && offered.Kind != PowerObjectKind.EprAvs)
-                .Select(offered => finder.Of(offered).Possible).OfType<SinkRequest>(),
+                .Select(offered => finder.Find(offered).Possible).OfType<SinkRequest>(),
         ];
         return policy.Choose(possible.Where(static request => !request.Kind.IsAugmented()), sink) ?? policy.Choose(possible, sink);
     }

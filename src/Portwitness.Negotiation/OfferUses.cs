@@ -13,7 +13,7 @@ namespace Portwitness.Negotiation;
 internal sealed class OfferUses(SourceOffer offer, SinkDescription sink, (OfferOutcome Outcome, string Why)? noEpr)
 {
     /// <summary>The use of an object; <see cref="OfferOutcome.LessPower"/> stands for one that it has, whatever is chosen.</summary>
-    public OfferUse Of(OfferedObject offered)
+    public OfferUse Find(OfferedObject offered)
     {
         Power? most = Most(offered);
         (OfferOutcome Outcome, string Why)? excluded = WhyNot(offered, most);

@@ -13,10 +13,10 @@ internal sealed class SinkInterpreter
 {
     // Beyond these no object of USB PD goes (R3.2v1.1, 10.2.3.3), and no device of it needs less.
     private const int LeastMillivolts = 3_000;
-    private const int MostMillivolts = 50_000;
+    private const int MaxMillivolts = 50_000;
     private const int LeastMilliamperes = 10;
     private const int LeastMilliwatts = 100;
-    private const int MostItems = 20;
+    private const int MaxItems = 20;
     private const int MaxCharacters = 80;
 
     private static readonly string[] Members =
@@ -97,9 +97,9 @@ internal sealed class SinkInterpreter
 
     private ImmutableArray<SinkIntake> Intakes(SinkStatement statement, bool isRange)
     {
-        if (statement.Items.Count > MostItems)
+        if (statement.Items.Count > MaxItems)
         {
-            Wrong(statement.Key, $"at most {MostItems} voltages or ranges are taken");
+            Wrong(statement.Key, $"at most {MaxItems} voltages or ranges are taken");
             return [];
         }
 
@@ -122,7 +122,7 @@ internal sealed class SinkInterpreter
             return null;
         }
 
-        if (ends.Minimum < LeastMillivolts || ends.Maximum > MostMillivolts || ends.Minimum > ends.Maximum)
+        if (ends.Minimum < LeastMillivolts || ends.Maximum > MaxMillivolts || ends.Minimum > ends.Maximum)
         {
             Wrong(item, $"voltages from 3 V to 50 V, the lower one first, were expected; \"{Shown(item)}\" is not within");
             return null;

@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.Measurements;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Text.Yaml;
 

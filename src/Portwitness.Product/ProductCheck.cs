@@ -4,6 +4,7 @@ using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.Captures.Offers;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
@@ -21,28 +22,34 @@ namespace Portwitness.Product;
 public sealed class ProductCheck : IDisposable
 {
     private readonly string _file;
-    private readonly HashSet<string> _ofSeveralPorts;
+    private readonly int[][] _places;
+    private readonly CaptureAnalysis?[] _read;
     private readonly Editions? _edition;
     private readonly RuleSet _rules;
-    private readonly List<CaptureAnalysis> _captures = [];
     private readonly List<FileFault> _faults = [];
     private readonly List<MeasuredLog> _logs = [];
     private ProductFile _product;
     private Label? _label;
     private PowerSharing _sharing;
     private LabelIntake? _openLabel;
-    private CaptureAnalyzer? _open;
+    private CaptureIntake? _open;
     private LogIntake? _openLog;
+    private int _nextFile;
     private int _nextLog;
-    private int _missing;
+    private bool _isMissing;
 
     private ProductCheck(string file, ProductFile product, Editions? edition, RuleSet? rules)
     {
         (_file, _product, _edition, _rules) = (file, product, edition, rules ?? RuleCatalogue.Set);
         _faults.AddRange(product.Faults.Select(fault => new FileFault(file, fault)));
         Captures = product.Captures;
-        Files = [.. product.Captures.Select(capture => capture.File)];
-        _ofSeveralPorts = [.. Files.GroupBy(static name => name).Where(static same => same.Skip(1).Any()).Select(static same => same.Key)];
+        _read = new CaptureAnalysis?[Captures.Count];
+
+        // A file of several ports is read once for all of them; one whose measurements are joined in, once for each.
+        _places = [.. Enumerable.Range(0, Captures.Count)
+            .GroupBy(place => (Captures[place].File, Alone: Captures[place].MeasurementsFile is null ? -1 : place))
+            .Select(static same => same.ToArray())];
+        Files = [.. _places.Select(places => Captures[places[0]].File)];
         UseLabel();
     }
 
@@ -52,8 +59,15 @@ public sealed class ProductCheck : IDisposable
     /// <summary>The captures whose files <see cref="Files"/> names, and the measurements that go with them.</summary>
     public IReadOnlyList<ProductCapture> Captures { get; }
 
-    /// <summary>Captures that are needed, in order, relative to the product file and never outside its folder.</summary>
+    /// <summary>
+    /// Files of captures that are needed, in order, relative to the product file and never outside its folder. A file of several ports
+    /// stands here once.
+    /// </summary>
     public IReadOnlyList<string> Files { get; }
+
+    /// <summary>The measurements that are joined into the captures of a file of <see cref="Files"/>; null for none.</summary>
+    /// <param name="file">Its place there, counted from 0.</param>
+    public string? MeasurementsOf(int file) => Captures[_places[file][0]].MeasurementsFile;
 
     /// <summary>Logs of power that are needed after the captures, in order; paths as of <see cref="Files"/>.</summary>
     public IReadOnlyList<ProductLog> Logs => _product.Logs;
@@ -107,28 +121,26 @@ public sealed class ProductCheck : IDisposable
     public void MissingLabel(string reason) => _faults.Add(new FileFault(_file, new CaptureFault(
         0, 0, ProductFaultCodes.FileMissing, $"the label \"{LabelFile}\" could not be read: {reason}")));
 
-    /// <summary>Begins a file of <see cref="Files"/>; feed the analyzer, then call <see cref="Close"/>.</summary>
+    /// <summary>Begins a file of <see cref="Files"/>; feed the intake, then call <see cref="Close"/>.</summary>
     /// <exception cref="InvalidOperationException">The file is not the next one, or another one is still open.</exception>
-    public CaptureAnalyzer Open(string file)
-    {
-        ProductCapture capture = Next(file);
-        _open = new CaptureAnalyzer(OptionsFor(file, capture.Port ?? OnlyPort(), capture.InUse) with { Reading = capture.Reading });
-        return _open;
-    }
+    public CaptureIntake Open(string file) => _open = new CaptureIntake([.. Next(file).Select(place => Analyzer(Captures[place]))]);
 
     /// <summary>Says that the file that was opened last has ended.</summary>
     /// <exception cref="InvalidOperationException">None is open.</exception>
     public void Close()
     {
-        CaptureAnalysis analysis = (_open ?? throw new InvalidOperationException("No capture is open.")).Complete();
+        CaptureIntake intake = _open ?? throw new InvalidOperationException("No capture is open.");
         _open = null;
-        _captures.Add(analysis);
+        int[] places = _places[_nextFile - 1];
+        foreach ((int place, CaptureAnalysis analysis) in places.Zip(intake.Complete()))
+        {
+            _read[place] = analysis;
 
-        // A file of several ports is named once for each; what one reading leaves is another's.
-        bool isOfSeveral = _ofSeveralPorts.Contains(analysis.File);
-        _faults.AddRange(analysis.Faults
-            .Where(fault => !isOfSeveral || fault.Code is not (FaultCodes.OtherPorts or FaultCodes.PcapngOtherPorts))
-            .Select(fault => new FileFault(analysis.File, fault)));
+            // What one port leaves of a file is another's.
+            _faults.AddRange(analysis.Faults
+                .Where(fault => places.Length == 1 || fault.Code is not (FaultCodes.OtherPorts or FaultCodes.PcapngOtherPorts))
+                .Select(fault => new FileFault(analysis.File, fault)));
+        }
     }
 
     /// <summary>Says that a file of <see cref="Files"/> cannot be had, and why.</summary>
@@ -138,7 +150,7 @@ public sealed class ProductCheck : IDisposable
         Next(file);
         _faults.Add(new FileFault(_file, new CaptureFault(
             0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
-        _missing++;
+        _isMissing = true;
     }
 
     /// <summary>Says that measurements of a capture cannot be had, and why; the capture is read without them.</summary>
@@ -173,8 +185,8 @@ public sealed class ProductCheck : IDisposable
     /// <summary>Says that all files were given, and gives what was learned.</summary>
     public ProductAnalysis Complete()
     {
-        _captures.AddRange(_product.Offers.Select(Read));
-        return ProductJudgement.Of(_file, _product, _label, _captures, _logs, _faults, _sharing, _rules, _missing > 0);
+        IEnumerable<CaptureAnalysis> captures = _read.OfType<CaptureAnalysis>().Concat(_product.Offers.Select(Read));
+        return ProductJudgement.Of(_file, _product, _label, [.. captures], _logs, _faults, _sharing, _rules, _isMissing);
     }
 
     /// <inheritdoc/>
@@ -201,13 +213,12 @@ public sealed class ProductCheck : IDisposable
         return typed.UnderContract == true ? analysis with { AnyContract = true } : analysis;
     }
 
-    private ProductCapture Next(string file)
-    {
-        int next = _captures.Count + _missing;
-        return _open is null && next < Files.Count && Files[next] == file
-            ? _product.Captures[next]
-            : throw new InvalidOperationException($"\"{file}\" is not the capture that is needed next.");
-    }
+    private CaptureAnalyzer Analyzer(ProductCapture capture) =>
+        new(OptionsFor(capture.File, capture.Port ?? OnlyPort(), capture.InUse) with { Reading = capture.Reading });
+
+    private int[] Next(string file) => _open is null && _nextFile < Files.Count && Files[_nextFile] == file
+        ? _places[_nextFile++]
+        : throw new InvalidOperationException($"\"{file}\" is not the capture that is needed next.");
 
     private void UseLabel()
     {

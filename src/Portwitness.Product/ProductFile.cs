@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.Labels;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Parts;

@@ -1,4 +1,4 @@
-using Portwitness.Captures;
+using Portwitness.Captures.Tables;
 using Portwitness.Text.Yaml;
 
 namespace Portwitness.Product;

@@ -7,7 +7,7 @@ using Portwitness.Analysis;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
-using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.History;
 using Portwitness.Labels;
 using Portwitness.Negotiation;
@@ -15,13 +15,14 @@ using Portwitness.PowerDelivery.Limits;
 using Portwitness.Product;
 using Portwitness.Product.Catalogue;
 using Portwitness.Queue;
-using Portwitness.Service.Calls;
 using Portwitness.Service.Access;
+using Portwitness.Service.Calls;
 using Portwitness.Service.Submitting;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Portwitness.Service.Validation;
 using Portwitness.Synthesis;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service;

@@ -1,6 +1,6 @@
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 
 namespace Portwitness.Synthesis;
 

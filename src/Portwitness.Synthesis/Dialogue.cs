@@ -1,7 +1,7 @@
 using System.Buffers.Binary;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 
 namespace Portwitness.Synthesis;
 

@@ -1,7 +1,7 @@
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.Text;
 
 namespace Portwitness.Synthesis;

@@ -11,7 +11,7 @@ namespace Portwitness.Synthesis;
 internal sealed class ScriptReading
 {
     private const int MaxTextCharacters = 200;
-    private const int MostPorts = 64;
+    private const int MaxPorts = 64;
 
     private static readonly string[] Members =
     [
@@ -119,9 +119,9 @@ internal sealed class ScriptReading
             return [];
         }
 
-        return _faults.Try(node, () => node is YamlList { Items.Count: <= MostPorts } list
+        return _faults.Try(node, () => node is YamlList { Items.Count: <= MaxPorts } list
             ? [.. list.Items.Select(item => Short(Text(item)))]
-            : throw ScriptFault.Value($"a list of at most {MostPorts} ports was expected, for example [C1, C2]"), ImmutableArray<string>.Empty);
+            : throw ScriptFault.Value($"a list of at most {MaxPorts} ports was expected, for example [C1, C2]"), ImmutableArray<string>.Empty);
     }
 
     private T Node<T>(string member, Func<YamlNode, T> read, T otherwise) =>

@@ -15,7 +15,7 @@ internal sealed class ScriptWalk : ICaptureSink
     public const long Most = 50_000_000;
 
     /// <summary>Longest capture: a year.</summary>
-    public const long MostUs = AmountWords.MaxMicroseconds;
+    public const long MaxUs = AmountWords.MaxMicroseconds;
 
     private readonly Dialogue _dialogue;
     private long _extraUs;
@@ -120,7 +120,7 @@ internal sealed class ScriptWalk : ICaptureSink
             ? new CaptureFault(
                 step.Line, step.Column, SynthesisFaultCodes.TooLong,
                 $"with this step the capture passes {Most} records and steps; split it into several scripts")
-        : TimeUs > MostUs
+        : TimeUs > MaxUs
             ? new CaptureFault(
                 step.Line, step.Column, SynthesisFaultCodes.TooLong, "with this step the capture becomes longer than a year")
         : null;

@@ -55,7 +55,7 @@ internal sealed class StepReader(
                 return talk => talk.ExitEpr(leaving);
             case "not-supported":
                 Sender refusing = Port(words, Sender.Source);
-                return talk => talk.Say(refusing, PowerDelivery.Messages.MessageKind.NotSupported);
+                return talk => talk.Say(refusing, PowerDelivery.Headers.MessageKind.NotSupported);
             case "hard-reset":
                 bool alone = words.Take("alone");
                 return talk => talk.HardReset(alone);
@@ -63,7 +63,7 @@ internal sealed class StepReader(
                 return verb switch
                 {
                     "accept" => talk => talk.Accept(),
-                    "reject" => talk => talk.Say(Sender.Source, PowerDelivery.Messages.MessageKind.Reject),
+                    "reject" => talk => talk.Say(Sender.Source, PowerDelivery.Headers.MessageKind.Reject),
                     "wait" => talk => talk.Wait(),
                     "no-answer" => talk => talk.NoAnswer(),
                     "keep-alive" => talk => talk.KeepAlive(),

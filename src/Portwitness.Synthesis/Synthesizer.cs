@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Captures;
+using Portwitness.Captures.JsonLines;
 
 namespace Portwitness.Synthesis;
 

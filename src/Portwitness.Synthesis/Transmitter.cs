@@ -1,7 +1,6 @@
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Synthesis;
 

@@ -1,5 +1,5 @@
 using BenchmarkDotNet.Attributes;
-using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 
 namespace Portwitness.Benchmarks;
 

@@ -3,9 +3,9 @@ using System.Globalization;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Benchmarks;
 

@@ -3,7 +3,7 @@ using System.Globalization;
 using System.Text;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Conversation;
-using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 
 namespace Portwitness.Benchmarks;
 

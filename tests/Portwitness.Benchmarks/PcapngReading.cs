@@ -1,5 +1,6 @@
 using BenchmarkDotNet.Attributes;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 
 namespace Portwitness.Benchmarks;
 

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.Captures.Waveforms;
 using Portwitness.PowerDelivery.Framing;
 

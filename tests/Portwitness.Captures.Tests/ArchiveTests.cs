@@ -2,6 +2,7 @@ using System.Formats.Tar;
 using System.IO.Compression;
 using System.Text;
 using CsCheck;
+using Portwitness.Captures.Formats;
 
 namespace Portwitness.Captures.Tests;
 

@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Captures.JsonLines;
 using Portwitness.PowerDelivery.Framing;
 
 namespace Portwitness.Captures.Tests;

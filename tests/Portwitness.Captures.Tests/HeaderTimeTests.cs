@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Captures.JsonLines;
 
 namespace Portwitness.Captures.Tests;
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Portwitness.Captures.Formats;
 using Portwitness.PowerDelivery.Framing;
 
 namespace Portwitness.Captures.Tests;

@@ -1,5 +1,6 @@
 using System.Text;
 using CsCheck;
+using Portwitness.Captures.Formats;
 
 namespace Portwitness.Captures.Tests;
 

@@ -1,5 +1,6 @@
 using System.Text;
 using System.Text.Json;
+using Portwitness.Captures.Formats;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.Tests;
 

@@ -1,4 +1,5 @@
 using Portwitness.Following.States;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Following.Tests;

@@ -3,6 +3,8 @@ using Portwitness.Analysis;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Labels;
 using Portwitness.Negotiation;

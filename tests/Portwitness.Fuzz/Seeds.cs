@@ -2,6 +2,7 @@ using System.Formats.Tar;
 using System.IO.Compression;
 using System.Text;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Tests;
 

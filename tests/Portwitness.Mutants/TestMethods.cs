@@ -34,8 +34,12 @@ internal sealed class TestMethods : IDisposable
         Sink told = new();
         _executor.RunTests(All[method].Cases, told, new Options());
         told.Ended.WaitOne();
+        Problem = told.Problem;
         return told.Failed;
     }
+
+    /// <summary>What the last one that failed said.</summary>
+    public string Problem { get; private set; } = "";
 
     /// <inheritdoc/>
     public void Dispose() => _executor.Dispose();
@@ -62,11 +66,18 @@ internal sealed class TestMethods : IDisposable
 
         public bool Failed { get; private set; }
 
+        public string Problem { get; private set; } = "";
+
         public bool OnMessage(IMessageSinkMessage message)
         {
             if (message is ITestCaseDiscoveryMessage discovered)
             {
                 Cases.Add(discovered.TestCase);
+            }
+
+            if (message is ITestFailed failed)
+            {
+                Problem = string.Join(' ', failed.Messages);
             }
 
             Failed |= message is ITestFailed or IErrorMessage or ITestClassCleanupFailure or ITestAssemblyCleanupFailure;

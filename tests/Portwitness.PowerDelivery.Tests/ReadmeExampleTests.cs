@@ -1,8 +1,10 @@
 using System.Reflection;
 using System.Text;
 using System.Text.RegularExpressions;
+using Portwitness.PowerDelivery.Explanations;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;

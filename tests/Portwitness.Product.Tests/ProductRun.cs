@@ -1,8 +1,8 @@
 using System.Text;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.Tests;
 
 namespace Portwitness.Product.Tests;
@@ -35,7 +35,6 @@ internal static class ProductRun
         return check.Complete();
     }
 
-    /// <summary>A product folder of the demo.</summary>
     /// <summary>A product file that names no files.</summary>
     public static ProductAnalysis Typed(string text)
     {
@@ -44,6 +43,7 @@ internal static class ProductRun
         return check.Complete();
     }
 
+    /// <summary>A product folder of the demo.</summary>
     public static ProductAnalysis Folder(string folder)
     {
         string path = Repository.PathOf("captures", folder);

@@ -1,5 +1,7 @@
 using System.Text.RegularExpressions;
 using Portwitness.Captures;
+using Portwitness.Captures.Measurements;
+using Portwitness.Captures.Tables;
 using Portwitness.Tests;
 
 namespace Portwitness.Product.Tests;
@@ -56,7 +58,7 @@ public partial class TableProfileTests
             """);
 
         ProductCapture first = product.Captures[0];
-        first.Reading.Table!.Of("time").Should().Be(new TableColumn("time", "1", "ms"));
+        first.Reading.Table!.Find("time").Should().Be(new TableColumn("time", "1", "ms"));
         first.MeasurementsFile.Should().Be("m.csv");
         first.Reading.Measurements!.OffsetUs.Should().Be(-1_500_000);
         product.Captures[1].MeasurementsFile.Should().BeNull();

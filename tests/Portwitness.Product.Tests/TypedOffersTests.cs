@@ -73,7 +73,7 @@ public class TypedOffersTests
             "product.yaml",
             $"label: \"USB-C: 5V⎓3A 9V⎓2.22A (20W Max)\"\ncaptures:\n  - {{file: c.words, port: C, in_use: [C]}}\noffers:\n  - {{port: C, list: \"{list}\"}}\n",
             edition: null);
-        check.Open("c.words").Write("0x0801912C 0x0002D0DE"u8);
+        check.Open("c.words").Write("0x0801912C 0x0002D0DE"u8.ToArray());
         check.Close();
 
         ProductAnalysis analysis = check.Complete();

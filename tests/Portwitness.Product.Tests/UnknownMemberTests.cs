@@ -108,7 +108,7 @@ public partial class UnknownMemberTests
     private static ProductAnalysis Judge(string members)
     {
         using ProductCheck check = ProductCheck.ForProduct("product.yaml", members + Capture, null);
-        check.Open("c.words").Write("0x0801912C"u8);
+        check.Open("c.words").Write("0x0801912C"u8.ToArray());
         check.Close();
         return check.Complete();
     }

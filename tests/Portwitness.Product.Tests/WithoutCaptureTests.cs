@@ -112,7 +112,7 @@ public class WithoutCaptureTests
         check.LabelFile.Should().Be("labels/th.txt");
         check.OpenLabel().Write(Encoding.UTF8.GetBytes("\uFEFFUSB-C: 5V⎓3A (15W Max)"));
         check.CloseLabel();
-        check.Open("c.words").Write("0x0801912C"u8);
+        check.Open("c.words").Write("0x0801912C"u8.ToArray());
         check.Close();
         ProductAnalysis analysis = check.Complete();
 

@@ -1,7 +1,6 @@
 using System.Buffers.Binary;
 using System.Globalization;
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Testing;
 

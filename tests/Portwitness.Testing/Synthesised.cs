@@ -1,4 +1,5 @@
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.Synthesis;

@@ -8,7 +8,7 @@ namespace Portwitness.Analysis.Conversation;
 /// <summary>Tells people of frames that could not be read to their end.</summary>
 internal static class BrokenFrames
 {
-    private const int MostBytes = 16;
+    private const int MaxBytes = 16;
 
     /// <summary>The fault: when, where, why, and what was read.</summary>
     public static CaptureFault ToFault(BrokenFrameRecord frame)
@@ -23,8 +23,8 @@ internal static class BrokenFrames
         string place = frame.Bit is { } bit ? string.Create(CultureInfo.InvariantCulture, $"at bit {bit}: ") : "";
         string read = frame.Part.IsEmpty
             ? "nothing of the message was read"
-            : $"{Convert.ToHexString(frame.Part.AsSpan()[..Math.Min(frame.Part.Length, MostBytes)])}"
-                + (frame.Part.Length > MostBytes ? "... was read" : " was read");
+            : $"{Convert.ToHexString(frame.Part.AsSpan()[..Math.Min(frame.Part.Length, MaxBytes)])}"
+                + (frame.Part.Length > MaxBytes ? "... was read" : " was read");
         string sop = frame.Sop is { } kind ? kind.ToText() + ", " : "";
         return $"{place}{Why(frame.Why)}; {sop}{read}";
     }

@@ -3,6 +3,7 @@ using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
@@ -16,7 +17,7 @@ namespace Portwitness.Analysis.Conversation;
 /// </summary>
 internal sealed class CableFollower(CaptureContext context) : ICaptureFollower
 {
-    private const int MostAnswers = 100;
+    private const int MaxAnswers = 100;
 
     private readonly Dictionary<(CableMoment Moment, CableInquiry Inquiry), CableCase> _cases = [];
     private readonly OfferedObject[] _objects = new OfferedObject[MessageLimits.MaxExtendedObjects];
@@ -96,7 +97,7 @@ internal sealed class CableFollower(CaptureContext context) : ICaptureFollower
 
     private void OnAnswer(in HeardMessage message, CableAnswer answer)
     {
-        if (answer != _last && _answers++ < MostAnswers)
+        if (answer != _last && _answers++ < MaxAnswers)
         {
             Judge(Case(CableMoment.Answer, message) with { Answer = answer, Before = _last });
         }

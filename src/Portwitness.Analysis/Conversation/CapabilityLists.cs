@@ -4,7 +4,6 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Evidence;
-using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
 

@@ -4,8 +4,8 @@ using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Messages;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Conversation;
 

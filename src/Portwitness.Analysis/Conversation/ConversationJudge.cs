@@ -22,7 +22,7 @@ internal sealed class ConversationJudge : ICaptureFollower, IConversationListene
     public ConversationJudge(CaptureContext context)
     {
         (_context, _rules) = (context, context.Rules.Sequence);
-        _log = new SuspicionLog(context) { KnowsNext = (sop, end) => context.Track.Links.Of(sop, end).KnowsNext };
+        _log = new SuspicionLog(context) { KnowsNext = (sop, end) => context.Track.Links.Find(sop, end).KnowsNext };
         _conversation = new ConversationState(context.Track, context.Contracts, _log);
         _timing = new TimingChecks(context.Rules.Timing, context.Track.Clock, _log);
         _follower = new ConversationFollower(_conversation, this);

@@ -15,7 +15,7 @@ internal sealed class LineFollower(CaptureContext context) : ICaptureFollower
     private const long NearUs = 2_000;
 
     // As many frames as such a time has room for, both sides of it; a file may say what it likes.
-    private const int MostWaiting = 16;
+    private const int MaxWaiting = 16;
 
     private readonly List<Waiting> _waiting = [];
     private readonly FrameGaps _gaps = new();
@@ -95,7 +95,7 @@ internal sealed class LineFollower(CaptureContext context) : ICaptureFollower
 
     private void Add(in SentFrame frame, long timeUs, long endUs, bool neighbourBroke)
     {
-        if (_waiting.Count == MostWaiting)
+        if (_waiting.Count == MaxWaiting)
         {
             Judge(_waiting[0]);
             _waiting.RemoveAt(0);

@@ -13,14 +13,14 @@ namespace Portwitness.Analysis.Conversation;
 internal sealed class MeaningCache
 {
     private const int Places = 256;
-    private const int MostBytes = 64;
+    private const int MaxBytes = 64;
 
     private readonly Kept?[] _kept = new Kept?[Places];
 
     /// <summary>What a message says, in a line.</summary>
-    public string Of(in MessageRecord record, in MessageView view, ImmutableArray<OfferedObject> inForce)
+    public string Find(in MessageRecord record, in MessageView view, ImmutableArray<OfferedObject> inForce)
     {
-        if (view.Payload.IsEmpty || !record.Known.IsEmpty || record.Bytes.Length > MostBytes)
+        if (view.Payload.IsEmpty || !record.Known.IsEmpty || record.Bytes.Length > MaxBytes)
         {
             return MessageMeaning.Of(record, view, inForce);
         }

@@ -5,6 +5,7 @@ using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 using Portwitness.Following.Contracts;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;

@@ -3,6 +3,7 @@ using Portwitness.Analysis.Rules;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Conversation;

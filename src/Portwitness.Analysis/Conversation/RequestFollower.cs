@@ -4,7 +4,7 @@ using Portwitness.Analysis.Rules.Requests;
 using Portwitness.Captures;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
 

@@ -4,8 +4,8 @@ using Portwitness.Captures;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Conversation;
 

@@ -14,7 +14,7 @@ namespace Portwitness.Analysis.Conversation;
 internal sealed class SuspicionLog(CaptureContext context) : ISuspicionSink
 {
     /// <summary>Suspicions that are kept of one rule and party, certain or not; more of the same tell nothing new.</summary>
-    public const int MostPerRule = 100;
+    public const int MaxPerRule = 100;
 
     // An instrument that loses one message in so many may have lost any. Common practice, no source.
     private const int LossyBeyond = 100;
@@ -33,7 +33,7 @@ internal sealed class SuspicionLog(CaptureContext context) : ISuspicionSink
 
     /// <inheritdoc/>
     public bool Wants(Rule rule, Party party, long fromUs) =>
-        !_counts.TryGetValue((rule, party, MissesAfter(fromUs)), out int count) || count < MostPerRule;
+        !_counts.TryGetValue((rule, party, MissesAfter(fromUs)), out int count) || count < MaxPerRule;
 
     /// <inheritdoc/>
     public void Add(Suspicion suspicion)
@@ -42,7 +42,7 @@ internal sealed class SuspicionLog(CaptureContext context) : ISuspicionSink
         suspicion.IsDoubtful = !suspicion.ShowsItself && MissesAfter(suspicion.FromUs);
         bool isOpen = suspicion.IsDoubtful || !suspicion.IsProven;
         ref int count = ref CollectionsMarshal.GetValueRefOrAddDefault(_counts, (suspicion.Rule, suspicion.Party, isOpen), out _);
-        if (count == MostPerRule)
+        if (count == MaxPerRule)
         {
             return;
         }

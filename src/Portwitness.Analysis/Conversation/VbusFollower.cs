@@ -4,8 +4,8 @@ using Portwitness.Following.Contracts;
 using Portwitness.Following.Links;
 using Portwitness.Following.States;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Conversation;

@@ -8,7 +8,7 @@ namespace Portwitness.Analysis.Conversation;
 /// <summary>Runs the VBUS rules on what ended, and keeps what is found readable: of many alike it lists a few and counts the rest.</summary>
 internal sealed class VbusReport(CaptureContext context)
 {
-    private const int MostAlike = 5;
+    private const int MaxAlike = 5;
 
     private readonly Dictionary<(string Rule, int? Position, Verdict Verdict), (int Count, Hit Last)> _alike = [];
 
@@ -52,7 +52,7 @@ internal sealed class VbusReport(CaptureContext context)
     {
         var key = (rule.Description.Name, hit.Hit.Position, hit.Hit.Verdict);
         _alike.TryGetValue(key, out (int Count, Hit Last) alike);
-        Hit listed = alike.Count < MostAlike ? hit.Hit : alike.Last;
+        Hit listed = alike.Count < MaxAlike ? hit.Hit : alike.Last;
         _alike[key] = (alike.Count + 1, listed);
         context.FindAt(hit.TimeUs, messageIndex, inUse);
         context.Findings.Report(rule, listed);

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Evidence;
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 

@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Profile;

@@ -2,7 +2,6 @@ using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Profile;

@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
+using Portwitness.PowerDelivery.Explanations;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
-using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.VendorDefined;
 

@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.Explanations;
 
 namespace Portwitness.Analysis.Profile;
 

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
+using Portwitness.Following.Links;
 
 namespace Portwitness.Analysis.Rules;
 
@@ -22,7 +23,7 @@ public abstract class CapabilityRule : Rule
 public abstract class MessageRule : Rule
 {
     /// <summary>Looks at a message and reports what breaks this rule.</summary>
-    public abstract void Check(in ReceivedMessage message, IHitSink hits);
+    public abstract void Check(in HeardMessage message, IHitSink hits);
 }
 
 /// <summary>A rule about what a port says in several messages of a capture.</summary>

@@ -1,6 +1,5 @@
 using Portwitness.Captures.Input;
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Captures.KernelLog;
 

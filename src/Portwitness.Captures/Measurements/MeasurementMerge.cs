@@ -2,7 +2,7 @@ namespace Portwitness.Captures.Measurements;
 
 /// <summary>
 /// Puts the records of a capture and those of a table of measurements into one order of time. It holds what came of
-/// either until the other has come as far, so that it stays small when asked for what <see cref="CaptureInput.Wanted"/> says.
+/// either until the other has come as far, so that it stays small when asked for what <see cref="Wanted"/> says.
 /// </summary>
 internal sealed class MeasurementMerge : ICaptureSink
 {

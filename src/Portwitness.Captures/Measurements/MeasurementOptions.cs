@@ -1,6 +1,6 @@
 using Portwitness.Captures.Tables;
 
-namespace Portwitness.Captures;
+namespace Portwitness.Captures.Measurements;
 
 /// <summary>Measurements of another instrument that are joined into a capture: a table of time, volts and amps.</summary>
 public sealed record MeasurementOptions

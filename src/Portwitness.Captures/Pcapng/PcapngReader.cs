@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using Portwitness.Captures.Formats;
 using Portwitness.Captures.Input;
 
 namespace Portwitness.Captures.Pcapng;
@@ -33,10 +34,10 @@ internal sealed class PcapngReader : IInputReader
     private long _unknownBlocks;
     private uint _unknownType;
 
-    public PcapngReader(ICaptureSink sink, FaultLog faults, CaptureReadOptions options)
+    public PcapngReader(ICaptureSink sink, FaultLog faults, string? port)
     {
         _faults = faults;
-        _ports = new PortSelection(sink, faults, options.Port);
+        _ports = new PortSelection(sink, faults, port);
         _packets = new PacketReading(new RecordReading(sink, faults), _ports, faults);
     }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Unicode;
 using Portwitness.Captures.Input;
 using Portwitness.Captures.JsonLines;
@@ -180,7 +181,8 @@ internal sealed class PortSelection(ICaptureSink sink, FaultLog faults, string? 
         {
             if (other.Unread > 0 && other.IsOfRecords)
             {
-                faults.Report(0, 0, FaultCodes.PcapngOtherPorts, FaultText.PcapngPortUnread(other, _port));
+                string name = other.Name ?? other.Index.ToString(CultureInfo.InvariantCulture);
+                faults.Report(0, 0, FaultCodes.PcapngOtherPorts, FaultText.PcapngPortUnread(name, other.Unread, _port));
             }
         }
     }

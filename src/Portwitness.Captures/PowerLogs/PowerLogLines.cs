@@ -10,7 +10,7 @@ namespace Portwitness.Captures.PowerLogs;
 internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, FaultLog faults) : ILineReader
 {
     /// <summary>Rows that are read: three years of one a second. It bounds the sums that are made of them.</summary>
-    private const long MostRows = 100_000_000;
+    private const long MaxRows = 100_000_000;
 
     private const int MicroPower = 6;
     private const int MinutesOfAnHour = 60;
@@ -36,7 +36,7 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
 
     public void Read(long line, ReadOnlySpan<byte> text)
     {
-        if (TableReader.IsComment(text) || (_begun && _columns is null) || _rows > MostRows || _stopped)
+        if (TableReader.IsComment(text) || (_begun && _columns is null) || _rows > MaxRows || _stopped)
         {
             return;
         }
@@ -218,9 +218,9 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
         {
             faults.Report(row.Line, _row.ColumnOf(at), FaultCodes.TimeInvalid, FaultText.PowerLogTime(_row[at]));
         }
-        else if (++_rows > MostRows)
+        else if (++_rows > MaxRows)
         {
-            faults.Report(row.Line, 1, FaultCodes.TableRowInvalid, FaultText.PowerLogTooLong(MostRows));
+            faults.Report(row.Line, 1, FaultCodes.TableRowInvalid, FaultText.PowerLogTooLong(MaxRows));
         }
         else
         {

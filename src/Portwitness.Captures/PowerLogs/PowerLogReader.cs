@@ -1,4 +1,6 @@
+using Portwitness.Captures.Archives;
 using Portwitness.Captures.Input;
+using Portwitness.Captures.Tables;
 
 namespace Portwitness.Captures.PowerLogs;
 

@@ -3,7 +3,6 @@ using Portwitness.Captures.Input;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Captures.Sysfs;
 

@@ -6,7 +6,7 @@ namespace Portwitness.Captures.Tables;
 /// </summary>
 internal sealed class RowSplitter
 {
-    private readonly Range[] _cells = new Range[TableMapping.MostColumns];
+    private readonly Range[] _cells = new Range[TableMapping.MaxColumns];
     private byte[] _text = [];
     private int _length;
 

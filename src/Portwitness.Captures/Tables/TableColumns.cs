@@ -27,7 +27,7 @@ internal sealed class TableColumns
     /// <param name="faults">Where what is missing is reported.</param>
     public static TableColumns? Find(RowSplitter first, TableMapping mapping, bool ofMeasurements, long line, FaultLog faults)
     {
-        int? timeAt = mapping.Of("time")?.Number - 1;
+        int? timeAt = mapping.Find("time")?.Number - 1;
         bool isHeading = timeAt is not { } at || !TimeText.TryRead(first[at], default, out _, out _);
         TableColumns columns = new(isHeading);
         foreach (TableColumn stated in mapping.Columns.Where(column => column.Column.Length > 0))
@@ -35,7 +35,7 @@ internal sealed class TableColumns
             int cell = stated.Number is { } number ? number - 1 : isHeading ? Named(first, stated.Column) : -1;
             if (cell < 0 || cell >= first.Count)
             {
-                faults.Report(line, 1, FaultCodes.TableColumns, FaultText.TableColumnMissing(stated, Shown(first)));
+                faults.Report(line, 1, FaultCodes.TableColumns, FaultText.TableColumnMissing(stated.Column, stated.Holds, Shown(first)));
                 return null;
             }
 
@@ -98,7 +98,7 @@ internal sealed class TableColumns
                 if (heading.Holds is { } holds && heading.Match == match && !_found.ContainsKey(holds)
                     && _found.Values.All(other => other.Cell != cell))
                 {
-                    _found[holds] = (cell, mapping.Of(holds)?.Unit is { } unit ? TableUnits.Find(holds, unit) : heading.Unit);
+                    _found[holds] = (cell, mapping.Find(holds)?.Unit is { } unit ? TableUnits.Find(holds, unit) : heading.Unit);
                 }
             }
         }

@@ -1,8 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Portwitness.Captures.Tables;
 
-namespace Portwitness.Captures;
+namespace Portwitness.Captures.Tables;
 
 /// <summary>One column of a table: what it holds, which it is, and its unit.</summary>
 /// <param name="Holds">What it holds: "time", "sop", "direction", "hex", "header", "crc"; of measurements "time", "volts", "amps".</param>
@@ -21,7 +20,7 @@ public sealed record TableColumn(string Holds, string Column, string? Unit)
 public sealed record TableMapping
 {
     /// <summary>Most columns of a table that are looked at.</summary>
-    public const int MostColumns = 1000;
+    public const int MaxColumns = 1000;
 
     private static readonly string[] OfMessages = ["time", "sop", "direction", "hex", "header", "crc"];
     private static readonly string[] OfMeasurements = ["time", "volts", "amps"];
@@ -45,7 +44,7 @@ public sealed record TableMapping
     /// <summary>The same with columns of another mapping where this one states none.</summary>
     public TableMapping Or(TableMapping other) => this with
     {
-        Columns = [.. Columns, .. other.Columns.Where(column => Of(column.Holds) is null)],
+        Columns = [.. Columns, .. other.Columns.Where(column => Find(column.Holds) is null)],
     };
 
     /// <summary>The same with a unit of time, where none is stated with the column.</summary>
@@ -65,12 +64,12 @@ public sealed record TableMapping
             return this;
         }
 
-        TableColumn time = Of("time") ?? new TableColumn("time", "", null);
+        TableColumn time = Find("time") ?? new TableColumn("time", "", null);
         return this with { Columns = [.. Columns.Where(column => column.Holds != "time"), time with { Unit = time.Unit ?? unit }] };
     }
 
     /// <summary>The column that holds something; null when it is not stated.</summary>
-    public TableColumn? Of(string holds) => Columns.FirstOrDefault(column => column.Holds == holds);
+    public TableColumn? Find(string holds) => Columns.FirstOrDefault(column => column.Holds == holds);
 
     /// <summary>A mapping of columns that were stated one by one.</summary>
     /// <param name="columns">What they hold, their numbers or names, and their units.</param>
@@ -86,7 +85,7 @@ public sealed record TableMapping
             string holds = column.Holds;
             problem ??= !known.Contains(holds) ? $"'{holds}' is no column that is known here; expected {string.Join(", ", known)}, each with = and a column."
                 : column.Column.Length == 0 ? $"'{holds}' names no column; expected its number or its name, for example {holds}=1."
-                : column.Number is 0 or > MostColumns ? $"'{holds}={column.Column}': columns are counted from 1 to {MostColumns}."
+                : column.Number is 0 or > MaxColumns ? $"'{holds}={column.Column}': columns are counted from 1 to {MaxColumns}."
                 : column.Unit is { } unit && TableUnits.Find(holds, unit) is null ? $"'{unit}' is no unit of {holds}; expected {TableUnits.Expected(holds)}."
                 : taken.Exists(other => other.Holds == holds) ? $"'{holds}' is mapped twice."
                 : null;

@@ -12,7 +12,7 @@ internal sealed class VcdDump(ICaptureSink sink, FaultLog faults, WaveformOption
     ];
 
     // $var has type, width, identifier, name, and at most a few words for the bits.
-    private const int MostWords = 8;
+    private const int MaxWords = 8;
 
     private readonly VcdSignals _signals = new(options.Signal);
     private readonly List<byte[]> _words = [];
@@ -84,7 +84,7 @@ internal sealed class VcdDump(ICaptureSink sink, FaultLog faults, WaveformOption
     {
         if (!word.SequenceEqual("$end"u8))
         {
-            if (_command != Command.PassedOver && _words.Count < MostWords)
+            if (_command != Command.PassedOver && _words.Count < MaxWords)
             {
                 _words.Add(word.ToArray());
             }

@@ -7,7 +7,7 @@ namespace Portwitness.Captures.Waveforms;
 internal sealed class VcdSignals(string? wanted)
 {
     private const int MaxScopes = 64;
-    private const int MostListed = 20;
+    private const int MaxListed = 20;
 
     private readonly List<string> _scopes = [];
     private readonly List<string> _listed = [];
@@ -68,7 +68,7 @@ internal sealed class VcdSignals(string? wanted)
         string name = Unescaped(words[3]);
         string bit = words.Count > 4 ? Encoding.UTF8.GetString(words[4]) : "";
         string full = string.Join('.', _scopes.Append(name));
-        if (_listed.Count < MostListed)
+        if (_listed.Count < MaxListed)
         {
             _listed.Add(full);
         }

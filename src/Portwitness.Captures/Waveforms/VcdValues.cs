@@ -122,7 +122,7 @@ internal sealed class VcdValues(FaultLog faults, WaveformOptions options)
         _pending = Pending.Nothing;
         if (word.SequenceEqual(_code))
         {
-            Set(_pendingMicrovolts is { } microvolts ? _voltage.Of(microvolts) : _pendingLevel, line);
+            Set(_pendingMicrovolts is { } microvolts ? _voltage.LevelAt(microvolts) : _pendingLevel, line);
         }
 
         _pendingMicrovolts = null;

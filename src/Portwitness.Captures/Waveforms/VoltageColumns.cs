@@ -5,7 +5,7 @@ namespace Portwitness.Captures.Waveforms;
 /// <summary>Which columns of a table are the time and the voltage of the CC line, and in which units.</summary>
 internal sealed record VoltageColumns(int Time, int TimeDecimals, int Voltage, int VoltageDecimals)
 {
-    private const int MostColumns = 64;
+    private const int MaxColumns = 64;
     private const int Seconds = 12;
     private const int Volts = 6;
 
@@ -18,7 +18,7 @@ internal sealed record VoltageColumns(int Time, int TimeDecimals, int Voltage, i
     {
         NumberRow names = new(heading);
         List<(string Name, string Unit)> columns = [];
-        for (int i = 0; i < Math.Min(count, MostColumns); i++)
+        for (int i = 0; i < Math.Min(count, MaxColumns); i++)
         {
             columns.Add(Split(Encoding.UTF8.GetString(names.Cell(i)), i));
         }

@@ -13,7 +13,7 @@ internal struct VoltageLevel((int Low, int High) levels)
     private LineLevel _level;
 
     /// <summary>The level of the next value.</summary>
-    public LineLevel Of(long value)
+    public LineLevel LevelAt(long value)
     {
         _level = value < levels.Low ? LineLevel.Low : value > levels.High ? LineLevel.High : _level;
         return _level;

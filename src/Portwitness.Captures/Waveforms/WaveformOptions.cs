@@ -1,3 +1,4 @@
+using Portwitness.Captures.Archives;
 using Portwitness.Text;
 
 namespace Portwitness.Captures.Waveforms;
@@ -115,8 +116,8 @@ public sealed record WaveformOptions
     {
         (kind, rate) = (SampleKind.Bit, 0);
         string[] parts = text.Split('@');
-        packed = parts[0].EndsWith(CaptureFormats.PackedEnding, StringComparison.Ordinal);
-        parts[0] = packed ? parts[0][..^CaptureFormats.PackedEnding.Length] : parts[0];
+        packed = parts[0].EndsWith(Gzip.Ending, StringComparison.Ordinal);
+        parts[0] = packed ? parts[0][..^Gzip.Ending.Length] : parts[0];
         int found = Array.FindIndex(Kinds, known => known.Word == parts[0]);
         if (parts.Length != 2 || found < 0 || !parts[1].EndsWith("S/s", StringComparison.Ordinal))
         {

@@ -8,7 +8,7 @@ namespace Portwitness.Cli.Batches;
 internal static class ReportNames
 {
     /// <summary>Longer names are cut; a file's name has 255 bytes on Linux, and endings and numbers want some.</summary>
-    private const int MostBytes = 200;
+    private const int MaxBytes = 200;
 
     private const int DigestDigits = 16;
 
@@ -49,6 +49,6 @@ internal static class ReportNames
 
     // The root of a file system has no name.
     private static string Stem(string name) => name.Length == 0 ? "product"
-        : Encoding.UTF8.GetByteCount(name) <= MostBytes ? name
-        : $"{FileNames.Cut(name, MostBytes - DigestDigits - 1)}-{Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(name)))[..DigestDigits]}";
+        : Encoding.UTF8.GetByteCount(name) <= MaxBytes ? name
+        : $"{FileNames.Cut(name, MaxBytes - DigestDigits - 1)}-{Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(name)))[..DigestDigits]}";
 }

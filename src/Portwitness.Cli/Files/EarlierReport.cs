@@ -9,7 +9,7 @@ namespace Portwitness.Cli.Files;
 /// <summary>A product's report that was written in JSON before.</summary>
 internal static class EarlierReport
 {
-    private const long MostBytes = 256 << 20;
+    private const long MaxBytes = 256 << 20;
 
     /// <summary>Reads a report; null for a file that is something else, such as a capture.</summary>
     /// <exception cref="CommandFailure">It is a report that cannot be read.</exception>
@@ -39,7 +39,7 @@ internal static class EarlierReport
         try
         {
             using FileStream stream = File.OpenRead(path);
-            if (stream.Length > MostBytes || stream.ReadByte() != '{')
+            if (stream.Length > MaxBytes || stream.ReadByte() != '{')
             {
                 return false;
             }

@@ -16,7 +16,7 @@ internal static class SysfsFolder
     private const int MaxDepth = 8;
 
     /// <summary>What sysfs gives of one attribute at most, whatever size it reports.</summary>
-    private const int MostBytes = 4096;
+    private const int MaxBytes = 4096;
 
     private static readonly string[] Lists =
         ["source-capabilities", "sink-capabilities", "source_capabilities", "sink_capabilities"];
@@ -80,12 +80,12 @@ internal static class SysfsFolder
 
     private static void Write(MemoryStream text, string path, FileInfo file)
     {
-        byte[] content = new byte[MostBytes];
+        byte[] content = new byte[MaxBytes];
         int length = 0;
         try
         {
             using FileStream stream = file.OpenRead();
-            length = stream.ReadAtLeast(content, MostBytes, throwOnEndOfStream: false);
+            length = stream.ReadAtLeast(content, MaxBytes, throwOnEndOfStream: false);
         }
         catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {

@@ -8,15 +8,15 @@ namespace Portwitness.Cli.Files;
 internal static class TextInput
 {
     /// <summary>What the service takes, in bytes.</summary>
-    private const int MostBytes = 1 << 20;
+    private const int MaxBytes = 1 << 20;
 
     private static readonly UTF8Encoding Strict = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
 
     public static async Task<string> ReadAsync(InputFile input, CancellationToken cancellation)
     {
         await using Stream stream = input.Open();
-        byte[] bytes = ArrayPool<byte>.Shared.Rent(MostBytes + 1);
-        int length = await stream.ReadAtLeastAsync(bytes.AsMemory(0, MostBytes + 1), MostBytes + 1, throwOnEndOfStream: false, cancellation)
+        byte[] bytes = ArrayPool<byte>.Shared.Rent(MaxBytes + 1);
+        int length = await stream.ReadAtLeastAsync(bytes.AsMemory(0, MaxBytes + 1), MaxBytes + 1, throwOnEndOfStream: false, cancellation)
             .AsTask().WaitAsync(cancellation);
 
         // A reading that was given up may still write to it; then it is not given back.
@@ -27,9 +27,9 @@ internal static class TextInput
 
     private static string Decode(ReadOnlySpan<byte> bytes, string name)
     {
-        if (bytes.Length > MostBytes)
+        if (bytes.Length > MaxBytes)
         {
-            throw new CommandFailure($"{name}: longer than {MostBytes} bytes; a label, product file or script is expected here.");
+            throw new CommandFailure($"{name}: longer than {MaxBytes} bytes; a label, product file or script is expected here.");
         }
 
         try

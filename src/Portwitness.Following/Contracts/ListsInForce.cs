@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Following.States;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 

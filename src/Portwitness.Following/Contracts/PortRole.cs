@@ -1,5 +1,4 @@
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Following.Contracts;
 

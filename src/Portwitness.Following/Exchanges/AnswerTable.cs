@@ -1,5 +1,6 @@
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.VendorDefined;

@@ -1,5 +1,5 @@
 using Portwitness.Following.Links;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 
 namespace Portwitness.Following.Exchanges;
 

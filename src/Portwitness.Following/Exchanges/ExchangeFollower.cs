@@ -1,5 +1,6 @@
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 
@@ -9,8 +10,8 @@ namespace Portwitness.Following.Exchanges;
 public sealed class ExchangeFollower(Conversation conversation, LinkFollower links, IConversationListener listener)
 {
     // Lost attempts of an answer may have gone by: nRetryCount times tReceive, tRetry and the frame (R3.2v1.1, Table 6.70).
-    private const int MostRetries = 3;
-    private static readonly long RetryUs = RetryTimes.MostReceiveUs + RetryTimes.MostRetryUs;
+    private const int MaxRetries = 3;
+    private static readonly long RetryUs = RetryTimes.MaxReceiveUs + RetryTimes.MaxRetryUs;
 
     // Beyond this whoever waits has given up, whatever the edition (tSenderResponse and tPSTransition, with a reset behind).
     private const long GivenUpAfterUs = 60_000;
@@ -96,7 +97,7 @@ public sealed class ExchangeFollower(Conversation conversation, LinkFollower lin
     }
 
     /// <summary>What attempts that the capture misses may have taken.</summary>
-    public static long LostAttempts(in Delivery delivery) => (MostRetries - 1) * (RetryUs + BitRate.MostUs(delivery.Bits));
+    public static long LostAttempts(in Delivery delivery) => (MaxRetries - 1) * (RetryUs + BitRate.MostUs(delivery.Bits));
 
     private void OnSop(in Delivery delivery)
     {
@@ -123,7 +124,7 @@ public sealed class ExchangeFollower(Conversation conversation, LinkFollower lin
                 Supersede(own, delivery);
             }
 
-            own.Begin(row, delivery, links.Of(delivery.Sop, !delivery.FromSourceOrPlug).KnowsNext);
+            own.Begin(row, delivery, links.Find(delivery.Sop, !delivery.FromSourceOrPlug).KnowsNext);
         }
     }
 
@@ -342,7 +343,7 @@ public sealed class ExchangeFollower(Conversation conversation, LinkFollower lin
                 Awaited = Awaited.ResetAfterSoftReset,
                 Index = softReset.Request.Index,
                 Bounds = Bounds.Max,
-                AllowedUs = RetryTimes.MostReceiveUs,
+                AllowedUs = RetryTimes.MaxReceiveUs,
             });
         }
     }

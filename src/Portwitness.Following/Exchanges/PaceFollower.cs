@@ -1,8 +1,8 @@
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Following.Exchanges;
@@ -336,7 +336,7 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
             {
                 Party = conversation.PartyOf(delivery), Awaited = Awaited.SoftReset,
                 Index = delivery.Index, Bounds = Bounds.Max,
-                AllowedUs = RetryTimes.MostReceiveUs, LateAllowanceUs = ExchangeFollower.LostAttempts(delivery),
+                AllowedUs = RetryTimes.MaxReceiveUs, LateAllowanceUs = ExchangeFollower.LostAttempts(delivery),
             });
         }
 

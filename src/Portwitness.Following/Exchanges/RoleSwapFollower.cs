@@ -1,6 +1,6 @@
 using Portwitness.Following.Links;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Following.Exchanges;
 

@@ -1,6 +1,5 @@
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.VendorDefined;
 
 namespace Portwitness.Following.Links;

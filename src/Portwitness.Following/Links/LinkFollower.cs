@@ -1,4 +1,5 @@
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.VendorDefined;
 
@@ -19,7 +20,7 @@ public sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
     public bool RolesChange { get; set; }
 
     /// <summary>The messages of one sender.</summary>
-    public Link Of(SopKind sop, bool fromSourceOrPlug) => _links[((int)sop * 2) + (fromSourceOrPlug ? 1 : 0)];
+    public Link Find(SopKind sop, bool fromSourceOrPlug) => _links[((int)sop * 2) + (fromSourceOrPlug ? 1 : 0)];
 
     /// <summary>A message whose CRC was right or is not known, with its whole header.</summary>
     public void Take(in HeardMessage message)
@@ -30,7 +31,7 @@ public sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
             return;
         }
 
-        Link link = Of(message.Sop, message.FromSourceOrPlug);
+        Link link = Find(message.Sop, message.FromSourceOrPlug);
         if (_lastSpeaker[(int)message.Sop] == link && link.IsRetry(message, clock.UncertaintyUs))
         {
             long previousUs = link.Current.LastUs;
@@ -69,13 +70,13 @@ public sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
     {
         if (message.Kind == MessageKind.GoodCRC)
         {
-            Link acknowledged = Of(message.Sop, !message.FromSourceOrPlug);
+            Link acknowledged = Find(message.Sop, !message.FromSourceOrPlug);
             acknowledged.Current.AcknowledgementIsGarbled = true;
             listener.OnGarbled(new Garbled(message.View.Header.Raw, 0, message.TimeUs, message.TimeUs, message.Index, 1));
             return;
         }
 
-        Of(message.Sop, message.FromSourceOrPlug).Garble(message);
+        Find(message.Sop, message.FromSourceOrPlug).Garble(message);
     }
 
     /// <summary>A message of which the header was not shown: anybody may have said anything.</summary>
@@ -122,11 +123,11 @@ public sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
 
     private void TakeGoodCrc(in HeardMessage message)
     {
-        Link link = Of(message.Sop, !message.FromSourceOrPlug);
+        Link link = Find(message.Sop, !message.FromSourceOrPlug);
         int id = message.View.Header.MessageId;
         if (RolesChange && !(link.IsOpen && link.Current.Header.MessageId == id))
         {
-            link = Of(message.Sop, message.FromSourceOrPlug);
+            link = Find(message.Sop, message.FromSourceOrPlug);
         }
 
         if (link.IsOpen && link.Current.Header.MessageId == id)
@@ -134,7 +135,7 @@ public sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
             link.Acknowledge(message.TimeUs);
             listener.OnAcknowledged(link.Current);
         }
-        else if (!RolesChange && !TakeFaultyGoodCrc(link, Of(message.Sop, message.FromSourceOrPlug), message))
+        else if (!RolesChange && !TakeFaultyGoodCrc(link, Find(message.Sop, message.FromSourceOrPlug), message))
         {
             Loss loss = new(link.Sop, link.FromSourceOrPlug, link.MissedUntil(id), link.HeardUs, message.TimeUs);
             link.Miss(id, message.TimeUs);

@@ -9,8 +9,8 @@ public static class RetryTimes
     public static readonly long LeastReceiveUs = TimingLimits.ShortestUs(TimingLimits.TReceive);
 
     /// <summary>tReceive, at most.</summary>
-    public static readonly long MostReceiveUs = TimingLimits.LongestUs(TimingLimits.TReceive);
+    public static readonly long MaxReceiveUs = TimingLimits.LongestUs(TimingLimits.TReceive);
 
     /// <summary>tRetry, at most.</summary>
-    public static readonly long MostRetryUs = TimingLimits.LongestUs(TimingLimits.TRetry);
+    public static readonly long MaxRetryUs = TimingLimits.LongestUs(TimingLimits.TRetry);
 }

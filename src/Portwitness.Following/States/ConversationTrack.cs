@@ -2,6 +2,7 @@ using Portwitness.Captures;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Following.States;
@@ -69,7 +70,7 @@ public sealed class ConversationTrack : ILinkListener
         {
             _headerTaken = true;
             Clock.OnHeader(header);
-            IsConversation = header.Origin is not (CaptureOrigin.Sysfs or CaptureOrigin.Words or CaptureOrigin.Offers);
+            IsConversation = header.IsConversation;
         }
     }
 

@@ -1,4 +1,4 @@
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 
 namespace Portwitness.Following.States;
 

@@ -1,5 +1,4 @@
 using System.Text;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.PowerDelivery.ExtendedBlocks;
 

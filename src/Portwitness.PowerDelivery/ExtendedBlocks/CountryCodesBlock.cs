@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Portwitness.PowerDelivery.Layout;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.PowerDelivery.ExtendedBlocks;
 

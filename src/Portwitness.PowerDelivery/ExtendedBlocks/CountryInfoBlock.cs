@@ -1,5 +1,4 @@
 using Portwitness.PowerDelivery.Layout;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.PowerDelivery.ExtendedBlocks;
 

@@ -4,7 +4,7 @@ namespace Portwitness.PowerDelivery.Framing;
 internal sealed class FrameReader
 {
     /// <summary>Most bytes of a message with its CRC; the longest of the standard has 264 and a CRC.</summary>
-    public const int MostBytes = 1024 + MessageCrc.Length;
+    public const int MaxBytes = 1024 + MessageCrc.Length;
 
     private const int SymbolBits = 5;
     private const int SetBits = SymbolBits * OrderedSet.Length;
@@ -14,7 +14,7 @@ internal sealed class FrameReader
     private const int LeadBits = 6;
     private const uint Lead = 0b010101;
 
-    private readonly byte[] _bytes = new byte[MostBytes];
+    private readonly byte[] _bytes = new byte[MaxBytes];
     private readonly SymbolKind[] _symbols = new SymbolKind[OrderedSet.Length];
     private ulong _last;
     private int _nibbles;
@@ -125,7 +125,7 @@ internal sealed class FrameReader
         Symbol symbol = SymbolCode.Decode(_symbol);
         why = symbol.Kind switch
         {
-            SymbolKind.Data when _nibbles < 2 * MostBytes => FrameBreak.None,
+            SymbolKind.Data when _nibbles < 2 * MaxBytes => FrameBreak.None,
             SymbolKind.Data => FrameBreak.TooLong,
             SymbolKind.Eop when _nibbles % 2 == 0 && _nibbles / 2 >= 2 + MessageCrc.Length => FrameBreak.None,
             SymbolKind.Eop => FrameBreak.EndedTooEarly,

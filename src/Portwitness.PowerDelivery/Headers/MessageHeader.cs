@@ -1,6 +1,5 @@
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Layout;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.PowerDelivery.Headers;
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.PowerDelivery.ExtendedBlocks;
+using Portwitness.PowerDelivery.Headers;
 
 namespace Portwitness.PowerDelivery.Messages;
 

@@ -1,3 +1,4 @@
+using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Layout;
 
 namespace Portwitness.PowerDelivery.Messages;

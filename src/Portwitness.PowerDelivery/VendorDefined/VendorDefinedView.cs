@@ -1,4 +1,5 @@
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Messages;
 

@@ -4,8 +4,8 @@ using Portwitness.Analysis.Bench;
 using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;
 using Portwitness.Labels;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Product.Arrangements;

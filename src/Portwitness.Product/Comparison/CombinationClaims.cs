@@ -169,7 +169,7 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
     private Claim Judge(Claim claim, string port, ImmutableArray<string> ports, Func<Claim, PortOffer, Claim> judge)
     {
         List<(Claim, Phrase)> judged = [];
-        foreach (OfferGroup group in groups.Of(ports))
+        foreach (OfferGroup group in groups.Find(ports))
         {
             if (group.OfferOf(port) is { } offer)
             {
@@ -183,7 +183,7 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
     private Claim Sum(Claim claim, Power printed, ImmutableArray<string> ports, ImmutableArray<string> inUse)
     {
         List<(Claim Claim, Phrase Order)> judged = [];
-        foreach (OfferGroup group in groups.Of(inUse))
+        foreach (OfferGroup group in groups.Find(inUse))
         {
             PortOffer[] offers = [.. ports.Select(group.OfferOf).OfType<PortOffer>()];
 
@@ -201,7 +201,7 @@ internal sealed class CombinationClaims(OfferGroups groups, Label label)
     // Null when all of the ports were captured in one attach order.
     private Claim? Missing(Claim claim, ImmutableArray<string> ports, ImmutableArray<string> inUse)
     {
-        IReadOnlyList<OfferGroup> alike = groups.Of(inUse);
+        IReadOnlyList<OfferGroup> alike = groups.Find(inUse);
         if (ports.FirstOrDefault(port => alike.All(group => group.OfferOf(port) is null)) is { } missing)
         {
             return LabelComparison.NotCaptured(claim, missing, inUse);

@@ -1,4 +1,5 @@
 using Portwitness.Captures;
+using Portwitness.Captures.Tables;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Product.Energy;

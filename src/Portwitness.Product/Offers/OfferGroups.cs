@@ -32,11 +32,11 @@ public sealed class OfferGroups
     public IEnumerable<IReadOnlyList<OfferGroup>> Sets => _sets.Select(set => _bySet[set]);
 
     /// <summary>The attach orders of these ports, this order first.</summary>
-    public IReadOnlyList<OfferGroup> Of(IReadOnlyCollection<string> ports) =>
+    public IReadOnlyList<OfferGroup> Find(IReadOnlyCollection<string> ports) =>
         _bySet.TryGetValue(OfferGroup.SetOf(ports), out List<OfferGroup>? alike) ? [.. alike.OrderByDescending(group => group.IsInOrder(ports))] : [];
 
     /// <summary>The offer of a port alone in use; null when that was not captured.</summary>
-    public PortOffer? Alone(string port) => Of([port]) is [{ } alone, ..] ? alone.OfferOf(port) : null;
+    public PortOffer? Alone(string port) => Find([port]) is [{ } alone, ..] ? alone.OfferOf(port) : null;
 
     private List<OfferGroup> SetOf(IEnumerable<string> inUse)
     {

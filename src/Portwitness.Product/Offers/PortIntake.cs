@@ -1,6 +1,6 @@
 using Portwitness.Analysis;
 using Portwitness.Analysis.Profile;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 
 namespace Portwitness.Product.Offers;
 

@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 
 namespace Portwitness.Product.Offers;
 

@@ -32,6 +32,6 @@ internal sealed class Coverage
     /// <summary>So many could have it.</summary>
     /// <param name="key">What.</param>
     /// <param name="withoutCaptures">Whether any sample, here or elsewhere, has it without captures of its port, so that every one could.</param>
-    public long Of(FactKey key, bool withoutCaptures) => !ReportFacts.IsOfCaptures(key) || withoutCaptures ? Samples
+    public long CountOf(FactKey key, bool withoutCaptures) => !ReportFacts.IsOfCaptures(key) || withoutCaptures ? Samples
         : ReportFacts.IsOfAny(key) ? _ports.GetValueOrDefault(key.Port) : _arrangements.GetValueOrDefault((key.Port, key.InUse));
 }

@@ -38,7 +38,7 @@ public sealed class FirmwareCollector(string product)
         {
             bool withoutCaptures = _versions.Values.Any(one => one.Coverage.HasWithoutCaptures(key));
             (string Firmware, Dictionary<string, long> Values)[] seen =
-                [.. _versions.Select(one => (one.Key, one.Value.Of(key, withoutCaptures))).Where(static one => one.Item2.Count > 0)];
+                [.. _versions.Select(one => (one.Key, one.Value.ValuesOf(key, withoutCaptures))).Where(static one => one.Item2.Count > 0)];
             if (!seen.Any(one => seen.Any(other => !one.Values.Keys.Any(other.Values.ContainsKey))))
             {
                 continue;
@@ -67,10 +67,10 @@ public sealed class FirmwareCollector(string product)
         public Dictionary<FactKey, Dictionary<string, long>> Facts { get; } = [];
 
         // The values, and how many samples have them; "" is none. Empty when no sample could tell.
-        public Dictionary<string, long> Of(FactKey key, bool withoutCaptures)
+        public Dictionary<string, long> ValuesOf(FactKey key, bool withoutCaptures)
         {
             Dictionary<string, long> values = new(Facts.GetValueOrDefault(key) ?? []);
-            long without = Coverage.Of(key, withoutCaptures) - values.Values.Sum();
+            long without = Coverage.CountOf(key, withoutCaptures) - values.Values.Sum();
             return without > 0 ? new(values) { [""] = without } : values;
         }
     }

@@ -45,7 +45,7 @@ public sealed class SpreadCollector(string product, string firmware)
         SampleSpread spread = new() { Product = product, Firmware = firmware, Samples = _all.Count, Names = { _all.Names } };
         foreach ((FactKey key, Dictionary<string, Samples> values) in _facts.OrderBy(static fact => ReportComparer.Rank(fact.Key.Subject)))
         {
-            long without = _coverage.Of(key, _coverage.HasWithoutCaptures(key)) - values.Values.Sum(static samples => samples.Count);
+            long without = _coverage.CountOf(key, _coverage.HasWithoutCaptures(key)) - values.Values.Sum(static samples => samples.Count);
             if (values.Count == 1 && without <= 0)
             {
                 spread.Common++;

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
 
@@ -12,7 +13,7 @@ public static class FindingCsv
         CsvRow.WriteHeadings(
             writer, "source", "product", "product_verdict", "rule", "severity", "verdict", "title", "detail", "clause", "file", "port",
             "arrangement", "time_us", "message_index", "object_position", "label_line", "expected", "observed", "next_step", "repeats",
-            "further_places");
+            "further_places", "expected_values", "observed_values");
         foreach (ReportedProduct product in set.Products)
         {
             ProductReport report = product.Read();
@@ -29,8 +30,12 @@ public static class FindingCsv
                     .Add(finding.HasLabelLine ? finding.LabelLine : null)
                     .Add(finding.Expected).Add(finding.Observed).Add(finding.NextStep).Add(finding.Repeats)
                     .Add(FindingPlaces.Further(finding, int.MaxValue))
+                    .Add(FindingValues(finding.ExpectedValues)).Add(FindingValues(finding.ObservedValues))
                     .Write(writer);
             }
         }
     }
+    // "9000 mV; 3000 mA; PPS": scripts split at the semicolons.
+    private static string FindingValues(IEnumerable<FindingValue> values) => string.Join(
+        "; ", values.Select(static value => value.HasAmount ? string.Create(CultureInfo.InvariantCulture, $"{value.Amount} {value.Unit}").TrimEnd() : value.Name));
 }

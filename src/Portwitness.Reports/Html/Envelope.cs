@@ -12,7 +12,7 @@ internal sealed record Envelope(string Kind, string Name, (decimal Volts, decima
     private const int CurvePoints = 24;
 
     // No cable carries more (USB Type-C).
-    private const decimal MostCurrent = 5m;
+    private const decimal MaxCurrent = 5m;
 
     /// <summary>It covers a range of voltages.</summary>
     public bool IsArea => Outline.Length > 1;
@@ -39,7 +39,7 @@ internal sealed record Envelope(string Kind, string Name, (decimal Volts, decima
             && supply.MaxVoltageMv > supply.MinVoltageMv => new("battery", "battery", Limited(supply.MinVoltageMv, supply.MaxVoltageMv, null, supply.MaxPowerMw)),
         PowerObject.KindOneofCase.SprAvs when offered.SprAvs is { HasMaxCurrent15VMa: true, HasMaxCurrent20VMa: true } avs => new("AVS", "SPR AVS", Spr(avs)),
         PowerObject.KindOneofCase.EprAvs when offered.EprAvs is { HasMinVoltageMv: true, HasMaxVoltageMv: true, HasPdpW: true, MinVoltageMv: > 0 } avs
-            && avs.MaxVoltageMv > avs.MinVoltageMv => new("AVS", "EPR AVS", Limited(avs.MinVoltageMv, avs.MaxVoltageMv, MostCurrent, avs.PdpW * 1000L)),
+            && avs.MaxVoltageMv > avs.MinVoltageMv => new("AVS", "EPR AVS", Limited(avs.MinVoltageMv, avs.MaxVoltageMv, MaxCurrent, avs.PdpW * 1000L)),
         _ => null,
     };
 

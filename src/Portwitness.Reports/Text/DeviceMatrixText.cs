@@ -5,7 +5,7 @@ namespace Portwitness.Reports.Text;
 /// <summary>What devices would get, a row each, with a column for each port under each arrangement.</summary>
 internal static class DeviceMatrixText
 {
-    private const int MostColumns = 100;
+    private const int MaxColumns = 100;
 
     public static void Write(TextWriter writer, DeviceMatrix? matrix, TextStyle style)
     {
@@ -30,7 +30,7 @@ internal static class DeviceMatrixText
     /// <summary>A heading and a cell for each device, for each row of the matrix.</summary>
     public static List<string[]> Columns(DeviceMatrix matrix)
     {
-        List<DeviceMatrixRow> rows = [.. matrix.Rows.Take(MostColumns)];
+        List<DeviceMatrixRow> rows = [.. matrix.Rows.Take(MaxColumns)];
         bool sameName = rows.Select(static row => NegotiationText.PortIn(row.Port, row.InUse)).Distinct().Count() < rows.Count;
         return [.. rows.Select(row => Column(row, sameName))];
     }

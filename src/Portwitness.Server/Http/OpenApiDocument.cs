@@ -27,7 +27,7 @@ internal static partial class OpenApiDocument
         }
 
         // What a call answers that fails.
-        string error = schemas.Of(Google.Rpc.Status.Descriptor);
+        string error = schemas.NameOf(Google.Rpc.Status.Descriptor);
         foreach (JsonNode? operation in paths.SelectMany(static path => path.Value!.AsObject().Select(static verb => verb.Value)))
         {
             operation!["responses"]!["default"] = Answer("The call failed; the message says why.", error);
@@ -57,7 +57,7 @@ internal static partial class OpenApiDocument
         JsonObject operation = new()
         {
             ["operationId"] = method.Name,
-            ["responses"] = new JsonObject { ["200"] = Answer("The answer.", schemas.Of(method.OutputType)) },
+            ["responses"] = new JsonObject { ["200"] = Answer("The answer.", schemas.NameOf(method.OutputType)) },
         };
         JsonArray parameters = [];
         foreach (FieldDescriptor field in method.InputType.Fields.InDeclarationOrder())
@@ -82,7 +82,7 @@ internal static partial class OpenApiDocument
 
         if (rule.Body.Length > 0)
         {
-            operation["requestBody"] = new JsonObject { ["required"] = true, ["content"] = Content(schemas.Of(method.InputType)) };
+            operation["requestBody"] = new JsonObject { ["required"] = true, ["content"] = Content(schemas.NameOf(method.InputType)) };
         }
 
         return operation;

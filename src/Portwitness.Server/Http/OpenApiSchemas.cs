@@ -14,7 +14,7 @@ internal sealed class OpenApiSchemas
 
     /// <summary>Describes a message.</summary>
     /// <returns>Its name.</returns>
-    public string Of(MessageDescriptor message)
+    public string NameOf(MessageDescriptor message)
     {
         string name = message.FullName;
         if (!All.ContainsKey(name))
@@ -49,7 +49,7 @@ internal sealed class OpenApiSchemas
     private JsonObject OfValue(FieldDescriptor field) => field.FieldType switch
     {
         FieldType.Message => field.HasPresence && !field.IsRepeated
-            ? new JsonObject { ["anyOf"] = new JsonArray(Reference(Of(field.MessageType)), new JsonObject { ["type"] = "null" }) } : Reference(Of(field.MessageType)),
+            ? new JsonObject { ["anyOf"] = new JsonArray(Reference(NameOf(field.MessageType)), new JsonObject { ["type"] = "null" }) } : Reference(NameOf(field.MessageType)),
         FieldType.Enum => new JsonObject { ["type"] = "string", ["enum"] = new JsonArray([.. field.EnumType.Values.Select(static value => JsonValue.Create(value.Name))]) },
         FieldType.Bool => new JsonObject { ["type"] = "boolean" },
         FieldType.String => new JsonObject { ["type"] = "string" },

@@ -1,13 +1,15 @@
 using System.Text;
 using Google.Protobuf;
 using Grpc.Core;
-using Portwitness.Captures;
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.Measurements;
 using Portwitness.History;
 using Portwitness.Product;
 using Portwitness.Product.Energy;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Portwitness.Service.Validation;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;
@@ -33,16 +35,16 @@ internal sealed class CheckCall(
             await ReceiveLabelAsync(check, label);
         }
 
-        foreach (ProductCapture capture in check.Captures)
+        foreach ((int index, string file) in check.Files.Index())
         {
-            if (capture.MeasurementsFile is { } measurements)
+            if (check.MeasurementsOf(index) is { } measurements)
             {
-                await ReceiveInTurnsAsync(check, capture.File, measurements);
+                await ReceiveInTurnsAsync(check, file, measurements);
                 continue;
             }
 
-            await responses.WriteAsync(new Wire.CheckResponse { Need = capture.File }, cancellation);
-            await ReceiveAsync(check, capture.File);
+            await responses.WriteAsync(new Wire.CheckResponse { Need = file }, cancellation);
+            await ReceiveAsync(check, file);
         }
 
         foreach (ProductLog log in check.Logs)
@@ -114,7 +116,7 @@ internal sealed class CheckCall(
     }
 
     private Task ReceiveAsync(ProductCheck check, string file) => ReceiveAsync(
-        file, () => new Upload(check.Open(file).Input, limits, call), check.Close, reason => check.Missing(file, reason));
+        file, () => new Upload(check.Open(file), limits, call), check.Close, reason => check.Missing(file, reason));
 
     private Task ReceiveLabelAsync(ProductCheck check, string file) => ReceiveAsync(
         file, () => new Upload(check.OpenLabel(), limits, call), check.CloseLabel, check.MissingLabel);

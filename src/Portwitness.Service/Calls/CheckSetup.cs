@@ -1,9 +1,10 @@
 using Portwitness.Analysis.Catalogue;
-using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Product;
 using Portwitness.Service.Translation;
 using Portwitness.Service.Validation;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

@@ -1,9 +1,13 @@
 using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Captures;
+using Portwitness.Captures.Archives;
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.Measurements;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Portwitness.Service.Validation;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;
@@ -43,7 +47,7 @@ internal sealed class ConvertCall(
         }
 
         call.Read(messages: 0);
-        Wire.Conversion done = conversion.ToContract(_options.File, input.Format, packed ? $"{format.Name}{CaptureFormats.PackedEnding}" : format.Name);
+        Wire.Conversion done = conversion.ToContract(_options.File, input.Format, packed ? $"{format.Name}{Gzip.Ending}" : format.Name);
         await responses.WriteAsync(new Wire.ConvertResponse { Conversion = done }, cancellation);
         return (done, upload.Bytes);
     }

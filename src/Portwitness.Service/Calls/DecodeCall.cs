@@ -2,10 +2,12 @@ using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Conversation;
-using Portwitness.Captures;
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.Measurements;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Portwitness.Service.Validation;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

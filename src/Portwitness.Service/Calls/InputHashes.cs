@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using Google.Protobuf;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;
@@ -54,7 +55,7 @@ internal sealed class InputHashes : IDisposable
         }
     }
 
-    // A capture of several ports is asked for once for each.
+    // A capture whose measurements are joined in is asked for once for each port.
     private void Add(string file, long bytes, byte[] hash)
     {
         Wire.JudgedFile input = new() { File = file, Bytes = bytes, Sha256 = Convert.ToHexStringLower(hash) };

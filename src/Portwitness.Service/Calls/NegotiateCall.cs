@@ -4,11 +4,13 @@ using Portwitness.Analysis;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.Labels;
 using Portwitness.Negotiation;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Portwitness.Service.Validation;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

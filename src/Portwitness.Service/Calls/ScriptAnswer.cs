@@ -1,8 +1,10 @@
 using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.Service.Translation;
 using Portwitness.Synthesis;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Calls;

@@ -1,5 +1,6 @@
 using Google.Protobuf;
-using Portwitness.Captures;
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.Measurements;
 using Portwitness.Product;
 using Portwitness.Product.Energy;
 using Portwitness.Service.Telemetry;
@@ -12,11 +13,14 @@ internal sealed class Upload
 {
     private readonly ServiceLimits _limits;
     private readonly CaptureInput? _capture;
+    private readonly CaptureIntake? _ports;
     private readonly LogIntake? _log;
     private readonly LabelIntake? _label;
     private readonly WatchedCall _call;
 
     public Upload(CaptureInput capture, ServiceLimits limits, WatchedCall call) => (_capture, _limits, _call) = (capture, limits, call);
+
+    public Upload(CaptureIntake ports, ServiceLimits limits, WatchedCall call) => (_ports, _limits, _call) = (ports, limits, call);
 
     public Upload(LogIntake log, ServiceLimits limits, WatchedCall call) => (_log, _limits, _call) = (log, limits, call);
 
@@ -58,6 +62,7 @@ internal sealed class Upload
             else
             {
                 _capture?.Write(slice.Span);
+                _ports?.Write(slice);
                 _log?.Write(slice.Span);
                 _label?.Write(slice.Span);
             }

@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Profile;
-using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.Explanations;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;

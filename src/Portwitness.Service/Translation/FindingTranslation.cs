@@ -2,6 +2,7 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 using Portwitness.Product;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;
@@ -47,6 +48,8 @@ internal static class FindingTranslation
             translated.LabelLine = line;
         }
 
+        translated.ExpectedValues.AddRange(finding.Expected.ToContract());
+        translated.ObservedValues.AddRange(finding.Observed.ToContract());
         translated.FurtherPlaces.AddRange(finding.FurtherPlaces.Select(ToContract));
         return translated;
     }
@@ -77,6 +80,8 @@ internal static class FindingTranslation
             translated.ObjectPosition = position;
         }
 
+        translated.ExpectedValues.AddRange(place.Expected.ToContract());
+        translated.ObservedValues.AddRange(place.Observed.ToContract());
         return translated;
     }
 

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Negotiation;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.PowerData;
 
 using Wire = Portwitness.Contracts.V1;

@@ -1,7 +1,11 @@
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.Measurements;
+using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Product;
 using Portwitness.Service.Validation;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;

@@ -5,7 +5,6 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 using Portwitness.Testing.Compliance;

@@ -1,5 +1,5 @@
 using Portwitness.Analysis.Findings;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.Testing.Compliance;
 using Xunit.Abstractions;
 

@@ -1,6 +1,6 @@
 using Portwitness.Analysis.Evidence;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 using Portwitness.Testing.Compliance;

@@ -5,6 +5,8 @@ using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.JsonLines;
 
 namespace Portwitness.Analysis.Tests.Measuring;
 

@@ -1,6 +1,6 @@
 using System.Globalization;
 using Portwitness.Analysis.Phrases;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 

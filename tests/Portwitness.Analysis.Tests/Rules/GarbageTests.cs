@@ -5,7 +5,6 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Tests.Compliance;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.Testing.Compliance;
 

@@ -8,7 +8,6 @@ using Portwitness.Analysis.Rules.Capabilities;
 using Portwitness.Analysis.Rules.Sequence;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Tests.Rules;
 
@@ -70,7 +69,7 @@ public class RuleSetTests
 
         public override RuleDescription Description { get; } = Describe("counting");
 
-        public override void Check(in ReceivedMessage message, IHitSink hits) => Calls++;
+        public override void Check(in HeardMessage message, IHitSink hits) => Calls++;
     }
 
     private sealed class EprOnlyRule : SequenceRule, IHearsBegan

@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
 using CsCheck;
+using Portwitness.Captures.Formats;
 
 namespace Portwitness.Captures.Tests.Pcapng;
 

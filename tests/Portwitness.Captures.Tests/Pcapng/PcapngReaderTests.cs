@@ -1,3 +1,5 @@
+using Portwitness.Captures.Formats;
+
 namespace Portwitness.Captures.Tests.Pcapng;
 
 /// <summary>Files that a hand-written builder made, after draft-ietf-opsawg-pcapng and captures/FORMAT.md.</summary>

@@ -1,5 +1,6 @@
 using System.Text;
 using CsCheck;
+using Portwitness.Captures.Formats;
 using Portwitness.Captures.Pcapng;
 
 namespace Portwitness.Captures.Tests.Pcapng;

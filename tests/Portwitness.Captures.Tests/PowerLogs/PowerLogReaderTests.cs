@@ -1,6 +1,7 @@
 using System.IO.Compression;
 using System.Text;
 using Portwitness.Captures.PowerLogs;
+using Portwitness.Captures.Tables;
 
 namespace Portwitness.Captures.Tests.PowerLogs;
 

@@ -1,5 +1,8 @@
 using System.Text;
 using CsCheck;
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.Measurements;
+using Portwitness.Captures.Tables;
 
 namespace Portwitness.Captures.Tests.Tables;
 

@@ -1,3 +1,6 @@
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.Measurements;
+
 namespace Portwitness.Captures.Tests.Tables;
 
 /// <summary>Where and how well measurements were taken, in words; the units are the SI's, so that values follow by arithmetic.</summary>

@@ -1,5 +1,7 @@
 using System.Text;
 using CsCheck;
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.Tables;
 using Portwitness.PowerDelivery.Framing;
 
 namespace Portwitness.Captures.Tests.Tables;

@@ -1,4 +1,6 @@
 using System.Text;
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.JsonLines;
 using Portwitness.Captures.Waveforms;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.Tests;

@@ -1,4 +1,6 @@
 using System.Text;
+using Portwitness.Captures.Archives;
+using Portwitness.Captures.Formats;
 using Portwitness.Captures.Waveforms;
 using Portwitness.PowerDelivery.Framing;
 
@@ -153,7 +155,7 @@ public class SampleReaderTests
     public void CompressedSamples_AreReadWhenThatIsStated()
     {
         using MemoryStream packed = new();
-        using (Stream gzip = CaptureFormats.Pack(packed))
+        using (Stream gzip = Gzip.Pack(packed))
         {
             gzip.Write(WaveformFile.Samples(new SampleShape { Kind = SampleKind.U8 }));
         }

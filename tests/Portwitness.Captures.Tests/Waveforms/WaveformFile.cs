@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Captures.Formats;
 using Portwitness.Captures.Waveforms;
 using Portwitness.PowerDelivery.Framing;
 

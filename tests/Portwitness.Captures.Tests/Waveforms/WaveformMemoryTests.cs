@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Captures.Formats;
 
 namespace Portwitness.Captures.Tests.Waveforms;
 

@@ -1,4 +1,5 @@
 using CsCheck;
+using Portwitness.PowerDelivery.Explanations;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Tests.Support;

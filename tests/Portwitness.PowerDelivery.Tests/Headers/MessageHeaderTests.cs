@@ -1,7 +1,6 @@
 using CsCheck;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.PowerDelivery.Tests.Headers;
 

@@ -1,5 +1,6 @@
 using System.Reflection;
 using CsCheck;
+using Portwitness.PowerDelivery.Explanations;
 using Portwitness.PowerDelivery.Layout;
 
 namespace Portwitness.PowerDelivery.Tests.Layout;

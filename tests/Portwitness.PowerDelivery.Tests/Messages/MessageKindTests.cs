@@ -1,4 +1,4 @@
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Tests.Support;
 
 namespace Portwitness.PowerDelivery.Tests.Messages;

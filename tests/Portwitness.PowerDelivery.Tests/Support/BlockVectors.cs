@@ -1,8 +1,8 @@
 using System.Text.Json;
-using Portwitness.PowerDelivery.ExtendedBlocks;
+using Portwitness.PowerDelivery.Explanations;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Layout;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.PowerDelivery.Tests.Support;
 

@@ -1,5 +1,6 @@
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.VendorDefined;
 
 namespace Portwitness.PowerDelivery.Tests.Support;
 

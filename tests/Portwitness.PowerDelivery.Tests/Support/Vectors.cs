@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.Tests;
 
 namespace Portwitness.PowerDelivery.Tests.Support;

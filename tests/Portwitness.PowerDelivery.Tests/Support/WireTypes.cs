@@ -1,5 +1,4 @@
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.PowerDelivery.Tests.Support;

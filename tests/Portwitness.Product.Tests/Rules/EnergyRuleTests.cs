@@ -197,7 +197,7 @@ public class EnergyRuleTests
         string logs = log is null ? "" : $"discharges:\n  - {{port: C, file: log.csv, {log}}}\n";
         using ProductCheck check = ProductCheck.ForProduct(
             "product.yaml", $"{members}{logs}captures:\n  - {{file: c.words, port: C, in_use: [C]}}\n", null);
-        check.Open("c.words").Write("0x0801912C 0x0002D0C8"u8);
+        check.Open("c.words").Write("0x0801912C 0x0002D0C8"u8.ToArray());
         check.Close();
         if (rows is not null)
         {

@@ -1,8 +1,9 @@
 using CsCheck;
 using Google.Protobuf.Reflection;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.Service.Translation;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Tests.Translation;

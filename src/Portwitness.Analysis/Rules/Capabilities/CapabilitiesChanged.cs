@@ -1,7 +1,7 @@
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 
 namespace Portwitness.Analysis.Rules.Capabilities;
 

@@ -2,8 +2,8 @@ using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Capabilities;

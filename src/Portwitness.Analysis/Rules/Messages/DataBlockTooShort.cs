@@ -2,8 +2,8 @@ using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Rules.Messages;
 

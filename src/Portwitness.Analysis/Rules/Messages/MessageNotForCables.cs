@@ -2,7 +2,7 @@ using System.Collections.Frozen;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 
 namespace Portwitness.Analysis.Rules.Messages;
 

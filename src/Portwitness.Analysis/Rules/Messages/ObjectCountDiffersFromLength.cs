@@ -1,5 +1,6 @@
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Profile;
+using Portwitness.Following.Links;
 
 namespace Portwitness.Analysis.Rules.Messages;
 
@@ -23,7 +24,7 @@ public sealed class ObjectCountDiffersFromLength : MessageRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in ReceivedMessage message, IHitSink hits)
+    public override void Check(in HeardMessage message, IHitSink hits)
     {
         if ((message.HeaderKnown & CountBits) != CountBits)
         {
@@ -46,14 +47,14 @@ public sealed class ObjectCountDiffersFromLength : MessageRule
 
         // A cut recording looks the same as a wrong header, unless the CRC was right.
         hits.Report(this, new Hit(
-            message.CrcIsRight ? Verdict.Fails : Verdict.CannotTell,
-            message.CrcIsRight
+            message.CrcOk == true ? Verdict.Fails : Verdict.CannotTell,
+            message.CrcOk == true
                 ? "The CRC is right, so this is what was sent."
                 : "Either the header is wrong or the recording is cut: the CRC was not recorded.")
         {
             Expected = $"{claimed} bytes ({claimed / 4} objects)",
             Observed = $"{present} bytes ({present / 4} objects)",
-            NextStep = message.CrcIsRight ? null : "Record the CRC, or whether it was right (\"crc\", \"crc_ok\").",
+            NextStep = message.CrcOk == true ? null : "Record the CRC, or whether it was right (\"crc\", \"crc_ok\").",
         });
     }
 }

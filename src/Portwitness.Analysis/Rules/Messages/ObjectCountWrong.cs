@@ -1,7 +1,7 @@
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.VendorDefined;
 
 namespace Portwitness.Analysis.Rules.Messages;
@@ -11,7 +11,7 @@ internal sealed class ObjectCountWrong : ContentRule
 {
     // An ID header, Cert Stat and Product stand behind the VDM header (Figure 6.16; the count is derived).
     private const int LeastOfIdentity = 4;
-    private const int MostOfIdentity = 7;
+    private const int MaxOfIdentity = 7;
     private const int BistTestDataObjects = 7;
 
     // Commands of structured VDMs (Table 6.29).
@@ -70,7 +70,7 @@ internal sealed class ObjectCountWrong : ContentRule
         {
             VdmHeader header = new(message.View.ObjectAt(0));
             return count < LeastOfIdentity && header.IsIdentity
-                ? Fault("The answer to Discover Identity", $"{LeastOfIdentity} to {MostOfIdentity} objects", count)
+                ? Fault("The answer to Discover Identity", $"{LeastOfIdentity} to {MaxOfIdentity} objects", count)
                 : OfCommand(header, count);
         }
 
@@ -100,9 +100,9 @@ internal sealed class ObjectCountWrong : ContentRule
         {
             >= DiscoverIdentity and <= ExitMode when isRefusal => (1, 1),
             >= DiscoverIdentity and <= DiscoverModes when asks => (1, 1),
-            DiscoverSvids or DiscoverModes => (2, MostOfIdentity),
+            DiscoverSvids or DiscoverModes => (2, MaxOfIdentity),
             Attention when asks => (1, 2),
-            _ => (1, MostOfIdentity),
+            _ => (1, MaxOfIdentity),
         };
         return count >= least && count <= most ? null
             : Fault($"{header.CommandName} {header.CommandTypeName}",

@@ -1,9 +1,9 @@
 using Portwitness.Analysis.Evidence;
 using Portwitness.Following.Links;
+using Portwitness.PowerDelivery.Explanations;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Layout;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.VendorDefined;
 
 namespace Portwitness.Analysis.Rules.Messages;

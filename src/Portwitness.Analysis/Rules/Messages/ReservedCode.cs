@@ -2,6 +2,7 @@ using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.VendorDefined;
 

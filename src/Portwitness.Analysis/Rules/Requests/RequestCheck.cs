@@ -1,7 +1,7 @@
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
 using Portwitness.PowerDelivery.Units;

@@ -4,7 +4,7 @@ using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 
 namespace Portwitness.Analysis.Rules.Sequence;
 

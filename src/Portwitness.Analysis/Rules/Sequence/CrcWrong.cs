@@ -2,7 +2,6 @@ using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Rules.Sequence;
 

@@ -2,6 +2,7 @@ using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 

@@ -3,6 +3,7 @@ using Portwitness.Analysis.Exchanges;
 using Portwitness.Following.Contracts;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 

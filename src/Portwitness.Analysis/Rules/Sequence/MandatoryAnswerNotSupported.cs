@@ -4,8 +4,8 @@ using Portwitness.Analysis.Phrases;
 using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
 using Portwitness.PowerDelivery.ExtendedBlocks;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Analysis.Rules.Sequence;

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Rules.Sequence;

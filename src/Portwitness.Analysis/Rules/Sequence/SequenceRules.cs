@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Analysis.Rules.Sequence;

@@ -2,7 +2,7 @@ using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Exchanges;
 using Portwitness.Following.Exchanges;
 using Portwitness.Following.Links;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.VendorDefined;
 
 namespace Portwitness.Analysis.Rules.Sequence;

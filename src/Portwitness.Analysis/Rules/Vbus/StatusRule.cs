@@ -1,5 +1,5 @@
 using Portwitness.Analysis.Measuring;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Rules;

@@ -36,7 +36,7 @@ public sealed class ArrangementNotCaptured : ArrangementRule
         {
             string together = string.Join("+", printed.Ports);
             string[] ports = [.. printed.Ports.Where(port => !PortNames.IsPad(port))];
-            IReadOnlyList<OfferGroup> orders = product.Groups.Of(printed.Ports);
+            IReadOnlyList<OfferGroup> orders = product.Groups.Find(printed.Ports);
             string[] missing = [.. ports.Where(port => orders.All(order => order.OfferOf(port) is null))];
             OfferGroup[] known = [.. orders.Where(order => order.OrderKnown)];
             if (missing.Length > 0)

@@ -53,7 +53,7 @@ public sealed class PowerNotRestored : ArrangementRule
     {
         foreach (Transition one in product.Transitions.Where(one => !one.Attached && one.BeforeMilliwatts is not null))
         {
-            int? usual = product.Groups.Of(one.InUse.IsEmpty ? [one.Port] : one.InUse)
+            int? usual = product.Groups.Find(one.InUse.IsEmpty ? [one.Port] : one.InUse)
                 .Select(group => group.OfferOf(one.Port)).OfType<PortOffer>().Where(offer => !offer.AfterDetach)
                 .Select(offer => (int?)offer.LargestPowerMilliwatts).Min();
             if (usual is not { } expected || expected - one.BeforeMilliwatts <= SharingJudgement.RoundingMilliwatts)

@@ -1,7 +1,7 @@
+using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Layout;
-using Portwitness.PowerDelivery.VendorDefined;
 
-namespace Portwitness.PowerDelivery.ExtendedBlocks;
+namespace Portwitness.PowerDelivery.VendorDefined;
 
 /// <summary>Vendor_Defined_Extended, VDEDB, 4 to 260 bytes (R3.2v1.1, Table 6.53).</summary>
 /// <remarks>That its first four bytes are an unstructured VDM header is from memory.</remarks>

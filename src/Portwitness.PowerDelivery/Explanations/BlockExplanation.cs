@@ -1,9 +1,10 @@
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.Headers;
+using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.PowerData;
 
-namespace Portwitness.PowerDelivery.Layout;
+namespace Portwitness.PowerDelivery.Explanations;
 
 /// <summary>The lines of a data block: its fields as far as the block goes, what follows them, and what is left.</summary>
 internal static class BlockExplanation

@@ -1,9 +1,10 @@
 using System.Collections.Immutable;
-using System.IO.Compression;
+using Portwitness.Captures.Archives;
+using Portwitness.Captures.JsonLines;
 using Portwitness.Captures.Pcapng;
 using Portwitness.Captures.Waveforms;
 
-namespace Portwitness.Captures;
+namespace Portwitness.Captures.Formats;
 
 /// <summary>A format that captures are written in.</summary>
 /// <param name="Name">As options name it.</param>
@@ -19,9 +20,6 @@ public sealed record CaptureFormat(
 /// <summary>The formats that captures can be written in. A new one is one line here.</summary>
 public static class CaptureFormats
 {
-    /// <summary>The ending of compressed files; it may follow any other.</summary>
-    public const string PackedEnding = ".gz";
-
     /// <summary>All of them.</summary>
     public static ImmutableArray<CaptureFormat> All { get; } =
     [
@@ -34,14 +32,11 @@ public static class CaptureFormats
     /// <returns>The format, null when there is none of that name, and whether it is to be compressed.</returns>
     public static (CaptureFormat? Format, bool Packed) Find(string name)
     {
-        bool packed = name.EndsWith(PackedEnding, StringComparison.OrdinalIgnoreCase);
-        string plain = packed ? name[..^PackedEnding.Length] : name;
+        bool packed = name.EndsWith(Gzip.Ending, StringComparison.OrdinalIgnoreCase);
+        string plain = packed ? name[..^Gzip.Ending.Length] : name;
         CaptureFormat? found = All.FirstOrDefault(format =>
             format.Name.Equals(plain, StringComparison.OrdinalIgnoreCase)
             || format.Endings.Any(ending => plain.EndsWith(ending, StringComparison.OrdinalIgnoreCase)));
         return (found, packed);
     }
-
-    /// <summary>A stream that compresses what is written to it; disposing it ends the file and leaves the other one open.</summary>
-    public static Stream Pack(Stream stream) => new GZipStream(stream, CompressionLevel.Fastest, leaveOpen: true);
 }

@@ -1,4 +1,4 @@
-namespace Portwitness.PowerDelivery.Messages;
+namespace Portwitness.PowerDelivery.ExtendedBlocks;
 
 /// <summary>A country code of two letters, ISO 3166 Alpha-2; any two bytes are kept.</summary>
 /// <param name="First">The first letter's byte.</param>

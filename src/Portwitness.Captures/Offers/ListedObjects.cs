@@ -1,11 +1,9 @@
 using System.Buffers.Binary;
-using Portwitness.Captures.Offers;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 
-namespace Portwitness.Captures.Input;
+namespace Portwitness.Captures.Offers;
 
 /// <summary>Makes the message of a capability list of which only the objects are known.</summary>
 internal static class ListedObjects

@@ -1,4 +1,5 @@
 using Portwitness.Captures.Archives;
+using Portwitness.Captures.Input;
 using Portwitness.Captures.JsonLines;
 using Portwitness.Captures.KernelLog;
 using Portwitness.Captures.Offers;
@@ -8,7 +9,7 @@ using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Captures.Words;
 
-namespace Portwitness.Captures.Input;
+namespace Portwitness.Captures.Formats;
 
 /// <summary>Finds the format from the first bytes and hands everything to its reader.</summary>
 internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, CaptureReadOptions options, bool unpacked) : IInputReader
@@ -106,7 +107,7 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
         if (PcapngReader.IsLikely(start))
         {
             _format = "pcapng";
-            _reader = new PcapngReader(sink, faults, options);
+            _reader = new PcapngReader(sink, faults, options.Port);
             _reader.Write(start);
             return;
         }

@@ -1,20 +1,8 @@
+using Portwitness.Captures.Archives;
 using Portwitness.Captures.Input;
 using Portwitness.Captures.Measurements;
 
-namespace Portwitness.Captures;
-
-/// <summary>Which of its two inputs a <see cref="CaptureInput"/> needs next.</summary>
-public enum NeededInput
-{
-    /// <summary>Neither; both have ended.</summary>
-    None,
-
-    /// <summary>The capture.</summary>
-    Capture,
-
-    /// <summary>The measurements.</summary>
-    Measurements,
-}
+namespace Portwitness.Captures.Formats;
 
 /// <summary>
 /// A capture, and perhaps a table of measurements that is joined into it in the order of time. Whoever asks

@@ -1,6 +1,6 @@
 using Portwitness.Captures.Input;
 
-namespace Portwitness.Captures;
+namespace Portwitness.Captures.Formats;
 
 /// <summary>
 /// Reads a capture of any known format, which it finds from the content. Bytes are pushed in as they come, in pieces
@@ -22,10 +22,7 @@ public sealed class CaptureReader
         _input = new DetectingInput(sink, _faults, options ?? new CaptureReadOptions(), unpacked: false);
     }
 
-    /// <summary>
-    /// The format found, null as long as, or when, none was: "capture", "pcapng", "kernel-log", "table", "sysfs", "words", "vcd"
-    /// or "samples".
-    /// </summary>
+    /// <summary>The format found, by its name in captures/FORMAT.md; null as long as, or when, none was.</summary>
     public string? Format => _input.Format;
 
     /// <summary>Takes the next piece of the input.</summary>

@@ -1,6 +1,8 @@
+using Portwitness.Captures.Measurements;
+using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
 
-namespace Portwitness.Captures;
+namespace Portwitness.Captures.Formats;
 
 /// <summary>What a reader is told besides the bytes.</summary>
 public sealed record CaptureReadOptions

@@ -1,4 +1,4 @@
-namespace Portwitness.PowerDelivery.Messages;
+namespace Portwitness.PowerDelivery.Headers;
 
 /// <summary>The three classes of message (R3.2v1.1, 6.2.1).</summary>
 public enum MessageClass

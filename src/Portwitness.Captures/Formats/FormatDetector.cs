@@ -6,7 +6,7 @@ using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Captures.Words;
 
-namespace Portwitness.Captures.Input;
+namespace Portwitness.Captures.Formats;
 
 /// <summary>What the first bytes of an input look like.</summary>
 internal enum DetectedFormat

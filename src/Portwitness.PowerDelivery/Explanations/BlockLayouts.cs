@@ -1,8 +1,10 @@
+using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Layout;
-using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.VendorDefined;
 
-namespace Portwitness.PowerDelivery.ExtendedBlocks;
+namespace Portwitness.PowerDelivery.Explanations;
 
 /// <summary>Every layout of a data block, and which message has which.</summary>
 public static class BlockLayouts

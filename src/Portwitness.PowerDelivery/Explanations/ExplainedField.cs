@@ -1,4 +1,4 @@
-namespace Portwitness.PowerDelivery.Layout;
+namespace Portwitness.PowerDelivery.Explanations;
 
 /// <summary>One line of an explanation: one field of a message.</summary>
 /// <param name="Range">Where it is, for example "object 1 bits 19..10", "bytes 0..1" or "header bit 15".</param>

@@ -3,10 +3,9 @@ using System.Buffers.Binary;
 using System.Collections.Immutable;
 using System.Text;
 using System.Text.Json;
-using Portwitness.Captures.JsonLines;
 using Portwitness.PowerDelivery.Framing;
 
-namespace Portwitness.Captures;
+namespace Portwitness.Captures.JsonLines;
 
 /// <summary>
 /// Writes the open capture format, version 1. It is a sink, so that any reader can be converted by handing it one:

@@ -1,4 +1,4 @@
-namespace Portwitness.PowerDelivery.Messages;
+namespace Portwitness.PowerDelivery.Headers;
 
 // The code tables of R3.2v1.1: 6.5 (control), 6.6 (data), 6.53 (extended). One line a message, its name included.
 public readonly partial record struct MessageKind

@@ -1,6 +1,6 @@
-using Portwitness.Captures.Archives;
+using Portwitness.Captures.Input;
 
-namespace Portwitness.Captures.Input;
+namespace Portwitness.Captures.Archives;
 
 /// <summary>
 /// Looks at the first bytes of a text: a byte order mark is passed over, gzip is unpacked, and what is no UTF-8 is refused.

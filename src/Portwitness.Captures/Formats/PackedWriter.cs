@@ -1,4 +1,6 @@
-namespace Portwitness.Captures;
+using Portwitness.Captures.Archives;
+
+namespace Portwitness.Captures.Formats;
 
 /// <summary>A writer whose bytes are compressed; disposing it ends the compressed file.</summary>
 internal sealed class PackedWriter : ICaptureWriter
@@ -8,7 +10,7 @@ internal sealed class PackedWriter : ICaptureWriter
 
     public PackedWriter(CaptureFormat format, Stream stream)
     {
-        _packed = CaptureFormats.Pack(stream);
+        _packed = Gzip.Pack(stream);
         _writer = format.Open(_packed, null);
     }
 

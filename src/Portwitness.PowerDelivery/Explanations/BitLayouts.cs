@@ -1,10 +1,11 @@
 using Portwitness.PowerDelivery.Headers;
+using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
 using Portwitness.PowerDelivery.VendorDefined;
 
-namespace Portwitness.PowerDelivery.Layout;
+namespace Portwitness.PowerDelivery.Explanations;
 
 /// <summary>Every layout of this library, for views and documents that show them all.</summary>
 public static class BitLayouts

@@ -3,10 +3,11 @@ using System.Collections.Immutable;
 using Portwitness.PowerDelivery.ExtendedBlocks;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
+using Portwitness.PowerDelivery.Layout;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 
-namespace Portwitness.PowerDelivery.Layout;
+namespace Portwitness.PowerDelivery.Explanations;
 
 /// <summary>
 /// A message field by field, in order: both headers, data objects or data block, padding, and bytes that no size accounts

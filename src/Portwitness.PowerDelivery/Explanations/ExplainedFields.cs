@@ -1,8 +1,9 @@
 using System.Collections.Immutable;
 using System.Text;
 using Portwitness.PowerDelivery.ExtendedBlocks;
+using Portwitness.PowerDelivery.Layout;
 
-namespace Portwitness.PowerDelivery.Layout;
+namespace Portwitness.PowerDelivery.Explanations;
 
 /// <summary>Collects the lines of an explanation from layouts.</summary>
 internal sealed class ExplainedFields

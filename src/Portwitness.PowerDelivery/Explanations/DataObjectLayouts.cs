@@ -1,10 +1,12 @@
 using Portwitness.PowerDelivery.Framing;
+using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Layout;
+using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Requests;
 using Portwitness.PowerDelivery.VendorDefined;
 
-namespace Portwitness.PowerDelivery.Messages;
+namespace Portwitness.PowerDelivery.Explanations;
 
 /// <summary>How the data objects of a message are laid out (R3.2v1.1, Table 6.6).</summary>
 public static class DataObjectLayouts
