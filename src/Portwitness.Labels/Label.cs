@@ -85,6 +85,17 @@ public sealed record Label
     /// <summary>Whether more may be rated than was read: an unread line has a number with an electrical unit or a port's name.</summary>
     public bool MayRateMore => UnlistedUnread > 0 || Unread.Any(static span => span.MayRate);
 
+    /// <summary>The same without lines that can be read in several ways: these are held against the evidence in each of them.</summary>
+    public bool HasUnreadRating => UnlistedUnread > 0 || Unread.Any(span => span.MayRate && !IsAmbiguous(span));
+
+    /// <summary>Whether unread words are those of a combination that can be read in several ways.</summary>
+    public bool IsAmbiguous(UnreadSpan span)
+    {
+        ArgumentNullException.ThrowIfNull(span);
+        return Ambiguous.Any(either => either.At.Line == span.At.Line && span.Text.Contains(either.Text, StringComparison.Ordinal)
+            && !span.Text.Replace(either.Text, "", StringComparison.Ordinal).Any(char.IsAsciiDigit));
+    }
+
     /// <summary>Whether a line is one of <see cref="DoubtfulLines"/>.</summary>
     public bool IsDoubtful(int line) => DoubtfulLines.Contains(line);
 

@@ -21,6 +21,7 @@ internal static class ContradictedStatements
         List<Statement> all = [.. statements];
         string[] lines = label.Text.TrimStart('\uFEFF').ReplaceLineEndings("\n").Split('\n');
         HashSet<(int Line, string Port)> failing = [.. all.Where(static one => one.Verdict == Verdict.Fails).Select(static one => (one.At.Line, one.Port))];
+        HashSet<Place> failed = [.. all.Where(static one => one.Verdict == Verdict.Fails).Select(static one => one.At)];
         Dictionary<Place, int> byPlace = [];
         for (int i = 0; i < all.Count; i++)
         {
@@ -37,9 +38,14 @@ internal static class ContradictedStatements
 
             string words = lines[line - 1];
             Place at = new(line, finding.LabelColumn ?? FirstColumn(words));
+            if (!failed.Add(at))
+            {
+                continue;
+            }
+
             if (byPlace.TryGetValue(at, out int index))
             {
-                all[index] = all[index].Verdict == Verdict.Fails ? all[index] : Contradicted(all[index], finding);
+                all[index] = Contradicted(all[index], finding);
             }
             else
             {

@@ -7,6 +7,7 @@ using Portwitness.Analysis.Rules;
 using Portwitness.Labels;
 using Portwitness.Product.Arrangements;
 using Portwitness.Product.Comparison;
+using Portwitness.Product.Controllers;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Parts;
@@ -55,6 +56,9 @@ public sealed record ProductAnalysis
 
     /// <summary>Parts on the VBUS side, and the most that their nodes are offered.</summary>
     public required ImmutableArray<PartStress> Parts { get; init; }
+
+    /// <summary>Port controllers with what is printed and offered at their ports.</summary>
+    public required ImmutableArray<ControllerUse> Controllers { get; init; }
 
     /// <summary>What ports offered under each arrangement.</summary>
     public required ImmutableArray<PortOffer> Offers { get; init; }

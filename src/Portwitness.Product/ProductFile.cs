@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.Captures.Formats;
 using Portwitness.Labels;
+using Portwitness.Product.Controllers;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Parts;
 
@@ -58,9 +59,12 @@ public sealed record ProductFile
     /// <summary>Parts on the VBUS side.</summary>
     public ImmutableArray<ProductPart> Parts { get; init; } = [];
 
+    /// <summary>Port controllers, as their data sheets state them.</summary>
+    public ImmutableArray<ProductController> Controllers { get; init; } = [];
+
     /// <summary>Whether it has anything that can be judged.</summary>
     public bool StatesAnything => NamesCaptures || !string.IsNullOrWhiteSpace(Label) || LabelFile is not null || !string.IsNullOrWhiteSpace(Ratings)
-        || !Logs.IsEmpty || !Offers.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || Cells is not null;
+        || !Logs.IsEmpty || !Offers.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || !Controllers.IsEmpty || Cells is not null;
 
     /// <summary>What is wrong with the file, with its place.</summary>
     public ImmutableArray<CaptureFault> Faults { get; init; } = [];

@@ -78,7 +78,7 @@ public static class ProductFileReader
                     "discharges" => product with { Logs = Logs(value) },
                     "battery" => product with { Cells = new EnergyReader(_values).Battery(value) },
                     "adapter" => product with { Adapter = new EnergyReader(_values).Adapter(value) },
-                    "parts" => product with { Parts = new PartsReader(_values).Read(value) },
+                    "parts" => new PartsReader(_values).Read(product, value),
                     _ => Unknown(product, key),
                 };
             }

@@ -8,6 +8,7 @@ using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.Product.Arrangements;
 using Portwitness.Product.Comparison;
+using Portwitness.Product.Controllers;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Parts;
@@ -32,7 +33,7 @@ internal static class ProductJudgement
     [
         "This is a pre-check from captures and a label, not a certification. Local electrical codes, transport rules and "
             + "licensed practice come before it.",
-        "Printed mains inputs, AC outputs, pads and, without logs, battery figures are read and judged from the label alone.",
+        "Printed mains inputs, AC outputs and pads are read and judged from the label alone.",
         "One sample says nothing about a production lot; state sample, date, cable, load and attach order with the result.",
         "Do not open mains adapters, and do not test swollen, wet, hot or damaged packs. Above 20 V unplug without load: "
             + "contacts arc.",
@@ -54,12 +55,13 @@ internal static class ProductJudgement
         offers.RemoveRange(Math.Min(offers.Count, MaxOffers), Math.Max(0, offersLeft));
         ProductArrangements arrangements = ProductArrangements.Of(label, captures, offers, Named);
         ImmutableArray<PortSignalling> signalling = PortSignalling.Of(product.Signalling, file, captures, Named);
+        ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs.Where(static log => log.IsUsable)], product.Adapter);
         List<Finding> findings = [.. RepeatedFindings.Fold(captures.SelectMany(static capture => capture.Findings))];
         ImmutableArray<Statement> statements = [];
         long unlisted = 0;
         if (label is not null)
         {
-            LabelComparison comparison = LabelComparison.Of(label, offers, Intakes(label, captures), signalling);
+            LabelComparison comparison = LabelComparison.Of(label, offers, Intakes(label, captures), signalling, energy, product.Cells);
             arrangements = arrangements with { Comparison = comparison };
             LabelFindings found = new(label);
             foreach (LabelRule rule in rules.OfType<LabelRule>())
@@ -73,7 +75,7 @@ internal static class ProductJudgement
         }
 
         // Stated cells say something without a label, too.
-        LabelFindings printed = LabelFindings.Of(label ?? new Label { Text = "" }, rules, product.Cells);
+        LabelFindings printed = LabelFindings.Of(label is null ? new Label { Text = "" } : WithoutSettled(label, arrangements.Comparison), rules, product.Cells);
         findings.AddRange(printed.Findings);
         unlisted += printed.Unlisted;
 
@@ -86,7 +88,6 @@ internal static class ProductJudgement
         findings.AddRange(RepeatedFindings.Fold(beside.Findings));
         ProductFindings together = new(label);
 
-        ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs.Where(static log => log.IsUsable)], product.Adapter);
         foreach (EnergyRule rule in rules.OfType<EnergyRule>())
         {
             rule.Check(energy, together);
@@ -101,13 +102,22 @@ internal static class ProductJudgement
             }
         }
 
+        ImmutableArray<ControllerUse> controllers = ControllerUse.Of(product.Controllers, label, offers, signalling);
+        foreach (ControllerRule rule in rules.OfType<ControllerRule>())
+        {
+            foreach (ControllerUse use in controllers)
+            {
+                rule.Check(use, together);
+            }
+        }
+
         findings.AddRange(together.Findings);
         statements = label is null ? statements : ContradictedStatements.With(label, statements, findings);
 
         bool anyCapture = captures.Any(static capture => capture.IsUsable);
         bool unusable = faults.Any(static fault => ProductFaultCodes.IsFatal(fault.Fault.Code))
             || (!anyCapture && energy.Logs.IsEmpty && energy.Adapter.IsEmpty
-                && (product.NamesCaptures || (label is null && product.Cells is null && parts.IsEmpty)));
+                && (product.NamesCaptures || (label is null && product.Cells is null && parts.IsEmpty && controllers.IsEmpty)));
         Verdict verdict = Judge(findings, statements, label, captures, faults, anyMissing || unusable);
         return new ProductAnalysis
         {
@@ -124,6 +134,7 @@ internal static class ProductJudgement
             Signalling = signalling,
             Energy = energy,
             Parts = parts,
+            Controllers = controllers,
             Backings = arrangements.Comparison?.Backings ?? [],
             Offers = [.. offers],
             Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
@@ -152,6 +163,12 @@ internal static class ProductJudgement
         return stated.Length == 1 ? stated[0] : "";
     }
 
+    // Of a line that holds or fails in each of its readings nothing is left to ask.
+    private static Label WithoutSettled(Label label, LabelComparison? comparison) => label.UnfitSplits.IsEmpty || comparison is null ? label : label with
+    {
+        UnfitSplits = [.. label.UnfitSplits.Where(unfit => !AmbiguousClaims.IsSettled(comparison.Claims, unfit.At))],
+    };
+
     private static List<PortIntake> Intakes(Label label, IReadOnlyList<CaptureAnalysis> captures) =>
     [
         .. captures.Select(capture => PortIntake.Of(
@@ -171,7 +188,7 @@ internal static class ProductJudgement
         bool open = incomplete
             || findings.Exists(finding => finding.Verdict == Verdict.CannotTell)
             || statements.Any(statement => statement.Verdict == Verdict.CannotTell)
-            || label is { MayRateMore: true }
+            || label is { HasUnreadRating: true }
             || captures.All(capture => capture.Advertisements.IsEmpty)
             || faults.Any(static fault => fault.Fault.Code != FaultCodes.HeaderMemberUnknown);
         return open ? Verdict.CannotTell : Verdict.Holds;
@@ -180,7 +197,7 @@ internal static class ProductJudgement
     private static ImmutableArray<Phrase> NextSteps(
         List<Finding> findings, ImmutableArray<Statement> statements, Label? label, ProductFile product)
     {
-        UnreadSpan[] unread = label is null ? [] : [.. label.Unread.Where(static span => span.MayRate)];
+        UnreadSpan[] unread = label is null ? [] : [.. label.Unread.Where(span => span.MayRate && !label.IsAmbiguous(span))];
         int rest = unread.Length + (label?.UnlistedUnread ?? 0) - MaxUnreadSteps;
         IEnumerable<Phrase> steps = findings.Select(finding => finding.NextStep)
             .Concat(statements.Select(statement => statement.NextStep))

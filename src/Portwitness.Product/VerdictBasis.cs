@@ -21,7 +21,7 @@ internal static class VerdictBasis
     // Which lines of the label keep the verdict open.
     private static string OpenLines(Label label)
     {
-        int[] lines = [.. label.Unread.Where(static span => span.MayRate).Select(static span => span.At.Line).Distinct()];
+        int[] lines = [.. label.Unread.Where(span => span.MayRate && !label.IsAmbiguous(span)).Select(static span => span.At.Line).Distinct()];
         string named = string.Join(", ", lines.Take(MaxLines).Select(static line => line.ToString(CultureInfo.InvariantCulture)));
         return lines.Length switch
         {
@@ -44,7 +44,7 @@ internal static class VerdictBasis
         List<string> evidence = [];
         Add(label is not null, "label");
         Add(product.Cells is not null, "cells");
-        Add(!product.Parts.IsEmpty, "parts");
+        Add(!product.Parts.IsEmpty || !product.Controllers.IsEmpty, "parts");
         Add(!energy.Logs.IsEmpty, "power logs");
         Add(!energy.Adapter.IsEmpty, "measured adapter points");
         string all = evidence.Count > 1 ? $"{string.Join(", ", evidence.Take(evidence.Count - 1))} and {evidence[^1]}" : string.Concat(evidence);

@@ -46,6 +46,13 @@ public static class OpenPlaces
         return [.. places.OrderBy(static place => place.At.Line).ThenBy(static place => place.At.Column).Take(MostListed)];
     }
 
+    /// <summary>What to enter for each reading of a combination that can be read in several ways, in their order.</summary>
+    public static ImmutableArray<LabelCorrection> ReadingsOf(AmbiguousCombination either)
+    {
+        ArgumentNullException.ThrowIfNull(either);
+        return [.. PossibleReadings.OfAmbiguous(either)];
+    }
+
     private static string LineOf(Label label, List<Range> lines, Place at) => at.Line <= lines.Count ? label.Text[lines[at.Line - 1]] : "";
 
     private static bool IsWholeLine(Label label, UnreadSpan span, string line) =>

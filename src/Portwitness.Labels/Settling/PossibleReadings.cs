@@ -48,7 +48,8 @@ internal static partial class PossibleReadings
         return either is not null ? OfAmbiguous(either) : start < 0 ? [] : OfWords(label, span, line, line[..start].TrimEnd());
     }
 
-    private static IEnumerable<LabelCorrection> OfAmbiguous(AmbiguousCombination either)
+    /// <summary>What to enter for each reading of a line that has several.</summary>
+    public static IEnumerable<LabelCorrection> OfAmbiguous(AmbiguousCombination either)
     {
         int mark = either.Text.IndexOfAny(Marks);
         string printed = mark < 0 ? either.Text : either.Text[(mark + 1)..].Trim();

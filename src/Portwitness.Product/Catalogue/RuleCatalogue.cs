@@ -88,6 +88,11 @@ public static class RuleCatalogue
         // Rules about parts on the VBUS side.
         new PartRatingExceeded(),
         new PartHeadroomSmall(),
+
+        // Rules about port controllers.
+        new LabelBeyondController(),
+        new OfferBeyondController(),
+        new ControllerProtocolNotAnswered(),
     ];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>

@@ -19,6 +19,9 @@ public enum ClaimKind
 
     /// <summary>A voltage and a current that a port takes.</summary>
     Input,
+
+    /// <summary>What the cells hold, or what comes out of them.</summary>
+    Battery,
 }
 
 /// <summary>How a claim and the offers compare.</summary>

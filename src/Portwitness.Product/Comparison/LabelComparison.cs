@@ -3,6 +3,7 @@ using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
+using Portwitness.Product.Energy;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Printed;
 using Portwitness.Product.Signalling;
@@ -27,12 +28,13 @@ public sealed record LabelComparison
     /// <summary>Printed ratings that USB PD does not back, tied to what could; empty where no signalling was recorded.</summary>
     public ImmutableArray<RatingBacking> Backings { get; init; } = [];
 
-    /// <summary>Holds a label against offers and signalling, and its inputs against what the ports take.</summary>
+    /// <summary>Holds a label against offers and signalling, its inputs against what the ports take, its battery against cells and logs.</summary>
     public static LabelComparison Of(
-        Label label, IReadOnlyList<PortOffer> offers, IReadOnlyList<PortIntake> intakes, ImmutableArray<PortSignalling> signalling)
+        Label label, IReadOnlyList<PortOffer> offers, IReadOnlyList<PortIntake> intakes, ImmutableArray<PortSignalling> signalling,
+        ProductEnergy energy, StatedCells? cells)
     {
         OfferGroups groups = new(offers);
-        List<Claim> claims = [.. InputClaims.Of(label, intakes)];
+        List<Claim> claims = [.. InputClaims.Of(label, intakes, energy.Logs), .. new BatteryClaims(energy, cells).All()];
         List<UnprintedOffer> unprinted = [];
         foreach (PrintedOutput output in label.Outputs)
         {
@@ -59,10 +61,14 @@ public sealed record LabelComparison
 
         (ImmutableArray<Claim> tied, ImmutableArray<RatingBacking> backings) = RatingBacking.Tie(label, [.. claims], signalling, offers);
         HalfRead halfRead = new(label);
+        Claim[] ambiguous =
+        [
+            .. label.Ambiguous.Select(either => AmbiguousClaims.Of(either, reading => together.Of(reading).Select(claim => Settle(label, halfRead, claim)))),
+        ];
         return new LabelComparison
         {
             Label = label,
-            Claims = [.. tied.Select(claim => Settle(label, halfRead, claim)).OrderBy(claim => claim.At.Line).ThenBy(claim => claim.At.Column)],
+            Claims = [.. tied.Concat(ambiguous).Select(claim => Settle(label, halfRead, claim)).OrderBy(claim => claim.At.Line).ThenBy(claim => claim.At.Column)],
             Unprinted = [.. unprinted],
             Signalling = signalling,
             Backings = backings,

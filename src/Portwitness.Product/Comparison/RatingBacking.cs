@@ -89,7 +89,7 @@ public sealed record RatingBacking(string Port, Place At, Phrase Printed, Backin
         }
 
         bool isOther = !Protocols.IsPowerDelivery(rating.Protocol);
-        if (isOther && port.Words.FirstOrDefault(word => IsNamed(word, rating.Protocol!)) is { } own)
+        if (isOther && port.Words.FirstOrDefault(word => word.IsOf(rating.Protocol!)) is { } own)
         {
             return Result(own.Denied ? BackingOutcome.NotAnswered : BackingOutcome.Possible, own);
         }
@@ -109,18 +109,6 @@ public sealed record RatingBacking(string Port, Place At, Phrase Printed, Backin
             : limited.Length > 0 ? Result(BackingOutcome.TooLittle, limited.MaxBy(word => word.Limit!.Value.Milliamperes))
             : Result(BackingOutcome.Nothing);
     }
-
-    // "UFCS" is printed as the standard's name; any other token is compared as it is written, letters and digits only.
-    private static bool IsNamed(SignallingWord word, string protocol) => word.Kind switch
-    {
-        SignallingKind.Ufcs => Plain(protocol).StartsWith("UFCS", StringComparison.Ordinal),
-        SignallingKind.Ydt1591 => Plain(protocol).Contains("1591", StringComparison.Ordinal),
-        SignallingKind.NonPublic => Plain(protocol) == Plain(word.Text),
-        SignallingKind.BatteryCharging => Plain(protocol) is "BC12" or "BC" || Plain(protocol) == Plain(word.Text),
-        _ => false,
-    };
-
-    private static string Plain(string text) => string.Concat(text.ToUpperInvariant().Where(char.IsLetterOrDigit));
 
     // What PD itself contradicts stays contradicted; the rest is told by what the port answers to.
     private Claim Tied(Claim claim)

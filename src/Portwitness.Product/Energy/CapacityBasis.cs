@@ -134,6 +134,14 @@ public static class CapacityBasis
         return readings.MinBy(static reading => reading.DeviationPpm);
     }
 
+    /// <summary>How far a printed energy is from what cells hold, in millionths; half of its last digit is no difference.</summary>
+    public static long EnergyDeviationPpm(PrintedBattery printed, PowerDelivery.Units.Energy energy, StatedCells cells)
+    {
+        long half = (printed.EnergyStep?.MilliwattHours ?? 0) * 1000 / 2;
+        long difference = Math.Max(0, Math.Abs((energy.MilliwattHours * 1000L) - cells.MicrowattHours) - half);
+        return DeviationPpm(cells.MicrowattHours + difference, cells.MicrowattHours);
+    }
+
     /// <summary>What may be printed of cells, in words.</summary>
     public static Phrase Ways(StatedCells cells)
     {

@@ -78,6 +78,9 @@ public sealed record MeasuredLog
     /// <summary>Lowest and highest voltage in that time, in µV.</summary>
     public required (long Low, long High)? Extremes { get; init; }
 
+    /// <summary>The largest amount of the current in any row, in µA.</summary>
+    public required long LargestMicroamperes { get; init; }
+
     /// <summary>Between which the voltage has to be; null when no nominal voltage is stated.</summary>
     public required VoltageBand? Limits { get; init; }
 

@@ -30,6 +30,7 @@ internal static class MeasuredLogs
             EverLoaded = follower.EverLoaded,
             LoadUs = plateau.TimeUs,
             Mean = plateau.TimeUs > 0 ? (plateau.MeanMicrovolts, plateau.MeanMicroamperes) : null,
+            LargestMicroamperes = final.LargestMicroamperes,
             Extremes = plateau.Extremes,
             Limits = plateau.Limits,
             Above = plateau.Above,

@@ -68,6 +68,19 @@ public sealed partial record SignallingWord
     /// <summary>For people, for example "bc1.2-dcp" or "no ufcs".</summary>
     public override string ToString() => Denied ? $"no {Text}" : Text;
 
+    /// <summary>
+    /// Whether it is of a protocol as a label or a data sheet names it: "UFCS" is the standard's name; any other name is compared as it is written,
+    /// letters and digits only.
+    /// </summary>
+    public bool IsOf(string protocol) => Kind switch
+    {
+        SignallingKind.Ufcs => Plain(protocol).StartsWith("UFCS", StringComparison.Ordinal),
+        SignallingKind.Ydt1591 => Plain(protocol).Contains("1591", StringComparison.Ordinal),
+        SignallingKind.NonPublic => Plain(protocol) == Plain(Text),
+        SignallingKind.BatteryCharging => Plain(protocol) is "BC12" or "BC" || Plain(protocol) == Plain(Text),
+        _ => false,
+    };
+
     /// <summary>Reads a word; null for none.</summary>
     public static SignallingWord? Read(string word)
     {
@@ -76,6 +89,8 @@ public sealed partial record SignallingWord
         text = denied ? text[3..].Trim() : text;
         return text.Length == 0 ? null : Known(text) with { Denied = denied };
     }
+
+    private static string Plain(string text) => string.Concat(text.ToUpperInvariant().Where(char.IsLetterOrDigit));
 
     // Limits: USB BC 1.2 and USB 3 as restated by makers of port controllers (IDEV_CHG 1.5 A; SDP 500 mA, USB 3 900 mA), USB Type-C
     // currents. What a bias of the data lines stands for is from no standard.

@@ -13,5 +13,6 @@ internal static class EnergyPart
         Markup.List(EnergyTables.LogRemarks(report)),
         report.PowerLogs.Select((log, index) => TracePlot.Of(log, $"d{index}")).OfType<XElement>().ToArray(),
         Markup.Table(EnergyTables.Adapter(report), "Mains supply"),
-        Markup.Table(EnergyTables.Parts(report), "Parts on VBUS"));
+        Markup.Table(EnergyTables.Parts(report), "Parts on VBUS"),
+        Markup.Table(EnergyTables.Controllers(report), "Port controllers"));
 }

@@ -58,7 +58,7 @@ internal static class LabelPart
         [
             .. report.Statements.Where(statement => statement.LabelLine == number).GroupBy(statement => statement.LabelColumn)
                 .Select(at => (at.Key, 0, Markup.Word(Worst(at)), Markup.Sign(Worst(at)))),
-            .. report.Label.Unread.Where(span => span.Line == number).Select(span => (span.Column, span.Text.Length, "unread", "…")),
+            .. report.Label.Unread.Where(span => span.Line == number && !report.Statements.Any(one => one.LabelLine == number && one.LabelColumn == span.Column)).Select(span => (span.Column, span.Text.Length, "unread", "…")),
         ];
         marks.RemoveAll(mark => mark.Column < 1 || mark.Column > line.Length);
         marks.Sort((one, other) => one.Column.CompareTo(other.Column));

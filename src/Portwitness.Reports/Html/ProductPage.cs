@@ -60,9 +60,7 @@ public static class ProductPage
         int beside = report.Findings.Count(finding => finding.Severity is Severity.Violation or Severity.Mismatch && finding.Verdict == Verdict.Fails
             && !finding.HasLabelLine);
         string others = beside == 0 ? "" : $" {Amounts.Count(beside, "finding that fails the product is", "findings that fail the product are")} of no printed statement.";
-        int Count(Verdict verdict) => report.Statements.Count(statement => statement.Verdict == verdict);
-        return $"Of {Amounts.Count(report.Statements.Count, "printed statement", "printed statements")} {Count(Verdict.Holds)} hold, "
-            + $"{Count(Verdict.Fails)} fail, {report.Statements.Count - Count(Verdict.Holds) - Count(Verdict.Fails)} cannot be told.{others}";
+        return StatementText.Counts(report.Statements) + others;
     }
 
     private static XElement Link(XElement section) => Markup.Element(

@@ -89,6 +89,7 @@ public static class MarkdownReport
         WriteSection(
             writer, StatementText.Heading(report.Label?.ByHand == true),
             ["verdict", "statement", "printed at", "evidence", "next step"], table);
+        WriteParagraph(writer, report.Statements.Count > 0 ? StatementText.Counts(report.Statements) : "");
     }
 
     private static void WriteEnergy(TextWriter writer, ProductReport report)
@@ -108,6 +109,11 @@ public static class MarkdownReport
         if (report.Parts.Count > 0)
         {
             WriteSection(writer, "Parts on VBUS", null, EnergyTables.Parts(report));
+        }
+
+        if (report.Controllers.Count > 0)
+        {
+            WriteSection(writer, "Port controllers", null, EnergyTables.Controllers(report));
         }
     }
 
@@ -129,6 +135,7 @@ public static class MarkdownReport
             WriteParagraph(writer, LabelText.Rest(label.UnlistedUnread));
             WriteSection(writer, "Read differently than printed", ["place", "printed", "", "read as", "why"], LabelText.Repairs(label));
             WriteParagraph(writer, LabelText.Rest(label.UnlistedRepairs));
+            WriteSection(writer, LabelText.SettleHeading, ["place", "printed", "lines to choose from"], LabelText.ToSettle(label));
         }
     }
 

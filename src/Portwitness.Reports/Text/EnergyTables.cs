@@ -29,6 +29,12 @@ internal static class EnergyTables
             Begin(writer, "Parts on VBUS", style);
             Parts(report).Write(writer, "  ");
         }
+
+        if (report.Controllers.Count > 0)
+        {
+            Begin(writer, "Port controllers", style);
+            Controllers(report).Write(writer, "  ");
+        }
     }
 
     /// <summary>What each log adds up to.</summary>
@@ -90,6 +96,21 @@ internal static class EnergyTables
                 part.HasHighestMv ? Amounts.Volts(part.HighestMv) : "not captured",
                 part.HasHighestMomentMv ? Amounts.Volts(part.HighestMomentMv) : "",
                 part.HasLargestMa ? Amounts.Amperes(part.LargestMa) : "");
+        }
+
+        return table;
+    }
+
+    /// <summary>Port controllers and the most that their ports offer.</summary>
+    public static TextTable Controllers(ProductReport report)
+    {
+        TextTable table = new();
+        table.Add("controller", "ports", "rated", "protocols", "largest offer");
+        foreach (ControllerResult controller in report.Controllers)
+        {
+            table.Add(
+                controller.Part, string.Join(", ", controller.Ports), controller.HasRatedMw ? Amounts.Watts(controller.RatedMw) : "",
+                string.Join(", ", controller.Protocols), controller.HasLargestMw ? Amounts.Watts(controller.LargestMw) : "not captured");
         }
 
         return table;

@@ -82,6 +82,21 @@ public static class LabelText
     /// <summary>Places that have a reading to offer.</summary>
     internal static IEnumerable<OpenPlace> OpenPlaces(Label label) => label.OpenPlaces.Where(static place => place.Readings.Count > 0);
 
+    /// <summary>Those places, one row for each line to choose.</summary>
+    internal static TextTable ToSettle(Label label)
+    {
+        TextTable table = new();
+        foreach (OpenPlace place in OpenPlaces(label))
+        {
+            for (int i = 0; i < place.Readings.Count; i++)
+            {
+                table.Add(i == 0 ? Amounts.Place(place.Line, place.Column) : "", i == 0 ? place.Text : "", $"- {place.Readings[i]}");
+            }
+        }
+
+        return table;
+    }
+
     /// <summary>Places and words that were not read.</summary>
     internal static TextTable Unread(Label label)
     {

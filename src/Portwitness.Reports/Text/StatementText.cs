@@ -11,6 +11,15 @@ internal static class StatementText
     /// <summary>What the statements are of.</summary>
     public static string Heading(bool byHand) => byHand ? "What the ratings say, entered by hand" : "What the label says";
 
+    /// <summary>"Of 9 printed statements 7 hold, 1 fail, 1 cannot be told.", counted from the list: earlier reports have no counts.</summary>
+    public static string Counts(IReadOnlyCollection<Statement> statements)
+    {
+        int Count(Verdict verdict) => statements.Count(statement => statement.Verdict == verdict);
+        (int holds, int fails) = (Count(Verdict.Holds), Count(Verdict.Fails));
+        return $"Of {Amounts.Count(statements.Count, "printed statement", "printed statements")} {Amounts.Number(holds)} hold, {Amounts.Number(fails)} fail, "
+            + $"{Amounts.Number(statements.Count - holds - fails)} cannot be told.";
+    }
+
     public static void Write(TextWriter writer, IReadOnlyCollection<Statement> statements, bool byHand, TextStyle style)
     {
         if (statements.Count == 0)
@@ -21,6 +30,7 @@ internal static class StatementText
         const string Indent = "               ";
         writer.WriteLine();
         writer.WriteLine(style.Heading(Heading(byHand)));
+        writer.WriteLine($"  {Counts(statements)}");
         foreach (Statement statement in statements)
         {
             string verdict = style.Verdict(statement.Verdict)

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Phrases;
 using Portwitness.Product;
 using Portwitness.Product.Energy;
+using Portwitness.Product.Controllers;
 using Portwitness.Product.Parts;
 using Wire = Portwitness.Contracts.V1;
 
@@ -14,6 +15,7 @@ internal static class EnergyTranslation
         report.PowerLogs.AddRange(analysis.Energy.Logs.Select(log => ToContract(log, analysis.Energy)));
         report.Adapter.AddRange(analysis.Energy.Adapter.Select(ToContract));
         report.Parts.AddRange(analysis.Parts.Select(ToContract));
+        report.Controllers.AddRange(analysis.Controllers.Select(ToContract));
     }
 
     private static Wire.PowerLog ToContract(MeasuredLog log, ProductEnergy energy)
@@ -101,6 +103,24 @@ internal static class EnergyTranslation
         if (stress.LargestCurrent is { } current)
         {
             translated.LargestMa = current.Milliamperes;
+        }
+
+        return translated;
+    }
+
+    private static Wire.ControllerResult ToContract(ControllerUse use)
+    {
+        Wire.ControllerResult translated = new() { Part = use.Controller.Name };
+        translated.Ports.AddRange(use.Ports);
+        translated.Protocols.AddRange(use.Controller.Protocols);
+        if (use.Controller.Power is { } power)
+        {
+            translated.RatedMw = power.Milliwatts;
+        }
+
+        if (use.MostMilliwatts is { } most)
+        {
+            translated.LargestMw = most;
         }
 
         return translated;

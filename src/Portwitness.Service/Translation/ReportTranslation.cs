@@ -32,6 +32,7 @@ internal static class ReportTranslation
         translated.Findings.AddRange(analysis.Findings.Select(FindingTranslation.ToContract));
         translated.NextSteps.AddRange(analysis.NextSteps.Select(PhraseText.Of).Distinct());
         translated.Statements.AddRange(analysis.Statements.Select(ToContract));
+        translated.StatementCounts = CountsOf(analysis.Statements);
         translated.Faults.AddRange(analysis.Faults.Select(FindingTranslation.ToContract));
         translated.Cautions.AddRange(analysis.Cautions);
         translated.AddArrangements(analysis);
@@ -75,6 +76,14 @@ internal static class ReportTranslation
         }));
         return arrangement;
     }
+
+    private static Wire.StatementCounts? CountsOf(IReadOnlyCollection<Statement> statements) => statements.Count == 0 ? null : new()
+    {
+        Printed = statements.Count,
+        Holds = statements.Count(static one => one.Verdict == Verdict.Holds),
+        Fails = statements.Count(static one => one.Verdict == Verdict.Fails),
+        CannotTell = statements.Count(static one => one.Verdict == Verdict.CannotTell),
+    };
 
     private static Wire.Statement ToContract(Statement statement) => new()
     {

@@ -8,10 +8,6 @@ using Portwitness.Product.Printed;
 namespace Portwitness.Product.Rules.Energy;
 
 /// <summary>Less charge came out than is rated.</summary>
-/// <remarks>
-/// The rated capacity holds at its printed voltage and current; of several discharges there the best one counts (GB/T 35590, effective
-/// output capacity at rated voltage and current, second-hand; IEC 61960, one of up to five cycles, from memory).
-/// </remarks>
 public sealed class MeasuredCapacityBelowRated : EnergyRule
 {
     /// <inheritdoc/>
@@ -47,21 +43,16 @@ public sealed class MeasuredCapacityBelowRated : EnergyRule
             return;
         }
 
-        MeasuredLog? best = product.Logs
-            .Where(log => log.Log.Kind == LogKind.Discharge && log.Log.BegunFull != false && log.EverLoaded
-                && (log.Log.AtVoltage is null || battery.RatedVoltage is null || log.Log.AtVoltage == battery.RatedVoltage))
-            .MaxBy(log => log.Charge.Value);
-        long rated = milliampereHours * 1000L;
-        if (best is null || best.Charge.Least >= rated)
+        // Enough at a smaller current accuses nobody, and neither does what holds.
+        if (RatedDischarge.Of(product.Logs, battery, milliampereHours) is not { Log: { } best } discharge || best.Charge.Least >= milliampereHours * 1000L)
         {
             return;
         }
 
-        (bool fails, Phrase? next) = Judge(best, battery, rated);
         hits.Report(
             this,
             new Hit(
-                fails ? Verdict.Fails : Verdict.CannotTell,
+                discharge.Verdict,
                 Phrase.Of($"{Named(best)}: {EnergyText.Between(best.Charge, EnergyText.Charge)} came out in {EnergyText.Time(best.LoadUs)} under load, {Ended(best)}; "
                 + $"{PrintedPowers.MilliampereHours(milliampereHours)} are rated{Basis(battery)}. Meter: {best.Meter.Text()}.")
                 + (best.Log.BegunFull == true ? "" : " The pack is taken to have been full at the beginning."))
@@ -70,24 +61,9 @@ public sealed class MeasuredCapacityBelowRated : EnergyRule
                 LabelColumn = (battery.RatedAt ?? battery.At).Column,
                 Expected = $"at least {PrintedPowers.MilliampereHours(milliampereHours)}",
                 Observed = $"{EnergyText.Charge(best.Charge.Value)}",
-                NextStep = next,
+                NextStep = discharge.NextStep,
             },
             PlaceOf(best));
-    }
-
-    private static (bool Fails, Phrase? NextStep) Judge(MeasuredLog log, PrintedBattery battery, long rated)
-    {
-        return !log.RanOut ? (false, "Go on with the discharge until the output goes off, or to a stated cut-off.")
-            : log.UnitsAssumed ? (false, "State the units of the log's columns.")
-            : battery.RatedVoltage is null ? (false, "Ask at which voltage and current the capacity is rated; the label does not say.")
-            : log.Log.AtVoltage is null ? (false, "State the voltage and current of the discharge: \"at: 5V 2A\".")
-            : battery.RatedCurrent is { } printed && (log.Log.AtCurrent is not { } drawn || drawn > printed)
-                ? (false, $"Discharge with no more than the rated {printed}, and state it with \"at:\".")
-            : log.Charge.Most is not { } most ? (false, "Discharge again with a log without gaps and steps of the clock.")
-            : most >= rated ? (false, log.Charge.MostCounted < rated ? "Discharge again with a log without gaps."
-                : log.Meter.States ? "Discharge again with a more exact meter; the rated capacity lies within its uncertainty."
-                : "State the meter's accuracy: \"accuracy: {volts: 0.1%, amps: 0.2%}\".")
-            : (true, null);
     }
 
     private static Phrase Ended(MeasuredLog log) => log.End switch

@@ -39,7 +39,7 @@ public sealed class CellsDifferFromLabel : BatteryRule
             return;
         }
 
-        long ofEnergy = printed.Energy is { } energy ? EnergyDeviation(printed, energy.MilliwattHours, cells) : 0;
+        long ofEnergy = printed.Energy is { } energy ? CapacityBasis.EnergyDeviationPpm(printed, energy, cells) : 0;
         long ofCapacity = CapacityBasis.Nearest(printed, cells)?.DeviationPpm ?? 0;
         long worst = Math.Max(ofEnergy, ofCapacity);
         if (worst <= CapacityBasis.AgreesPpm)
@@ -51,6 +51,7 @@ public sealed class CellsDifferFromLabel : BatteryRule
         (int? milliampereHours, PowerDelivery.Units.Voltage? volts) = BatteryFigures.CapacityOf(printed);
         Quantity capacity = PrintedPowers.MilliampereHours(milliampereHours ?? 0);
         bool isEnergy = ofEnergy >= ofCapacity;
+        Place at = isEnergy ? printed.EnergyAt ?? printed.At : printed.At;
         Phrase observed = isEnergy ? Phrase.Of($"{printed.Energy}") : volts is null ? $"{capacity}" : Phrase.Of($"{capacity} {volts}");
         Phrase held = $"{EnergyText.Energy(cells.MicrowattHours)}";
         hits.Report(
@@ -59,19 +60,13 @@ public sealed class CellsDifferFromLabel : BatteryRule
                 isSure ? Verdict.Fails : Verdict.CannotTell,
                 Phrase.Of($"{observed} is printed; {cells.Text} hold {held}") + (isEnergy ? "." : Phrase.Of($", which is printed as {CapacityBasis.Ways(cells)}.")))
             {
-                LabelLine = (isEnergy ? printed.EnergyAt ?? printed.At : printed.At).Line,
+                LabelLine = at.Line,
+                LabelColumn = at.Column,
                 Expected = isEnergy ? held : CapacityBasis.Ways(cells),
                 Observed = observed,
                 NextStep = isSure ? null
                     : "Look up the cells' least and typical capacity and their nominal voltage, and state those that the label goes by; or log a discharge.",
             },
             "");
-    }
-
-    private static long EnergyDeviation(PrintedBattery printed, long milliwattHours, StatedCells cells)
-    {
-        long half = (printed.EnergyStep?.MilliwattHours ?? 0) * 1000 / 2;
-        long difference = Math.Max(0, Math.Abs((milliwattHours * 1000) - cells.MicrowattHours) - half);
-        return CapacityBasis.DeviationPpm(cells.MicrowattHours + difference, cells.MicrowattHours);
     }
 }

@@ -40,6 +40,7 @@ public sealed class RatedCapacityExceedsEnergy : BatteryRule
                     + $"{held} {PrintedPowers.WattHours(cells)}.")
                 {
                     LabelLine = (printed.RatedAt ?? printed.At).Line,
+                    LabelColumn = (printed.RatedAt ?? printed.At).Column,
                     Expected = $"less than {PrintedPowers.WattHours(cells)}",
                     Observed = $"{PrintedPowers.WattHours(rated)}",
                 },

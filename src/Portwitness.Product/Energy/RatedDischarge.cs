@@ -1,0 +1,55 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis.Evidence;
+using Portwitness.Analysis.Phrases;
+using Portwitness.Labels;
+
+namespace Portwitness.Product.Energy;
+
+/// <summary>The discharge that tells of a rated capacity.</summary>
+/// <remarks>
+/// The rated capacity holds at its printed voltage and current; of several discharges there the best one counts (GB/T 35590, effective
+/// output capacity at rated voltage and current, second-hand; IEC 61960, one of up to five cycles, from memory).
+/// </remarks>
+/// <param name="Log">The log.</param>
+/// <param name="Verdict">Whether so much came out.</param>
+/// <param name="NextStep">What would settle it; empty where it is settled.</param>
+internal sealed record RatedDischarge(MeasuredLog Log, Verdict Verdict, Phrase NextStep)
+{
+    /// <summary>The one that gave most; null when none was logged on that basis.</summary>
+    public static RatedDischarge? Of(ImmutableArray<MeasuredLog> logs, PrintedBattery battery, int milliampereHours)
+    {
+        MeasuredLog? best = logs
+            .Where(log => log.Log.Kind == LogKind.Discharge && log.Log.BegunFull != false && log.EverLoaded
+                && (log.Log.AtVoltage is null || battery.RatedVoltage is null || log.Log.AtVoltage == battery.RatedVoltage))
+            .MaxBy(static log => log.Charge.Value);
+        if (best is null)
+        {
+            return null;
+        }
+
+        long rated = milliampereHours * 1000L;
+        (Verdict verdict, Phrase? next) = best.Charge.Least >= rated ? Enough(best, battery) : TooLittle(best, battery, rated);
+        return new RatedDischarge(best, verdict, next ?? Phrase.Empty);
+    }
+
+    // With a smaller current more comes out.
+    private static (Verdict Verdict, Phrase? NextStep) Enough(MeasuredLog log, PrintedBattery battery) =>
+        log.UnitsAssumed ? (Verdict.CannotTell, "State the units of the log's columns.")
+        : battery.RatedVoltage is not null && log.Log.AtVoltage is null ? (Verdict.CannotTell, "State the voltage and current of the discharge: \"at: 5V 2A\".")
+        : battery.RatedCurrent is { } printed && (log.Log.AtCurrent is not { } drawn || drawn < printed)
+            ? (Verdict.CannotTell, $"Discharge with the rated {printed}, and state it with \"at:\".")
+        : (Verdict.Holds, null);
+
+    private static (Verdict Verdict, Phrase? NextStep) TooLittle(MeasuredLog log, PrintedBattery battery, long rated) =>
+        !log.RanOut ? (Verdict.CannotTell, "Go on with the discharge until the output goes off, or to a stated cut-off.")
+        : log.UnitsAssumed ? (Verdict.CannotTell, "State the units of the log's columns.")
+        : battery.RatedVoltage is null ? (Verdict.CannotTell, "Ask at which voltage and current the capacity is rated; the label does not say.")
+        : log.Log.AtVoltage is null ? (Verdict.CannotTell, "State the voltage and current of the discharge: \"at: 5V 2A\".")
+        : battery.RatedCurrent is { } printed && (log.Log.AtCurrent is not { } drawn || drawn > printed)
+            ? (Verdict.CannotTell, $"Discharge with no more than the rated {printed}, and state it with \"at:\".")
+        : log.Charge.Most is not { } most ? (Verdict.CannotTell, "Discharge again with a log without gaps and steps of the clock.")
+        : most >= rated ? (Verdict.CannotTell, log.Charge.MostCounted < rated ? "Discharge again with a log without gaps."
+            : log.Meter.States ? "Discharge again with a more exact meter; the rated capacity lies within its uncertainty."
+            : "State the meter's accuracy: \"accuracy: {volts: 0.1%, amps: 0.2%}\".")
+        : (Verdict.Fails, null);
+}

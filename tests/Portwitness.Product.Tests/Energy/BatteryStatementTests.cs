@@ -1,0 +1,90 @@
+using System.Globalization;
+using System.Text;
+using Portwitness.Analysis.Evidence;
+
+namespace Portwitness.Product.Tests.Energy;
+
+/// <summary>
+/// What is printed of a battery is a statement with a verdict. 1 Ah is 1 A for 3600 s; GB/T 35590 for the rated capacity (second-hand); three
+/// and ten per cent, and the usual efficiency, are common practice (no source).
+/// </summary>
+public class BatteryStatementTests
+{
+    private const string Pack = "label: |\n  Battery: 10000mAh 3.7V 37Wh\n  Rated capacity: 6000mAh (5V⎓2A)\n  USB-C Input: 5V⎓2A\n  USB-C Output: 5V⎓3A\n";
+    private const string Exact = "accuracy: {volts: 0.1%, amps: 0.2%}, measured_at: source, longest_step: 1h";
+
+    [Fact]
+    public void Battery_WithoutEvidence_CannotBeToldAndSaysHow()
+    {
+        ProductAnalysis analysis = ProductRun.Typed(Pack);
+
+        Verdicts(analysis).Should().Equal(
+            "1 the cells hold 10000 mAh at 3.7 V: CannotTell", "1 the cells hold 37 Wh: CannotTell", "2 6000 mAh come out at 5 V 2 A: CannotTell",
+            "3 C takes 5 V 2 A: CannotTell", "4 C gives 5 V 3 A: CannotTell");
+        analysis.Statements.Should().OnlyContain(static one => !one.NextStep.IsEmpty);
+    }
+
+    [Theory]
+    [InlineData(6100, "at: 5V 2A", "Holds")]
+    [InlineData(5000, "at: 5V 2A", "Fails")]
+    [InlineData(6000, "at: 5V 2A", "CannotTell")]
+    [InlineData(6100, "at: 5V 1A", "CannotTell")]
+    [InlineData(6100, "at: 9V 2A", "CannotTell")]
+    public void RatedCapacity_IsHeldAgainstADischarge(int milliampereHours, string at, string verdict) =>
+        Verdicts(Logged($"{at}, cut_off: 4.5V", Discharge(milliampereHours))).Should().Contain($"2 6000 mAh come out at 5 V 2 A: {verdict}");
+
+    // Two cells of 5000 mAh 3.7 V hold 37 Wh; 4800 mAh are 4 % less, of which half a watt-hour is rounding; 4000 mAh are 20 % less.
+    [Theory]
+    [InlineData(5000, "Holds", "Holds")]
+    [InlineData(4800, "CannotTell", "Holds")]
+    [InlineData(4700, "CannotTell", "CannotTell")]
+    [InlineData(4000, "Fails", "Fails")]
+    public void Cells_AreHeldAgainstWhatIsStated(int capacity, string verdict, string ofEnergy) =>
+        Verdicts(ProductRun.Typed($"{Pack}battery: {{cells: {{series: 1, parallel: 2, capacity_mah: {capacity}, nominal_v: 3.7}}}}\n"))
+            .Take(2).Should().Equal($"1 the cells hold 10000 mAh at 3.7 V: {verdict}", $"1 the cells hold 37 Wh: {ofEnergy}");
+
+    // 6400 mAh at 5 V are 32 Wh, 86 % of 37 Wh; 5000 mAh are 25 Wh, 68 %.
+    [Theory]
+    [InlineData(6400, "Holds")]
+    [InlineData(5000, "CannotTell")]
+    public void Energy_IsHeldAgainstAWholeDischarge(int milliampereHours, string verdict) =>
+        Verdicts(Logged("at: 5V 2A, cut_off: 4.5V", Discharge(milliampereHours))).Should().Contain($"1 the cells hold 37 Wh: {verdict}");
+
+    // 2 A ± 0.2 % is 1.996 A to 2.004 A.
+    [Theory]
+    [InlineData("1.9", "5V 2A", "Holds", false)]
+    [InlineData("2.003", "5V 2A", "CannotTell", false)]
+    [InlineData("2.1", "5V 2A", "Fails", true)]
+    [InlineData("2.1", "9V 2A", "CannotTell", false)]
+    public void Input_IsHeldAgainstACharge(string amperes, string at, string verdict, bool isFound)
+    {
+        ProductAnalysis analysis = Logged($"at: {at}, kind: charge", $"time (s),volts,amps\n0,5,{amperes}\n3600,5,{amperes}\n");
+
+        Verdicts(analysis).Should().Contain($"3 C takes 5 V 2 A: {verdict}");
+        analysis.Findings.Any(static finding => finding.Rule == "sink-current-exceeds-printed" && finding.Severity == Severity.Mismatch).Should().Be(isFound);
+    }
+
+    private static IEnumerable<string> Verdicts(ProductAnalysis analysis) =>
+        analysis.Statements.Select(static one => $"{one.At.Line} {one.Claim}: {one.Verdict}");
+
+    private static string Discharge(int milliampereHours)
+    {
+        StringBuilder rows = new("time (s),volts,amps\n");
+        int seconds = milliampereHours * 9 / 5;
+        for (int at = 0; at < seconds; at += 1800)
+        {
+            rows.Append(CultureInfo.InvariantCulture, $"{at},5,2\n");
+        }
+
+        return rows.Append(CultureInfo.InvariantCulture, $"{seconds},5,2\n{seconds + 1},4.4,2\n{seconds + 11},4.4,2\n").ToString();
+    }
+
+    private static ProductAnalysis Logged(string members, string log)
+    {
+        using ProductCheck check = ProductCheck.ForProduct(
+            "product.yaml", $"{Pack}discharges:\n  - {{port: C, file: log.csv, {members}, {Exact}}}\n", null);
+        check.OpenLog().Write(Encoding.UTF8.GetBytes(log));
+        check.CloseLog();
+        return check.Complete();
+    }
+}
