@@ -19,10 +19,7 @@ public sealed record CaptureAnalysis
     /// <summary>The name given for reports.</summary>
     public required string File { get; init; }
 
-    /// <summary>Whether the lists were typed, off a display for example.</summary>
-    public bool IsTyped { get; init; }
-
-    /// <summary>"capture", "kernel-log", "sysfs", "words" or "offers"; null when no format was recognised: the input is unusable.</summary>
+    /// <summary>"capture", "kernel-log", "sysfs", "words", "offers" or "quoted"; null when no format was recognised: the input is unusable.</summary>
     public required string? Format { get; init; }
 
     /// <summary>The port; empty when not known.</summary>

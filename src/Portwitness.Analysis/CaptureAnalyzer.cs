@@ -83,7 +83,6 @@ public sealed class CaptureAnalyzer : ICaptureSink
             File = _options.File,
             Rules = _options.Rules.Selection,
             Format = Input.Format,
-            IsTyped = _context.Header?.Origin == CaptureOrigin.Offers,
             Port = _context.Port,
             Arrangement = _context.Arrangement.InUse,
             Editions = _context.Facts.Editions,

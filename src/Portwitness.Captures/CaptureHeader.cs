@@ -6,7 +6,7 @@ namespace Portwitness.Captures;
 /// <summary>What the first line of a capture says about the bench. Whatever is not stated is null or empty.</summary>
 public sealed record CaptureHeader
 {
-    /// <summary>The format that was read: "capture", "pcapng", "kernel-log", "table", "sysfs", "words", "offers", "vcd" or "samples".</summary>
+    /// <summary>The format that was read: "capture", "pcapng", "kernel-log", "table", "sysfs", "words", "offers", "quoted", "vcd" or "samples".</summary>
     public required string Format { get; init; }
 
     /// <summary>The captured port.</summary>
@@ -63,6 +63,9 @@ public sealed record CaptureHeader
     /// </summary>
     public int? CurrentRoundingMilliamperes { get; init; }
 
+    /// <summary>Whether lists may have had more objects: they were typed or quoted, and nobody says that they are whole.</summary>
+    public bool ListsMayBeCut { get; init; }
+
     /// <summary>Members that version 1 does not define, as a JSON object; null when there were none.</summary>
     public string? Extra { get; init; }
 
@@ -80,6 +83,7 @@ public sealed record CaptureHeader
         "sysfs" => CaptureOrigin.Sysfs,
         "words" => CaptureOrigin.Words,
         "offers" => CaptureOrigin.Offers,
+        "quoted" => CaptureOrigin.Quoted,
         _ => CaptureOrigin.Recording,
     };
 }

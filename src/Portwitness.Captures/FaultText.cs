@@ -70,9 +70,6 @@ internal static partial class FaultText
     public const string LogUnprefixed =
         "A line of a port log without its time. Expected \"[    1.886496] \" in front; copy the log as the kernel prints it.";
 
-    public const string LogQuoted =
-        "A quoted line. Remove the quote marks in front of the log's lines, and join lines that the mail wrapped.";
-
     public const string LogWrapped =
         "This line has no time of its own and may be the wrapped end of the request above, whose fields count as unknown now. "
         + "Join wrapped lines.";
@@ -115,7 +112,8 @@ internal static partial class FaultText
     public static string FormatUnknown(ReadOnlySpan<byte> start) =>
         $"The input begins with {Excerpt(start)}, which no known format does. Expected a capture (JSON Lines, first line "
         + "{\"capture\":1,...}), a kernel port log (\"[    1.886496] PD RX, header: ...\"), a kernel's "
-        + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), 32-bit words (0x0801912C ...), typed offers (5V 3A, 9V 3A), a pcapng file, "
+        + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), 32-bit words (0x0801912C ...), "
+        + "a text that quotes objects (obj0=0x0801912C, [0] 0801912C, PDO 0: type 0, 5000 mV, 3000 mA []), typed offers (5V 3A, 9V 3A), a pcapng file, "
         + "the CC line as VCD or voltages, "
         + "or a table with headings (time,sop,hex). Of a table with other headings say with --columns which columns it has, "
         + "of bare samples of the CC line with --samples what they are.";

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Captures;
+using Portwitness.Captures.Quoted;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Text.Yaml;
 
@@ -9,7 +10,7 @@ namespace Portwitness.Product;
 internal sealed class ProductCaptureReader(YamlValues values)
 {
     private static readonly string[] Members =
-        ["file", "port", "in_use", "columns", "measurements", "with", "offset", "signal", "samples", "levels", "units"];
+        ["file", "port", "in_use", "columns", "measurements", "with", "offset", "signal", "samples", "levels", "units", "quoted"];
 
     private static readonly string[] MeasurementMembers = ["file", "offset", "columns", "measured_at", "accuracy"];
 
@@ -63,6 +64,12 @@ internal sealed class ProductCaptureReader(YamlValues values)
                     break;
                 case "levels":
                     levels = value;
+                    break;
+                case "quoted" when QuotedForms.TryParse(values.Text(value, "quoted") ?? "", out QuotedForm form):
+                    reading = reading with { Quoted = form };
+                    break;
+                case "quoted":
+                    values.Fault(value, ProductFaultCodes.ValueWrong, QuotedForms.Expected);
                     break;
                 case "units" when WaveformOptions.TryParseUnits(values.Text(value, "units") ?? "", out (int, int) units):
                     reading = reading with { Waveform = reading.Waveform with { Units = units } };

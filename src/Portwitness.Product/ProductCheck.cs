@@ -192,12 +192,18 @@ public sealed class ProductCheck : IDisposable
         PrintedPdp = port is null ? null : PrintedPdp(port),
     };
 
-    // Its faults were told when the product file was read.
+    // One offer a line: a fault's line is the offer's number.
     private CaptureAnalysis Read(TypedOffers typed)
     {
         CaptureAnalyzer analyzer = new(OptionsFor(typed.Name, typed.Port, typed.InUse));
-        analyzer.Write(TypedOfferText.ToCapture(string.Join('\n', typed.List)));
+        analyzer.Write(TypedOfferText.ToCapture(string.Join('\n', typed.List), typed.Complete));
         CaptureAnalysis analysis = analyzer.Complete();
+        foreach (CaptureFault fault in analysis.Faults.Where(static fault => fault.Code is FaultCodes.OfferInvalid or FaultCodes.Empty))
+        {
+            (int line, int column) = typed.Places[(int)fault.Line - 1];
+            Fault(line, column, $"{fault.Detail.TrimEnd('.')}; the list is judged as one of which not all was seen");
+        }
+
         return typed.UnderContract == true ? analysis with { AnyContract = true } : analysis;
     }
 

@@ -25,6 +25,10 @@ public static class ProductFileReader
     private const int MaxCorrections = 200;
     private const int MaxSignals = 1_000;
 
+    private static readonly string ExpectedSignal =
+        "a word such as bc1.2-dcp, type-c-3A, ufcs, divider-2.7V-2.7V or the name of a non-public scheme was expected, with \"no-\" before it where "
+        + $"the port does not answer; at most {MaxSignals} of them";
+
     /// <summary>Reads a product file.</summary>
     public static ProductFile Read(string text)
     {
@@ -120,16 +124,19 @@ public static class ProductFileReader
             {
                 foreach (YamlNode item in words is YamlText ? [words] : _values.Items(words, port.Text))
                 {
-                    if (item is YamlText word && seen.Count < MaxSignals && SignallingWord.Read(word.Text) is not null)
+                    string whole = item is YamlText { Text: var text } ? text : "";
+                    bool isOne = SignallingWord.Read(whole) is null or { Kind: not SignallingKind.NonPublic };
+                    string[] texts = isOne ? [whole] : whole.Split([',', ';'], StringSplitOptions.TrimEntries);
+                    foreach (string word in texts)
                     {
-                        seen.Add((port.Text, word.Text));
-                    }
-                    else
-                    {
-                        _values.Fault(
-                            item, ProductFaultCodes.ValueWrong,
-                            "a word such as bc1.2-dcp, type-c-3A, ufcs, divider-2.7V-2.7V or the name of a non-public scheme was expected, with \"no-\" before it where "
-                            + $"the port does not answer; at most {MaxSignals} of them");
+                        if (seen.Count < MaxSignals && SignallingWord.Read(word) is not null)
+                        {
+                            seen.Add((port.Text, word));
+                        }
+                        else
+                        {
+                            _values.Fault(item, ProductFaultCodes.ValueWrong, ExpectedSignal);
+                        }
                     }
                 }
             }

@@ -48,7 +48,8 @@ internal static class ProductJudgement
         ImmutableArray<CaptureAnalysis> captures = SharedClock.Join(recorded, ClockLinks(product));
         List<PortOffer> offers =
         [
-            .. captures.SelectMany(capture => PortOffers.Of(capture, Named, sharing != PowerSharing.None)).OrderBy(offer => offer.AfterDetach),
+            .. captures.SelectMany(capture => PortOffers.Of(capture, Named, sharing != PowerSharing.None))
+                .OrderBy(static offer => offer.AfterDetach).ThenBy(static offer => offer.List.Evidence),
         ];
         int offersLeft = offers.Count - MaxOffers;
         offers.RemoveRange(Math.Min(offers.Count, MaxOffers), Math.Max(0, offersLeft));

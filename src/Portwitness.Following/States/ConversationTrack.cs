@@ -69,7 +69,7 @@ public sealed class ConversationTrack : ILinkListener
         {
             _headerTaken = true;
             Clock.OnHeader(header);
-            IsConversation = header.Origin is not (CaptureOrigin.Sysfs or CaptureOrigin.Words or CaptureOrigin.Offers);
+            IsConversation = header.Origin is not (CaptureOrigin.Sysfs or CaptureOrigin.Words or CaptureOrigin.Offers or CaptureOrigin.Quoted);
         }
     }
 

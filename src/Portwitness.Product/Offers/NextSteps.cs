@@ -18,6 +18,10 @@ public static class NextSteps
     public static readonly Phrase AfterContract =
         "Capture on until two seconds after the first contract; before it a managed port may list less.";
 
+    /// <summary>The same for offers that were typed.</summary>
+    public static readonly Phrase UnderContract =
+        "Read the offers while a device charges, and say \"under_contract: true\" beside them; before its first contract a managed port may list less.";
+
     /// <summary>For recordings that show a list in part.</summary>
     public static readonly Phrase WholeList =
         "Record the messages themselves, or use a newer kernel: this recording does not show every object of the list.";

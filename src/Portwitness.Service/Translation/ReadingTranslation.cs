@@ -1,4 +1,5 @@
 using Portwitness.Captures;
+using Portwitness.Captures.Quoted;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Product;
 using Portwitness.Service.Validation;
@@ -22,6 +23,7 @@ internal static class ReadingTranslation
         return new CaptureReadOptions
         {
             Port = options.Port.Length == 0 ? null : options.Port,
+            Quoted = Quoted(invalid, $"{field}.quoted", options.Quoted),
             Table = options.Table is null ? null : Table(invalid, $"{field}.table", options.Table, limits),
             Measurements = options.Measurements is null
                 ? null
@@ -30,6 +32,21 @@ internal static class ReadingTranslation
                 ? new WaveformOptions()
                 : Waveform(invalid, $"{field}.waveform", options.Waveform, limits),
         };
+    }
+
+    private static QuotedForm? Quoted(InvalidRequest invalid, string field, string text)
+    {
+        if (QuotedForms.TryParse(text, out QuotedForm form))
+        {
+            return form;
+        }
+
+        if (text.Length > 0)
+        {
+            invalid.Add(field, QuotedForms.Expected);
+        }
+
+        return null;
     }
 
     /// <summary>Finds the format to write by its name or a file's; null, and a fault of the request, when there is none.</summary>
