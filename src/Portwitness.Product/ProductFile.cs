@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.Product.Energy;
+using Portwitness.Product.Loads;
 using Portwitness.Product.Parts;
 
 namespace Portwitness.Product;
@@ -48,6 +49,9 @@ public sealed record ProductFile
     /// <summary>Logs of what comes out of ports, or goes in, in the order of the file.</summary>
     public ImmutableArray<ProductLog> Logs { get; init; } = [];
 
+    /// <summary>What ports gave under load, as it was read, in the order of the file.</summary>
+    public ImmutableArray<LoadReading> Loads { get; init; } = [];
+
     /// <summary>The cells of a power pack; null when they are not stated.</summary>
     public StatedCells? Cells { get; init; }
 
@@ -59,7 +63,7 @@ public sealed record ProductFile
 
     /// <summary>Whether it has anything that can be judged.</summary>
     public bool StatesAnything => NamesCaptures || !string.IsNullOrWhiteSpace(Label) || LabelFile is not null || !string.IsNullOrWhiteSpace(Ratings)
-        || !Logs.IsEmpty || !Offers.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || Cells is not null;
+        || !Logs.IsEmpty || !Loads.IsEmpty || !Offers.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || Cells is not null;
 
     /// <summary>What is wrong with the file, with its place.</summary>
     public ImmutableArray<CaptureFault> Faults { get; init; } = [];

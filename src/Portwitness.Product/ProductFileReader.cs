@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.Product.Energy;
+using Portwitness.Product.Loads;
 using Portwitness.Product.Signalling;
 using Portwitness.Text.Yaml;
 
@@ -14,7 +15,7 @@ public static class ProductFileReader
 
     private static readonly string[] Members =
     [
-        "product", "sample", "firmware", "label", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "discharges", "battery",
+        "product", "sample", "firmware", "label", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "loads", "discharges", "battery",
         "adapter", "parts",
     ];
 
@@ -79,7 +80,8 @@ public static class ProductFileReader
                     "signalling" => product with { Signalling = Signalling(value) },
                     "captures" => product with { Captures = Captures(value), NamesCaptures = value is not YamlList { Items.Count: 0 } },
                     "offers" => product with { Offers = Offers(value) },
-                    "discharges" => product with { Logs = Logs(value) },
+                    "loads" => Loads(product, value),
+                    "discharges" => product with { Logs = product.Logs.AddRange(Logs(value)) },
                     "battery" => product with { Cells = new EnergyReader(_values).Battery(value) },
                     "adapter" => product with { Adapter = new EnergyReader(_values).Adapter(value) },
                     "parts" => product with { Parts = new PartsReader(_values).Read(value) },
@@ -192,6 +194,17 @@ public static class ProductFileReader
 
             ProductLogReader reader = new(_values);
             return [.. items.Take(MaxLogs).Select(reader.Read).OfType<ProductLog>()];
+        }
+
+        private ProductFile Loads(ProductFile product, YamlNode value)
+        {
+            ProductLoadReader reader = new(_values);
+            (ProductLog? Log, LoadReading? Reading)[] all = [.. _values.Items(value, "loads").Take(MaxLogs).Select(reader.Read)];
+            return product with
+            {
+                Logs = product.Logs.AddRange(all.Select(static one => one.Log).OfType<ProductLog>()),
+                Loads = [.. all.Select(static one => one.Reading).OfType<LoadReading>()],
+            };
         }
 
         private ImmutableArray<ProductCapture> Captures(YamlNode value)

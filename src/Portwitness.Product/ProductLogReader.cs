@@ -15,11 +15,16 @@ internal sealed class ProductLogReader(YamlValues values)
     ];
 
     /// <summary>Reads it; null, with a fault, when it names no file that may be read.</summary>
-    public ProductLog? Read(YamlNode item)
+    public ProductLog? Read(YamlNode item) => Read(values.Entries(item, "discharges"), item);
+
+    /// <summary>The same of members of a load, which are known to be those of a log.</summary>
+    public ProductLog? ReadLoad(IEnumerable<(YamlText Key, YamlNode Value)> entries, YamlNode item) => Read(entries, item);
+
+    private ProductLog? Read(IEnumerable<(YamlText Key, YamlNode Value)> entries, YamlNode item)
     {
         ProductLog log = new("", null);
         YamlNode at = item;
-        foreach ((YamlText key, YamlNode value) in values.Entries(item, "discharges"))
+        foreach ((YamlText key, YamlNode value) in entries)
         {
             switch (key.Text)
             {

@@ -46,6 +46,7 @@ internal static class VerdictBasis
         Add(product.Cells is not null, "cells");
         Add(!product.Parts.IsEmpty, "parts");
         Add(!energy.Logs.IsEmpty, "power logs");
+        Add(!energy.Readings.IsEmpty, "measured loads");
         Add(!energy.Adapter.IsEmpty, "measured adapter points");
         string all = evidence.Count > 1 ? $"{string.Join(", ", evidence.Take(evidence.Count - 1))} and {evidence[^1]}" : string.Concat(evidence);
         return $"from {all}; {(product.NamesCaptures ? "no capture could be read" : "no port was captured")}"

@@ -58,7 +58,7 @@ public static class NextSteps
         Phrase when = inUse.Count <= 1 ? "alone" : Phrase.Of($"while {Phrase.JoinNames(" and ", inUse)} are in use");
         return HasCcLine(port)
             ? Phrase.Of($"Capture {port} {when}.")
-            : $"Measure {port} {when}, under its printed loads, and state what it answers to under \"signalling:\"; it has no CC line to capture.";
+            : $"Measure {port} {when}, under its printed loads, and write what was read under \"loads:\", or what it answers to under \"signalling:\"; it has no CC line to capture.";
     }
 
     /// <summary>Whether a port can have the CC line on which USB PD is captured, by its name.</summary>
