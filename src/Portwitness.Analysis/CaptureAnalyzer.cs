@@ -107,6 +107,13 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     void ICaptureSink.OnHeader(CaptureHeader header)
     {
+        header = header with
+        {
+            Port = header.Port is { } port ? _options.PortName(port) : null,
+            InUse = [.. header.InUse.Select(_options.PortName)],
+            AttachOrder = [.. header.AttachOrder.Select(_options.PortName)],
+            Ports = [.. header.Ports.Select(_options.PortName)],
+        };
         _context.Header = header;
         _context.Track.OnHeader(header);
         _context.Port = _options.Port ?? header.Port ?? "";
@@ -194,6 +201,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     void ICaptureSink.OnEvent(EventRecord happened)
     {
+        happened = happened with { Port = happened.Port is { } named ? _options.PortName(named) : null };
         _timeline.OnEvent(happened);
         bool other = happened.Port is { } port && !PortNames.Same(port, _context.Port);
         if (!other)

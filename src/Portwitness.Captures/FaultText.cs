@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text;
 using Portwitness.Text;
@@ -149,15 +150,38 @@ internal static partial class FaultText
     private static string Excerpt(ReadOnlySpan<byte> bytes, int longest = 24)
     {
         StringBuilder text = new("'");
-        foreach (byte value in bytes[..Math.Min(bytes.Length, longest)])
+        ReadOnlySpan<byte> shown = bytes[..Math.Min(bytes.Length, longest)];
+        while (!shown.IsEmpty)
         {
-            _ = value is >= 0x20 and < 0x7F
-                ? text.Append((char)value)
-                : text.Append("\\x").Append(value.ToString("X2", CultureInfo.InvariantCulture));
+            // What the cut leaves of a character is none.
+            OperationStatus status = Rune.DecodeFromUtf8(shown, out Rune rune, out int length);
+            if (status == OperationStatus.NeedMoreData && bytes.Length > longest)
+            {
+                break;
+            }
+
+            if (status == OperationStatus.Done && IsVisible(rune))
+            {
+                text.Append(rune.ToString());
+            }
+            else
+            {
+                foreach (byte value in shown[..length])
+                {
+                    text.Append("\\x").Append(value.ToString("X2", CultureInfo.InvariantCulture));
+                }
+            }
+
+            shown = shown[length..];
         }
 
         return text.Append(bytes.Length > longest ? "...'" : "'").ToString();
     }
+
+    // Nothing that moves a cursor, turns the direction of writing, or cannot be seen.
+    private static bool IsVisible(Rune rune) => rune.IsAscii
+        ? rune.Value is >= 0x20 and < 0x7F
+        : Rune.IsLetterOrDigit(rune) || Rune.IsPunctuation(rune) || Rune.IsSymbol(rune);
 
     public static string PortMissing(string wanted, string[] ports) =>
         $"No port of the capture is named \"{wanted}\". Its header names {string.Join(", ", ports)}; give one of them.";

@@ -12,7 +12,7 @@ internal sealed class PartsReader(YamlValues values)
     private const int MaxParts = 1_000;
     private const int PpmOfWhole = 1_000_000;
 
-    private static readonly string[] Members = ["part", "node", "volts", "amps", "headroom"];
+    internal static readonly string[] Members = ["part", "node", "volts", "amps", "headroom"];
 
     /// <summary>The parts that can be judged.</summary>
     public ImmutableArray<ProductPart> Read(YamlNode node) =>

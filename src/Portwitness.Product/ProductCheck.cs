@@ -27,14 +27,15 @@ public sealed class ProductCheck : IDisposable
     private readonly List<CaptureAnalysis> _captures = [];
     private readonly List<FileFault> _faults = [];
     private readonly List<MeasuredLog> _logs = [];
+    private readonly List<string> _missing = [];
     private ProductFile _product;
     private Label? _label;
+    private PortAliases _aliases = new([], null);
     private PowerSharing _sharing;
     private LabelIntake? _openLabel;
     private CaptureAnalyzer? _open;
     private LogIntake? _openLog;
     private int _nextLog;
-    private int _missing;
 
     private ProductCheck(string file, ProductFile product, Editions? edition, RuleSet? rules)
     {
@@ -138,7 +139,7 @@ public sealed class ProductCheck : IDisposable
         Next(file);
         _faults.Add(new FileFault(_file, new CaptureFault(
             0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
-        _missing++;
+        _missing.Add(file);
     }
 
     /// <summary>Says that measurements of a capture cannot be had, and why; the capture is read without them.</summary>
@@ -174,7 +175,7 @@ public sealed class ProductCheck : IDisposable
     public ProductAnalysis Complete()
     {
         _captures.AddRange(_product.Offers.Select(Read));
-        return ProductJudgement.Of(_file, _product, _label, _captures, _logs, _faults, _sharing, _rules, _missing > 0);
+        return ProductJudgement.Of(_file, _product, _label, _captures, _logs, _faults, _sharing, _rules, _missing);
     }
 
     /// <inheritdoc/>
@@ -187,6 +188,7 @@ public sealed class ProductCheck : IDisposable
         Rules = _rules,
         Port = port,
         Arrangement = inUse,
+        PortName = _aliases.Of,
         Sharing = _sharing,
         CaptiveCable = port is null ? null : CaptiveCable(port),
         PrintedPdp = port is null ? null : PrintedPdp(port),
@@ -209,7 +211,7 @@ public sealed class ProductCheck : IDisposable
 
     private ProductCapture Next(string file)
     {
-        int next = _captures.Count + _missing;
+        int next = _captures.Count + _missing.Count;
         return _open is null && next < Files.Count && Files[next] == file
             ? _product.Captures[next]
             : throw new InvalidOperationException($"\"{file}\" is not the capture that is needed next.");
@@ -218,6 +220,8 @@ public sealed class ProductCheck : IDisposable
     private void UseLabel()
     {
         _label = ReadLabel(_product);
+        _aliases = new PortAliases(_product.PortNames, _label);
+        _product = _aliases.In(_product);
         _sharing = Sharing();
     }
 

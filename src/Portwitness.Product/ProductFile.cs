@@ -34,6 +34,9 @@ public sealed record ProductFile
     /// <summary>Ports whose cable is stated: captive (true) or detachable (false).</summary>
     public ImmutableDictionary<string, bool> CaptivePorts { get; init; } = ImmutableDictionary<string, bool>.Empty;
 
+    /// <summary>Names that mean one port: the port's own, then the others.</summary>
+    public ImmutableArray<ImmutableArray<string>> PortNames { get; init; } = [];
+
     /// <summary>What ports answer to besides USB PD, as somebody found: port and word (captures/FORMAT.md).</summary>
     public ImmutableArray<(string Port, string Word)> Signalling { get; init; } = [];
 

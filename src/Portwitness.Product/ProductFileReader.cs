@@ -13,13 +13,13 @@ public static class ProductFileReader
     /// <summary>Longest text, in characters.</summary>
     public const int MaxCharacters = 1 << 20;
 
-    private static readonly string[] Members =
+    internal static readonly string[] Members =
     [
         "product", "sample", "firmware", "label", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "loads", "discharges", "battery",
         "adapter", "parts",
     ];
 
-    private static readonly string[] PortMembers = ["cable"];
+    internal static readonly string[] PortMembers = ["cable", "also"];
 
     private const int MaxCaptures = 10_000;
     private const int MaxLogs = 1_000;
@@ -76,7 +76,7 @@ public static class ProductFileReader
                     "label" => LabelMember.Read(product, value, _values),
                     "label_corrections" => product with { Corrections = Corrections(value) },
                     "ratings" => product with { Ratings = RatingsReader.Read(value, _values) },
-                    "ports" => product with { CaptivePorts = Ports(value) },
+                    "ports" => Ports(product, value),
                     "signalling" => product with { Signalling = Signalling(value) },
                     "captures" => product with { Captures = Captures(value), NamesCaptures = value is not YamlList { Items.Count: 0 } },
                     "offers" => product with { Offers = Offers(value) },
@@ -152,9 +152,10 @@ public static class ProductFileReader
             return product;
         }
 
-        private ImmutableDictionary<string, bool> Ports(YamlNode value)
+        private ProductFile Ports(ProductFile product, YamlNode value)
         {
             ImmutableDictionary<string, bool>.Builder captive = ImmutableDictionary.CreateBuilder<string, bool>();
+            ImmutableArray<ImmutableArray<string>>.Builder names = ImmutableArray.CreateBuilder<ImmutableArray<string>>();
             foreach ((YamlText port, YamlNode facts) in _values.Entries(value, "ports"))
             {
                 foreach ((YamlText fact, YamlNode stated) in _values.Entries(facts, port.Text))
@@ -163,6 +164,10 @@ public static class ProductFileReader
                     if (word is "captive" or "detachable")
                     {
                         captive[port.Text] = word == "captive";
+                    }
+                    else if (fact.Text == "also")
+                    {
+                        names.Add([port.Text, .. Names(stated)]);
                     }
                     else if (fact.Text != "cable")
                     {
@@ -175,7 +180,22 @@ public static class ProductFileReader
                 }
             }
 
-            return captive.ToImmutable();
+            CheckNames(value, names);
+            return product with { CaptivePorts = captive.ToImmutable(), PortNames = names.ToImmutable() };
+        }
+
+        private IEnumerable<string> Names(YamlNode node) => node is YamlText only
+            ? [only.Text]
+            : _values.Items(node, "also").Select(item => _values.Text(item, "also")).OfType<string>();
+
+        // A name that means two ports means none.
+        private void CheckNames(YamlNode at, IEnumerable<ImmutableArray<string>> names)
+        {
+            HashSet<string> seen = [];
+            foreach (string name in names.SelectMany(static group => group.DistinctBy(Labels.PortNames.Key)).Where(name => !seen.Add(Labels.PortNames.Key(name))))
+            {
+                _values.Fault(at, ProductFaultCodes.ValueWrong, $"\"{name}\" is given as a name of two ports; keep it at the one that it means");
+            }
         }
 
         private ImmutableArray<ProductCorrection> Corrections(YamlNode value) =>

@@ -41,7 +41,7 @@ internal static class ProductJudgement
 
     public static ProductAnalysis Of(
         string file, ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> recorded, IReadOnlyList<MeasuredLog> logs,
-        IReadOnlyList<FileFault> faults, PowerSharing sharing, RuleSet rules, bool anyMissing)
+        IReadOnlyList<FileFault> faults, PowerSharing sharing, RuleSet rules, IReadOnlyList<string> missing)
     {
         // As the label names it where it does.
         string Named(string port) => label?.FindOutput(port)?.Port ?? port;
@@ -115,14 +115,15 @@ internal static class ProductJudgement
         bool unusable = faults.Any(static fault => ProductFaultCodes.IsFatal(fault.Fault.Code))
             || (!anyCapture && energy.Logs.IsEmpty && energy.Readings.IsEmpty && energy.Adapter.IsEmpty
                 && (product.NamesCaptures || (label is null && product.Cells is null && parts.IsEmpty)));
-        Verdict verdict = Judge(findings, statements, label, captures, faults, anyMissing || unusable, !loads.IsEmpty);
+        Verdict verdict = Judge(findings, statements, label, captures, faults, missing.Count > 0 || unusable, !loads.IsEmpty);
         return new ProductAnalysis
         {
             Product = product.Product,
             Sample = product.Sample.Length > 0 ? product.Sample : SampleOf(captures),
             Firmware = product.Firmware,
             Verdict = verdict,
-            VerdictBasis = unusable ? "" : VerdictBasis.Of(verdict, product, label, energy, anyCapture),
+            VerdictBasis = unusable ? "" : VerdictBasis.Of(
+                verdict, product, label, energy, anyCapture, [.. missing, .. captures.Where(static capture => !capture.IsUsable).Select(static capture => capture.File)]),
             Rules = rules.Selection,
             Label = label,
             Statements = [.. statements.Take(MaxStatements)],
@@ -142,7 +143,7 @@ internal static class ProductJudgement
                 .. NotListed(file, offersLeft, "offers of ports", MaxOffers),
                 .. NotListed(file, statements.Length - MaxStatements, "printed statements", MaxStatements),
             ],
-            NextSteps = NextSteps(findings, statements, label, product, !loads.IsEmpty),
+            NextSteps = [.. PortQuestions.Of(label, product, captures), .. NextSteps(findings, statements, label, product, !loads.IsEmpty)],
             Cautions = Cautions,
             Unusable = unusable,
         };

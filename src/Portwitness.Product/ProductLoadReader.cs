@@ -18,7 +18,7 @@ internal sealed class ProductLoadReader(YamlValues values)
     // What a log of a load has besides what a reading has.
     private static readonly string[] OfLogs = ["file", "current", "longest_step", "columns"];
 
-    private static readonly string[] Members = ["port", "at", "in_use", "measured", "for", "accuracy", "measured_at", .. OfLogs];
+    internal static readonly string[] Members = ["port", "at", "in_use", "measured", "for", "accuracy", "measured_at", .. OfLogs];
 
     /// <summary>Reads it as a log or as a reading; both null, with a fault, when it is neither.</summary>
     public (ProductLog? Log, LoadReading? Reading) Read(YamlNode item)

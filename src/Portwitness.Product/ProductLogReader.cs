@@ -9,7 +9,7 @@ namespace Portwitness.Product;
 /// <summary>Reads one element of "discharges:" of a product file.</summary>
 internal sealed class ProductLogReader(YamlValues values)
 {
-    private static readonly string[] Members =
+    internal static readonly string[] Members =
     [
         "file", "port", "at", "kind", "begun", "current", "cut_off", "longest_step", "accuracy", "measured_at", "columns",
     ];

@@ -9,7 +9,7 @@ internal sealed class TypedOffersReader(YamlValues values)
 {
     private const int MaxOffers = 64;
 
-    private static readonly string[] Members = ["port", "in_use", "list", "read_on", "from", "under_contract", "complete"];
+    internal static readonly string[] Members = ["port", "in_use", "list", "read_on", "from", "under_contract", "complete"];
 
     /// <summary>Reads it; null, with a fault, when it has no port or no list.</summary>
     public TypedOffers? Read(YamlNode item)
