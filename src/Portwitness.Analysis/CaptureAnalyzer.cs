@@ -84,7 +84,6 @@ public sealed class CaptureAnalyzer : ICaptureSink
             File = _options.File,
             Rules = _options.Rules.Selection,
             Format = Input.Format,
-            IsTyped = _context.Header?.Origin == CaptureOrigin.Offers,
             Port = _context.Port,
             Arrangement = _context.Arrangement.InUse,
             Editions = _context.Facts.Editions,
@@ -109,6 +108,13 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     void ICaptureSink.OnHeader(CaptureHeader header)
     {
+        header = header with
+        {
+            Port = header.Port is { } port ? _options.PortName(port) : null,
+            InUse = [.. header.InUse.Select(_options.PortName)],
+            AttachOrder = [.. header.AttachOrder.Select(_options.PortName)],
+            Ports = [.. header.Ports.Select(_options.PortName)],
+        };
         _context.Header = header;
         _context.Track.OnHeader(header);
         _context.Port = _options.Port ?? header.Port ?? "";
@@ -196,6 +202,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     void ICaptureSink.OnEvent(EventRecord happened)
     {
+        happened = happened with { Port = happened.Port is { } named ? _options.PortName(named) : null };
         _timeline.OnEvent(happened);
         bool other = happened.Port is { } port && !PortNames.Same(port, _context.Port);
         if (!other)

@@ -63,6 +63,9 @@ public sealed record CaptureHeader
     /// </summary>
     public int? CurrentRoundingMilliamperes { get; init; }
 
+    /// <summary>Whether lists may have had more objects: they were typed or quoted, and nobody says that they are whole.</summary>
+    public bool ListsMayBeCut { get; init; }
+
     /// <summary>Members that version 1 does not define, as a JSON object; null when there were none.</summary>
     public string? Extra { get; init; }
 
@@ -80,11 +83,12 @@ public sealed record CaptureHeader
         "sysfs" => CaptureOrigin.Sysfs,
         "words" => CaptureOrigin.Words,
         "offers" => CaptureOrigin.Offers,
+        "quoted" => CaptureOrigin.Quoted,
         _ => CaptureOrigin.Recording,
     };
 
     /// <summary>Whether messages were exchanged: lists that somebody looked up, copied or typed are none.</summary>
-    public bool IsConversation => Origin is not (CaptureOrigin.Sysfs or CaptureOrigin.Words or CaptureOrigin.Offers);
+    public bool IsConversation => Origin is not (CaptureOrigin.Sysfs or CaptureOrigin.Words or CaptureOrigin.Offers or CaptureOrigin.Quoted);
 }
 
 /// <summary>The moment of a message that its time names.</summary>

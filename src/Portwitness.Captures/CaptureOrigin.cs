@@ -20,4 +20,7 @@ public enum CaptureOrigin
 
     /// <summary>Offers that were typed, off a display for example: a list, and no conversation.</summary>
     Offers,
+
+    /// <summary>A text that quotes lists, perhaps in part, perhaps of several sources: no conversation.</summary>
+    Quoted,
 }

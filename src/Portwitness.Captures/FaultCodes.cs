@@ -90,6 +90,9 @@ public static class FaultCodes
     /// <summary>More offers than a list has.</summary>
     public const string OffersTooMany = "offers-too-many";
 
+    /// <summary>Something in a quoted text that cannot be read as what it seems to be.</summary>
+    public const string QuotedUnread = "quoted-unread";
+
     /// <summary>Words whose place in the list cannot be known.</summary>
     public const string WordsUnplaced = "words-unplaced";
 

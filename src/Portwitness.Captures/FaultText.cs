@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text;
 using Portwitness.Text;
@@ -70,9 +71,6 @@ internal static partial class FaultText
     public const string LogUnprefixed =
         "A line of a port log without its time. Expected \"[    1.886496] \" in front; copy the log as the kernel prints it.";
 
-    public const string LogQuoted =
-        "A quoted line. Remove the quote marks in front of the log's lines, and join lines that the mail wrapped.";
-
     public const string LogWrapped =
         "This line has no time of its own and may be the wrapped end of the request above, whose fields count as unknown now. "
         + "Join wrapped lines.";
@@ -115,7 +113,8 @@ internal static partial class FaultText
     public static string FormatUnknown(ReadOnlySpan<byte> start) =>
         $"The input begins with {Excerpt(start)}, which no known format does. Expected a capture (JSON Lines, first line "
         + "{\"capture\":1,...}), a kernel port log (\"[    1.886496] PD RX, header: ...\"), a kernel's "
-        + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), 32-bit words (0x0801912C ...), typed offers (5V 3A, 9V 3A), a pcapng file, "
+        + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), 32-bit words (0x0801912C ...), "
+        + "a text that quotes objects (obj0=0x0801912C, [0] 0801912C, PDO 0: type 0, 5000 mV, 3000 mA []), typed offers (5V 3A, 9V 3A), a pcapng file, "
         + "the CC line as VCD or voltages, "
         + "or a table with headings (time,sop,hex). Of a table with other headings say with --columns which columns it has, "
         + "of bare samples of the CC line with --samples what they are.";
@@ -151,15 +150,38 @@ internal static partial class FaultText
     private static string Excerpt(ReadOnlySpan<byte> bytes, int longest = 24)
     {
         StringBuilder text = new("'");
-        foreach (byte value in bytes[..Math.Min(bytes.Length, longest)])
+        ReadOnlySpan<byte> shown = bytes[..Math.Min(bytes.Length, longest)];
+        while (!shown.IsEmpty)
         {
-            _ = value is >= 0x20 and < 0x7F
-                ? text.Append((char)value)
-                : text.Append("\\x").Append(value.ToString("X2", CultureInfo.InvariantCulture));
+            // What the cut leaves of a character is none.
+            OperationStatus status = Rune.DecodeFromUtf8(shown, out Rune rune, out int length);
+            if (status == OperationStatus.NeedMoreData && bytes.Length > longest)
+            {
+                break;
+            }
+
+            if (status == OperationStatus.Done && IsVisible(rune))
+            {
+                text.Append(rune.ToString());
+            }
+            else
+            {
+                foreach (byte value in shown[..length])
+                {
+                    text.Append("\\x").Append(value.ToString("X2", CultureInfo.InvariantCulture));
+                }
+            }
+
+            shown = shown[length..];
         }
 
         return text.Append(bytes.Length > longest ? "...'" : "'").ToString();
     }
+
+    // Nothing that moves a cursor, turns the direction of writing, or cannot be seen.
+    private static bool IsVisible(Rune rune) => rune.IsAscii
+        ? rune.Value is >= 0x20 and < 0x7F
+        : Rune.IsLetterOrDigit(rune) || Rune.IsPunctuation(rune) || Rune.IsSymbol(rune);
 
     public static string PortMissing(string wanted, string[] ports) =>
         $"No port of the capture is named \"{wanted}\". Its header names {string.Join(", ", ports)}; give one of them.";

@@ -5,6 +5,7 @@ using Portwitness.Cli.Commands;
 using Portwitness.Cli.Connection;
 using Portwitness.Cli.Options;
 using Portwitness.Cli.Shell;
+using Portwitness.Text;
 
 namespace Portwitness.Cli;
 
@@ -12,6 +13,7 @@ namespace Portwitness.Cli;
 internal static class CommandLine
 {
     private static readonly TimeSpan TimeToStop = TimeSpan.FromSeconds(5);
+    private const int MaxMeant = 5;
     private static readonly TimeSpan TimeToExit = TimeSpan.FromSeconds(2);
 
     public static async Task<int> RunAsync(string[] args, Terminal terminal, ServeExtension? more = null)
@@ -68,6 +70,7 @@ internal static class CommandLine
         {
             DecodeCommand.Create(terminal),
             CheckCommand.Create(terminal),
+            NewCommand.Create(terminal),
             BatchCommand.Create(terminal),
             CompareCommand.Create(terminal),
             HistoryCommand.Create(terminal),
@@ -108,7 +111,14 @@ internal static class CommandLine
         };
         if (parsed.Action is not ParseErrorAction)
         {
-            return await parsed.InvokeAsync(configuration);
+            try
+            {
+                return await parsed.InvokeAsync(configuration);
+            }
+            catch (RpcException exception) when (exception.StatusCode != StatusCode.Cancelled && !IsRemote(parsed))
+            {
+                throw new CommandFailure(ServiceFault.DescribeOwn(exception, parsed.CommandResult.Command), ServiceFault.ExitCodeOf(exception));
+            }
         }
 
         foreach (string message in parsed.Errors.Select(error => error.Message).Distinct())
@@ -116,8 +126,33 @@ internal static class CommandLine
             terminal.Say(message);
         }
 
+        foreach (string meant in Meant(parsed))
+        {
+            terminal.Say(meant);
+        }
+
         terminal.Say($"run '{HelpWithExamples.FullName(parsed.CommandResult.Command)} --help' for usage and examples.");
         return ExitCode.Unusable;
+    }
+
+    private static bool IsRemote(ParseResult parsed) =>
+        parsed.CommandResult.Command.Options.FirstOrDefault(static option => option.Name == CommonOptions.ServerName) is Option<string> server
+        && !string.IsNullOrEmpty(parsed.GetValue(server));
+
+    // What stands where a command or an option was expected, and is nearly one.
+    private static IEnumerable<string> Meant(ParseResult parsed)
+    {
+        Command command = parsed.CommandResult.Command;
+        IEnumerable<string> commands = command.Subcommands.Select(static one => one.Name);
+        string[] options = [.. command.Options.Concat(parsed.RootCommandResult.Command.Options).SelectMany(static one => one.Aliases.Append(one.Name))];
+        foreach (string token in parsed.UnmatchedTokens.Distinct().Take(MaxMeant))
+        {
+            string word = token.Split('=')[0];
+            if (NearestName.Of(word, word.StartsWith('-') ? options : commands) is { } nearest)
+            {
+                yield return $"did you mean {nearest} by {word}?";
+            }
+        }
     }
 
     // A service lets end what has begun.

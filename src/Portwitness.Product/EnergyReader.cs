@@ -10,10 +10,10 @@ namespace Portwitness.Product;
 /// <summary>Reads "battery:" and "adapter:" of a product file.</summary>
 internal sealed class EnergyReader(YamlValues values)
 {
-    private static readonly string[] BatteryMembers = ["cells"];
-    private static readonly string[] CellMembers = ["series", "parallel", "capacity_mah", "nominal_v"];
-    private static readonly string[] AdapterMembers = ["at", "no_load_w", "accuracy", "points"];
-    private static readonly string[] PointMembers = ["load", "input_w", "output_w"];
+    internal static readonly string[] BatteryMembers = ["cells"];
+    internal static readonly string[] CellMembers = ["series", "parallel", "capacity_mah", "nominal_v"];
+    internal static readonly string[] AdapterMembers = ["at", "no_load_w", "accuracy", "points"];
+    internal static readonly string[] PointMembers = ["load", "input_w", "output_w"];
 
     private const int MaxCells = 1_000;
     private const int MaxMilliampereHours = 1_000_000;

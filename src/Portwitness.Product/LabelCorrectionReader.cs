@@ -7,7 +7,7 @@ namespace Portwitness.Product;
 /// <summary>Reads one of "label_corrections:": what is to be read in a line of the label, or that the line rates nothing.</summary>
 internal static class LabelCorrectionReader
 {
-    private static readonly string[] Members = ["line", "printed", "read_as", "no_rating"];
+    internal static readonly string[] Members = ["line", "printed", "read_as", "no_rating"];
 
     /// <summary>The correction; null with a fault where it is none.</summary>
     public static ProductCorrection? Read(YamlNode item, YamlValues values)

@@ -2,15 +2,35 @@ using Portwitness.Text.Yaml;
 
 namespace Portwitness.Product;
 
-/// <summary>Reads "label:" of a product file: the printed text, or "@FILE" for a file beside it that has the text.</summary>
+/// <summary>Reads "label:" of a product file: the printed text, or "@FILE" or {file: FILE} for a file beside it that has the text.</summary>
 internal static class LabelMember
 {
     private static readonly string[] TextExtensions =
         [".txt", ".text", ".md", ".label", ".csv", ".yaml", ".yml", ".json", ".html", ".rtf", ".docx", ".pdf", ".png", ".jpg", ".jpeg", ".ocr"];
 
+    /// <summary>The members of a label that is named and not written out.</summary>
+    internal static readonly string[] Members = ["file"];
+
     /// <summary>The product with its label, or its label's file.</summary>
     public static ProductFile Read(ProductFile product, YamlNode node, YamlValues values)
     {
+        if (node is YamlMap)
+        {
+            foreach ((YamlText key, YamlNode value) in values.Entries(node, "label"))
+            {
+                if (key.Text != Members[0])
+                {
+                    values.Unknown(key, "a label", Members);
+                }
+                else if (values.Text(value, "file") is { } named)
+                {
+                    product = OfFile(product, named, value, values);
+                }
+            }
+
+            return product;
+        }
+
         if (values.Text(node, "label") is not { } text)
         {
             return product;
@@ -19,15 +39,7 @@ internal static class LabelMember
         string line = text.Trim();
         if (line is ['@', .. var file])
         {
-            if (RelativePath.StaysInside(file))
-            {
-                return product with { LabelFile = file };
-            }
-
-            values.Fault(
-                node, ProductFaultCodes.PathLeavesFolder,
-                $"\"{file}\" leaves the product's folder; put the label's file beside the product file and name it relative to it");
-            return product;
+            return OfFile(product, file, node, values);
         }
 
         if (IsFileName(line))
@@ -38,6 +50,19 @@ internal static class LabelMember
         }
 
         return product with { Label = text };
+    }
+
+    private static ProductFile OfFile(ProductFile product, string file, YamlNode node, YamlValues values)
+    {
+        if (RelativePath.StaysInside(file))
+        {
+            return product with { LabelFile = file };
+        }
+
+        values.Fault(
+            node, ProductFaultCodes.PathLeavesFolder,
+            $"\"{file}\" leaves the product's folder; put the label's file beside the product file and name it relative to it");
+        return product;
     }
 
     // One word that ends like a file of text or a picture: nothing that is printed does.

@@ -14,7 +14,7 @@ internal sealed class PartsReader(YamlValues values)
     private const int MaxNames = 50;
     private const int PpmOfWhole = 1_000_000;
 
-    private static readonly string[] Members = ["part", "kind", "node", "volts", "amps", "headroom"];
+    internal static readonly string[] Members = ["part", "kind", "node", "volts", "amps", "headroom"];
     private static readonly string[] ControllerMembers = ["part", "kind", "watts", "protocols", "ports"];
 
     /// <summary>The product with the parts that can be judged.</summary>

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.Captures.Formats;
 using Portwitness.Captures.Measurements;
+using Portwitness.Captures.Quoted;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Text.Yaml;
 
@@ -10,10 +11,10 @@ namespace Portwitness.Product;
 /// <summary>Reads one element of "captures:" of a product file.</summary>
 internal sealed class ProductCaptureReader(YamlValues values)
 {
-    private static readonly string[] Members =
-        ["file", "port", "in_use", "columns", "measurements", "with", "offset", "signal", "samples", "levels", "units"];
+    internal static readonly string[] Members =
+        ["file", "port", "in_use", "columns", "measurements", "with", "offset", "signal", "samples", "levels", "units", "quoted"];
 
-    private static readonly string[] MeasurementMembers = ["file", "offset", "columns", "measured_at", "accuracy"];
+    internal static readonly string[] MeasurementMembers = ["file", "offset", "columns", "measured_at", "accuracy"];
 
     /// <summary>The file that each capture names as the one on whose clock it is, with its place.</summary>
     public List<(string File, string With, YamlNode At)> Clocks { get; } = [];
@@ -25,7 +26,13 @@ internal sealed class ProductCaptureReader(YamlValues values)
         CaptureReadOptions reading = new();
         (string? measurementsFile, YamlText? with, YamlNode? offset) = (null, null, null);
         YamlNode? levels = null;
-        foreach ((YamlText key, YamlNode value) in values.Entries(item, "captures"))
+        if (item is YamlText name)
+        {
+            // The header says the rest.
+            (file, at) = (name.Text, item);
+        }
+
+        foreach ((YamlText key, YamlNode value) in item is YamlText ? [] : values.Entries(item, "captures"))
         {
             switch (key.Text)
             {
@@ -65,6 +72,12 @@ internal sealed class ProductCaptureReader(YamlValues values)
                     break;
                 case "levels":
                     levels = value;
+                    break;
+                case "quoted" when QuotedForms.TryParse(values.Text(value, "quoted") ?? "", out QuotedForm form):
+                    reading = reading with { Quoted = form };
+                    break;
+                case "quoted":
+                    values.Fault(value, ProductFaultCodes.ValueWrong, QuotedForms.Expected);
                     break;
                 case "units" when WaveformOptions.TryParseUnits(values.Text(value, "units") ?? "", out (int, int) units):
                     reading = reading with { Waveform = reading.Waveform with { Units = units } };

@@ -28,15 +28,16 @@ public sealed class ProductCheck : IDisposable
     private readonly RuleSet _rules;
     private readonly List<FileFault> _faults = [];
     private readonly List<MeasuredLog> _logs = [];
+    private readonly List<string> _missing = [];
     private ProductFile _product;
     private Label? _label;
+    private PortAliases _aliases = new([], null);
     private PowerSharing _sharing;
     private LabelIntake? _openLabel;
     private CaptureIntake? _open;
     private LogIntake? _openLog;
     private int _nextFile;
     private int _nextLog;
-    private bool _isMissing;
 
     private ProductCheck(string file, ProductFile product, Editions? edition, RuleSet? rules)
     {
@@ -150,7 +151,7 @@ public sealed class ProductCheck : IDisposable
         Next(file);
         _faults.Add(new FileFault(_file, new CaptureFault(
             0, 0, ProductFaultCodes.FileMissing, $"\"{file}\" could not be read: {reason}")));
-        _isMissing = true;
+        _missing.Add(file);
     }
 
     /// <summary>Says that measurements of a capture cannot be had, and why; the capture is read without them.</summary>
@@ -186,7 +187,7 @@ public sealed class ProductCheck : IDisposable
     public ProductAnalysis Complete()
     {
         IEnumerable<CaptureAnalysis> captures = _read.OfType<CaptureAnalysis>().Concat(_product.Offers.Select(Read));
-        return ProductJudgement.Of(_file, _product, _label, [.. captures], _logs, _faults, _sharing, _rules, _isMissing);
+        return ProductJudgement.Of(_file, _product, _label, [.. captures], _logs, _faults, _sharing, _rules, _missing);
     }
 
     /// <inheritdoc/>
@@ -199,17 +200,24 @@ public sealed class ProductCheck : IDisposable
         Rules = _rules,
         Port = port,
         Arrangement = inUse,
+        PortName = _aliases.Of,
         Sharing = _sharing,
         CaptiveCable = port is null ? null : CaptiveCable(port),
         PrintedPdp = port is null ? null : PrintedPdp(port),
     };
 
-    // Its faults were told when the product file was read.
+    // One offer a line: a fault's line is the offer's number.
     private CaptureAnalysis Read(TypedOffers typed)
     {
         CaptureAnalyzer analyzer = new(OptionsFor(typed.Name, typed.Port, typed.InUse));
-        analyzer.Write(TypedOfferText.ToCapture(string.Join('\n', typed.List)));
+        analyzer.Write(TypedOfferText.ToCapture(string.Join('\n', typed.List), typed.Complete));
         CaptureAnalysis analysis = analyzer.Complete();
+        foreach (CaptureFault fault in analysis.Faults.Where(static fault => fault.Code is FaultCodes.OfferInvalid or FaultCodes.Empty))
+        {
+            (int line, int column) = typed.Places[(int)fault.Line - 1];
+            Fault(line, column, $"{fault.Detail.TrimEnd('.')}; the list is judged as one of which not all was seen");
+        }
+
         return typed.UnderContract == true ? analysis with { AnyContract = true } : analysis;
     }
 
@@ -223,6 +231,8 @@ public sealed class ProductCheck : IDisposable
     private void UseLabel()
     {
         _label = ReadLabel(_product);
+        _aliases = new PortAliases(_product.PortNames, _label);
+        _product = _aliases.In(_product);
         _sharing = Sharing();
     }
 

@@ -4,6 +4,7 @@ using Portwitness.Captures.Formats;
 using Portwitness.Labels;
 using Portwitness.Product.Controllers;
 using Portwitness.Product.Energy;
+using Portwitness.Product.Loads;
 using Portwitness.Product.Parts;
 
 namespace Portwitness.Product;
@@ -35,6 +36,9 @@ public sealed record ProductFile
     /// <summary>Ports whose cable is stated: captive (true) or detachable (false).</summary>
     public ImmutableDictionary<string, bool> CaptivePorts { get; init; } = ImmutableDictionary<string, bool>.Empty;
 
+    /// <summary>Names that mean one port: the port's own, then the others.</summary>
+    public ImmutableArray<ImmutableArray<string>> PortNames { get; init; } = [];
+
     /// <summary>What ports answer to besides USB PD, as somebody found: port and word (captures/FORMAT.md).</summary>
     public ImmutableArray<(string Port, string Word)> Signalling { get; init; } = [];
 
@@ -50,6 +54,9 @@ public sealed record ProductFile
     /// <summary>Logs of what comes out of ports, or goes in, in the order of the file.</summary>
     public ImmutableArray<ProductLog> Logs { get; init; } = [];
 
+    /// <summary>What ports gave under load, as it was read, in the order of the file.</summary>
+    public ImmutableArray<LoadReading> Loads { get; init; } = [];
+
     /// <summary>The cells of a power pack; null when they are not stated.</summary>
     public StatedCells? Cells { get; init; }
 
@@ -64,7 +71,7 @@ public sealed record ProductFile
 
     /// <summary>Whether it has anything that can be judged.</summary>
     public bool StatesAnything => NamesCaptures || !string.IsNullOrWhiteSpace(Label) || LabelFile is not null || !string.IsNullOrWhiteSpace(Ratings)
-        || !Logs.IsEmpty || !Offers.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || !Controllers.IsEmpty || Cells is not null;
+        || !Logs.IsEmpty || !Loads.IsEmpty || !Offers.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || !Controllers.IsEmpty || Cells is not null;
 
     /// <summary>What is wrong with the file, with its place.</summary>
     public ImmutableArray<CaptureFault> Faults { get; init; } = [];

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.Product.Energy;
+using Portwitness.Product.Loads;
 using Portwitness.Product.Signalling;
 using Portwitness.Text.Yaml;
 
@@ -12,18 +13,22 @@ public static class ProductFileReader
     /// <summary>Longest text, in characters.</summary>
     public const int MaxCharacters = 1 << 20;
 
-    private static readonly string[] Members =
+    internal static readonly string[] Members =
     [
-        "product", "sample", "firmware", "label", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "discharges", "battery",
+        "product", "sample", "firmware", "label", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "loads", "discharges", "battery",
         "adapter", "parts",
     ];
 
-    private static readonly string[] PortMembers = ["cable"];
+    internal static readonly string[] PortMembers = ["cable", "also"];
 
     private const int MaxCaptures = 10_000;
     private const int MaxLogs = 1_000;
     private const int MaxCorrections = 200;
     private const int MaxSignals = 1_000;
+
+    private static readonly string ExpectedSignal =
+        "a word such as bc1.2-dcp, type-c-3A, ufcs, divider-2.7V-2.7V or the name of a non-public scheme was expected, with \"no-\" before it where "
+        + $"the port does not answer; at most {MaxSignals} of them";
 
     /// <summary>Reads a product file.</summary>
     public static ProductFile Read(string text)
@@ -71,11 +76,12 @@ public static class ProductFileReader
                     "label" => LabelMember.Read(product, value, _values),
                     "label_corrections" => product with { Corrections = Corrections(value) },
                     "ratings" => product with { Ratings = RatingsReader.Read(value, _values) },
-                    "ports" => product with { CaptivePorts = Ports(value) },
+                    "ports" => Ports(product, value),
                     "signalling" => product with { Signalling = Signalling(value) },
                     "captures" => product with { Captures = Captures(value), NamesCaptures = value is not YamlList { Items.Count: 0 } },
                     "offers" => product with { Offers = Offers(value) },
-                    "discharges" => product with { Logs = Logs(value) },
+                    "loads" => Loads(product, value),
+                    "discharges" => product with { Logs = product.Logs.AddRange(Logs(value)) },
                     "battery" => product with { Cells = new EnergyReader(_values).Battery(value) },
                     "adapter" => product with { Adapter = new EnergyReader(_values).Adapter(value) },
                     "parts" => new PartsReader(_values).Read(product, value),
@@ -120,16 +126,19 @@ public static class ProductFileReader
             {
                 foreach (YamlNode item in words is YamlText ? [words] : _values.Items(words, port.Text))
                 {
-                    if (item is YamlText word && seen.Count < MaxSignals && SignallingWord.Read(word.Text) is not null)
+                    string whole = item is YamlText { Text: var text } ? text : "";
+                    bool isOne = SignallingWord.Read(whole) is null or { Kind: not SignallingKind.NonPublic };
+                    string[] texts = isOne ? [whole] : whole.Split([',', ';'], StringSplitOptions.TrimEntries);
+                    foreach (string word in texts)
                     {
-                        seen.Add((port.Text, word.Text));
-                    }
-                    else
-                    {
-                        _values.Fault(
-                            item, ProductFaultCodes.ValueWrong,
-                            "a word such as bc1.2-dcp, type-c-3A, ufcs, divider-2.7V-2.7V or the name of a non-public scheme was expected, with \"no-\" before it where "
-                            + $"the port does not answer; at most {MaxSignals} of them");
+                        if (seen.Count < MaxSignals && SignallingWord.Read(word) is not null)
+                        {
+                            seen.Add((port.Text, word));
+                        }
+                        else
+                        {
+                            _values.Fault(item, ProductFaultCodes.ValueWrong, ExpectedSignal);
+                        }
                     }
                 }
             }
@@ -143,9 +152,10 @@ public static class ProductFileReader
             return product;
         }
 
-        private ImmutableDictionary<string, bool> Ports(YamlNode value)
+        private ProductFile Ports(ProductFile product, YamlNode value)
         {
             ImmutableDictionary<string, bool>.Builder captive = ImmutableDictionary.CreateBuilder<string, bool>();
+            ImmutableArray<ImmutableArray<string>>.Builder names = ImmutableArray.CreateBuilder<ImmutableArray<string>>();
             foreach ((YamlText port, YamlNode facts) in _values.Entries(value, "ports"))
             {
                 foreach ((YamlText fact, YamlNode stated) in _values.Entries(facts, port.Text))
@@ -154,6 +164,10 @@ public static class ProductFileReader
                     if (word is "captive" or "detachable")
                     {
                         captive[port.Text] = word == "captive";
+                    }
+                    else if (fact.Text == "also")
+                    {
+                        names.Add([port.Text, .. Names(stated)]);
                     }
                     else if (fact.Text != "cable")
                     {
@@ -166,7 +180,22 @@ public static class ProductFileReader
                 }
             }
 
-            return captive.ToImmutable();
+            CheckNames(value, names);
+            return product with { CaptivePorts = captive.ToImmutable(), PortNames = names.ToImmutable() };
+        }
+
+        private IEnumerable<string> Names(YamlNode node) => node is YamlText only
+            ? [only.Text]
+            : _values.Items(node, "also").Select(item => _values.Text(item, "also")).OfType<string>();
+
+        // A name that means two ports means none.
+        private void CheckNames(YamlNode at, IEnumerable<ImmutableArray<string>> names)
+        {
+            HashSet<string> seen = [];
+            foreach (string name in names.SelectMany(static group => group.DistinctBy(Labels.PortNames.Key)).Where(name => !seen.Add(Labels.PortNames.Key(name))))
+            {
+                _values.Fault(at, ProductFaultCodes.ValueWrong, $"\"{name}\" is given as a name of two ports; keep it at the one that it means");
+            }
         }
 
         private ImmutableArray<ProductCorrection> Corrections(YamlNode value) =>
@@ -185,6 +214,17 @@ public static class ProductFileReader
 
             ProductLogReader reader = new(_values);
             return [.. items.Take(MaxLogs).Select(reader.Read).OfType<ProductLog>()];
+        }
+
+        private ProductFile Loads(ProductFile product, YamlNode value)
+        {
+            ProductLoadReader reader = new(_values);
+            (ProductLog? Log, LoadReading? Reading)[] all = [.. _values.Items(value, "loads").Take(MaxLogs).Select(reader.Read)];
+            return product with
+            {
+                Logs = product.Logs.AddRange(all.Select(static one => one.Log).OfType<ProductLog>()),
+                Loads = [.. all.Select(static one => one.Reading).OfType<LoadReading>()],
+            };
         }
 
         private ImmutableArray<ProductCapture> Captures(YamlNode value)

@@ -10,6 +10,7 @@ using Portwitness.Product.Arrangements;
 using Portwitness.Product.Comparison;
 using Portwitness.Product.Controllers;
 using Portwitness.Product.Energy;
+using Portwitness.Product.Loads;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Parts;
 using Portwitness.Product.Rules;
@@ -41,7 +42,7 @@ internal static class ProductJudgement
 
     public static ProductAnalysis Of(
         string file, ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> recorded, IReadOnlyList<MeasuredLog> logs,
-        IReadOnlyList<FileFault> faults, PowerSharing sharing, RuleSet rules, bool anyMissing)
+        IReadOnlyList<FileFault> faults, PowerSharing sharing, RuleSet rules, IReadOnlyList<string> missing)
     {
         // As the label names it where it does.
         string Named(string port) => label?.FindOutput(port)?.Port ?? port;
@@ -49,19 +50,25 @@ internal static class ProductJudgement
         ImmutableArray<CaptureAnalysis> captures = SharedClock.Join(recorded, ClockLinks(product));
         List<PortOffer> offers =
         [
-            .. captures.SelectMany(capture => PortOffers.Of(capture, Named, sharing != PowerSharing.None)).OrderBy(offer => offer.AfterDetach),
+            .. captures.SelectMany(capture => PortOffers.Of(capture, Named, sharing != PowerSharing.None))
+                .OrderBy(static offer => offer.AfterDetach).ThenBy(static offer => offer.List.Evidence),
         ];
         int offersLeft = offers.Count - MaxOffers;
         offers.RemoveRange(Math.Min(offers.Count, MaxOffers), Math.Max(0, offersLeft));
         ProductArrangements arrangements = ProductArrangements.Of(label, captures, offers, Named);
         ImmutableArray<PortSignalling> signalling = PortSignalling.Of(product.Signalling, file, captures, Named);
-        ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs.Where(static log => log.IsUsable)], product.Adapter);
+        ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs.Where(static log => log.IsUsable)], product.Adapter)
+        {
+            Readings = product.Loads, File = file,
+        };
+        ImmutableArray<LoadEvidence> loads = LoadEvidence.Of(product.Loads, logs.Where(static log => log.IsUsable), Named);
         List<Finding> findings = [.. RepeatedFindings.Fold(captures.SelectMany(static capture => capture.Findings))];
         ImmutableArray<Statement> statements = [];
         long unlisted = 0;
         if (label is not null)
         {
             LabelComparison comparison = LabelComparison.Of(label, offers, Intakes(label, captures), signalling, energy, product.Cells);
+            comparison = comparison with { Claims = LoadedRatings.Tie(label, comparison.Claims, loads) };
             arrangements = arrangements with { Comparison = comparison };
             LabelFindings found = new(label);
             foreach (LabelRule rule in rules.OfType<LabelRule>())
@@ -116,16 +123,17 @@ internal static class ProductJudgement
 
         bool anyCapture = captures.Any(static capture => capture.IsUsable);
         bool unusable = faults.Any(static fault => ProductFaultCodes.IsFatal(fault.Fault.Code))
-            || (!anyCapture && energy.Logs.IsEmpty && energy.Adapter.IsEmpty
+            || (!anyCapture && energy.Logs.IsEmpty && energy.Readings.IsEmpty && energy.Adapter.IsEmpty
                 && (product.NamesCaptures || (label is null && product.Cells is null && parts.IsEmpty && controllers.IsEmpty)));
-        Verdict verdict = Judge(findings, statements, label, captures, faults, anyMissing || unusable);
+        Verdict verdict = Judge(findings, statements, label, captures, faults, missing.Count > 0 || unusable, !loads.IsEmpty);
         return new ProductAnalysis
         {
             Product = product.Product,
             Sample = product.Sample.Length > 0 ? product.Sample : SampleOf(captures),
             Firmware = product.Firmware,
             Verdict = verdict,
-            VerdictBasis = unusable ? "" : VerdictBasis.Of(verdict, product, label, energy, anyCapture),
+            VerdictBasis = unusable ? "" : VerdictBasis.Of(
+                verdict, product, label, energy, anyCapture, [.. missing, .. captures.Where(static capture => !capture.IsUsable).Select(static capture => capture.File)]),
             Rules = rules.Selection,
             Label = label,
             Statements = [.. statements.Take(MaxStatements)],
@@ -146,7 +154,7 @@ internal static class ProductJudgement
                 .. NotListed(file, offersLeft, "offers of ports", MaxOffers),
                 .. NotListed(file, statements.Length - MaxStatements, "printed statements", MaxStatements),
             ],
-            NextSteps = NextSteps(findings, statements, label, product),
+            NextSteps = [.. PortQuestions.Of(label, product, captures), .. NextSteps(findings, statements, label, product, !loads.IsEmpty)],
             Cautions = Cautions,
             Unusable = unusable,
         };
@@ -178,7 +186,7 @@ internal static class ProductJudgement
     // A fault in a file may hide what would have been found; it never turns a fail into anything else.
     private static Verdict Judge(
         List<Finding> findings, ImmutableArray<Statement> statements, Label? label,
-        IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<FileFault> faults, bool incomplete)
+        IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<FileFault> faults, bool incomplete, bool anyLoad)
     {
         if (findings.Exists(finding => finding.Severity is Severity.Violation or Severity.Mismatch))
         {
@@ -189,20 +197,20 @@ internal static class ProductJudgement
             || findings.Exists(finding => finding.Verdict == Verdict.CannotTell)
             || statements.Any(statement => statement.Verdict == Verdict.CannotTell)
             || label is { HasUnreadRating: true }
-            || captures.All(capture => capture.Advertisements.IsEmpty)
+            || (!anyLoad && captures.All(static capture => capture.Advertisements.IsEmpty))
             || faults.Any(static fault => fault.Fault.Code != FaultCodes.HeaderMemberUnknown);
         return open ? Verdict.CannotTell : Verdict.Holds;
     }
 
     private static ImmutableArray<Phrase> NextSteps(
-        List<Finding> findings, ImmutableArray<Statement> statements, Label? label, ProductFile product)
+        List<Finding> findings, ImmutableArray<Statement> statements, Label? label, ProductFile product, bool anyLoad)
     {
         UnreadSpan[] unread = label is null ? [] : [.. label.Unread.Where(span => span.MayRate && !label.IsAmbiguous(span))];
         int rest = unread.Length + (label?.UnlistedUnread ?? 0) - MaxUnreadSteps;
         IEnumerable<Phrase> steps = findings.Select(finding => finding.NextStep)
             .Concat(statements.Select(statement => statement.NextStep))
             .Concat(unread.Take(MaxUnreadSteps).Select(static span => Phrase.Of($"Read line {span.At.Line} of the label by hand: \"{span.Text.Trim()}\".")))
-            .Append(product.NamesCaptures || !product.Offers.IsEmpty || label is { Outputs.IsEmpty: false } ? "" : "Capture each port that offers USB PD, and name the files under \"captures:\".")
+            .Append(product.NamesCaptures || !product.Offers.IsEmpty || anyLoad || label is { Outputs.IsEmpty: false } ? "" : "Capture each port that offers USB PD, and name the files under \"captures:\".")
             .Append(product.NamesCaptures || !product.Offers.IsEmpty || label is not null ? "" : "Write what is printed on the product under \"label:\".")
             .Append(rest > 0 ? Phrase.Of($"Read the other {rest} unread places of the label by hand.") : Phrase.Empty);
         return [.. steps.Where(static step => !step.IsEmpty).Distinct().Take(MaxStatements)];

@@ -9,17 +9,22 @@ namespace Portwitness.Product;
 /// <summary>Reads one element of "discharges:" of a product file.</summary>
 internal sealed class ProductLogReader(YamlValues values)
 {
-    private static readonly string[] Members =
+    internal static readonly string[] Members =
     [
         "file", "port", "at", "kind", "begun", "current", "cut_off", "longest_step", "accuracy", "measured_at", "columns",
     ];
 
     /// <summary>Reads it; null, with a fault, when it names no file that may be read.</summary>
-    public ProductLog? Read(YamlNode item)
+    public ProductLog? Read(YamlNode item) => Read(values.Entries(item, "discharges"), item);
+
+    /// <summary>The same of members of a load, which are known to be those of a log.</summary>
+    public ProductLog? ReadLoad(IEnumerable<(YamlText Key, YamlNode Value)> entries, YamlNode item) => Read(entries, item);
+
+    private ProductLog? Read(IEnumerable<(YamlText Key, YamlNode Value)> entries, YamlNode item)
     {
         ProductLog log = new("", null);
         YamlNode at = item;
-        foreach ((YamlText key, YamlNode value) in values.Entries(item, "discharges"))
+        foreach ((YamlText key, YamlNode value) in entries)
         {
             switch (key.Text)
             {

@@ -12,9 +12,9 @@ internal sealed class RatingsReader
 {
     private const string Example = "5V 3A, PPS 3.3-11V 5A, 65W, 100-240V~ 50/60Hz 1.5A or 20000mAh";
 
-    private static readonly string[] Members = ["inputs", "outputs", "combinations", "total", "battery"];
-    private static readonly string[] OutputMembers = ["modes", "ranges", "maximum"];
-    private static readonly string[] BatteryMembers = ["capacity", "voltage", "energy", "cells", "rated"];
+    internal static readonly string[] Members = ["inputs", "outputs", "combinations", "total", "battery"];
+    internal static readonly string[] OutputMembers = ["modes", "ranges", "maximum"];
+    internal static readonly string[] BatteryMembers = ["capacity", "voltage", "energy", "cells", "rated"];
 
     private readonly YamlValues _values;
     private readonly StringBuilder _text = new();

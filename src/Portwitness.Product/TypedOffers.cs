@@ -8,6 +8,12 @@ namespace Portwitness.Product;
 /// <param name="List">The offers, one an element, as they were typed.</param>
 public sealed record TypedOffers(string Port, ImmutableArray<string> InUse, ImmutableArray<string> List)
 {
+    /// <summary>Line and column of each offer in the product file.</summary>
+    public ImmutableArray<(int Line, int Column)> Places { get; init; } = [];
+
+    /// <summary>Whether these are all offers; a person may skip a line, so that nothing but the word for it says so.</summary>
+    public bool Complete { get; init; }
+
     /// <summary>When it was read; empty when it is not stated.</summary>
     public string ReadOn { get; init; } = "";
 

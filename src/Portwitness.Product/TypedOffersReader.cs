@@ -9,7 +9,7 @@ internal sealed class TypedOffersReader(YamlValues values)
 {
     private const int MaxOffers = 64;
 
-    private static readonly string[] Members = ["port", "in_use", "list", "read_on", "from", "under_contract"];
+    internal static readonly string[] Members = ["port", "in_use", "list", "read_on", "from", "under_contract", "complete"];
 
     /// <summary>Reads it; null, with a fault, when it has no port or no list.</summary>
     public TypedOffers? Read(YamlNode item)
@@ -26,7 +26,7 @@ internal sealed class TypedOffersReader(YamlValues values)
                     typed = typed with { InUse = [.. values.Items(value, "in_use").Select(node => values.Text(node, "in_use")).OfType<string>()] };
                     break;
                 case "list":
-                    typed = typed with { List = List(value) };
+                    typed = List(typed, value);
                     break;
                 case "read_on":
                     typed = typed with { ReadOn = values.Text(value, "read_on") ?? "" };
@@ -34,11 +34,11 @@ internal sealed class TypedOffersReader(YamlValues values)
                 case "from":
                     typed = typed with { From = values.Text(value, "from") ?? "" };
                     break;
-                case "under_contract" when value is YamlText { Text: "true" or "false" } word:
-                    typed = typed with { UnderContract = word.Text == "true" };
-                    break;
                 case "under_contract":
-                    values.Fault(value, ProductFaultCodes.ValueWrong, "\"under_contract: true\" or \"under_contract: false\" was expected");
+                    typed = typed with { UnderContract = Truth(value, "under_contract") };
+                    break;
+                case "complete":
+                    typed = typed with { Complete = Truth(value, "complete") == true };
                     break;
                 default:
                     values.Unknown(key, "typed offers", Members);
@@ -59,10 +59,22 @@ internal sealed class TypedOffersReader(YamlValues values)
         return null;
     }
 
-    // A list, or one text with commas; each offer is tried, so that what is wrong is told with its place.
-    private ImmutableArray<string> List(YamlNode value)
+    private bool? Truth(YamlNode value, string member)
+    {
+        if (value is YamlText { Text: "true" or "false" } word)
+        {
+            return word.Text == "true";
+        }
+
+        values.Fault(value, ProductFaultCodes.ValueWrong, $"\"{member}: true\" or \"{member}: false\" was expected");
+        return null;
+    }
+
+    // A list, or one text with commas. What an offer is, and what is wrong with it, is read with the captures.
+    private TypedOffers List(TypedOffers typed, YamlNode value)
     {
         ImmutableArray<string>.Builder offers = ImmutableArray.CreateBuilder<string>();
+        ImmutableArray<(int, int)>.Builder places = ImmutableArray.CreateBuilder<(int, int)>();
         foreach (YamlNode item in value is YamlText ? [value] : values.Items(value, "list"))
         {
             foreach (string offer in values.Text(item, "list") is { } text ? OfferPieces.Split(text) : [])
@@ -70,35 +82,14 @@ internal sealed class TypedOffersReader(YamlValues values)
                 if (offers.Count == MaxOffers)
                 {
                     values.Fault(item, ProductFaultCodes.ValueWrong, $"a list has at most {MaxOffers} offers; the others were not read");
-                    return offers.ToImmutable();
+                    return typed with { List = offers.ToImmutable(), Places = places.ToImmutable() };
                 }
 
-                // What cannot be read keeps its place: the list then has an object of which nothing is known.
                 offers.Add(offer);
-                if (Problem(offer) is { } problem)
-                {
-                    values.Fault(item, ProductFaultCodes.ValueWrong, $"{problem}; the list is judged as one of which not all was seen");
-                }
+                places.Add((item.Line, item.Column));
             }
         }
 
-        return offers.ToImmutable();
-    }
-
-    private static string? Problem(string text)
-    {
-        try
-        {
-            foreach (Offer offer in Offer.ReadAll(text))
-            {
-                SourceOfferCoding.Encode(offer);
-            }
-
-            return null;
-        }
-        catch (OfferFaultException fault)
-        {
-            return fault.Message;
-        }
+        return typed with { List = offers.ToImmutable(), Places = places.ToImmutable() };
     }
 }

@@ -9,13 +9,22 @@ namespace Portwitness.Product;
 internal static class VerdictBasis
 {
     private const int MaxLines = 12;
+    private const int MaxFiles = 3;
 
     /// <summary>What follows the verdict's word: "to the standard; no label to compare". Empty when it rests on a label and captures.</summary>
-    public static string Of(Verdict verdict, ProductFile product, Label? label, ProductEnergy energy, bool anyCapture)
+    /// <param name="verdict">The verdict.</param>
+    /// <param name="product">The product file.</param>
+    /// <param name="label">The label.</param>
+    /// <param name="energy">What was measured.</param>
+    /// <param name="anyCapture">Whether a capture could be read.</param>
+    /// <param name="unread">Captures that could not be had, or not be read.</param>
+    public static string Of(Verdict verdict, ProductFile product, Label? label, ProductEnergy energy, bool anyCapture, IReadOnlyList<string> unread)
     {
         string basis = WithoutLabelsLines(verdict, product, label, energy, anyCapture);
         string open = verdict == Verdict.CannotTell && label is not null ? OpenLines(label) : "";
-        return basis.Length > 0 && open.Length > 0 ? $"{basis}; {open}" : basis + open;
+        string missing = anyCapture && unread.Count > 0
+            ? $"{string.Join(", ", unread.Take(MaxFiles))}{(unread.Count > MaxFiles ? " and more" : "")} could not be read" : "";
+        return string.Join("; ", new[] { missing, basis, open }.Where(static part => part.Length > 0));
     }
 
     // Which lines of the label keep the verdict open.
@@ -46,6 +55,7 @@ internal static class VerdictBasis
         Add(product.Cells is not null, "cells");
         Add(!product.Parts.IsEmpty || !product.Controllers.IsEmpty, "parts");
         Add(!energy.Logs.IsEmpty, "power logs");
+        Add(!energy.Readings.IsEmpty, "measured loads");
         Add(!energy.Adapter.IsEmpty, "measured adapter points");
         string all = evidence.Count > 1 ? $"{string.Join(", ", evidence.Take(evidence.Count - 1))} and {evidence[^1]}" : string.Concat(evidence);
         return $"from {all}; {(product.NamesCaptures ? "no capture could be read" : "no port was captured")}"

@@ -7,7 +7,7 @@ namespace Portwitness.Product;
 /// <summary>Values of a product file by the kind that is expected; what is of another kind is a fault with its place.</summary>
 internal sealed class YamlValues
 {
-    private static readonly string[] AccuracyMembers = ["volts", "amps"];
+    internal static readonly string[] AccuracyMembers = ["volts", "amps"];
 
     /// <summary>What was wrong so far.</summary>
     public List<CaptureFault> Faults { get; } = [];

@@ -55,7 +55,8 @@ public class DetectionTests
         read.Faults.Single().Should().Be(new CaptureFault(2, 1, "format-unknown",
             "The input begins with '\\x89PNG\\x1B[2J', which no known format does. Expected a capture (JSON Lines, first line "
             + "{\"capture\":1,...}), a kernel port log (\"[    1.886496] PD RX, header: ...\"), a kernel's "
-            + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), 32-bit words (0x0801912C ...), typed offers (5V 3A, 9V 3A), a pcapng file, "
+            + "power-delivery directory (pd1/source-capabilities/1:fixed_supply/voltage:5000mV), 32-bit words (0x0801912C ...), "
+            + "a text that quotes objects (obj0=0x0801912C, [0] 0801912C, PDO 0: type 0, 5000 mV, 3000 mA []), typed offers (5V 3A, 9V 3A), a pcapng file, "
             + "the CC line as VCD or voltages, "
             + "or a table with headings (time,sop,hex). Of a table with other headings say with --columns which columns it has, "
             + "of bare samples of the CC line with --samples what they are."));

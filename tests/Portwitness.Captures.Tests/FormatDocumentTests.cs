@@ -42,6 +42,17 @@ public partial class FormatDocumentTests
         Recording.Of(Blocks("words").Single()).Faults.Should().BeEmpty();
 
     [Fact]
+    public void QuotationsOfThePage_AreReadWithoutFault()
+    {
+        foreach ((string text, int words) in Blocks("quoted").Zip([3, 2]))
+        {
+            Recording read = Recording.Of(text);
+            (read.Format, read.Faults.Count).Should().Be(("quoted", 0));
+            read.Messages.Single().Hex.Should().HaveLength(4 + (8 * words));
+        }
+    }
+
+    [Fact]
     public void TableOfThePage_IsReadWithoutFault()
     {
         Recording read = Recording.Of(Blocks("table").Single());

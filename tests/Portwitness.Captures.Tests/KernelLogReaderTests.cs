@@ -204,7 +204,7 @@ public class KernelLogReaderTests
     [Theory]
     [InlineData(" PDO 0: type 0, 5000 mV, 3000 mA []")]
     [InlineData("Rx VDM cmd 0xff008001 type 0 cmd 1 len 1")]
-    public void LineWithoutItsMessage_IsAnOrphan(string text) => Read(text).FaultCodes.Should().Equal("log-line-orphan");
+    public void LineWithoutItsMessage_IsAnOrphan(string text) => Read("VBUS on", text).FaultCodes.Should().Equal("log-line-orphan");
 
     [Fact]
     public void ObjectBeyondTheHeadersCountOrListedTwice_IsAnOrphan()
@@ -231,12 +231,13 @@ public class KernelLogReaderTests
     }
 
     [Fact]
-    public void QuotedLines_AreFaultsAndNotMessages()
+    public void QuotedLog_IsReadAsIfItWereNotQuoted()
     {
-        Recording read = Recording.Of("> [    1.886496] PD RX, header: 0x11a1 [1]\n> [    1.886512]  PDO 0: type 0, 5000 mV, 3000 mA []\n");
+        Recording read = Recording.Of(
+            "> [    1.886496] PD RX, header: 0x11a1 [1]\n> > [    1.886512]  PDO 0: type 0, 5000 mV, 3000 mA []\n> [    1.9] x\n> [    1.900000] PD RX; he\n");
 
-        read.FaultCodes.Should().Equal("log-line-unreadable", "log-line-unreadable", "log-without-records");
-        read.Messages.Should().BeEmpty();
+        read.Messages.Single().Hex.Should().Be("A1112C910100");
+        read.FaultCodes.Should().BeEmpty();
     }
 
     [Fact]

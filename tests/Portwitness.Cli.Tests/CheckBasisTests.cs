@@ -106,19 +106,7 @@ public sealed class CheckBasisTests : IDisposable
 
         run.ExitCode.Should().Be(ExitCode.Unusable);
         run.Error.Should().Contain(
-            "--label label.txt: that is the name of a file, not what is printed; write --label @label.txt, or --label-file label.txt.");
-    }
-
-    // Whatever it is called: a file that is there is meant.
-    [Fact]
-    public async Task LabelOptionWithAnExistingFile_SaysHowToNameIt()
-    {
-        string label = _folder.Write("label", "USB-C: 5V⎓3A");
-
-        CliRun run = await CliRun.Async("check", _folder.Write("c.words", "0x0801912C"), "--label", label);
-
-        run.ExitCode.Should().Be(ExitCode.Unusable);
-        run.Error.Should().Contain($"write --label @{label}");
+            "--label label.txt: that is the name of a file, and there is none. Give the file, or what is printed.");
     }
 
     [Fact]

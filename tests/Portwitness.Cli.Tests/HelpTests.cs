@@ -6,7 +6,7 @@ public sealed class HelpTests
 {
     private static readonly string[] Names =
     [
-        "decode", "check", "batch", "label", "negotiate", "compare", "history", "convert", "rules", "synthesize",
+        "decode", "check", "new", "batch", "label", "negotiate", "compare", "history", "convert", "rules", "synthesize",
         "watch", "submit", "submissions", "serve", "tokens", "completion",
     ];
 

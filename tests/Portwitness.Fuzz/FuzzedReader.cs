@@ -4,6 +4,7 @@ using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 using Portwitness.Captures.Formats;
+using Portwitness.Captures.Quoted;
 using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Labels;
@@ -30,6 +31,8 @@ internal sealed record FuzzedReader(string Name, byte[][] Seeds, Action<byte[], 
         Capture("kernel-log", Fuzz.Seeds.KernelLog),
         Capture("sysfs", Fuzz.Seeds.Sysfs),
         Capture("words", Fuzz.Seeds.Words),
+        Capture("quoted", Fuzz.Seeds.Quoted),
+        Capture("quoted-bytes", Fuzz.Seeds.Quoted, new() { Quoted = QuotedForm.Bytes }),
         Capture("gzip", Fuzz.Seeds.Gzip),
         Capture("table", Fuzz.Seeds.Table),
         Capture("table-mapped", Fuzz.Seeds.Table, new() { Table = TableMapping.Parse("time=2:ms,sop=4,header=5,hex=6,crc=7", out _) }),

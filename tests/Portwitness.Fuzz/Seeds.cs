@@ -57,6 +57,14 @@ internal static class Seeds
     /// <summary>Lists of words.</summary>
     public static byte[][] Words { get; } = ["0x0801912C, 0x0002D12C\n0004B12C 00064145\n"u8.ToArray(), "# list\n0801912C"u8.ToArray()];
 
+    /// <summary>Texts that quote lists.</summary>
+    public static byte[][] Quoted { get; } =
+    [
+        "> It says obj0=0x0801912C obj1=0x0002D12C\n> and rdo=0x1304B12C, then { 0x0801912C, 0x0004B12C }\n"u8.ToArray(),
+        "PDO 0: type 0, 5000 mV,\n3000 mA [E]\nPDO 1: type 3, 3300-11000 mV, 3000 mA\n"u8.ToArray(),
+        "PDO1: 2C 91 01 08\nPDO2: 2C D1 02 00\n"u8.ToArray(),
+    ];
+
     /// <summary>Compressed captures of several formats.</summary>
     public static byte[][] Gzip { get; } = [Packed(JsonLines[^1]), Packed(Pcapng[^1]), Packed(Packed(KernelLog[0]))];
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Portwitness.Analysis.Evidence;
+using Portwitness.Analysis.Findings;
 
 namespace Portwitness.Product.Tests;
 
@@ -79,6 +80,54 @@ public class TypedOffersTests
         ProductAnalysis analysis = check.Complete();
 
         analysis.Statements.Should().OnlyContain(static one => one.Verdict == Verdict.Holds, "the capture counts");
+        (analysis.Findings.SingleOrDefault(static finding => finding.Rule == "typed-offers-differ")?.Observed?.Text()).Should().Be(observed);
+    }
+
+    // R3.2v1.1, Table 10.2: above 27 W 15 V is normative. A person may have skipped the line.
+    [Theory]
+    [InlineData("", Severity.Caution)]
+    [InlineData(", complete: false", Severity.Caution)]
+    [InlineData(", complete: true", Severity.Violation)]
+    public void NormativeVoltageThatNobodyTyped_IsAskedAbout(string stated, Severity severity)
+    {
+        ProductAnalysis analysis = ProductRun.Typed(
+            $"ports: {{C: {{cable: captive}}}}\nlabel: \"USB-C: 5V⎓3A 20V⎓3.25A (65W Max)\"\noffers:\n  - {{port: C, list: [5V 3A, 9V 3A, 20V 3.25A], under_contract: true{stated}}}\n");
+
+        Finding finding = analysis.Findings.Should().ContainSingle(static one => one.Rule == "normative-voltage-missing").Subject;
+        finding.Severity.Should().Be(severity);
+        if (severity == Severity.Caution)
+        {
+            finding.NextStep.Text().Should().Contain("Is that all that the display showed?").And.Contain("complete: true");
+        }
+    }
+
+    [Theory]
+    [InlineData("", Verdict.CannotTell)]
+    [InlineData(", complete: true", Verdict.Fails)]
+    public void PrintedVoltageThatNobodyTyped_IsAskedAbout(string stated, Verdict verdict) => ProductRun.Typed(
+        $"label: \"USB-C: 5V⎓3A 9V⎓3A 15V⎓2A (30W Max)\"\noffers:\n  - {{port: C, list: [5V 3A, 9V 3A], under_contract: true{stated}}}\n").Statements
+        .Single(static one => one.Claim.Text().Contains("15 V", StringComparison.Ordinal)).Verdict.Should().Be(verdict);
+
+    // The better evidence counts, in whatever order it is named.
+    [Theory]
+    [InlineData("obj0=0x0801912C obj1=0x0002D0DE", null)]
+    [InlineData("obj0=0x0801912C", null)] // an excerpt
+    [InlineData("obj0=0x0801912C obj1=0x0002D12C", "fixed 9 V 3 A")]
+    [InlineData("p/source-capabilities/1:fixed_supply/voltage:5000mV\np/source-capabilities/1:fixed_supply/maximum_current:3000mA\n", null)] // some kernels leave objects out
+    [InlineData("p/source-capabilities/1:fixed_supply/voltage:5000mV\np/source-capabilities/1:fixed_supply/maximum_current:2000mA\n", "fixed 5 V 2 A")]
+    public void QuotedAndShownLists_AreHeldAgainstARecording(string other, string? observed)
+    {
+        using ProductCheck check = ProductCheck.ForProduct(
+            "product.yaml",
+            "label: \"USB-C: 5V⎓3A 9V⎓2.22A (20W Max)\"\ncaptures:\n  - {file: other, port: C, in_use: [C]}\n  - {file: recorded, port: C, in_use: [C]}\n", edition: null);
+        check.Open("other").Write(System.Text.Encoding.UTF8.GetBytes(other));
+        check.Close();
+        check.Open("recorded").Write("{\"capture\":1}\n{\"t\":1,\"sop\":\"SOP\",\"hex\":\"A1212C910108DED00200\"}\n"u8);
+        check.Close();
+
+        ProductAnalysis analysis = check.Complete();
+
+        analysis.Statements.Should().OnlyContain(static one => one.Verdict == Verdict.Holds, "the recording counts");
         (analysis.Findings.SingleOrDefault(static finding => finding.Rule == "typed-offers-differ")?.Observed?.Text()).Should().Be(observed);
     }
 

@@ -88,7 +88,7 @@ public class WithoutCaptureTests
         ProductAnalysis analysis = Judge("label: \"USB-C: 5V⎓3A\\nUSB-A: 5V⎓2.4A\\nC+A: 5V⎓3A total\"\n");
 
         analysis.NextSteps.Should().Contain(
-            "Measure A alone, under its printed loads, and state what it answers to under \"signalling:\"; it has no CC line to capture.")
+            "Measure A alone, under its printed loads, and write what was read under \"loads:\", or what it answers to under \"signalling:\"; it has no CC line to capture.")
             .And.NotContain(static step => step.Contains("Capture A", StringComparison.Ordinal) || step.Contains("capture all of them", StringComparison.Ordinal));
         analysis.Statements.Single(static statement => statement.Claim.Text() == "A gives 5 V 2.4 A").Evidence.Should().Be("A has no CC line, on which USB PD is captured");
     }

@@ -59,7 +59,8 @@ public static class CapabilityChecker
 
     /// <summary>Runs the rules on a list of a capture and gives the PDP that it was judged by.</summary>
     public static PowerFit Check(Advertisement list, SourceEvidence evidence, RuleSet rules, IHitSink hits) =>
-        list.CurrentRoundingMilliamperes > 0
+        list.MayBeCut ? CutListCheck.Check(list, evidence, rules, hits)
+            : list.CurrentRoundingMilliamperes > 0
             ? RoundedListCheck.Check(list, evidence, rules, hits)
             : CheckExact(list, evidence, rules, hits);
 
@@ -74,6 +75,7 @@ public static class CapabilityChecker
             Evidence = evidence,
             InEprMode = list.InEprMode,
             AfterContract = list.AfterContract,
+            IsReadOff = list.IsReadOff,
         },
         rules,
         list.ByPartner ? new PartnerHits(hits) : hits);

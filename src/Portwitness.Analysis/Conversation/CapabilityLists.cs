@@ -3,6 +3,7 @@ using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
+using Portwitness.Captures;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
@@ -51,6 +52,13 @@ internal sealed class CapabilityLists(CaptureContext context)
             context.Track.OnDualRolePower(first.AsSource().AsFixed().DualRolePower);
         }
 
+        CaptureOrigin? origin = context.Header?.Origin;
+        if (origin == CaptureOrigin.Quoted)
+        {
+            // Lists of one text may be those of several sources: each stands for itself.
+            _log.OnDetach();
+        }
+
         Advertisement? list = _log.Repeated(kind, byPartner, objects, context.Arrangement.InUse);
         if (list is null)
         {
@@ -64,6 +72,14 @@ internal sealed class CapabilityLists(CaptureContext context)
                 Attach = _log.Attach,
                 CurrentRoundingMilliamperes = context.Header?.CurrentRoundingMilliamperes ?? 0,
                 OrderKnown = context.Arrangement.OrderKnown,
+                MayBeCut = context.Header?.ListsMayBeCut == true,
+                Evidence = origin switch
+                {
+                    CaptureOrigin.Sysfs or CaptureOrigin.Words => ListEvidence.Shown,
+                    CaptureOrigin.Quoted => ListEvidence.Quoted,
+                    CaptureOrigin.Offers => ListEvidence.Typed,
+                    _ => ListEvidence.Recorded,
+                },
             };
             if (_log.Add(list) is { } displaced)
             {

@@ -42,4 +42,7 @@ public sealed record CaptureOptions
 
     /// <summary>Called for every message in order; null when no listing is wanted.</summary>
     public Action<MessageSummary>? OnMessage { get; init; }
+
+    /// <summary>The name by which a port that the capture names is told: names that mean one port have one.</summary>
+    public Func<string, string> PortName { get; init; } = static port => port;
 }

@@ -21,7 +21,7 @@ internal static class RoundedListCheck
         HashSet<(Rule, int?)>? inAll = null;
         foreach (ImmutableArray<OfferedObject> reading in RoundedReadings.Of(list.Objects, list.CurrentRoundingMilliamperes))
         {
-            Collected collected = new();
+            CollectedHits collected = new();
             PowerFit fit = CapabilityChecker.CheckExact(list with { Objects = reading }, evidence, rules, collected);
             HashSet<(Rule, int?)> found = [.. collected.Hits.Select(static one => (one.Rule, one.Hit.Position))];
             inAll = inAll is null ? found : [.. inAll.Intersect(found)];
@@ -42,12 +42,5 @@ internal static class RoundedListCheck
         }
 
         return chosen.Fit;
-    }
-
-    private sealed class Collected : IHitSink
-    {
-        public List<(Rule Rule, Hit Hit)> Hits { get; } = [];
-
-        public void Report(Rule rule, in Hit hit) => Hits.Add((rule, hit));
     }
 }

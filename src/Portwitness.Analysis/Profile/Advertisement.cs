@@ -24,6 +24,7 @@ public sealed record Advertisement(
     Power? Pdp, PdpBasis PdpBasis)
 {
     private const ushort RevisionBits = 0x00C0;
+    private const ushort CountBits = 0x7000;
     private const int Revision3Code = 2;
 
     /// <summary>Sent by the partner of the captured port: nothing of it is held against the product.</summary>
@@ -43,6 +44,18 @@ public sealed record Advertisement(
 
     /// <summary>Currents may be rounded to steps of so many milliamperes; 0 when they are exact.</summary>
     public int CurrentRoundingMilliamperes { get; init; }
+
+    /// <summary>Whether it may have had more objects: it was typed or quoted, and nobody says that it is whole.</summary>
+    public bool MayBeCut { get; init; }
+
+    /// <summary>Whether its header shows how many objects it has; that of an EPR list never does.</summary>
+    public bool CountIsKnown => (HeaderKnown & CountBits) == CountBits;
+
+    /// <summary>How it came here.</summary>
+    public ListEvidence Evidence { get; init; }
+
+    /// <summary>Whether somebody read it off, so that no capture is behind it.</summary>
+    public bool IsReadOff => Evidence is ListEvidence.Quoted or ListEvidence.Typed;
 
     /// <summary>Counts the attaches of the captured port: lists of one attach have the same number.</summary>
     public int Attach { get; init; }

@@ -35,6 +35,9 @@ public readonly ref struct CapabilityList
     /// <summary>Whether an explicit contract was reached before; until then a managed port may list less (R3.2v1.1, 6.4.11).</summary>
     public bool AfterContract { get; init; }
 
+    /// <summary>Whether it was typed or quoted: no capture is behind it.</summary>
+    public bool IsReadOff { get; init; }
+
     /// <summary>Sent by a source.</summary>
     public bool IsSource => Message.IsSourceList;
 

@@ -1,4 +1,5 @@
 using Portwitness.Captures.Measurements;
+using Portwitness.Captures.Quoted;
 using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
 
@@ -21,6 +22,9 @@ public sealed record CaptureReadOptions
     /// only one whose first line has plain headings is.
     /// </summary>
     public TableMapping? Table { get; init; }
+
+    /// <summary>Whether the text quotes lists, and how it writes objects; null when the text has to show it.</summary>
+    public QuotedForm? Quoted { get; init; }
 
     /// <summary>Measurements that are to be joined in; null for none.</summary>
     public MeasurementOptions? Measurements { get; init; }

@@ -4,6 +4,7 @@ using Portwitness.Captures.JsonLines;
 using Portwitness.Captures.KernelLog;
 using Portwitness.Captures.Offers;
 using Portwitness.Captures.Pcapng;
+using Portwitness.Captures.Quoted;
 using Portwitness.Captures.Sysfs;
 using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
@@ -90,7 +91,7 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
         {
             Begin();
         }
-        else if (!_atStart && _probed > 0 && (_probed == wanted || FormatDetector.IsCaptureFromItsFirstLine(_probe.AsSpan(0, _probed))))
+        else if (!_atStart && _probed > 0 && (_probed == wanted || (options.Quoted is null && FormatDetector.IsCaptureFromItsFirstLine(_probe.AsSpan(0, _probed)))))
         {
             Decide();
         }
@@ -126,6 +127,11 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
             format = DetectedFormat.Table;
         }
 
+        if (options.Quoted is not null && format is not (DetectedFormat.Gzip or DetectedFormat.Tar or DetectedFormat.Utf16))
+        {
+            format = DetectedFormat.Quoted;
+        }
+
         (_format, _reader) = format switch
         {
             DetectedFormat.Gzip when !unpacked => (null, Unpack()),
@@ -135,6 +141,7 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
             DetectedFormat.Sysfs => Lines("sysfs", new SysfsReader(sink, faults)),
             DetectedFormat.Table => Lines("table", new TableReader(sink, faults, options.Table)),
             DetectedFormat.Words => Lines("words", new WordsReader(sink, faults)),
+            DetectedFormat.Quoted => Lines(QuotedReader.Format, new QuotedReader(sink, faults, options.Quoted)),
             DetectedFormat.Offers => Lines(OffersReader.Format, new OffersReader(sink, faults)),
             DetectedFormat.Vcd => (VcdValues.Format, new VcdReader(sink, faults, options.Waveform, _lines.Line)),
             DetectedFormat.VoltageTable => Lines(SampleInputs.Format, new VoltageTable(sink, faults, options.Waveform)),

@@ -1,6 +1,7 @@
 using Portwitness.Captures.Archives;
 using Portwitness.Captures.KernelLog;
 using Portwitness.Captures.Offers;
+using Portwitness.Captures.Quoted;
 using Portwitness.Captures.Sysfs;
 using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
@@ -20,6 +21,7 @@ internal enum DetectedFormat
     Sysfs,
     Words,
     Offers,
+    Quoted,
     Vcd,
     VoltageTable,
     Table,
@@ -47,7 +49,7 @@ internal static class FormatDetector
             return DetectedFormat.Utf16;
         }
 
-        if (start[0] == '{')
+        if (start[0] == '{' && !IsArray(start))
         {
             return DetectedFormat.Capture;
         }
@@ -64,22 +66,28 @@ internal static class FormatDetector
 
         DetectedFormat found = DetectedFormat.Unknown;
         bool first = true;
+        bool beginsWithWord = false;
+        bool ofKernel = false;
+        bool ofObjects = true;
         foreach (Range range in start.Split((byte)'\n'))
         {
             ReadOnlySpan<byte> line = start[range].Trim(" \t\r"u8);
             if (KernelLogLine.IsLikely(line))
             {
-                return DetectedFormat.KernelLog;
+                ofKernel = true;
+                ofObjects &= KernelLogLine.IsOfObject(line);
+                continue;
             }
 
-            if (SysfsLine.IsLikely(line))
+            if (!ofKernel && SysfsLine.IsLikely(line))
             {
                 return DetectedFormat.Sysfs;
             }
 
-            if (first && !line.IsEmpty && !TableReader.IsComment(line))
+            if (first && !ofKernel && !line.IsEmpty && !TableReader.IsComment(line))
             {
                 first = false;
+                beginsWithWord = WordsReader.IsLikely(line);
                 if (TableHeading.IsLikely(line))
                 {
                     return DetectedFormat.Table;
@@ -91,7 +99,7 @@ internal static class FormatDetector
                 }
             }
 
-            if (found == DetectedFormat.Unknown && line.StartsWith("{"u8))
+            if (found == DetectedFormat.Unknown && line is [(byte)'{', _, ..] && !IsArray(line))
             {
                 found = DetectedFormat.Capture;
             }
@@ -101,7 +109,11 @@ internal static class FormatDetector
             }
         }
 
-        return found;
+        // Objects of a kernel's log without anything else of it were copied out of one. A list of words begins with one.
+        bool mayBeQuoted = ofKernel ? ofObjects : found == DetectedFormat.Unknown || (found == DetectedFormat.Words && !beginsWithWord);
+        return mayBeQuoted && QuotedReader.IsLikely(start) ? DetectedFormat.Quoted
+            : ofKernel ? DetectedFormat.KernelLog
+            : found;
     }
 
     /// <summary>
@@ -109,7 +121,11 @@ internal static class FormatDetector
     /// formats are told by more than that.
     /// </summary>
     public static bool IsCaptureFromItsFirstLine(ReadOnlySpan<byte> start) =>
-        start is [(byte)'{', ..] && start.IndexOf((byte)'\n') is > 0 and var end && !start[..end].Contains((byte)0);
+        start is [(byte)'{', ..] && !IsArray(start) && start.IndexOf((byte)'\n') is > 0 and var end && !start[..end].Contains((byte)0);
+
+    // "{ 0x0801912C, ": an array of a program's text.
+    private static bool IsArray(ReadOnlySpan<byte> start) =>
+        start is [(byte)'{', .. var rest] && rest.TrimStart(" \t\r\n"u8) is [(byte)'0', (byte)'x' or (byte)'X', ..];
 
     private static bool IsUtf16(ReadOnlySpan<byte> start) =>
         start.StartsWith("\uFEFF"u8) is false && (start.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]) ||

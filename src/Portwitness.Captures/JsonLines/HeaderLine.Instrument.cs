@@ -39,6 +39,16 @@ internal sealed partial class HeaderLine
         return null;
     }
 
+    private bool Flag(ref Utf8JsonReader json, int member)
+    {
+        if (json.TokenType is not (JsonTokenType.True or JsonTokenType.False))
+        {
+            Invalid(ref json, member, "true or false");
+        }
+
+        return json.TokenType == JsonTokenType.True;
+    }
+
     private ImmutableArray<SopKind> SopKindList(ref Utf8JsonReader json, int member)
     {
         const string expected = "a list such as [\"SOP\",\"SOP'\"]";

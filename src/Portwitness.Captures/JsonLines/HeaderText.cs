@@ -42,6 +42,11 @@ internal static class HeaderText
             json.WriteNumber("current_rounding_ma"u8, rounding);
         }
 
+        if (header.ListsMayBeCut)
+        {
+            json.WriteBoolean("lists_may_be_cut"u8, true);
+        }
+
         WriteTexts(json, "records_sop", [.. header.RecordsSop.Select(sop => sop.ToText())]);
         WriteText(json, "measured_at", Array.Find(MeasuringWords.Points, known => known.Point == header.MeasuredAt).Word);
         WriteAccuracy(json, header.Accuracy);

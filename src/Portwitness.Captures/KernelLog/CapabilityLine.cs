@@ -23,7 +23,10 @@ internal static class CapabilityLine
     ];
 
     /// <summary>Reads the text; false when it is none of the kernel's, the cursor then being where it stops making sense.</summary>
-    public static bool TryRead(ref LogCursor cursor, int type, out ShownWord word)
+    public static bool TryRead(ref LogCursor cursor, int type, out ShownWord word) => TryReadStart(ref cursor, type, out word) && cursor.AtEnd;
+
+    /// <summary>Reads the text, whatever stands behind it.</summary>
+    public static bool TryReadStart(ref LogCursor cursor, int type, out ShownWord word)
     {
         word = default;
         if (type > 3 || !word.Set(SourcePowerObject.ReservedLayout.Field("Type"), type))
@@ -31,14 +34,13 @@ internal static class CapabilityLine
             return false;
         }
 
-        bool read = type switch
+        return type switch
         {
             0 => Fixed(ref cursor, ref word),
             1 => Range(ref cursor, ref word, BatterySourceSupply.Layout, "Maximum Allowable Power", " mW"u8),
             2 => Range(ref cursor, ref word, VariableSourceSupply.Layout, "Maximum Current", " mA"u8),
             _ => Augmented(ref cursor, ref word),
         };
-        return read && cursor.AtEnd;
     }
 
     private static bool Fixed(ref LogCursor cursor, ref ShownWord word)

@@ -46,6 +46,14 @@ internal static class KernelLogLine
         || line.IndexOf("Requesting APDO "u8) >= 0
         || (line.TrimStart("> \t|"u8).StartsWith("PDO "u8) && line.IndexOf(": type "u8) >= 0);
 
+    /// <summary>Whether a line, with or without its time, is that of an object.</summary>
+    public static bool IsOfObject(ReadOnlySpan<byte> line)
+    {
+        line = line.TrimStart("> \t|"u8);
+        line = TryReadTime(line, out _, out int start) ? line[start..] : line;
+        return line.StartsWith("PDO "u8) && line.IndexOf(": type "u8) >= 0;
+    }
+
     /// <summary>Whether a line is of another system's listing, which counts objects from 1.</summary>
     public static bool IsListing(ReadOnlySpan<byte> line)
     {

@@ -21,6 +21,8 @@ internal sealed class KernelLogReader(ICaptureSink sink, FaultLog faults) : ILin
         SendHeader();
         bool requestAbove = _requestAbove;
         _requestAbove = false;
+        int mark = text.Length - text.TrimStart("> \t|"u8).Length;
+        text = text[mark..];
         if (!KernelLogLine.TryReadTime(text, out long microseconds, out int start))
         {
             ReadUntimed(line, text, requestAbove);
@@ -34,7 +36,7 @@ internal sealed class KernelLogReader(ICaptureSink sink, FaultLog faults) : ILin
         if (outcome == LineOutcome.Unreadable)
         {
             faults.Report(
-                line, start + cursor.Position + 1, FaultCodes.LogLineUnreadable, FaultText.LogUnreadable(cursor.Rest));
+                line, mark + start + cursor.Position + 1, FaultCodes.LogLineUnreadable, FaultText.LogUnreadable(cursor.Rest));
             if (!text[start..].StartsWith("PDO "u8))
             {
                 // What this line began or ended is not known. A capability line only leaves its own object unknown.
@@ -146,10 +148,6 @@ internal sealed class KernelLogReader(ICaptureSink sink, FaultLog faults) : ILin
         if (KernelLogLine.IsListing(text))
         {
             faults.Report(line, 1, FaultCodes.LogListingUnsupported, FaultText.LogListingUnsupported);
-        }
-        else if (text.TrimStart(" \t"u8).StartsWith(">"u8))
-        {
-            ReportUntimed(line, FaultText.LogQuoted);
         }
         else if (KernelLogLine.MentionsMessages(text))
         {

@@ -7,7 +7,9 @@ namespace Portwitness.Captures.KernelLog;
 /// Walks along one line. What does not match is left where it stands, so that <see cref="Position"/> is the place
 /// where the line stops making sense.
 /// </summary>
-internal ref struct LogCursor(ReadOnlySpan<byte> line)
+/// <param name="line">The line.</param>
+/// <param name="ignoresBlanks">Whether blanks and ends of lines mean nothing, as where a mail or a page moved them.</param>
+internal ref struct LogCursor(ReadOnlySpan<byte> line, bool ignoresBlanks = false)
 {
     private readonly ReadOnlySpan<byte> _line = line;
 
@@ -23,6 +25,11 @@ internal ref struct LogCursor(ReadOnlySpan<byte> line)
     /// <summary>Passes an exact text.</summary>
     public bool Literal(scoped ReadOnlySpan<byte> text)
     {
+        if (ignoresBlanks)
+        {
+            return LooseLiteral(text);
+        }
+
         if (!Rest.StartsWith(text))
         {
             return false;
@@ -45,6 +52,11 @@ internal ref struct LogCursor(ReadOnlySpan<byte> line)
     /// <summary>Passes a decimal number of at most nine digits.</summary>
     public bool Number(out int value)
     {
+        if (ignoresBlanks)
+        {
+            LooseBlanks();
+        }
+
         bool read = Utf8Parser.TryParse(Digits(9), out value, out int length) && value >= 0 && char.IsAsciiDigit((char)Rest[0]);
         Position += read ? length : 0;
         return read && !FollowedBy(hexadecimal: false);
@@ -69,6 +81,31 @@ internal ref struct LogCursor(ReadOnlySpan<byte> line)
         Position += length;
         return read && !FollowedBy(hexadecimal: true);
     }
+
+    private bool LooseLiteral(scoped ReadOnlySpan<byte> text)
+    {
+        int before = Position;
+        foreach (byte letter in text)
+        {
+            if (letter == ' ')
+            {
+                continue;
+            }
+
+            LooseBlanks();
+            if (AtEnd || Rest[0] != letter)
+            {
+                Position = before;
+                return false;
+            }
+
+            Position++;
+        }
+
+        return true;
+    }
+
+    private void LooseBlanks() => Position += Math.Max(0, Rest.IndexOfAnyExcept(" \t\n"u8));
 
     private readonly ReadOnlySpan<byte> Digits(int most) => Rest[..Math.Min(Rest.Length, most)];
 

@@ -2,6 +2,8 @@ using System.Buffers.Binary;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.PowerDelivery.Messages;
+using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Captures.Offers;
 
@@ -11,6 +13,7 @@ internal static class ListedObjects
     private const ushort KnownOfHeader = 0xF01F;
     private const ushort KnownOfHeaderWithoutCount = 0x801F;
     private const ushort KnownOfExtendedHeader = 0x01FF;
+    private const uint KindBits = 0xF000_0000;
     private const int SprHeaderBytes = 2;
     private const int EprHeaderBytes = 4;
     private const int ObjectBytes = 4;
@@ -50,6 +53,14 @@ internal static class ListedObjects
         }
 
         sink.OnMessage(new MessageRecord { TimeUs = 0, Line = line, Sop = SopKind.Sop, Bytes = bytes, Known = known });
+    }
+
+    /// <summary>From position 8 on an EPR list holds fixed supplies above 20 V and EPR AVS (R3.2v1.1, 6.5.15.1).</summary>
+    public static bool IsOfEpr(CodedOffer coded)
+    {
+        SourcePowerObject offered = new(coded.Word);
+        return (coded.Known & KindBits) == KindBits && (offered.Kind == PowerObjectKind.EprAvs
+            || (offered.Kind == PowerObjectKind.Fixed && offered.AsFixed().Voltage > Electrical.SprMaximumFixed));
     }
 
     private static void Write(ReadOnlySpan<CodedOffer> objects, Span<byte> bytes, Span<byte> known)

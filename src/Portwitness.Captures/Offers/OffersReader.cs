@@ -24,6 +24,7 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
     private int _unread;
     private bool _isOverfull;
     private bool _begun;
+    private bool _isStatedWhole;
 
     /// <summary>Whether a line, blanks trimmed, begins with an offer.</summary>
     public static bool IsLikely(ReadOnlySpan<byte> line)
@@ -36,7 +37,7 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
 
         // A word that a cut broke is not looked at: an offer is shorter.
         string start = Encoding.UTF8.GetString(line[..Math.Min(line.Length, longest)]);
-        if (start.StartsWith(TypedOfferText.Heading, StringComparison.Ordinal))
+        if (Heading(start) is not null)
         {
             return true;
         }
@@ -57,9 +58,10 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
     {
         int comment = text.IndexOf((byte)'#');
         string all = Encoding.UTF8.GetString(comment < 0 ? text : text[..comment]);
-        if (!_begun && all.AsSpan().TrimStart().StartsWith(TypedOfferText.Heading, StringComparison.Ordinal))
+        if (!_begun && Heading(all.AsSpan().TrimStart()) is { } heading)
         {
-            all = all.TrimStart()[TypedOfferText.Heading.Length..];
+            all = all.TrimStart()[heading.Length..];
+            _isStatedWhole = heading == TypedOfferText.WholeHeading;
         }
 
         _begun |= all.Length > 0;
@@ -79,7 +81,7 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
     /// <inheritdoc/>
     public void Complete()
     {
-        sink.OnHeader(new CaptureHeader { Format = Format, CurrentRoundingMilliamperes = Rounding() });
+        sink.OnHeader(new CaptureHeader { Format = Format, CurrentRoundingMilliamperes = Rounding(), ListsMayBeCut = !_isStatedWhole });
         if (_offers.Count == 0)
         {
             faults.Report(1, 1, FaultCodes.Empty, FaultText.OffersWithoutOne);
@@ -133,6 +135,11 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
         _offers.Exists(static one => one.Offer.CurrentDecimals is not null) && _offers.TrueForAll(static one => one.Offer.CurrentDecimals is null or <= 1)
             ? RoundedToTenths
             : null;
+
+    private static string? Heading(ReadOnlySpan<char> text) =>
+        text.StartsWith(TypedOfferText.WholeHeading, StringComparison.OrdinalIgnoreCase) ? TypedOfferText.WholeHeading
+        : text.StartsWith(TypedOfferText.Heading, StringComparison.OrdinalIgnoreCase) ? TypedOfferText.Heading
+        : null;
 
     private static bool IsOfEpr(Offer offer) =>
         offer.Kind == PowerObjectKind.EprAvs || (offer.Kind == PowerObjectKind.Fixed && offer.Minimum > Electrical.SprMaximumFixed);

@@ -1,8 +1,6 @@
 using System.Globalization;
 using Portwitness.Captures.Input;
 using Portwitness.Captures.Offers;
-using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Captures.Words;
 
@@ -96,18 +94,10 @@ internal sealed class WordsReader(ICaptureSink sink, FaultLog faults) : ILineRea
         _words.Add((known ? value : 0, known));
     }
 
-    // From position 8 an EPR list holds fixed supplies above 20 V and EPR AVS (R3.2v1.1, 6.5.15.1).
-    private static bool IsOfEpr((uint Value, bool Known) word)
-    {
-        SourcePowerObject offered = new(word.Value);
-        return word.Known && (offered.Kind == PowerObjectKind.EprAvs
-            || (offered.Kind == PowerObjectKind.Fixed && offered.AsFixed().Voltage > Electrical.SprMaximumFixed));
-    }
-
     private void HandOn()
     {
         CodedOffer[] all = [.. _words.Select(static word => new CodedOffer(word.Value, word.Known ? uint.MaxValue : 0))];
-        bool isEpr = all.Length > MaximumSprObjects && IsOfEpr(_words[MaximumSprObjects]);
+        bool isEpr = all.Length > MaximumSprObjects && ListedObjects.IsOfEpr(all[MaximumSprObjects]);
         int spr = isEpr ? MaximumSprObjects : all.Length;
         ListedObjects.HandTo(sink, _firstLine, all.AsSpan(0, spr), all.AsSpan(spr), isEpr, isWhole: true);
     }

@@ -86,7 +86,7 @@ internal static class CheckCommand
             ProductReport report = await ResilientCalls.RunAsync(
                 typed is null && CheckSubject.IsProduct(named) ? service.Again : ResiliencePipeline.Empty,
                 token => CheckDialogue.RunAsync(service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), token), cancellation);
-            foreach (Fault fault in report.Unusable ? report.Faults : [])
+            foreach (Fault fault in report.Faults.Where(fault => report.Unusable || InputFaults.AreOfWholeFiles(fault.Code)))
             {
                 terminal.Say(FaultListText.Of(fault));
             }

@@ -1,3 +1,4 @@
+using System.CommandLine;
 using Google.Rpc;
 using Grpc.Core;
 using Portwitness.Cli.Shell;
@@ -23,6 +24,21 @@ internal static class ServiceFault
         StatusCode.Unauthenticated or StatusCode.PermissionDenied => $"the service refuses: {exception.Status.Detail}",
         _ => $"the service failed: {exception.Status.Detail}",
     };
+
+    /// <summary>The same where no service was asked: what is wrong is told by the options that say it.</summary>
+    public static string DescribeOwn(RpcException exception, Command command) => exception.StatusCode switch
+    {
+        StatusCode.InvalidArgument when exception.GetRpcStatus()?.GetDetail<BadRequest>()?.FieldViolations is { Count: > 0 } violations => string.Join(
+            "; ", violations.Select(violation => $"{OptionOf(violation.Field, command)}: {violation.Description}")),
+        StatusCode.ResourceExhausted => $"too much at once: {exception.Status.Detail}",
+        _ => exception.Status.Detail,
+    };
+
+    private static string OptionOf(string field, Command command)
+    {
+        string name = "--" + field.Split('.')[^1].Split('[')[0].Replace('_', '-');
+        return command.Options.Any(option => option.Name == name) ? name : field;
+    }
 
     private static string Violations(RpcException exception) => string.Join("; ",
         (exception.GetRpcStatus()?.GetDetail<BadRequest>()?.FieldViolations ?? [])

@@ -28,7 +28,7 @@ internal sealed record InputFile(string Name, Func<Stream> Open)
         }
         catch (Exception exception) when (exception is FileNotFoundException or DirectoryNotFoundException)
         {
-            throw new CommandFailure($"{path}: there is no such file; check the path, or give - for standard input.");
+            throw new CommandFailure($"{path}: there is no such file; check the path, or give - for standard input.{FileNames.DidYouMean(path)}");
         }
         catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {

@@ -39,7 +39,7 @@ internal sealed class ProductFolder(string folder)
         }
         catch (Exception exception) when (exception is FileNotFoundException or DirectoryNotFoundException)
         {
-            throw new CommandFailure("there is no such file");
+            throw new CommandFailure($"there is no such file.{FileNames.DidYouMean(Path.Combine(_root, relative)).Replace(inside, "", StringComparison.Ordinal)}".TrimEnd('.'));
         }
         catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {

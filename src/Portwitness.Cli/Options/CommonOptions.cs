@@ -9,7 +9,10 @@ namespace Portwitness.Cli.Options;
 /// <summary>The options that several commands share.</summary>
 internal sealed class CommonOptions
 {
-    public Option<string> Server { get; } = new("--server")
+    /// <summary>The option that names a service.</summary>
+    public const string ServerName = "--server";
+
+    public Option<string> Server { get; } = new(ServerName)
     {
         Description = "service to use: http://host:port, https://host:port or unix:/path; without it this process serves itself. Its token is taken\n"
             + "from PORTWITNESS_TOKEN or PORTWITNESS_TOKEN_FILE; PORTWITNESS_CA, _CERTIFICATE and _KEY name PEM files for TLS",

@@ -10,8 +10,8 @@ internal sealed class LabelOptions
 {
     public Option<string> Text { get; } = new("--label")
     {
-        Description = "the printed label's text, or @FILE to read it from a file",
-        HelpName = "TEXT|@FILE",
+        Description = "the printed label's text, @FILE, or the name of a file that is there",
+        HelpName = "TEXT|@FILE|FILE",
     };
 
     public Option<string> File { get; } = new("--label-file")
@@ -30,9 +30,8 @@ internal sealed class LabelOptions
         }
     });
 
-    // A label that is mistaken for its file's name would be read as a label without a rating.
-    private static bool IsFileName(string text) => text is not ['@', ..] && !text.Contains('\n', StringComparison.Ordinal)
-        && (System.IO.File.Exists(text) || LooksLikePath(text));
+    // A file's name that is mistaken for a label would be read as a label without a rating.
+    private static bool IsFileName(string text) => text is not ['@', ..] && !text.Contains('\n', StringComparison.Ordinal) && LooksLikePath(text);
 
     /// <summary>Whether a text is one word that ends like a file's name and no number: "labels/th-65.txt".</summary>
     public static bool LooksLikePath(string text) =>
@@ -42,9 +41,14 @@ internal sealed class LabelOptions
     public async Task<string?> ReadAsync(ParseResult parsed, Terminal terminal, CancellationToken cancellation)
     {
         string? text = parsed.GetValue(Text);
-        if (text is not null && IsFileName(text))
+        if (text is not null && text is not ['@', ..] && System.IO.File.Exists(text))
         {
-            throw new CommandFailure($"--label {text}: that is the name of a file, not what is printed; write --label @{text}, or --label-file {text}.");
+            terminal.Say($"--label {text}: there is a file of this name, and the label is read from it.");
+            text = "@" + text;
+        }
+        else if (text is not null && IsFileName(text))
+        {
+            throw new CommandFailure($"--label {text}: that is the name of a file, and there is none.{FileNames.DidYouMean(text)} Give the file, or what is printed.");
         }
 
         string? file = parsed.GetValue(File) ?? (text is ['@', ..] ? text[1..] : null);

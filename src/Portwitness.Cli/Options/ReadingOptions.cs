@@ -87,6 +87,12 @@ internal sealed class ReadingOptions
         HelpName = "TIME,VOLTAGE",
     };
 
+    public Option<string> Quoted { get; } = new Option<string>("--quoted")
+    {
+        Description = "the file is a text that quotes a list, perhaps in part, of which nothing else tells that: objects as words\n(0x0801912C), or as bytes, the lowest first (2C 91 01 08)",
+        HelpName = "words|bytes",
+    }.AcceptOnlyFromAmong("words", "bytes");
+
     /// <summary>Adds them to a command; one that has a --port of its own keeps it, and one that judges no VBUS takes no measurements.</summary>
     public void AddTo(Command command, bool port = true, bool measurements = true)
     {
@@ -96,7 +102,7 @@ internal sealed class ReadingOptions
         }
 
         Option[] measuring = measurements ? [Measurements, Offset, MeasurementColumns, MeasuredAt, Accuracy] : [];
-        foreach (Option option in (Option[])[Columns, ColumnsFrom, TimeUnit, .. measuring, Signal, Samples, Levels, Units])
+        foreach (Option option in (Option[])[Columns, ColumnsFrom, TimeUnit, .. measuring, Signal, Samples, Levels, Units, Quoted])
         {
             command.Add(option);
         }
@@ -114,7 +120,7 @@ internal sealed class ReadingOptions
     /// <summary>Whether anything was said.</summary>
     public bool IsGiven(CommandResult result) => new Option[]
     {
-        Port, Columns, ColumnsFrom, TimeUnit, Measurements, Signal, Samples, Levels, Units,
+        Port, Columns, ColumnsFrom, TimeUnit, Measurements, Signal, Samples, Levels, Units, Quoted,
     }.Any(option => result.GetResult(option) is not null);
 
     /// <summary>The measurements' file; null for none.</summary>
@@ -134,7 +140,7 @@ internal sealed class ReadingOptions
             : "";
         string columns = parsed.GetValue(Columns) ?? "";
         string unit = parsed.GetValue(TimeUnit) ?? "";
-        ReadOptions read = new() { Port = parsed.GetValue(Port) ?? "" };
+        ReadOptions read = new() { Port = parsed.GetValue(Port) ?? "", Quoted = parsed.GetValue(Quoted) ?? "" };
         if (columns.Length + profile.Length + unit.Length > 0)
         {
             read.Table = new TableMapping { Columns = columns, TimeUnit = unit, Profile = profile };

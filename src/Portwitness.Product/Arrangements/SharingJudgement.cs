@@ -71,8 +71,8 @@ internal sealed class SharingJudgement(OfferGroups groups, ImmutableArray<Arrang
             return CannotTell(
                 $"{doubtful.Port} of {together} may offer more than was captured", evidence,
                 doubtful.FellBackAlone ? NextSteps.OneClock
-                    : doubtful.Offer.MayListMore ? NextSteps.AfterContract
-                    : doubtful.Offer.HidesObjects ? NextSteps.WholeList : CaptureSteps.FiveAmpereCable);
+                    : doubtful.Offer.MayListMore ? doubtful.Offer.ContractStep
+                    : doubtful.Offer.HidesObjects ? doubtful.Offer.WholeListStep : doubtful.Offer.CableStep);
         }
 
         if (!Array.Exists(all, row => row.IsReduced))

@@ -114,11 +114,11 @@ internal static class FixedClaims
         if (current == PowerRules.PlainCableMilliamperes && offer.CableMayHideCurrent)
         {
             return claim.CannotTell(
-                ClaimOutcome.CurrentDiffers, $"{seen}; over a 3 A cable a source offers no more", CaptureSteps.FiveAmpereCable);
+                ClaimOutcome.CurrentDiffers, $"{seen}; over a 3 A cable a source offers no more", offer.CableStep);
         }
 
         return offer.MayListMore
-            ? claim.CannotTell(ClaimOutcome.CurrentDiffers, seen, NextSteps.AfterContract)
+            ? claim.CannotTell(ClaimOutcome.CurrentDiffers, seen, offer.ContractStep)
             : claim.Fails(ClaimOutcome.CurrentDiffers, seen);
     }
 
@@ -128,7 +128,7 @@ internal static class FixedClaims
         Phrase seen = $"no object of {offer.Place} offers {printed.Voltage}";
         if (offer.HidesObjects)
         {
-            return claim.CannotTell(ClaimOutcome.NotAdvertised, $"{seen}, but not all of it was shown", NextSteps.WholeList);
+            return claim.CannotTell(ClaimOutcome.NotAdvertised, $"{seen}, but not all of it was shown", offer.WholeListStep);
         }
 
         if (Covering(printed, offer) is { } range && PowerRules.NormativeAbove(volts) is null)
@@ -163,7 +163,7 @@ internal static class FixedClaims
         }
 
         return offer.MayListMore
-            ? claim.CannotTell(ClaimOutcome.NotAdvertised, seen, NextSteps.AfterContract)
+            ? claim.CannotTell(ClaimOutcome.NotAdvertised, seen, offer.ContractStep)
             : claim.Fails(ClaimOutcome.NotAdvertised, seen);
     }
 

@@ -63,16 +63,16 @@ internal static class PowerClaims
         if (printed.Milliwatts > PlainCableMilliwatts && offered <= PlainCableMilliwatts && offer.CableMayHideCurrent)
         {
             return claim.CannotTell(
-                ClaimOutcome.Less, $"{claim.Evidence}; over a 3 A cable a source offers 60 W at most", CaptureSteps.FiveAmpereCable);
+                ClaimOutcome.Less, $"{claim.Evidence}; over a 3 A cable a source offers 60 W at most", offer.CableStep);
         }
 
         if (offer.HidesObjects)
         {
-            return claim.CannotTell(ClaimOutcome.Less, $"{claim.Evidence}; not all of the list was shown", NextSteps.WholeList);
+            return claim.CannotTell(ClaimOutcome.Less, $"{claim.Evidence}; not all of the list was shown", offer.WholeListStep);
         }
 
         return offer.MayListMore
-            ? claim.CannotTell(ClaimOutcome.Less, claim.Evidence, NextSteps.AfterContract)
+            ? claim.CannotTell(ClaimOutcome.Less, claim.Evidence, offer.ContractStep)
             : claim.Fails(ClaimOutcome.Less, claim.Evidence);
     }
 
@@ -112,9 +112,9 @@ internal static class PowerClaims
             return claim.CannotTell(ClaimOutcome.Less, $"{seen}; each offered more before, and not surely at the same time", NextSteps.OneClock);
         }
 
-        if (offers.Any(offer => offer.HidesObjects))
+        if (offers.FirstOrDefault(static offer => offer.HidesObjects) is { } hiding)
         {
-            return claim.CannotTell(ClaimOutcome.Less, $"{seen}; not all of the lists was shown", NextSteps.WholeList);
+            return claim.CannotTell(ClaimOutcome.Less, $"{seen}; not all of the lists was shown", hiding.WholeListStep);
         }
 
         foreach (PortOffer offer in offers)
@@ -126,10 +126,10 @@ internal static class PowerClaims
             }
         }
 
-        return offers.Any(offer => offer.MayListMore)
-            ? claim.CannotTell(ClaimOutcome.Less, seen, NextSteps.AfterContract)
-            : offers.Any(offer => offer.CableMayHideCurrent && offer.LargestPowerMilliwatts == PlainCableMilliwatts)
-                ? claim.CannotTell(ClaimOutcome.Less, seen, CaptureSteps.FiveAmpereCable)
+        return offers.FirstOrDefault(static offer => offer.MayListMore) is { } managed
+            ? claim.CannotTell(ClaimOutcome.Less, seen, managed.ContractStep)
+            : offers.FirstOrDefault(static offer => offer.CableMayHideCurrent && offer.LargestPowerMilliwatts == PlainCableMilliwatts) is { } cut
+                ? claim.CannotTell(ClaimOutcome.Less, seen, cut.CableStep)
                 : claim.Fails(ClaimOutcome.Less, seen);
     }
 

@@ -95,11 +95,11 @@ internal static class RangeClaims
         if (current.Milliamperes == 3000 && offer.CableMayHideCurrent)
         {
             return claim.CannotTell(
-                ClaimOutcome.CurrentDiffers, $"{seen}; over a 3 A cable a source offers no more", CaptureSteps.FiveAmpereCable);
+                ClaimOutcome.CurrentDiffers, $"{seen}; over a 3 A cable a source offers no more", offer.CableStep);
         }
 
         return offer.MayListMore
-            ? claim.CannotTell(ClaimOutcome.CurrentDiffers, seen, NextSteps.AfterContract)
+            ? claim.CannotTell(ClaimOutcome.CurrentDiffers, seen, offer.ContractStep)
             : claim.Fails(ClaimOutcome.CurrentDiffers, seen);
     }
 
@@ -148,7 +148,7 @@ internal static class RangeClaims
         claim = claim with { Observed = "no object covers this range" };
         if (offer.HidesObjects || (offer.MayHideSprAvs && MayBeSprAvs(printed)))
         {
-            return claim.CannotTell(ClaimOutcome.NotAdvertised, $"{seen}, but not all of it was shown", NextSteps.WholeList);
+            return claim.CannotTell(ClaimOutcome.NotAdvertised, $"{seen}, but not all of it was shown", offer.WholeListStep);
         }
 
         if (printed.Kind is null && !IsPpsRange(printed))
@@ -163,7 +163,7 @@ internal static class RangeClaims
         }
 
         return offer.MayListMore
-            ? claim.CannotTell(ClaimOutcome.NotAdvertised, seen, NextSteps.AfterContract)
+            ? claim.CannotTell(ClaimOutcome.NotAdvertised, seen, offer.ContractStep)
             : claim.Fails(ClaimOutcome.NotAdvertised, seen);
     }
 

@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Labels;
+using Portwitness.PowerDelivery.Units;
+using Portwitness.Product.Loads;
 
 namespace Portwitness.Product.Energy;
 
@@ -10,6 +12,12 @@ namespace Portwitness.Product.Energy;
 /// <param name="Adapter">Measured points of a mains supply.</param>
 public sealed record ProductEnergy(Label? Label, CellEnergy? Cells, ImmutableArray<MeasuredLog> Logs, ImmutableArray<AdapterRun> Adapter)
 {
+    /// <summary>What ports gave under load, as it was read.</summary>
+    public ImmutableArray<LoadReading> Readings { get; init; } = [];
+
+    /// <summary>The product file, which has the readings.</summary>
+    public string File { get; init; } = "";
+
     /// <summary>Whether it runs on cells: a pack's output may go off when they are empty.</summary>
     public bool IsPack => Cells is not null || Label?.Battery is not null;
 
@@ -27,20 +35,16 @@ public sealed record ProductEnergy(Label? Label, CellEnergy? Cells, ImmutableArr
     }
 
     /// <summary>The mode that is printed for a log's port at its voltage, with the largest current; null when none is.</summary>
-    public PrintedFixed? Printed(MeasuredLog log)
-    {
-        if (log.Log.AtVoltage is not { } at)
-        {
-            return null;
-        }
+    public PrintedFixed? Printed(MeasuredLog log) => log.Log.AtVoltage is { } at ? Printed(log.Log.Port, at) : null;
 
-        PrintedOutput? output = log.Log.Port is { } port ? Label?.FindOutput(port) : Label is { Outputs: [{ } only] } ? only : null;
+    /// <summary>The same for a port and a voltage.</summary>
+    public PrintedFixed? Printed(string? named, Voltage at)
+    {
+        PrintedOutput? output = named is { } port ? Label?.FindOutput(port) : Label is { Outputs: [{ } only] } ? only : null;
         return output?.Fixed.Where(mode => mode.Voltage == at).MaxBy(static mode => mode.Current);
     }
 
-    /// <summary>Whether a log's load was no more than is printed; null when that is not known.</summary>
-    public bool? IsWithinPrinted(MeasuredLog log, long microamperes) =>
-        Printed(log) is { } most
-            ? microamperes - log.Meter.OfCurrent(microamperes) <= most.Current.Milliamperes * 1000L
-            : null;
+    /// <summary>Whether a load was no more than is printed; null when that is not known.</summary>
+    public static bool? IsWithinPrinted(PrintedFixed? printed, LogMeter meter, long microamperes) =>
+        printed is { } most ? microamperes - meter.OfCurrent(microamperes) <= most.Current.Milliamperes * 1000L : null;
 }

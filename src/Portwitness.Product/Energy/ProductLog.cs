@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.Captures.Tables;
 using Portwitness.PowerDelivery.Units;
@@ -34,6 +35,9 @@ public sealed record ProductLog(string File, string? Port)
 {
     /// <summary>Whether it goes out or in.</summary>
     public LogKind Kind { get; init; }
+
+    /// <summary>Ports in use; empty when nothing is stated, and then the port alone.</summary>
+    public ImmutableArray<string> InUse { get; init; } = [];
 
     /// <summary>The voltage that the port was set to; null when it is not stated.</summary>
     public Voltage? AtVoltage { get; init; }

@@ -18,6 +18,10 @@ public static class NextSteps
     public static readonly Phrase AfterContract =
         "Capture on until two seconds after the first contract; before it a managed port may list less.";
 
+    /// <summary>The same for offers that were typed.</summary>
+    public static readonly Phrase UnderContract =
+        "Read the offers while a device charges, and say \"under_contract: true\" beside them; before its first contract a managed port may list less.";
+
     /// <summary>For recordings that show a list in part.</summary>
     public static readonly Phrase WholeList =
         "Record the messages themselves, or use a newer kernel: this recording does not show every object of the list.";
@@ -54,7 +58,7 @@ public static class NextSteps
         Phrase when = inUse.Count <= 1 ? "alone" : Phrase.Of($"while {Phrase.JoinNames(" and ", inUse)} are in use");
         return HasCcLine(port)
             ? Phrase.Of($"Capture {port} {when}.")
-            : $"Measure {port} {when}, under its printed loads, and state what it answers to under \"signalling:\"; it has no CC line to capture.";
+            : $"Measure {port} {when}, under its printed loads, and write what was read under \"loads:\", or what it answers to under \"signalling:\"; it has no CC line to capture.";
     }
 
     /// <summary>Whether a port can have the CC line on which USB PD is captured, by its name.</summary>

@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.PdpRules;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
+using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
@@ -12,8 +14,6 @@ namespace Portwitness.Product.Offers;
 /// <summary>What one port was seen to offer under one arrangement: the last list of each kind, and the lists that it took the place of.</summary>
 public sealed record PortOffer
 {
-    private const ushort CountBits = 0x7000;
-
     /// <summary>The port, as the label names it where it does.</summary>
     public required string Port { get; init; }
 
@@ -77,15 +77,15 @@ public sealed record PortOffer
     /// <summary>EPR may be there without having been captured.</summary>
     public bool MayHideEpr => !ShowsEpr && EprCapable != false;
 
-    /// <summary>Whether the instrument left out objects of the list, or their voltage or current: what seems to be missing may be there.</summary>
-    public bool HidesObjects => List.Objects.Any(offered => !offered.IsZero && offered.Kind != PowerObjectKind.Reserved
+    /// <summary>Whether objects of the list, or their voltage or current, were not shown or not written down: what seems to be missing may be there.</summary>
+    public bool HidesObjects => List.MayBeCut || List.Objects.Any(offered => !offered.IsZero && offered.Kind != PowerObjectKind.Reserved
         && (offered.HighestVoltage() is null || offered.LowestVoltage() is null || HidesCurrent(offered)));
 
     /// <summary>
     /// Whether the list may go on behind its last object: the count was not shown. Some kernels leave SPR AVS out, but no
     /// other object of an SPR list.
     /// </summary>
-    public bool MayHideSprAvs => !ShowsEpr && (List.HeaderKnown & CountBits) != CountBits
+    public bool MayHideSprAvs => !ShowsEpr && !List.CountIsKnown
         && List.Objects.Length < MessageLimits.MaxSprObjects;
 
     /// <summary>The largest power among fixed and EPR AVS objects of the last list, in mW.</summary>
@@ -102,6 +102,15 @@ public sealed record PortOffer
         .Where(static offered => offered is { KindIsKnown: true, Kind: PowerObjectKind.Fixed, IsZero: false })
         .Select(offered => offered.AsSource().AsFixed().Voltage.Millivolts * CurrentSlackMilliamperes / 1_000)
         .DefaultIfEmpty(0).Max();
+
+    /// <summary>What shows the whole list.</summary>
+    public Phrase WholeListStep => List.MayBeCut ? CaptureSteps.WholeList(List) : NextSteps.WholeList;
+
+    /// <summary>What shows currents above 3 A.</summary>
+    public Phrase CableStep => CaptureSteps.FiveAmpereCableFor(List.IsReadOff);
+
+    /// <summary>What shows that a port lists all that it has.</summary>
+    public Phrase ContractStep => List.Evidence == ListEvidence.Typed ? NextSteps.UnderContract : NextSteps.AfterContract;
 
     /// <summary>"c1.capture.jsonl, message 3".</summary>
     public string Place => $"{File}, message {List.MessageIndex}";

@@ -44,7 +44,7 @@ public sealed partial record SignallingWord
 {
     private SignallingWord(string text, SignallingKind kind) => (Text, Kind) = (text, kind);
 
-    /// <summary>As written, without "no-".</summary>
+    /// <summary>The word of captures/FORMAT.md where there is one, otherwise as written, without "no-".</summary>
     public string Text { get; }
 
     /// <summary>What it is.</summary>
@@ -81,13 +81,14 @@ public sealed partial record SignallingWord
         _ => false,
     };
 
-    /// <summary>Reads a word; null for none.</summary>
+    /// <summary>Reads a word, or what people write for one; null for none.</summary>
     public static SignallingWord? Read(string word)
     {
-        string text = word.Trim();
-        bool denied = text.StartsWith("no-", StringComparison.OrdinalIgnoreCase);
-        text = denied ? text[3..].Trim() : text;
-        return text.Length == 0 ? null : Known(text) with { Denied = denied };
+        ArgumentNullException.ThrowIfNull(word);
+        (string text, bool denied) = SignallingPhrases.Denial(word.Trim());
+        SignallingWord known = Known(text);
+        known = known.Kind == SignallingKind.NonPublic && text.Length > 0 ? Known(SignallingPhrases.WordOf(text)) : known;
+        return text.Length == 0 ? null : known with { Denied = denied };
     }
 
     private static string Plain(string text) => string.Concat(text.ToUpperInvariant().Where(char.IsLetterOrDigit));

@@ -1,6 +1,7 @@
 using Portwitness.Captures;
 using Portwitness.Captures.Formats;
 using Portwitness.Captures.Measurements;
+using Portwitness.Captures.Quoted;
 using Portwitness.Captures.Tables;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Product;
@@ -26,6 +27,7 @@ internal static class ReadingTranslation
         return new CaptureReadOptions
         {
             Port = options.Port.Length == 0 ? null : options.Port,
+            Quoted = Quoted(invalid, $"{field}.quoted", options.Quoted),
             Table = options.Table is null ? null : Table(invalid, $"{field}.table", options.Table, limits),
             Measurements = options.Measurements is null
                 ? null
@@ -34,6 +36,21 @@ internal static class ReadingTranslation
                 ? new WaveformOptions()
                 : Waveform(invalid, $"{field}.waveform", options.Waveform, limits),
         };
+    }
+
+    private static QuotedForm? Quoted(InvalidRequest invalid, string field, string text)
+    {
+        if (QuotedForms.TryParse(text, out QuotedForm form))
+        {
+            return form;
+        }
+
+        if (text.Length > 0)
+        {
+            invalid.Add(field, QuotedForms.Expected);
+        }
+
+        return null;
     }
 
     /// <summary>Finds the format to write by its name or a file's; null, and a fault of the request, when there is none.</summary>

@@ -56,7 +56,7 @@ public abstract class PdpRule : CapabilityRule
                 Verdict = open ? Verdict.CannotTell : settled,
                 Position = breach.Position == 0 ? null : breach.Position,
                 NextStep = profiles ? ProfileNextStep
-                    : breach.HiddenByCable ? CaptureSteps.FiveAmpereCable
+                    : breach.HiddenByCable ? CaptureSteps.FiveAmpereCableFor(list.IsReadOff)
                     : mayBeRounded ? RoundedNextStep
                     : open ? ManagedNextStep
                     : settled == Verdict.CannotTell ? SourceEvidence.EditionNextStep : null,

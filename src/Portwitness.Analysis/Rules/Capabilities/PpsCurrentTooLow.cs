@@ -42,7 +42,7 @@ public sealed class PpsCurrentTooLow : PpsRule
             Position = best.Position,
             Expected = $"at least {PowerRules.Amperes(range.MinimumOver(list.Evidence.Cable))}",
             Observed = best.ToPhrase(),
-            NextStep = hidden ? CaptureSteps.FiveAmpereCable : NextStep(list, settled),
+            NextStep = hidden ? CaptureSteps.FiveAmpereCableFor(list.IsReadOff) : NextStep(list, settled),
         });
     }
 }

@@ -11,7 +11,7 @@ using Portwitness.Product.Offers;
 
 namespace Portwitness.Product.Rules.Arrangements;
 
-/// <summary>What was typed of a port is not what a capture of it shows.</summary>
+/// <summary>What was typed or quoted of a port, or what a kernel shows of it, is not what better evidence of it shows.</summary>
 public sealed class TypedOffersDiffer : ArrangementRule
 {
     /// <inheritdoc/>
@@ -19,11 +19,13 @@ public sealed class TypedOffersDiffer : ArrangementRule
     {
         Name = "typed-offers-differ",
         Severity = Severity.Caution,
-        Title = "Typed offers differ from what was captured",
+        Title = "Typed, quoted or shown offers differ from better evidence",
         Clause = "common practice, no source",
         Why = "One of two readings of the same port is wrong, or was taken with another cable, at another temperature or of another sample. The "
-            + "capture counts; until the difference is explained, what was only typed of other ports is worth less, too.",
-        Evidence = "A list that was typed and a capture of the same port with the same ports in use, each with all its objects read.",
+            + "better one counts: what was recorded before what a kernel shows, that before what was quoted, and that before what was typed. "
+            + "Until the difference is explained, what was only typed of other ports is worth less, too.",
+        Evidence = "Two lists of the same port with the same ports in use, one of them better evidence, each with all its objects read. What a kernel "
+            + "or a quotation may have left out is no difference.",
         Example = new ProductExample(
             "0x0801912C 0x0002D12C", "9 V 3 A were captured, and 9 V 2.22 A typed.", "offers:\n  - {port: C, list: [5V 3A, 9V 2.22A]}"),
         Category = RuleCategory.Arrangements,
@@ -32,40 +34,53 @@ public sealed class TypedOffersDiffer : ArrangementRule
     /// <inheritdoc/>
     public override void Check(ProductArrangements product, IProductHitSink hits)
     {
-        foreach (CaptureAnalysis typed in product.Captures.Where(static capture => capture.IsTyped))
+        foreach (CaptureAnalysis reading in product.Captures)
         {
-            foreach (Advertisement list in SourceLists(typed).Where(IsWhole))
+            foreach (Advertisement list in SourceLists(reading).Where(static list => list.Evidence != ListEvidence.Recorded && IsWhole(list)))
             {
-                Check(product, typed, list, hits);
+                Check(product, reading, list, hits);
             }
         }
     }
 
-    private void Check(ProductArrangements product, CaptureAnalysis typed, Advertisement list, IProductHitSink hits)
+    private void Check(ProductArrangements product, CaptureAnalysis reading, Advertisement list, IProductHitSink hits)
     {
-        string set = OfferGroup.SetOf(list.InUse);
-        foreach (CaptureAnalysis capture in product.Captures.Where(one => !one.IsTyped && PortNames.Same(one.Port, typed.Port)))
+        string set = OfferGroup.SetOf(InUse(list, reading));
+        foreach (CaptureAnalysis other in product.Captures.Where(one => one != reading && PortNames.Same(one.Port, reading.Port)))
         {
-            Advertisement[] alike =
+            Advertisement[] better =
             [
-                .. SourceLists(capture).Where(one => one.Message == list.Message && OfferGroup.SetOf(InUse(one, capture)) == set && IsWhole(one)),
+                .. SourceLists(other).Where(one => one.Evidence < list.Evidence && one.Message == list.Message
+                    && OfferGroup.SetOf(InUse(one, other)) == set && IsWhole(one)),
             ];
-            if (alike.Length == 0 || alike.Any(one => Difference(list, one) is null))
+            if (better.Length == 0 || better.Any(one => Difference(list, one) is null))
             {
                 continue;
             }
 
-            (Phrase of, Phrase captured) = Difference(list, alike[^1])!.Value;
+            (Phrase of, Phrase counts) = Difference(list, better[^1])!.Value;
             hits.Report(
                 this,
-                new Hit(Verdict.CannotTell, $"Typed: {of}. Captured: {captured} ({capture.File}, message {alike[^1].MessageIndex}). The capture counts.")
+                new Hit(
+                    Verdict.CannotTell,
+                    $"{Word(list)}: {of}. {Word(better[^1])}: {counts} ({other.File}, message {better[^1].MessageIndex}), which counts.")
                 {
-                    Expected = captured, Observed = of,
-                    NextStep = "Read the offers once more with the same cable, sample and ports in use, or capture them once more.",
+                    Expected = counts, Observed = of,
+                    NextStep = list.Evidence == ListEvidence.Typed
+                        ? "Read the offers once more with the same cable, sample and ports in use, or capture them once more."
+                        : "Read the port once more with the same cable, sample and ports in use, or capture it once more.",
                 },
-                new ProductPlace(typed.Port, list.InUse) { File = typed.File, MessageIndex = list.MessageIndex });
+                new ProductPlace(reading.Port, list.InUse) { File = reading.File, MessageIndex = list.MessageIndex });
         }
     }
+
+    private static Phrase Word(Advertisement list) => list.Evidence switch
+    {
+        ListEvidence.Typed => "Typed",
+        ListEvidence.Quoted => "Quoted",
+        ListEvidence.Shown => "Shown",
+        _ => "Captured",
+    };
 
     private static IEnumerable<Advertisement> SourceLists(CaptureAnalysis capture) =>
         capture.Advertisements.Where(static list => list.Message.IsSourceList && !list.ByPartner);
@@ -88,7 +103,9 @@ public sealed class TypedOffersDiffer : ArrangementRule
             }
         }
 
-        foreach (OfferedObject offered in captured.Objects.Where(static one => !one.IsZero))
+        // What a person did not type is asked about; what an excerpt does not have was cut.
+        bool mayGoOn = typed.Evidence != ListEvidence.Typed && (typed.MayBeCut || !typed.CountIsKnown);
+        foreach (OfferedObject offered in captured.Objects.Where(one => !mayGoOn && !one.IsZero))
         {
             if (!typed.Objects.Any(other => Same(offered, other, slack)))
             {

@@ -45,7 +45,7 @@ public sealed class OutputCollapsed : EnergyRule
                 continue;
             }
 
-            bool? isWithin = product.IsWithinPrinted(log, first.Microamperes);
+            bool? isWithin = ProductEnergy.IsWithinPrinted(product.Printed(log), log.Meter, first.Microamperes);
             Phrase again = log.CollapseCount > 1 ? Phrase.Of($"; it went off {log.CollapseCount} times in all") : "";
             bool fails = isWithin == true && !log.UnitsAssumed;
             hits.Report(

@@ -1,0 +1,149 @@
+using System.Collections.Immutable;
+using Portwitness.Captures;
+using Portwitness.PowerDelivery.Units;
+using Portwitness.Product.Energy;
+using Portwitness.Product.Loads;
+using Portwitness.Text;
+using Portwitness.Text.Yaml;
+
+namespace Portwitness.Product;
+
+/// <summary>Reads one element of "loads:" of a product file: a port under load, as a log or as what was read.</summary>
+internal sealed class ProductLoadReader(YamlValues values)
+{
+    private const string Needed =
+        "a load needs \"port:\", \"at:\" with the printed voltage, and \"file:\" with a log or \"measured:\" with what was read, for example "
+        + "{port: A, at: 5V 3A, measured: 4.92V 3.00A, for: 10min}";
+
+    // What a log of a load has besides what a reading has.
+    private static readonly string[] OfLogs = ["file", "current", "longest_step", "columns"];
+
+    internal static readonly string[] Members = ["port", "at", "in_use", "measured", "for", "accuracy", "measured_at", .. OfLogs];
+
+    /// <summary>Reads it as a log or as a reading; both null, with a fault, when it is neither.</summary>
+    public (ProductLog? Log, LoadReading? Reading) Read(YamlNode item)
+    {
+        Fields all = new();
+        List<(YamlText, YamlNode)> ofLog = [];
+        foreach ((YamlText key, YamlNode value) in values.Entries(item, "loads"))
+        {
+            if (!Read(all, key, value))
+            {
+                if (!OfLogs.Contains(key.Text))
+                {
+                    values.Unknown(key, "a load", Members);
+                }
+
+                ofLog.Add((key, value));
+            }
+        }
+
+        bool isLog = ofLog.Exists(static entry => entry.Item1.Text == "file");
+        if (all.Port is not { Length: > 0 } port || all.At is not { } at || isLog == (all.Measured is not null))
+        {
+            values.Fault(item, ProductFaultCodes.ValueWrong, Needed);
+            return (null, null);
+        }
+
+        if (isLog)
+        {
+            return (Log(item), null);
+        }
+
+        (Voltage volts, Current amperes) = all.Measured!.Value;
+        return (null, new LoadReading(port, at, volts, amperes)
+        {
+            InUse = all.InUse.IsEmpty ? [port] : all.InUse, ForUs = all.ForUs, Accuracy = all.Accuracy, MeasuredAt = all.MeasuredAt, Line = item.Line,
+        });
+
+        // The pack need not have been full, and need not run empty.
+        ProductLog? Log(YamlNode node) =>
+            new ProductLogReader(values).ReadLoad(ofLog, node) is { } log
+                ? log with
+                {
+                    Port = port, AtVoltage = at, AtCurrent = all.AtCurrent, InUse = all.InUse, Accuracy = all.Accuracy, MeasuredAt = all.MeasuredAt,
+                    BegunFull = false,
+                }
+                : null;
+    }
+
+    private bool Read(Fields all, YamlText key, YamlNode value)
+    {
+        switch (key.Text)
+        {
+            case "port":
+                all.Port = values.Text(value, "port");
+                return true;
+            case "at":
+                (all.At, all.AtCurrent) = EnergyReader.Setting(value, values);
+                return true;
+            case "in_use":
+                all.InUse = [.. values.Items(value, "in_use").Select(node => values.Text(node, "in_use")).OfType<string>()];
+                return true;
+            case "measured":
+                all.Measured = Amounts(value);
+                return true;
+            case "for":
+                all.ForUs = Time(value);
+                return true;
+            case "accuracy":
+                all.Accuracy = values.Accuracy(value);
+                return true;
+            case "measured_at":
+                if (MeasuringWords.TryParsePoint(values.Text(value, "measured_at") ?? "", out MeasuringPoint point))
+                {
+                    all.MeasuredAt = point;
+                }
+                else
+                {
+                    values.Fault(value, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedPoint);
+                }
+
+                return true;
+            default:
+                return false;
+        }
+    }
+
+    private (Voltage, Current)? Amounts(YamlNode node)
+    {
+        string[] words = (values.Text(node, "measured") ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        if (words is [var volts, var amperes] && AmountWords.Millivolts(volts) is >= 0 and int millivolts && AmountWords.Milliamperes(amperes) is >= 0 and int milliamperes)
+        {
+            return (Voltage.FromMillivolts(millivolts), Current.FromMilliamperes(milliamperes));
+        }
+
+        values.Fault(node, ProductFaultCodes.ValueWrong, "a voltage and a current were expected in \"measured\", for example 4.92V 3.00A");
+        return null;
+    }
+
+    private long? Time(YamlNode node)
+    {
+        if (AmountWords.Microseconds(values.Text(node, "for") ?? "") is > 0 and long time)
+        {
+            return time;
+        }
+
+        values.Fault(node, ProductFaultCodes.ValueWrong, "a time was expected in \"for\", for example 10min");
+        return null;
+    }
+
+    private sealed class Fields
+    {
+        public string? Port { get; set; }
+
+        public Voltage? At { get; set; }
+
+        public Current? AtCurrent { get; set; }
+
+        public ImmutableArray<string> InUse { get; set; } = [];
+
+        public (Voltage, Current)? Measured { get; set; }
+
+        public long? ForUs { get; set; }
+
+        public MeasuringAccuracy? Accuracy { get; set; }
+
+        public MeasuringPoint MeasuredAt { get; set; }
+    }
+}
