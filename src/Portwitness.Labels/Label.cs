@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Labels.Photos;
 
 namespace Portwitness.Labels;
 
@@ -54,6 +55,15 @@ public sealed record Label
 
     /// <summary>Statements that are understood and rate nothing: model, serial number, origin.</summary>
     public ImmutableArray<PrintedRemark> Remarks { get; init; } = [];
+
+    /// <summary>What was recognised on a photo; null for a text that somebody typed.</summary>
+    public RecognisedText? Photo { get; init; }
+
+    /// <summary>Whether a person has compared the text with the photo. Until then nothing that was read accuses.</summary>
+    public bool IsChecked { get; init; }
+
+    /// <summary>Whether the text is a photo's that nobody has compared with it.</summary>
+    public bool IsUnchecked => Photo is not null && !IsChecked;
 
     /// <summary>Words that could not be read, in the order of the text; at most <see cref="MostListed"/>.</summary>
     public ImmutableArray<UnreadSpan> Unread { get; init; } = [];

@@ -1,3 +1,5 @@
+using Portwitness.Labels.Photos;
+
 namespace Portwitness.Labels;
 
 /// <summary>
@@ -24,6 +26,11 @@ public static class LabelReader
     public static Label Read(string text, IReadOnlyList<LabelCorrection> corrections, out IReadOnlyList<LabelCorrection> unused)
     {
         ArgumentNullException.ThrowIfNull(text);
+        if (RecognisedText.TryRead(text) is { } photo)
+        {
+            return Read(photo.Text, corrections, out unused) with { Photo = photo };
+        }
+
         Repair[] found = LabelCorrection.Locate(text, corrections, out unused);
         if (LabelLimits.ExcessBytes(text, corrections) is { } excess)
         {

@@ -7,65 +7,14 @@ using Portwitness.Text.Yaml;
 
 namespace Portwitness.Product;
 
-/// <summary>Reads "battery:" and "adapter:" of a product file.</summary>
+/// <summary>Reads "adapter:" of a product file.</summary>
 internal sealed class EnergyReader(YamlValues values)
 {
-    internal static readonly string[] BatteryMembers = ["cells"];
-    internal static readonly string[] CellMembers = ["series", "parallel", "capacity_mah", "nominal_v"];
     internal static readonly string[] AdapterMembers = ["at", "no_load_w", "accuracy", "points"];
     internal static readonly string[] PointMembers = ["load", "input_w", "output_w"];
 
-    private const int MaxCells = 1_000;
-    private const int MaxMilliampereHours = 1_000_000;
-    private const int MaxCellMillivolts = 10_000;
     private const int MaxRuns = 100;
     private const int MaxMilliwatts = 1_000_000_000;
-
-    /// <summary>The cells; null, with a fault, when they cannot be reckoned with.</summary>
-    public StatedCells? Battery(YamlNode node)
-    {
-        (int? series, int? parallel, int? capacity, int? nominal) = (1, 1, null, null);
-        foreach ((YamlText key, YamlNode cells) in values.Entries(node, "battery"))
-        {
-            if (key.Text != "cells")
-            {
-                values.Unknown(key, "a battery", BatteryMembers);
-                continue;
-            }
-
-            foreach ((YamlText fact, YamlNode value) in values.Entries(cells, "cells"))
-            {
-                switch (fact.Text)
-                {
-                    case "series":
-                        series = Number(value, fact.Text, 1, MaxCells, 0);
-                        break;
-                    case "parallel":
-                        parallel = Number(value, fact.Text, 1, MaxCells, 0);
-                        break;
-                    case "capacity_mah":
-                        capacity = Number(value, fact.Text, 1, MaxMilliampereHours, 0);
-                        break;
-                    case "nominal_v":
-                        nominal = Number(value, fact.Text, 1, MaxCellMillivolts, 3);
-                        break;
-                    default:
-                        values.Unknown(fact, "a battery's cells", CellMembers);
-                        break;
-                }
-            }
-        }
-
-        if (capacity is { } mah && nominal is { } volts && series is { } s && parallel is { } p)
-        {
-            return new StatedCells(s, p, mah, volts);
-        }
-
-        values.Fault(
-            node, ProductFaultCodes.ValueWrong,
-            "the energy of the cells needs \"capacity_mah:\" and \"nominal_v:\" of one cell, as {cells: {series: 1, parallel: 2, capacity_mah: 6500, nominal_v: 3.85}}");
-        return null;
-    }
 
     /// <summary>Measured points of a mains supply, one run for each output voltage.</summary>
     public ImmutableArray<AdapterRun> Adapter(YamlNode node) =>
@@ -83,7 +32,7 @@ internal sealed class EnergyReader(YamlValues values)
                     (at, rated) = Setting(value, values);
                     break;
                 case "no_load_w":
-                    noLoad = Number(value, key.Text, 0, MaxMilliwatts, 3);
+                    noLoad = values.Number(value, key.Text, 0, MaxMilliwatts, 3);
                     break;
                 case "accuracy":
                     accuracy = Percent(value, key.Text);
@@ -119,10 +68,10 @@ internal sealed class EnergyReader(YamlValues values)
                     load = Percent(value, key.Text);
                     break;
                 case "input_w":
-                    input = Number(value, key.Text, 1, MaxMilliwatts, 3);
+                    input = values.Number(value, key.Text, 1, MaxMilliwatts, 3);
                     break;
                 case "output_w":
-                    output = Number(value, key.Text, 0, MaxMilliwatts, 3);
+                    output = values.Number(value, key.Text, 0, MaxMilliwatts, 3);
                     break;
                 default:
                     values.Unknown(key, "an adapter's point", PointMembers);
@@ -173,19 +122,6 @@ internal sealed class EnergyReader(YamlValues values)
         }
 
         values.Fault(node, ProductFaultCodes.ValueWrong, $"a share was expected in \"{where}\", for example 25%");
-        return null;
-    }
-
-    private int? Number(YamlNode node, string where, int least, int most, int decimals)
-    {
-        if (DecimalText.Exact(values.Text(node, where) ?? "", decimals) is { } number && number >= least && number <= most)
-        {
-            return (int)number;
-        }
-
-        decimal scale = decimals == 0 ? 1 : 1000;
-        string range = string.Create(CultureInfo.InvariantCulture, $"{least / scale} to {most / scale}");
-        values.Fault(node, ProductFaultCodes.ValueWrong, $"a number from {range} was expected in \"{where}\", with at most {(decimals == 0 ? "no" : "three")} decimals");
         return null;
     }
 }

@@ -2,14 +2,16 @@ using Portwitness.Text.Yaml;
 
 namespace Portwitness.Product;
 
-/// <summary>Reads "label:" of a product file: the printed text, or "@FILE" or {file: FILE} for a file beside it that has the text.</summary>
+/// <summary>
+/// Reads "label:" of a product file: the printed text, or "@FILE" or {file: FILE} for a file beside it that has the text, or {photo: FILE, checked: true}.
+/// </summary>
 internal static class LabelMember
 {
     private static readonly string[] TextExtensions =
         [".txt", ".text", ".md", ".label", ".csv", ".yaml", ".yml", ".json", ".html", ".rtf", ".docx", ".pdf", ".png", ".jpg", ".jpeg", ".ocr"];
 
     /// <summary>The members of a label that is named and not written out.</summary>
-    internal static readonly string[] Members = ["file"];
+    internal static readonly string[] Members = ["file", "photo", "checked"];
 
     /// <summary>The product with its label, or its label's file.</summary>
     public static ProductFile Read(ProductFile product, YamlNode node, YamlValues values)
@@ -18,13 +20,22 @@ internal static class LabelMember
         {
             foreach ((YamlText key, YamlNode value) in values.Entries(node, "label"))
             {
-                if (key.Text != Members[0])
+                switch (key.Text)
                 {
-                    values.Unknown(key, "a label", Members);
-                }
-                else if (values.Text(value, "file") is { } named)
-                {
-                    product = OfFile(product, named, value, values);
+                    case "file" or "photo" when values.Text(value, key.Text) is { } named:
+                        product = OfFile(product, named, value, values);
+                        break;
+                    case "checked" when values.Text(value, key.Text) is "true" or "false":
+                        product = product with { LabelIsChecked = value is YamlText { Text: "true" } };
+                        break;
+                    case "checked":
+                        values.Fault(value, ProductFaultCodes.ValueWrong, "\"checked: true\" says that a person has compared the label's text with the photo; true or false was expected");
+                        break;
+                    case "file" or "photo":
+                        break;
+                    default:
+                        values.Unknown(key, "a label", Members);
+                        break;
                 }
             }
 

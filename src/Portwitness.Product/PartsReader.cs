@@ -12,10 +12,14 @@ internal sealed class PartsReader(YamlValues values)
 {
     private const int MaxParts = 1_000;
     private const int MaxNames = 50;
-    private const int PpmOfWhole = 1_000_000;
 
-    internal static readonly string[] Members = ["part", "kind", "node", "volts", "amps", "headroom"];
     private static readonly string[] ControllerMembers = ["part", "kind", "watts", "protocols", "ports"];
+
+    /// <summary>Members of any kind of part.</summary>
+    internal static readonly string[] Members = [.. PartReader.Kinds.SelectMany(static kind => kind.Members).Concat(ControllerMembers).Distinct()];
+
+    /// <summary>Kinds of parts.</summary>
+    internal static readonly string[] Kinds = [.. PartReader.Kinds.Select(static kind => kind.Word), "controller"];
 
     /// <summary>The product with the parts that can be judged.</summary>
     public ProductFile Read(ProductFile product, YamlNode node)
@@ -23,7 +27,7 @@ internal sealed class PartsReader(YamlValues values)
         YamlNode[] items = [.. values.Items(node, "parts").Take(MaxParts)];
         return product with
         {
-            Parts = [.. items.Where(static item => !IsController(item)).Select(Part).OfType<ProductPart>()],
+            Parts = [.. items.Where(static item => !IsController(item)).Select(new PartReader(values).Read).OfType<ProductPart>()],
             Controllers = [.. items.Where(IsController).Select(Controller).OfType<ProductController>()],
         };
     }
@@ -85,53 +89,5 @@ internal sealed class PartsReader(YamlValues values)
     {
         IEnumerable<YamlNode> items = node is YamlText ? [node] : values.Items(node, where).Take(MaxNames);
         return [.. items.Select(item => values.Text(item, where)?.Trim() ?? "").Where(static name => name.Length > 0).Distinct()];
-    }
-
-    private ProductPart? Part(YamlNode node)
-    {
-        (string? name, string? port, int? millivolts, int? milliamperes, int headroom) = (null, null, null, null, ProductPart.UsualHeadroomPpm);
-        foreach ((YamlText key, YamlNode value) in values.Entries(node, "parts"))
-        {
-            string text = values.Text(value, key.Text) ?? "";
-            switch (key.Text)
-            {
-                case "part":
-                    name = text;
-                    break;
-                case "node":
-                    port = text;
-                    break;
-                case "volts" when AmountWords.Millivolts(text) is > 0 and int volts:
-                    millivolts = volts;
-                    break;
-                case "amps" when AmountWords.Milliamperes(text) is > 0 and int amperes:
-                    milliamperes = amperes;
-                    break;
-                case "headroom" when new EnergyReader(values).Percent(value, key.Text) is { } ppm and < PpmOfWhole:
-                    headroom = ppm;
-                    break;
-                case "volts" or "amps" or "headroom":
-                    values.Fault(value, ProductFaultCodes.ValueWrong, "ratings were expected, as {volts: 30V, amps: 6A, headroom: 20%}");
-                    break;
-                case "kind":
-                    values.Fault(value, ProductFaultCodes.ValueWrong, "\"kind: controller\" was expected; a part on VBUS needs no kind");
-                    break;
-                default:
-                    values.Unknown(key, "a part", Members);
-                    break;
-            }
-        }
-
-        if (!string.IsNullOrWhiteSpace(name) && !string.IsNullOrWhiteSpace(port) && (millivolts ?? milliamperes) is not null)
-        {
-            return new ProductPart(
-                name, port, millivolts is { } v ? Voltage.FromMillivolts(v) : null, milliamperes is { } a ? Current.FromMilliamperes(a) : null,
-                headroom, node.Line, node.Column);
-        }
-
-        values.Fault(
-            node, ProductFaultCodes.ValueWrong,
-            "a part needs its name, the port whose VBUS it is on, and a rating, as {part: Q3, node: C1, volts: 30V, amps: 6A}");
-        return null;
     }
 }

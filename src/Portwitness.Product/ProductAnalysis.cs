@@ -10,6 +10,7 @@ using Portwitness.Product.Comparison;
 using Portwitness.Product.Controllers;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Offers;
+using Portwitness.Product.Pack;
 using Portwitness.Product.Parts;
 using Portwitness.Product.Signalling;
 
@@ -59,6 +60,9 @@ public sealed record ProductAnalysis
 
     /// <summary>Port controllers with what is printed and offered at their ports.</summary>
     public required ImmutableArray<ControllerUse> Controllers { get; init; }
+
+    /// <summary>What is reckoned of a power pack's build; null when nothing is stated of it.</summary>
+    public required PackFigures? Pack { get; init; }
 
     /// <summary>What ports offered under each arrangement.</summary>
     public required ImmutableArray<PortOffer> Offers { get; init; }

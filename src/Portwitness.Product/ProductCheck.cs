@@ -202,8 +202,8 @@ public sealed class ProductCheck : IDisposable
         Arrangement = inUse,
         PortName = _aliases.Of,
         Sharing = _sharing,
-        CaptiveCable = port is null ? null : CaptiveCable(port),
-        PrintedPdp = port is null ? null : PrintedPdp(port),
+        CaptiveCable = port is null || _label is { IsUnchecked: true } ? null : CaptiveCable(port),
+        PrintedPdp = port is null || _label is { IsUnchecked: true } ? null : PrintedPdp(port),
     };
 
     // One offer a line: a fault's line is the offer's number.
@@ -261,7 +261,7 @@ public sealed class ProductCheck : IDisposable
                     : $"line {correction.Correction.Line} of the label does not have \"{correction.Correction.Printed}\" exactly once; nothing was corrected");
         }
 
-        return label with { ByHand = string.IsNullOrWhiteSpace(product.Label) };
+        return label with { ByHand = string.IsNullOrWhiteSpace(product.Label), IsChecked = product.LabelIsChecked };
     }
 
     private void Fault(int line, int column, string detail) =>
@@ -274,7 +274,7 @@ public sealed class ProductCheck : IDisposable
             .Concat(_product.Offers.SelectMany(static typed => typed.InUse.Add(typed.Port)));
         int ports = printed.Concat(used).DistinctBy(PortNames.Key).Count();
         return ports > 1 ? PowerSharing.Possible
-            : _label is { Outputs.Length: 1 } ? PowerSharing.None
+            : _label is { Outputs.Length: 1, IsUnchecked: false } ? PowerSharing.None
             : PowerSharing.Unknown;
     }
 

@@ -5,6 +5,7 @@ using Portwitness.Labels;
 using Portwitness.Product.Controllers;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Loads;
+using Portwitness.Product.Pack;
 using Portwitness.Product.Parts;
 
 namespace Portwitness.Product;
@@ -26,6 +27,9 @@ public sealed record ProductFile
 
     /// <summary>File with the label's text, relative to the product file and inside its folder; null when no file is named.</summary>
     public string? LabelFile { get; init; }
+
+    /// <summary>Whether a person has compared the text of a photo with it.</summary>
+    public bool LabelIsChecked { get; init; }
 
     /// <summary>What a person says is printed where the label is unread or doubtful.</summary>
     public ImmutableArray<ProductCorrection> Corrections { get; init; } = [];
@@ -59,6 +63,9 @@ public sealed record ProductFile
 
     /// <summary>The cells of a power pack; null when they are not stated.</summary>
     public StatedCells? Cells { get; init; }
+
+    /// <summary>How a power pack is built; null when nothing of it is stated.</summary>
+    public PackBuild? Pack { get; init; }
 
     /// <summary>Measured points of a mains supply.</summary>
     public ImmutableArray<AdapterRun> Adapter { get; init; } = [];

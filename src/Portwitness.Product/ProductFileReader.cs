@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Loads;
+using Portwitness.Product.Pack;
 using Portwitness.Product.Signalling;
 using Portwitness.Text.Yaml;
 
@@ -82,7 +83,7 @@ public static class ProductFileReader
                     "offers" => product with { Offers = Offers(value) },
                     "loads" => Loads(product, value),
                     "discharges" => product with { Logs = product.Logs.AddRange(Logs(value)) },
-                    "battery" => product with { Cells = new EnergyReader(_values).Battery(value) },
+                    "battery" => Battery(product, value),
                     "adapter" => product with { Adapter = new EnergyReader(_values).Adapter(value) },
                     "parts" => new PartsReader(_values).Read(product, value),
                     _ => Unknown(product, key),
@@ -101,6 +102,12 @@ public static class ProductFileReader
 
             CheckClocks(product);
             return product with { Faults = [.. _values.Faults] };
+        }
+
+        private ProductFile Battery(ProductFile product, YamlNode value)
+        {
+            (StatedCells? cells, PackBuild? build) = new BatteryReader(_values).Read(value);
+            return product with { Cells = cells, Pack = build };
         }
 
         private void CheckClocks(ProductFile product)

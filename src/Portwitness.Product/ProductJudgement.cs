@@ -6,12 +6,14 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 using Portwitness.Labels;
+using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Arrangements;
 using Portwitness.Product.Comparison;
 using Portwitness.Product.Controllers;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Loads;
 using Portwitness.Product.Offers;
+using Portwitness.Product.Pack;
 using Portwitness.Product.Parts;
 using Portwitness.Product.Rules;
 using Portwitness.Product.Rules.Arrangements;
@@ -100,7 +102,7 @@ internal static class ProductJudgement
             rule.Check(energy, together);
         }
 
-        ImmutableArray<PartStress> parts = PartStress.Of(product.Parts, offers, label);
+        ImmutableArray<PartStress> parts = PartStress.Of(product.Parts, offers, label, product.Pack);
         foreach (PartRule rule in rules.OfType<PartRule>())
         {
             foreach (PartStress part in parts)
@@ -118,8 +120,18 @@ internal static class ProductJudgement
             }
         }
 
+        PackFigures? pack = product.Pack is { } build
+            ? new PackFigures(build, energy.Cells, label, offers.Count == 0 ? null : Power.FromMilliwatts(offers.Max(static offer => offer.MostPowerMilliwatts)))
+            : null;
+        foreach (PackRule rule in pack is null ? [] : rules.OfType<PackRule>())
+        {
+            rule.Check(pack!, together);
+        }
+
         findings.AddRange(together.Findings);
-        statements = label is null ? statements : ContradictedStatements.With(label, statements, findings);
+        findings = [.. findings.Select(finding => UncheckedLabel.Soften(finding, label))];
+        statements = label is null ? statements
+            : [.. ContradictedStatements.With(label, statements, findings).Select(statement => UncheckedLabel.Soften(statement, label))];
 
         bool anyCapture = captures.Any(static capture => capture.IsUsable);
         bool unusable = faults.Any(static fault => ProductFaultCodes.IsFatal(fault.Fault.Code))
@@ -143,6 +155,7 @@ internal static class ProductJudgement
             Energy = energy,
             Parts = parts,
             Controllers = controllers,
+            Pack = pack,
             Backings = arrangements.Comparison?.Backings ?? [],
             Offers = [.. offers],
             Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
@@ -196,7 +209,7 @@ internal static class ProductJudgement
         bool open = incomplete
             || findings.Exists(finding => finding.Verdict == Verdict.CannotTell)
             || statements.Any(statement => statement.Verdict == Verdict.CannotTell)
-            || label is { HasUnreadRating: true }
+            || label is { HasUnreadRating: true } or { IsUnchecked: true }
             || (!anyLoad && captures.All(static capture => capture.Advertisements.IsEmpty))
             || faults.Any(static fault => fault.Fault.Code != FaultCodes.HeaderMemberUnknown);
         return open ? Verdict.CannotTell : Verdict.Holds;

@@ -33,7 +33,7 @@ public static class ProductSchema
         JsonObject product = Map(
             ProductFileReader.Members,
             ("product", Scalar("the product's name")), ("sample", Scalar("which sample of it")), ("firmware", Scalar("the version of its firmware")),
-            ("label", Any("the printed label: its text, @FILE, or {file: FILE}", Scalar(), Map(LabelMember.Members, ("file", Scalar())))),
+            ("label", Any("the printed label: its text, @FILE, or {file: FILE}", Scalar(), Map(LabelMember.Members, ("file", Scalar()), ("photo", Scalar()), ("checked", Truth())))),
             ("label_corrections", List(Map(
                 LabelCorrectionReader.Members, ("line", Scalar()), ("printed", Scalar()), ("read_as", Scalar()), ("no_rating", Truth())))),
             ("ratings", Ratings()),
@@ -52,13 +52,15 @@ public static class ProductSchema
                 ProductLogReader.Members, ("file", Scalar()), ("port", Scalar()), ("at", Scalar("5V 2A")), ("kind", Words("discharge", "charge")),
                 ("begun", Words("full", "partly")), ("current", Sign()), ("cut_off", Scalar("4.5V")), ("longest_step", Scalar("10s")), ("accuracy", Accuracy()),
                 ("measured_at", Point()), ("columns", Columns())))),
-            ("battery", Map(EnergyReader.BatteryMembers, ("cells", Map(
-                EnergyReader.CellMembers, ("series", Scalar()), ("parallel", Scalar()), ("capacity_mah", Scalar()), ("nominal_v", Scalar()))))),
+            ("battery", Battery()),
             ("adapter", List(Map(
                 EnergyReader.AdapterMembers, ("at", Scalar("20V 3.25A")), ("no_load_w", Scalar()), ("accuracy", Scalar("0.2%")),
                 ("points", List(Map(EnergyReader.PointMembers, ("load", Scalar("25%")), ("input_w", Scalar()), ("output_w", Scalar()))))))),
             ("parts", List(Map(
-                PartsReader.Members, ("part", Scalar()), ("node", Scalar()), ("volts", Scalar("30V")), ("amps", Scalar("6A")), ("headroom", Scalar("20%"))))));
+                PartsReader.Members, ("part", Scalar()), ("kind", Words(PartsReader.Kinds)), ("node", Scalar("a port, pack or bridge")), ("volts", Scalar("30V")),
+                ("amps", Scalar("6A")), ("headroom", Scalar("20%")), ("standoff", Scalar("24V")), ("clamp", Scalar("38.9V")), ("milliohms", Scalar()), ("watts", Scalar()),
+                ("saturates", Scalar("9A")), ("microhenries", Scalar()), ("kilohertz", Scalar()), ("contacts", Scalar()), ("amps_per_contact", Scalar("1.25A")),
+                ("length_m", Scalar()), ("awg", Scalar()), ("protocols", Any("", Scalar(), List(Scalar()))), ("ports", Any("", Scalar(), List(Scalar())))))));
         product.Insert(0, "$schema", Address);
         product.Insert(1, "title", "A product that portwitness checks");
         return product;
@@ -70,6 +72,16 @@ public static class ProductSchema
             ProductCaptureReader.MeasurementMembers, ("file", Scalar()), ("offset", Scalar("1.25s")), ("columns", Columns()), ("measured_at", Point()), ("accuracy", Accuracy()))),
         ("with", Scalar("the file on whose clock it is")), ("offset", Scalar("250ms")), ("signal", Scalar()), ("samples", Scalar("u8@25MS/s")), ("levels", Scalar("0.4,0.7")),
         ("units", Scalar("us,mV")), ("quoted", Words("words", "bytes")));
+
+    private static JsonObject Battery() => Map(
+        BatteryReader.Members,
+        ("cells", Map(
+            BatteryReader.CellMembers, ("series", Scalar()), ("parallel", Scalar()), ("capacity_mah", Scalar()), ("nominal_v", Scalar()), ("full_v", Scalar()), ("empty_v", Scalar()),
+            ("energy_wh", Scalar()), ("max_charge_a", Scalar()), ("max_discharge_a", Scalar()), ("size_mm", List(Scalar())), ("mass_g", Scalar()), ("code", Scalar("18650")),
+            ("protection", List(Scalar())))),
+        ("mass_g", Scalar("of the whole product")), ("size_mm", List(Scalar())),
+        ("plausible", Map(BatteryReader.PlausibleMembers, ("wh_per_litre", List(Scalar())), ("wh_per_kg", List(Scalar())))),
+        ("fills", List(Map(BatteryReader.FillMembers, ("device", Scalar()), ("energy_wh", Scalar())))));
 
     private static JsonObject Ratings() => Map(
         RatingsReader.Members,

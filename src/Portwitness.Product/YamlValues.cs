@@ -1,3 +1,4 @@
+using System.Globalization;
 using Portwitness.Captures;
 using Portwitness.Text;
 using Portwitness.Text.Yaml;
@@ -68,6 +69,20 @@ internal sealed class YamlValues
         }
 
         Fault(node, ProductFaultCodes.ValueWrong, $"text was expected in \"{where}\"");
+        return null;
+    }
+
+    /// <summary>A number with a limited number of decimals, as a whole number of its last one; a fault and null for anything else.</summary>
+    public int? Number(YamlNode node, string where, int least, int most, int decimals)
+    {
+        if (DecimalText.Exact(Text(node, where) ?? "", decimals) is { } number && number >= least && number <= most)
+        {
+            return (int)number;
+        }
+
+        decimal scale = decimals switch { 0 => 1, 2 => 100, _ => 1000 };
+        string range = string.Create(CultureInfo.InvariantCulture, $"{least / scale} to {most / scale}");
+        Fault(node, ProductFaultCodes.ValueWrong, $"a number from {range} was expected in \"{where}\", with {decimals switch { 0 => "no", 2 => "at most two", _ => "at most three" }} decimals");
         return null;
     }
 

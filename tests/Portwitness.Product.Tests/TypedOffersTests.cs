@@ -122,7 +122,7 @@ public class TypedOffersTests
             "label: \"USB-C: 5V⎓3A 9V⎓2.22A (20W Max)\"\ncaptures:\n  - {file: other, port: C, in_use: [C]}\n  - {file: recorded, port: C, in_use: [C]}\n", edition: null);
         check.Open("other").Write(System.Text.Encoding.UTF8.GetBytes(other));
         check.Close();
-        check.Open("recorded").Write("{\"capture\":1}\n{\"t\":1,\"sop\":\"SOP\",\"hex\":\"A1212C910108DED00200\"}\n"u8);
+        check.Open("recorded").Write("{\"capture\":1}\n{\"t\":1,\"sop\":\"SOP\",\"hex\":\"A1212C910108DED00200\"}\n"u8.ToArray());
         check.Close();
 
         ProductAnalysis analysis = check.Complete();

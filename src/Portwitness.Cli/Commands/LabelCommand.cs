@@ -15,28 +15,31 @@ internal static class LabelCommand
     {
         Argument<string> label = new Argument<string>("LABEL")
         {
-            Description = "the printed text; @FILE or the path of a file reads it from there, - from standard input",
+            Description = "the printed text; @FILE or the path of a file reads it from there, - from standard input; the file may be a photo of the label",
         }.RefuseOptions();
         Option<string> settle = new("--settle")
         {
             Description = "ask at the terminal, place by place, how to read what is unread or doubtful, and write the answers into this product file",
             HelpName = "PRODUCT.YAML",
         };
+        PhotoOption photo = new();
         CommonOptions common = new();
         Command command = new("label", "Show how a printed label is read, what of it is not, and what is wrong with it on its own; exit code 1 for either.")
         {
             label,
             settle,
+            photo.Languages,
         };
         common.AddTo(command, edition: false);
         command.Show(
             "portwitness label \"USB-C1: 5V⎓3A 9V⎓3A 20V⎓3.25A (65W Max)\"",
             "portwitness label label.txt",
             "portwitness label @label.txt --format json",
+            "portwitness label label.jpg --photo-languages eng+deu",
             "portwitness label label.txt --settle product.yaml");
         command.SetAction(async (parsed, cancellation) =>
         {
-            string text = await ReadAsync(parsed.GetRequiredValue(label), terminal, cancellation);
+            string text = await ReadAsync(parsed.GetRequiredValue(label), parsed.GetRequiredValue(photo.Languages), terminal, cancellation);
             if (string.IsNullOrWhiteSpace(text))
             {
                 throw new CommandFailure("the label is empty; give the words that are printed on the product.");
@@ -72,10 +75,10 @@ internal static class LabelCommand
         return command;
     }
 
-    private static async Task<string> ReadAsync(string given, Terminal terminal, CancellationToken cancellation)
+    private static async Task<string> ReadAsync(string given, string photoLanguages, Terminal terminal, CancellationToken cancellation)
     {
         bool isFile = given == InputFile.StandardInput || File.Exists(given) || Directory.Exists(given) || LabelOptions.LooksLikePath(given);
         string? file = given.StartsWith('@') ? given[1..] : isFile ? given : null;
-        return file is null ? given : await TextInput.ReadAsync(InputFile.From(file, terminal), cancellation);
+        return file is null ? given : await TextInput.ReadLabelAsync(InputFile.From(file, terminal), photoLanguages, cancellation);
     }
 }

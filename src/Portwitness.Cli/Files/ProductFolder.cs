@@ -1,3 +1,5 @@
+using Portwitness.Cli.Options;
+using Portwitness.Cli.Photos;
 using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Files;
@@ -6,7 +8,7 @@ namespace Portwitness.Cli.Files;
 /// A product's folder as the service may ask for it: only files inside, and folders of the kernel's power-delivery class,
 /// whatever the path says and wherever links lead.
 /// </summary>
-internal sealed class ProductFolder(string folder)
+internal sealed class ProductFolder(string folder, string photoLanguages = PhotoOption.Usual)
 {
     public const string ProductFileName = "product.yaml";
 
@@ -35,7 +37,7 @@ internal sealed class ProductFolder(string folder)
 
         try
         {
-            return RegularFile.Open(real, "it");
+            return PhotoStream.Read(RegularFile.Open(real, "it"), relative, photoLanguages);
         }
         catch (Exception exception) when (exception is FileNotFoundException or DirectoryNotFoundException)
         {

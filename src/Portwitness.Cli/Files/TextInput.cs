@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Text;
+using Portwitness.Cli.Photos;
 using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Files;
@@ -12,15 +13,21 @@ internal static class TextInput
 
     private static readonly UTF8Encoding Strict = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
 
-    public static async Task<string> ReadAsync(InputFile input, CancellationToken cancellation)
+    public static Task<string> ReadAsync(InputFile input, CancellationToken cancellation) => ReadAsync(input.Open(), input.Name, cancellation);
+
+    /// <summary>A label, which may be a photo: then the words that are recognised on it, as a table.</summary>
+    public static Task<string> ReadLabelAsync(InputFile input, string photoLanguages, CancellationToken cancellation) =>
+        ReadAsync(PhotoStream.Read(input.Open(), input.Name, photoLanguages), input.Name, cancellation);
+
+    private static async Task<string> ReadAsync(Stream input, string name, CancellationToken cancellation)
     {
-        await using Stream stream = input.Open();
+        await using Stream stream = input;
         byte[] bytes = ArrayPool<byte>.Shared.Rent(MaxBytes + 1);
         int length = await stream.ReadAtLeastAsync(bytes.AsMemory(0, MaxBytes + 1), MaxBytes + 1, throwOnEndOfStream: false, cancellation)
             .AsTask().WaitAsync(cancellation);
 
         // A reading that was given up may still write to it; then it is not given back.
-        string text = Decode(bytes.AsSpan(0, length), input.Name);
+        string text = Decode(bytes.AsSpan(0, length), name);
         ArrayPool<byte>.Shared.Return(bytes);
         return text;
     }

@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.RegularExpressions;
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
 using Portwitness.Captures.PowerLogs;
 using Portwitness.Cli.Files;
 using Portwitness.Cli.Shell;

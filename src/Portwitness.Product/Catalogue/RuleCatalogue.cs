@@ -88,6 +88,16 @@ public static class RuleCatalogue
         // Rules about parts on the VBUS side.
         new PartRatingExceeded(),
         new PartHeadroomSmall(),
+        new TvsConductsInUse(),
+        new TvsClampsTooLate(),
+        new SenseResistorOverloaded(),
+        new ContactsOverloaded(),
+        new InductorSaturates(),
+        new CableDropTooLarge(),
+
+        // Rules about the build of a pack.
+        new CellEnergyImplausible(),
+        new CellCurrentBeyondLimit(),
 
         // Rules about port controllers.
         new LabelBeyondController(),

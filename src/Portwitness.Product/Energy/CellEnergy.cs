@@ -9,11 +9,15 @@ namespace Portwitness.Product.Energy;
 /// <param name="NominalMillivolts">Nominal voltage of one cell, in mV.</param>
 public sealed record StatedCells(int Series, int Parallel, int MilliampereHours, int NominalMillivolts)
 {
-    /// <summary>What all of them hold, in µWh: mAh times mV.</summary>
-    public long MicrowattHours => (long)Series * Parallel * MilliampereHours * NominalMillivolts;
+    /// <summary>What one cell holds, in mWh, where its maker says so; null for capacity times voltage.</summary>
+    public int? MilliwattHours { get; init; }
+
+    /// <summary>What all of them hold, in µWh: as stated, else mAh times mV.</summary>
+    public long MicrowattHours => Series * Parallel * (MilliwattHours * 1000L ?? (long)MilliampereHours * NominalMillivolts);
 
     /// <summary>"1S2P of 6500 mAh 3.85 V".</summary>
-    public string Text => $"{Series}S{Parallel}P of {MilliampereHours} mAh {PowerDelivery.Units.Voltage.FromMillivolts(NominalMillivolts)}";
+    public string Text => $"{Series}S{Parallel}P of {MilliampereHours} mAh {PowerDelivery.Units.Voltage.FromMillivolts(NominalMillivolts)}"
+        + (MilliwattHours is { } energy ? $" ({PowerDelivery.Units.Energy.FromMilliwattHours(energy)} each)" : "");
 }
 
 /// <summary>What the cells hold, and who says so.</summary>

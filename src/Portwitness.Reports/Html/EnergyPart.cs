@@ -14,5 +14,6 @@ internal static class EnergyPart
         report.PowerLogs.Select((log, index) => TracePlot.Of(log, $"d{index}")).OfType<XElement>().ToArray(),
         Markup.Table(EnergyTables.Adapter(report), "Mains supply"),
         Markup.Table(EnergyTables.Parts(report), "Parts on VBUS"),
+        Markup.Table(PackTable.Of(report), PackTable.Title),
         Markup.Table(EnergyTables.Controllers(report), "Port controllers"));
 }

@@ -22,8 +22,10 @@ internal static class LabelPart
             "label", label.ByHand ? "The ratings, entered by hand" : "What the label says",
             Markup.Scrolling("Printed text", Markup.Element("ol", Markup.Class("print"), lines.Select((line, index) => Line(line, index + 1, report)).ToArray())),
             Markup.Element("p", Markup.Class("small"), "✓ holds, ✗ fails, ? cannot tell; … was not read."),
+            label.Photo is null ? null : Markup.Element("p", PhotoWords.Of(label)),
             report.Statements.Count == 0 ? null : Statements(report),
-            ToSettle(label));
+            ToSettle(label),
+            PhotoPlot.Of(label));
     }
 
     private static XElement? ToSettle(Label label)

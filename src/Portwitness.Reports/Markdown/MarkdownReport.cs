@@ -90,6 +90,7 @@ public static class MarkdownReport
             writer, StatementText.Heading(report.Label?.ByHand == true),
             ["verdict", "statement", "printed at", "evidence", "next step"], table);
         WriteParagraph(writer, report.Statements.Count > 0 ? StatementText.Counts(report.Statements) : "");
+        WriteParagraph(writer, PhotoWords.Of(report.Label));
     }
 
     private static void WriteEnergy(TextWriter writer, ProductReport report)
@@ -109,6 +110,11 @@ public static class MarkdownReport
         if (report.Parts.Count > 0)
         {
             WriteSection(writer, "Parts on VBUS", null, EnergyTables.Parts(report));
+        }
+
+        if (report.Pack.Count > 0)
+        {
+            WriteSection(writer, PackTable.Title, null, PackTable.Of(report));
         }
 
         if (report.Controllers.Count > 0)

@@ -30,6 +30,12 @@ internal static class EnergyTables
             Parts(report).Write(writer, "  ");
         }
 
+        if (report.Pack.Count > 0)
+        {
+            Begin(writer, PackTable.Title, style);
+            PackTable.Of(report).Write(writer, "  ");
+        }
+
         if (report.Controllers.Count > 0)
         {
             Begin(writer, "Port controllers", style);
@@ -87,15 +93,15 @@ internal static class EnergyTables
     public static TextTable Parts(ProductReport report)
     {
         TextTable table = new();
-        table.Add("part", "node", "rated", "highest voltage", "for a moment", "largest current");
+        table.Add("part", "node", "rated", "highest voltage", "for a moment", "largest current", "known from");
         foreach (PartResult part in report.Parts)
         {
             table.Add(
                 part.Part, part.Node,
-                $"{(part.HasRatedMv ? Amounts.Volts(part.RatedMv) : "")} {(part.HasRatedMa ? Amounts.Amperes(part.RatedMa) : "")}".Trim(),
+                $"{(part.HasRatedMv ? Amounts.Volts(part.RatedMv) : "")} {(part.HasRatedMa ? Amounts.Amperes(part.RatedMa) : "")} {part.Rating}".Trim(),
                 part.HasHighestMv ? Amounts.Volts(part.HighestMv) : "not captured",
                 part.HasHighestMomentMv ? Amounts.Volts(part.HighestMomentMv) : "",
-                part.HasLargestMa ? Amounts.Amperes(part.LargestMa) : "");
+                part.HasLargestMa ? Amounts.Amperes(part.LargestMa) : "", part.NodeBasis);
         }
 
         return table;

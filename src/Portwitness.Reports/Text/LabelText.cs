@@ -12,6 +12,11 @@ public static class LabelText
     {
         LabelRows rows = LabelRows.Of(label);
         writer.WriteLine(style.Heading(label.ByHand ? "Ratings entered by hand" : "Label as read"));
+        if (label.Photo is not null)
+        {
+            Paragraph.WriteWrapped(writer, style, "  ", "  ", PhotoWords.Of(label));
+        }
+
         string[] lines = label.Text.TrimStart('\uFEFF').Replace("\r\n", "\n", StringComparison.Ordinal).Split('\n', '\r');
         int digits = Amounts.Digits(lines.Length);
         ILookup<int, UnreadSpan> unread = label.Unread.ToLookup(static span => span.Line);

@@ -24,6 +24,11 @@ public static class ProductText
         RuleText.WriteSelection(writer, report.Rules, style);
         FindingText.Write(writer, report.Findings, style);
         StatementText.Write(writer, report.Statements, report.Label?.ByHand == true, style);
+        if (report.Label?.Photo is not null)
+        {
+            Paragraph.WriteWrapped(writer, style, "  ", "  ", PhotoWords.Of(report.Label));
+        }
+
         ArrangementText.Write(writer, report, style);
         SignallingText.Write(writer, report, style);
         EnergyTables.Write(writer, report, style);

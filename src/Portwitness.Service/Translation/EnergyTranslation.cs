@@ -1,8 +1,10 @@
 using Portwitness.Analysis.Phrases;
 using Portwitness.Product;
-using Portwitness.Product.Energy;
 using Portwitness.Product.Controllers;
+using Portwitness.Product.Energy;
+using Portwitness.Product.Pack;
 using Portwitness.Product.Parts;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;
@@ -16,6 +18,7 @@ internal static class EnergyTranslation
         report.Adapter.AddRange(analysis.Energy.Adapter.Select(ToContract));
         report.Parts.AddRange(analysis.Parts.Select(ToContract));
         report.Controllers.AddRange(analysis.Controllers.Select(ToContract));
+        report.Pack.AddRange(analysis.Pack?.All().Select(ToContract) ?? []);
     }
 
     private static Wire.PowerLog ToContract(MeasuredLog log, ProductEnergy energy)
@@ -84,7 +87,17 @@ internal static class EnergyTranslation
 
     private static Wire.PartResult ToContract(PartStress stress)
     {
-        Wire.PartResult translated = new() { Part = stress.Part.Name, Node = stress.Part.Node };
+        Wire.PartResult translated = new()
+        {
+            Part = stress.Part.Name, Node = stress.Part.Node, Kind = stress.Part.Kind.ToWord(), Rating = PhraseText.Of(stress.Part.Rating),
+            NodeBasis = stress.Level.Basis switch
+            {
+                NodeBasis.Offered => "offered",
+                NodeBasis.Printed => "printed",
+                NodeBasis.Cells => "cells",
+                _ => "",
+            },
+        };
         if (stress.Part.Volts is { } volts)
         {
             translated.RatedMv = volts.Millivolts;
@@ -95,14 +108,38 @@ internal static class EnergyTranslation
             translated.RatedMa = amperes.Milliamperes;
         }
 
-        if (stress.HighestVoltage is { } highest)
+        if (stress.Level is { Highest: { } highest, Moment: { } moment })
         {
-            (translated.HighestMv, translated.HighestMomentMv) = (highest.Millivolts, stress.HighestMoment!.Value.Millivolts);
+            (translated.HighestMv, translated.HighestMomentMv) = (highest.Millivolts, moment.Millivolts);
         }
 
-        if (stress.LargestCurrent is { } current)
+        if (stress.Level.Largest is { } current)
         {
             translated.LargestMa = current.Milliamperes;
+        }
+
+        return translated;
+    }
+
+    private static Wire.PackFigure ToContract(PackFigure figure)
+    {
+        Wire.PackFigure translated = new()
+        {
+            About = PhraseText.Of(figure.About),
+            Value = figure.Value.Least,
+            Unit = figure.Value.Unit switch
+            {
+                FigureUnit.WattHoursPerLitre => "Wh/l",
+                FigureUnit.WattHoursPerKilogram => "Wh/kg",
+                FigureUnit.Milliamperes => "mA",
+                FigureUnit.Minutes => "min",
+                _ => "tenths of a fill",
+            },
+            Basis = PhraseText.Of(figure.Basis),
+        };
+        if (figure.Value.Most is { } most)
+        {
+            translated.Most = most;
         }
 
         return translated;

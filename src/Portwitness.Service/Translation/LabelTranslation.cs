@@ -1,4 +1,6 @@
 using Portwitness.Labels;
+using Portwitness.Labels.Photos;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;
@@ -33,6 +35,12 @@ internal static class LabelTranslation
             Line = remark.At.Line, Column = remark.At.Column, Text = remark.Text,
         }));
         translated.OpenPlaces.AddRange(OpenPlaces.Of(label).Select(ToContract));
+        if (label.Photo is { } photo)
+        {
+            translated.Photo = new Wire.LabelPhoto { Width = photo.Width, Height = photo.Height, Checked = label.IsChecked };
+            translated.Photo.Words.AddRange(photo.Words.Select(ToContract));
+        }
+
         if (label.Total is { } total)
         {
             translated.Total = new()
@@ -46,6 +54,18 @@ internal static class LabelTranslation
 
         return translated;
     }
+
+    private static Wire.RecognisedWord ToContract(RecognisedWord word) => new()
+    {
+        Line = word.Line,
+        Text = word.Text,
+        Percent = word.Percent,
+        Left = word.Left,
+        Top = word.Top,
+        Width = word.Width,
+        Height = word.Height,
+        Doubtful = word.IsDoubtful,
+    };
 
     private static Wire.PrintedInput ToContract(PrintedInput input)
     {

@@ -1,3 +1,4 @@
+using Portwitness.Captures.Formats;
 using Portwitness.Captures.Quoted;
 
 namespace Portwitness.Captures.Tests.Quoted;

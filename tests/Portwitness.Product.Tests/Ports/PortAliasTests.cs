@@ -66,7 +66,7 @@ public class PortAliasTests
             "product.yaml", "label: \"USB-C: 5V⎓3A 9V⎓2.22A (20W Max)\"\ncaptures: [{file: a, port: C, in_use: [C]}, {file: b, port: C, in_use: [C]}, {file: c, port: C}]\n", null);
         check.Open("a").Write(Encoding.UTF8.GetBytes(Words));
         check.Close();
-        check.Open("b").Write("Prüfsumme"u8);
+        check.Open("b").Write("Prüfsumme"u8.ToArray());
         check.Close();
         check.Missing("c", "there is no such file");
 

@@ -57,7 +57,7 @@ public class ControllerRuleTests
     [InlineData("{part: U1, kind: controller}", "a controller needs its name and its power or its protocols")]
     [InlineData("{part: U1, kind: controller, watts: lots}", "a power up to 1000 W was expected")]
     [InlineData("{part: U1, kind: controller, watts: 65, node: C}", "\"node\"")]
-    [InlineData("{part: U1, kind: chip, node: C, volts: 30V}", "\"kind: controller\" was expected")]
+    [InlineData("{part: U1, kind: chip, node: C, volts: 30V}", "\"chip\" is no kind of part that is known here")]
     public void WrongController_IsAFaultWithItsPlace(string part, string says)
     {
         Captures.CaptureFault fault = ProductFileReader.Read($"parts:\n  - {part}\n").Faults[0];

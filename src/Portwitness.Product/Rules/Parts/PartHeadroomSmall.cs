@@ -28,12 +28,12 @@ public sealed class PartHeadroomSmall : PartRule
     public override void Check(PartStress part, IProductHitSink hits)
     {
         // What is exceeded is told by another rule.
-        if (part.Part.Volts is { } volts && part.HighestVoltage is { } highest && part.HighestMoment is { } moment && volts >= moment)
+        if (part.Part.Volts is { } volts && part.Level is { Highest: { } highest, Moment: { } moment } && volts >= moment)
         {
             Check(part, highest.Millivolts, volts.Millivolts, $"{highest}", $"{volts}", hits);
         }
 
-        if (part.Part.Amperes is { } amperes && part.LargestCurrent is { } current && amperes >= current)
+        if (part.Part.Amperes is { } amperes && part.Level.Largest is { } current && amperes >= current)
         {
             Check(part, current.Milliamperes, amperes.Milliamperes, $"{current}", $"{amperes}", hits);
         }

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
+using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Parts;
 
@@ -17,7 +18,8 @@ public sealed class PartRatingExceeded : PartRule
         Title = "A part's node is offered more than the part is rated for",
         Clause = "common practice, no source; the voltages of a moment are those of R3.2v1.1 Table 7.23 (vSrcNew, vSrcValid)",
         Why = "A part above its rating fails short as a rule, and what is behind it then gets the whole of VBUS, or the supply burns.",
-        Evidence = "The part's rating and node under \"parts:\", and a capture of the port: the highest voltage and current that any object offers.",
+        Evidence = "The part's rating and node under \"parts:\", and a capture of the port: the highest voltage and current that any object offers. What is only printed "
+            + "cannot be told; the pack has the voltage of its full cells, as stated under \"battery:\".",
         Example = new ProductExample(
             "0x0801912C 0x0002D12C 0x0004B12C 0x00064145", "VBUS may go to 21.5 V for a moment; the part is rated for 20 V.",
             Members: "parts:\n  - {part: Q3, node: C, volts: 20V}"),
@@ -27,48 +29,60 @@ public sealed class PartRatingExceeded : PartRule
     /// <inheritdoc/>
     public override void Check(PartStress part, IProductHitSink hits)
     {
-        if (part.HighestVoltage is null)
+        if (part.Level.Highest is not { } highest || part.Level.Moment is not { } moment)
         {
-            hits.Report(this, part.IsOnPort ? NotCaptured(part.Part) : NotOnPort(part.Part), PlaceOf(part));
+            hits.Report(this, part.IsOnNode ? NotKnown(part.Part) : NoNode(part.Part), PlaceOf(part));
             return;
         }
 
-        if (part.Part.Volts is { } rated && part.HighestMoment is { } moment && rated < moment)
+        if (part.Part.Volts is { } rated && rated < moment)
         {
-            Phrase how = rated < part.HighestVoltage ? "is offered" : "may go for a moment, by the limits of the standard,";
             hits.Report(
                 this,
-                new Hit(
-                    Verdict.Fails,
-                    $"{part.Part.Name} is rated for {rated}; VBUS of {part.Part.Node} {how} {(rated < part.HighestVoltage ? Phrase.Of($"{part.HighestVoltage}") : $"to {moment}")}: {part.Highest}.")
+                new Hit(VerdictBy(part.Level), $"{part.Part.Name} is rated for {rated}; {Seen(part, rated < highest ? highest : moment, rated < highest)}: {part.Level.From}.")
                 {
-                    Expected = $"a rating of at least {moment}", Observed = $"{rated}",
+                    Expected = $"a rating of at least {moment}", Observed = $"{rated}", NextStep = NextStep(part),
                 },
                 PlaceOf(part));
         }
 
-        if (part.Part.Amperes is { } most && part.LargestCurrent is { } current && most < current)
+        if (part.Part.Amperes is { } most && part.Level.Largest is { } current && most < current)
         {
+            Phrase how = part.Level.Basis == NodeBasis.Printed ? $"{current} is printed for {part.Part.Node}" : Phrase.Of($"{part.Part.Node} offers {current}");
             hits.Report(
                 this,
-                new Hit(Verdict.Fails, $"{part.Part.Name} is rated for {most}; {part.Part.Node} offers {current}.")
+                new Hit(VerdictBy(part.Level), $"{part.Part.Name} is rated for {most}; {how}.")
                 {
-                    Expected = $"a rating of at least {current}", Observed = $"{most}",
+                    Expected = $"a rating of at least {current}", Observed = $"{most}", NextStep = NextStep(part),
                 },
                 PlaceOf(part));
         }
     }
 
-    private static Hit NotCaptured(ProductPart part) => new(
-        Verdict.CannotTell, $"{part.Name} is on VBUS of {part.Node}, of which no list was captured.")
+    private static Phrase Seen(PartStress part, Voltage volts, bool isSteady) => (part.Level.Basis, isSteady) switch
     {
-        NextStep = NextSteps.Capture(part.Node, [part.Node]),
+        (NodeBasis.Cells, _) => Phrase.Of($"{part.Part.Node} has {volts}"),
+        (NodeBasis.Printed, true) => $"{volts} is printed for {part.Part.Node}",
+        (_, true) => $"VBUS of {part.Part.Node} is offered {volts}",
+        _ => $"VBUS of {part.Part.Node} may go for a moment, by the limits of the standard, to {volts}",
     };
 
-    private static Hit NotOnPort(ProductPart part) => new(
-        Verdict.CannotTell, $"{part.Name} is at \"{part.Node}\", which is no port; only parts on VBUS of a port are judged.")
+    private static Hit NotKnown(ProductPart part) => IsPack(part)
+        ? new(Verdict.CannotTell, $"{part.Name} is on the pack, whose voltage nobody states.")
+        {
+            NextStep = "State \"series:\" and \"full_v:\" of the cells under \"battery:\".",
+        }
+        : new(Verdict.CannotTell, $"{part.Name} is on VBUS of {part.Node}, of which no list was captured.")
+        {
+            NextStep = NextSteps.Capture(part.Node, [part.Node]),
+        };
+
+    private static Hit NoNode(ProductPart part) => IsPack(part) ? NotKnown(part) : new(
+        Verdict.CannotTell, $"{part.Name} is at \"{part.Node}\", which is no port; only parts on VBUS of a port, on the pack and the bridge are judged.")
     {
         NextStep = $"Hold the ratings of {part.Name} against the highest voltage and current of \"{part.Node}\" by hand; where it is on VBUS, name that "
             + $"port under \"node:\".",
     };
+
+    private static bool IsPack(ProductPart part) => part.Node.Equals("pack", StringComparison.OrdinalIgnoreCase);
 }

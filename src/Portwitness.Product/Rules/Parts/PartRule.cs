@@ -1,4 +1,7 @@
+using Portwitness.Analysis.Evidence;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
+using Portwitness.Product.Offers;
 using Portwitness.Product.Parts;
 
 namespace Portwitness.Product.Rules.Parts;
@@ -8,6 +11,12 @@ public abstract class PartRule : Rule
 {
     /// <summary>Looks at a part and what its node is offered, and reports what breaks this rule.</summary>
     public abstract void Check(PartStress part, IProductHitSink hits);
+
+    /// <summary>What is offered, or what cells have, is so; what is printed is a promise.</summary>
+    private protected static Verdict VerdictBy(NodeLevel level) => level.Basis == NodeBasis.Printed ? Verdict.CannotTell : Verdict.Fails;
+
+    private protected static Phrase? NextStep(PartStress part) =>
+        part.Level.Basis == NodeBasis.Printed ? NextSteps.Capture(part.Part.Node, [part.Part.Node]) : null;
 
     private protected static ProductPlace PlaceOf(PartStress part) => new(part.Part.Node, []);
 }
