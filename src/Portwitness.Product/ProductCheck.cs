@@ -124,7 +124,7 @@ public sealed class ProductCheck : IDisposable
 
     /// <summary>Begins a file of <see cref="Files"/>; feed the intake, then call <see cref="Close"/>.</summary>
     /// <exception cref="InvalidOperationException">The file is not the next one, or another one is still open.</exception>
-    public CaptureIntake Open(string file) => _open = new CaptureIntake([.. Next(file).Select(place => Analyzer(Captures[place]))]);
+    public CaptureIntake Open(string file) => _open = new CaptureIntake([.. Next(file).Select(place => Analyzer(_product.Captures[place]))]);
 
     /// <summary>Says that the file that was opened last has ended.</summary>
     /// <exception cref="InvalidOperationException">None is open.</exception>

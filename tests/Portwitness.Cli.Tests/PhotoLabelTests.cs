@@ -32,9 +32,9 @@ public sealed class PhotoLabelTests : IDisposable
     [InlineData("DejaVu-Sans", 28, 0, 0, 11)]
     [InlineData("DejaVu-Serif", 28, 0, 0, 11)]
     [InlineData("DejaVu-Sans-Mono", 28, 0, 0, 11)]
-    [InlineData("DejaVu-Sans", 16, 0, 0, 9)]
+    [InlineData("DejaVu-Sans", 16, 0, 0, 11)]
     [InlineData("DejaVu-Sans", 40, 3, 0, 11)]
-    [InlineData("DejaVu-Sans", 28, -2, 1, 9)]
+    [InlineData("DejaVu-Sans", 28, -2, 1, 10)]
     public async Task Picture_IsReadAsItWasDrawn(string font, int points, int degrees, int blur, int atLeast)
     {
         HashSet<string> drawn = await ReadAsync(Printed);
@@ -105,9 +105,9 @@ public sealed class PhotoLabelTests : IDisposable
                 ratings.Add($"{port} {mode.GetProperty("voltageMv")} {mode.GetProperty("currentMa")}");
             }
 
-            if (output.TryGetProperty("maximum", out JsonElement maximum) && maximum.ValueKind == JsonValueKind.Object)
+            if (output.TryGetProperty("maxPowerMw", out JsonElement maximum))
             {
-                ratings.Add($"{port} {maximum.GetProperty("powerMw")}");
+                ratings.Add($"{port} {maximum}");
             }
         }
 

@@ -138,8 +138,8 @@ public sealed record PackFigures(PackBuild Build, CellEnergy? Energy, Label? Lab
     // What comes out, in mWh: the rated capacity where it is printed.
     private (long MilliwattHours, Phrase Basis) Given(CellEnergy energy) =>
         new BatteryFigures(Label?.Battery, null, true).RatedMilliwattHours is { } rated
-            ? (rated, $"{PrintedPowers.WattHours(rated)} by the rated capacity")
-            : (energy.MicrowattHours * 88 / 100_000, $"{PrintedPowers.WattHours(energy.MicrowattHours * 88 / 100_000)}, 88 % of the cells, a default");
+            ? (rated, Phrase.Of($"{PrintedPowers.WattHours(rated)} by the rated capacity"))
+            : (energy.MicrowattHours * 88 / 100_000, Phrase.Of($"{PrintedPowers.WattHours(energy.MicrowattHours * 88 / 100_000)}, 88 % of the cells, a default"));
 
     private static long Minutes(decimal hours) => (long)Math.Round(Math.Min(hours, 1_000_000) * 60);
 
