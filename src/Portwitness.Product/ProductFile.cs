@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.Product.Energy;
-using Portwitness.Product.Loads;
 using Portwitness.Product.Parts;
 
 namespace Portwitness.Product;

@@ -8,7 +8,7 @@ public class NamespaceCycleTests
     {
         ["Portwitness.Captures"] =
             "Captures Captures.Archives Captures.Input Captures.JsonLines Captures.KernelLog Captures.Measurements Captures.Offers "
-            + "Captures.Pcapng Captures.Sysfs Captures.Tables Captures.Waveforms Captures.Words",
+            + "Captures.Pcapng Captures.Quoted Captures.Sysfs Captures.Tables Captures.Waveforms Captures.Words",
         ["Portwitness.PowerDelivery"] =
             "PowerDelivery.ExtendedBlocks PowerDelivery.Headers PowerDelivery.Layout PowerDelivery.Messages PowerDelivery.PowerData "
             + "PowerDelivery.Requests PowerDelivery.VendorDefined",
