@@ -1,4 +1,4 @@
-using System.Globalization;
+using System.Buffers;
 using System.IO.Compression;
 using Portwitness.Captures.Input;
 
@@ -17,7 +17,7 @@ internal sealed class ZipInput(ICaptureSink sink, FaultLog faults, CaptureReadOp
     private const int MaxRatio = 250;
     private const int PieceBytes = 1 << 16;
 
-    private readonly MemoryStream _bytes = new();
+    private readonly ArrayBufferWriter<byte> _bytes = new();
     private DetectingInput? _content;
     private bool _isTooLong;
 
@@ -30,7 +30,7 @@ internal sealed class ZipInput(ICaptureSink sink, FaultLog faults, CaptureReadOp
     /// <inheritdoc/>
     public void Write(ReadOnlySpan<byte> piece)
     {
-        if (_bytes.Length + piece.Length <= MaxBytes)
+        if (_bytes.WrittenCount + piece.Length <= MaxBytes)
         {
             _bytes.Write(piece);
         }
@@ -51,7 +51,7 @@ internal sealed class ZipInput(ICaptureSink sink, FaultLog faults, CaptureReadOp
 
         try
         {
-            using ZipArchive archive = new(_bytes, ZipArchiveMode.Read);
+            using ZipArchive archive = new(new MemoryStream(_bytes.WrittenSpan.ToArray()), ZipArchiveMode.Read);
             Read([.. archive.Entries.Where(static entry => entry.Name.Length > 0 && !entry.Name.StartsWith('.')).Take(MaxEntries)]);
         }
         catch (Exception exception) when (exception is InvalidDataException or NotSupportedException or IOException)
@@ -78,7 +78,7 @@ internal sealed class ZipInput(ICaptureSink sink, FaultLog faults, CaptureReadOp
         }
 
         _content = new DetectingInput(sink, faults, options, unpacked: true);
-        long left = Math.Max(MaxBytes, MaxRatio * _bytes.Length);
+        long left = Math.Max(MaxBytes, (long)MaxRatio * _bytes.WrittenCount);
         foreach (ZipArchiveEntry entry in chosen)
         {
             Copy(entry, _content, ref left);

@@ -1,5 +1,4 @@
 using System.Text;
-using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Watching;
 
