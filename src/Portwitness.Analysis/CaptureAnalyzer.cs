@@ -64,6 +64,12 @@ public sealed class CaptureAnalyzer : ICaptureSink
     /// <summary>What was found so far: what stays, and what is wrong with capability lists by what has come yet; what comes later may excuse it.</summary>
     public FoundSoFar FoundSoFar() => new(_context.Findings.Findings, _context.Lists.Preview(), _context.Lists.PreviewJudgements);
 
+    /// <summary>Requests so far that are settled; at most some are listed.</summary>
+    public IReadOnlyList<ContractAttempt> ContractsSoFar => _context.Contracts.Contracts;
+
+    /// <summary>The request that waits for its answer; null when there is none.</summary>
+    public ContractAttempt? OpenRequest => _context.Contracts.Open;
+
     /// <summary>Says that the capture has ended, and gives what was learned.</summary>
     public CaptureAnalysis Complete()
     {

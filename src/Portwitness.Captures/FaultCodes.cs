@@ -90,6 +90,15 @@ public static class FaultCodes
     /// <summary>More offers than a list has.</summary>
     public const string OffersTooMany = "offers-too-many";
 
+    /// <summary>An archive without a capture, or with several.</summary>
+    public const string ArchiveUnsettled = "archive-unsettled";
+
+    /// <summary>A note, no fault: which of several signals or files was read.</summary>
+    public const string SignalChosen = "signal-chosen";
+
+    /// <summary>Whether a code is of a note, which leaves nothing open.</summary>
+    public static bool IsNote(string code) => code is HeaderMemberUnknown or SignalChosen;
+
     /// <summary>Something in a quoted text that cannot be read as what it seems to be.</summary>
     public const string QuotedUnread = "quoted-unread";
 

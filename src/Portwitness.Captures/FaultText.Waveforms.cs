@@ -5,6 +5,10 @@ namespace Portwitness.Captures;
 /// <summary>Texts about recordings of the CC line.</summary>
 internal static partial class FaultText
 {
+    public static string SignalChosen(string name) => $"Of several signals \"{Printable(name)}\" has frames, and was read. Name another with --signal.";
+
+    public static string SignalTurned(string name, string timeUs) => $"From {timeUs} µs on frames are on \"{Printable(name)}\": the plug was turned, and the recording goes on there.";
+
     public const string VcdTimescaleMissing =
         "No $timescale that can be used before the values, so no time is known and nothing was read. "
         + "Expected 1, 10 or 100 of s, ms, us, ns, ps or fs, for example $timescale 1 ns $end.";

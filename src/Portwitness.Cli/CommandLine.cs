@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Invocation;
+using System.CommandLine.Parsing;
 using Grpc.Core;
 using Portwitness.Cli.Commands;
 using Portwitness.Cli.Connection;
@@ -145,7 +146,8 @@ internal static class CommandLine
         Command command = parsed.CommandResult.Command;
         IEnumerable<string> commands = command.Subcommands.Select(static one => one.Name);
         string[] options = [.. command.Options.Concat(parsed.RootCommandResult.Command.Options).SelectMany(static one => one.Aliases.Append(one.Name))];
-        foreach (string token in parsed.UnmatchedTokens.Distinct().Take(MaxMeant))
+        IEnumerable<string> refused = parsed.Tokens.Where(static token => token is { Type: TokenType.Argument, Value: ['-', _, ..] }).Select(static token => token.Value);
+        foreach (string token in parsed.UnmatchedTokens.Concat(refused).Distinct().Take(MaxMeant))
         {
             string word = token.Split('=')[0];
             if (NearestName.Of(word, word.StartsWith('-') ? options : commands) is { } nearest)

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Portwitness.Labels;
-using Portwitness.Product.Energy;
 
 namespace Portwitness.Product;
 

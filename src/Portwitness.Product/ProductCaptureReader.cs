@@ -64,8 +64,8 @@ internal sealed class ProductCaptureReader(YamlValues values)
                 case "signal":
                     reading = reading with { Waveform = reading.Waveform with { Signal = values.Text(value, "signal") } };
                     break;
-                case "samples" when WaveformOptions.TryParseSamples(values.Text(value, "samples") ?? "", out SampleKind kind, out long rate, out bool packed):
-                    reading = reading with { Waveform = reading.Waveform with { Samples = kind, SampleRate = rate, SamplesPacked = packed } };
+                case "samples" when WaveformOptions.ParseSamples(values.Text(value, "samples") ?? "") is { } samples:
+                    reading = reading with { Waveform = reading.Waveform.With(samples) };
                     break;
                 case "samples":
                     values.Fault(value, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedSamples);

@@ -211,7 +211,7 @@ internal static class ProductJudgement
             || statements.Any(statement => statement.Verdict == Verdict.CannotTell)
             || label is { HasUnreadRating: true } or { IsUnchecked: true }
             || (!anyLoad && captures.All(static capture => capture.Advertisements.IsEmpty))
-            || faults.Any(static fault => fault.Fault.Code != FaultCodes.HeaderMemberUnknown);
+            || faults.Any(static fault => !FaultCodes.IsNote(fault.Fault.Code));
         return open ? Verdict.CannotTell : Verdict.Holds;
     }
 

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Energy;
-using Portwitness.Product.Loads;
 using Portwitness.Text;
 using Portwitness.Text.Yaml;
 

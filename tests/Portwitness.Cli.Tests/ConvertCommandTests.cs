@@ -98,7 +98,7 @@ public sealed class ConvertCommandTests : IDisposable
     }
 
     [Theory]
-    [InlineData("c1.capture", null, "the service refused the request: options.to: tells no format that can be written; expected jsonl (.jsonl, "
+    [InlineData("c1.capture", null, "--to: tells no format that can be written; expected jsonl (.jsonl, "
         + ".ndjson) or pcapng (.pcapng, .ntar) or vcd (.vcd), each also with .gz.")]
     [InlineData("-", null, "--to says which format standard output gets.")]
     [InlineData("a.jsonl", "--columns=tine=1", "'tine' is no column that is known here; expected time, sop, direction, hex, header, crc, each "
@@ -192,7 +192,7 @@ public sealed class ConvertCommandTests : IDisposable
 
         there.ExitCode.Should().BeLessThan(2, there.Error);
         there.Output.Should().NotContain("file-missing").And.NotContain("measurements-faulty");
-        string.Join(' ', missing.Output.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).Should().Contain("\"n.csv\" could not be read: there is no such file (file-missing)");
+        string.Join(' ', missing.Output.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).Should().Contain("\"n.csv\" could not be read: there is no such file. Did you mean m.csv? (file-missing)");
     }
 
     private string In(string name) => Path.Combine(_folder.Path, name);

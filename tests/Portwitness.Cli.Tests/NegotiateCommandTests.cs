@@ -84,7 +84,7 @@ public sealed class NegotiateCommandTests
     [InlineData("List and device", "--list goes alone", "--list", "--sink", "phone-20w")]
     [InlineData("Columns of a label", "a label has no columns", "--label", "5V⎓3A", "--columns", "hex=1", "--sink", "phone-20w")]
     [InlineData("Input twice", "standard input (-) can be read once only", "-", "--sink", "-")]
-    [InlineData("Unknown policy", "options.policy: no policy; expected most-power, high-voltage", "--words", Words, "--sink", "phone-20w", "--policy", "greedy")]
+    [InlineData("Unknown policy", "--policy: no policy; expected most-power, high-voltage", "--words", Words, "--sink", "phone-20w", "--policy", "greedy")]
     [InlineData("Unknown device", "no device is shipped under that name; basic-5v, phone-20w", "--words", Words, "--sink", "fridge")]
     [InlineData("File that is not there", "there is no such file", "--words", Words, "--sink", "mistyped.yaml")]
     [InlineData("Nothing offered", "nothing can be asked for (nothing-offered)", "--label", "USB-C: 230W", "--sink", "phone-20w")]

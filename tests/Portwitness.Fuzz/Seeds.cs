@@ -68,6 +68,9 @@ internal static class Seeds
     /// <summary>Compressed captures of several formats.</summary>
     public static byte[][] Gzip { get; } = [Packed(JsonLines[^1]), Packed(Pcapng[^1]), Packed(Packed(KernelLog[0]))];
 
+    /// <summary>A capture in a zip archive.</summary>
+    public static byte[][] Zip { get; } = [Zipped(JsonLines[0])];
+
     /// <summary>Labels and product files.</summary>
     public static byte[][] Products { get; } =
     [
@@ -125,6 +128,18 @@ internal static class Seeds
         }
 
         return stream.ToArray();
+    }
+
+    private static byte[] Zipped(byte[] content)
+    {
+        using MemoryStream bytes = new();
+        using (System.IO.Compression.ZipArchive zip = new(bytes, System.IO.Compression.ZipArchiveMode.Create))
+        {
+            using Stream entry = zip.CreateEntry("c1.capture.jsonl").Open();
+            entry.Write(content);
+        }
+
+        return bytes.ToArray();
     }
 
     private static byte[] Packed(byte[] bytes)

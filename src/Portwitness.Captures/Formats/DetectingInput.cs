@@ -25,9 +25,10 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
     private string? _format;
     private IInputReader? _reader;
     private DetectingInput? _content;
+    private ZipInput? _zip;
 
     /// <summary>The format; null as long as, or when, none was found.</summary>
-    public string? Format => _content is null ? _format : _content.Format;
+    public string? Format => _zip is not null ? _zip.Format : _content is null ? _format : _content.Format;
 
     /// <inheritdoc/>
     public void Write(ReadOnlySpan<byte> piece)
@@ -38,6 +39,7 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
             _atStart = false;
             (_format, _reader) = options.Waveform.SamplesPacked && !unpacked
                 ? (null, Unpack())
+                : options.Waveform.SamplesZipped && !unpacked ? (null, Unzip())
                 : (SampleInputs.Format, SampleInputs.Open(sink, faults, options.Waveform, _lines));
         }
 
@@ -127,7 +129,7 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
             format = DetectedFormat.Table;
         }
 
-        if (options.Quoted is not null && format is not (DetectedFormat.Gzip or DetectedFormat.Tar or DetectedFormat.Utf16))
+        if (options.Quoted is not null && format is not (DetectedFormat.Gzip or DetectedFormat.Zip or DetectedFormat.Tar or DetectedFormat.Utf16))
         {
             format = DetectedFormat.Quoted;
         }
@@ -135,6 +137,7 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
         (_format, _reader) = format switch
         {
             DetectedFormat.Gzip when !unpacked => (null, Unpack()),
+            DetectedFormat.Zip when !unpacked => (null, Unzip()),
             DetectedFormat.Tar => ("sysfs", new TarInput(new SysfsReader(sink, faults), faults)),
             DetectedFormat.Capture => Lines("capture", new JsonLinesReader(sink, faults, options.Port)),
             DetectedFormat.KernelLog => Lines("kernel-log", new KernelLogReader(sink, faults)),
@@ -161,6 +164,8 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
     }
 
     private (string Format, IInputReader Reader) Lines(string format, ILineReader reader) => (format, new LineInput(_lines, reader));
+
+    private ZipInput Unzip() => _zip = new ZipInput(sink, faults, options);
 
     private GzipInput Unpack()
     {

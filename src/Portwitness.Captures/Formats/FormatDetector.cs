@@ -16,6 +16,7 @@ internal enum DetectedFormat
     Utf16,
     Gzip,
     Tar,
+    Zip,
     Capture,
     KernelLog,
     Sysfs,
@@ -42,6 +43,11 @@ internal static class FormatDetector
         if (GzipInput.IsLikely(start) || TarInput.IsLikely(start))
         {
             return GzipInput.IsLikely(start) ? DetectedFormat.Gzip : DetectedFormat.Tar;
+        }
+
+        if (ZipInput.IsLikely(start))
+        {
+            return DetectedFormat.Zip;
         }
 
         if (IsUtf16(start))

@@ -2,7 +2,6 @@ using System.Globalization;
 using Portwitness.Captures.Input;
 using Portwitness.Captures.KernelLog;
 using Portwitness.Captures.Offers;
-using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Captures.Quoted;
 

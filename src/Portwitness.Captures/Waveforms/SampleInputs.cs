@@ -24,6 +24,8 @@ internal static class SampleInputs
         SampleClock clock = new(options.SampleRate);
         return options.Samples switch
         {
+            SampleKind.U8 when options.SampleBit is { } bit => new ChannelSamples(sink, faults, clock.Rate, 1, bit),
+            SampleKind.I16 when options.SampleBit is { } bit => new ChannelSamples(sink, faults, clock.Rate, 2, bit),
             SampleKind.Bit => new BitSamples(sink, faults, clock.Rate, highFirst: false),
             SampleKind.BitHighFirst => new BitSamples(sink, faults, clock.Rate, highFirst: true),
             SampleKind.U8 => new NumberInput<byte>(Block<byte>(sink, faults, options, clock, LeastSteps8), 1, CopyBytes, faults),

@@ -16,7 +16,9 @@ internal sealed class VcdDump(ICaptureSink sink, FaultLog faults, WaveformOption
 
     private readonly VcdSignals _signals = new(options.Signal);
     private readonly List<byte[]> _words = [];
-    private readonly VcdValues _values = new(faults, options);
+    private readonly List<VcdValues> _values = [];
+    private SignalChoice? _choice;
+    private (long Line, long Column) _begun;
     private Command _command;
     private VcdTimescale? _timescale;
 
@@ -37,9 +39,12 @@ internal sealed class VcdDump(ICaptureSink sink, FaultLog faults, WaveformOption
     /// <summary>Takes a word.</summary>
     public void Take(ReadOnlySpan<byte> word, long line, long column)
     {
-        if (_values.IsBegun)
+        if (_values.Count > 0)
         {
-            _values.Take(word, line, column);
+            foreach (VcdValues signal in _values)
+            {
+                signal.Take(word, line, column);
+            }
         }
         else if (_command != Command.None)
         {
@@ -58,9 +63,13 @@ internal sealed class VcdDump(ICaptureSink sink, FaultLog faults, WaveformOption
     /// <summary>Learns that there is no more.</summary>
     public void Complete()
     {
-        if (_values.IsBegun)
+        if (_values.Count > 0)
         {
-            _values.Complete();
+            _values.ForEach(static signal => signal.Complete());
+            if (_choice is { IsSettled: false })
+            {
+                faults.Report(_begun.Line, _begun.Column, FaultCodes.SignalUnsettled, FaultText.SignalAmbiguous(_signals.Known));
+            }
         }
         else if (!IsStopped)
         {
@@ -121,6 +130,21 @@ internal sealed class VcdDump(ICaptureSink sink, FaultLog faults, WaveformOption
 
     private void Begin(long line, long column)
     {
+        if (options.Signal is null && _signals.Fitting > 1 && _timescale is { } scale)
+        {
+            // What cannot be read is told once, by the first.
+            _begun = (line, column);
+            _choice = new SignalChoice(sink, faults, _signals.AreCcLines);
+            foreach ((string name, byte[] code) in _signals.Choices)
+            {
+                VcdValues signal = new(new FaultLog(_values.Count == 0 ? new ReadingFaults(faults) : new ReadingFaults(null)), options);
+                signal.Begin(_choice.Add(name), code, scale);
+                _values.Add(signal);
+            }
+
+            return;
+        }
+
         string? detail = _signals.Fitting switch
         {
             1 => null,
@@ -130,7 +154,9 @@ internal sealed class VcdDump(ICaptureSink sink, FaultLog faults, WaveformOption
         };
         if (detail is null && _timescale is { } timescale)
         {
-            _values.Begin(sink, _signals.Code, timescale);
+            VcdValues only = new(faults, options);
+            only.Begin(sink, _signals.Code, timescale);
+            _values.Add(only);
             return;
         }
 
@@ -138,5 +164,37 @@ internal sealed class VcdDump(ICaptureSink sink, FaultLog faults, WaveformOption
         sink.OnHeader(new CaptureHeader { Format = VcdValues.Format });
         faults.Report(
             line, column, detail is null ? FaultCodes.VcdInvalid : FaultCodes.SignalUnsettled, detail ?? FaultText.VcdTimescaleMissing);
+    }
+
+    // Of several signals most have no frames.
+    private sealed class ReadingFaults(FaultLog? faults) : ICaptureSink
+    {
+        public void OnFault(CaptureFault fault)
+        {
+            if (fault.Code != FaultCodes.WaveformWithoutFrames)
+            {
+                faults?.Report(fault.Line, fault.Column, fault.Code, fault.Detail);
+            }
+        }
+
+        public void OnHeader(CaptureHeader header)
+        {
+        }
+
+        public void OnMessage(in MessageRecord message)
+        {
+        }
+
+        public void OnSignal(SignalRecord signal)
+        {
+        }
+
+        public void OnMeasurement(MeasurementRecord measurement)
+        {
+        }
+
+        public void OnEvent(EventRecord happened)
+        {
+        }
     }
 }

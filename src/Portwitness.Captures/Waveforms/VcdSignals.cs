@@ -8,9 +8,12 @@ internal sealed class VcdSignals(string? wanted)
 {
     private const int MaxScopes = 64;
     private const int MaxListed = 20;
+    private const int MaxChoices = 16;
 
     private readonly List<string> _scopes = [];
     private readonly List<string> _listed = [];
+    private readonly List<(string Name, byte[] Code)> _choices = [];
+    private readonly List<(string Name, byte[] Code)> _choicesOfCc = [];
     private int _deeper;
     private Candidates _any;
     private Candidates _named;
@@ -28,6 +31,12 @@ internal sealed class VcdSignals(string? wanted)
 
     /// <summary>Whether it is a real number.</summary>
     public bool IsReal => Chosen.IsReal;
+
+    /// <summary>Those that fit, by name and identifier, when nobody named one; of many the first.</summary>
+    public IReadOnlyList<(string Name, byte[] Code)> Choices => _named.Codes > 0 ? _choicesOfCc : _choices;
+
+    /// <summary>Whether these are CC lines by their names.</summary>
+    public bool AreCcLines => _named.Codes > 0;
 
     private Candidates Chosen => wanted is not null || _named.Codes > 0 ? _named : _any;
 
@@ -74,6 +83,7 @@ internal sealed class VcdSignals(string? wanted)
         }
 
         _any.Add(words[2], isReal);
+        Note(_choices, full, words[2]);
         bool fits = wanted is null
             ? SoundsLikeCc(name)
             : wanted == name || wanted == full || wanted == name + bit || wanted == full + bit
@@ -81,6 +91,15 @@ internal sealed class VcdSignals(string? wanted)
         if (fits)
         {
             _named.Add(words[2], isReal);
+            Note(_choicesOfCc, full, words[2]);
+        }
+    }
+
+    private static void Note(List<(string Name, byte[] Code)> choices, string name, byte[] code)
+    {
+        if (choices.Count < MaxChoices && !choices.Exists(one => one.Code.AsSpan().SequenceEqual(code)))
+        {
+            choices.Add((name, code));
         }
     }
 

@@ -32,9 +32,6 @@ internal sealed class VcdValues(FaultLog faults, WaveformOptions options)
         End,
     }
 
-    /// <summary>Whether the values have begun.</summary>
-    public bool IsBegun => _cc is not null;
-
     /// <summary>Begins after the declarations.</summary>
     public void Begin(ICaptureSink sink, byte[] code, VcdTimescale timescale)
     {

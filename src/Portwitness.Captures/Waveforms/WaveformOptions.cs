@@ -1,4 +1,5 @@
 using Portwitness.Captures.Archives;
+using System.Globalization;
 using Portwitness.Text;
 
 namespace Portwitness.Captures.Waveforms;
@@ -34,12 +35,13 @@ public sealed record WaveformOptions
     /// <summary>Most samples a second that are taken: 100 GS/s.</summary>
     public const long MaxSampleRate = 100_000_000_000;
 
+    private const string ZipEnding = ".zip";
     private const int MaxStep = ushort.MaxValue;
 
-    /// <summary>What <see cref="TryParseSamples"/> takes.</summary>
+    /// <summary>What <see cref="ParseSamples"/> takes.</summary>
     public const string ExpectedSamples =
         "no kind and rate of samples; expected for example u8@25MS/s: bit, bit-high-first, u8, i16, f32 or text, at 1 MS/s to 100 GS/s; "
-        + "u8.gz@25MS/s when the file is compressed.";
+        + "u8.gz@25MS/s when the file is compressed, u8.zip@25MS/s when it is in a zip archive, u8[2]@4MS/s for bit 2 of each sample.";
 
     /// <summary>What <see cref="TryParseLevels"/> takes.</summary>
     public const string ExpectedLevels = "no levels; expected low and high, for example 0.4,0.7 in volts, or whole steps of u8 and i16.";
@@ -50,6 +52,13 @@ public sealed record WaveformOptions
     private static readonly (string Word, int Decimals)[] TimeUnits = [("s", 12), ("ms", 9), ("us", 6), ("µs", 6), ("ns", 3), ("ps", 0)];
 
     private static readonly (string Word, int Decimals)[] VoltageUnits = [("V", 6), ("mV", 3), ("uV", 0), ("µV", 0)];
+
+    /// <summary>These options with what is said of the samples.</summary>
+    public WaveformOptions With(StatedSamples samples)
+    {
+        ArgumentNullException.ThrowIfNull(samples);
+        return this with { Samples = samples.Kind, SampleRate = samples.Rate, SamplesPacked = samples.Packed, SamplesZipped = samples.Zipped, SampleBit = samples.Bit };
+    }
 
     private static readonly (string Word, SampleKind Kind)[] Kinds =
     [
@@ -71,6 +80,12 @@ public sealed record WaveformOptions
 
     /// <summary>Samples a second.</summary>
     public long SampleRate { get; init; }
+
+    /// <summary>Whether the samples are in a zip archive.</summary>
+    public bool SamplesZipped { get; init; }
+
+    /// <summary>The bit of each sample that is the line, the lowest being 0; null when the sample is its voltage.</summary>
+    public int? SampleBit { get; init; }
 
     /// <summary>
     /// Below the first the line is low, above the second it is high, between them it is what it was: in microvolts, of
@@ -109,27 +124,40 @@ public sealed record WaveformOptions
     }
 
     /// <summary>
-    /// Reads "u8@25MS/s", or "u8.gz@25MS/s" of a compressed file: kind, then rate with S, kS, MS or GS a second. False when the text
-    /// is none.
+    /// Reads "u8@25MS/s", "u8.gz@25MS/s" of a compressed file, or "u8[2]@4MS/s" of bit 2 of each sample, as a logic analyser has its channels
+    /// in one: kind, then rate with S, kS, MS or GS a second. Null when the text is none.
     /// </summary>
-    public static bool TryParseSamples(string text, out SampleKind kind, out long rate, out bool packed)
+    public static StatedSamples? ParseSamples(string text)
     {
-        (kind, rate) = (SampleKind.Bit, 0);
-        string[] parts = text.Split('@');
-        packed = parts[0].EndsWith(Gzip.Ending, StringComparison.Ordinal);
-        parts[0] = packed ? parts[0][..^Gzip.Ending.Length] : parts[0];
-        int found = Array.FindIndex(Kinds, known => known.Word == parts[0]);
-        if (parts.Length != 2 || found < 0 || !parts[1].EndsWith("S/s", StringComparison.Ordinal))
+        ArgumentNullException.ThrowIfNull(text);
+        if (text.Split('@') is not [var what, var rate] || !rate.EndsWith("S/s", StringComparison.Ordinal))
         {
-            return false;
+            return null;
         }
 
-        kind = Kinds[found].Kind;
-        string number = parts[1][..^3];
+        bool packed = what.EndsWith(Gzip.Ending, StringComparison.Ordinal);
+        what = packed ? what[..^Gzip.Ending.Length] : what;
+        bool zipped = !packed && what.EndsWith(ZipEnding, StringComparison.Ordinal);
+        what = zipped ? what[..^ZipEnding.Length] : what;
+        int? bit = null;
+        if (what.EndsWith(']') && what.IndexOf('[', StringComparison.Ordinal) is > 0 and int bracket)
+        {
+            if (!int.TryParse(what.AsSpan(bracket + 1, what.Length - bracket - 2), NumberStyles.None, CultureInfo.InvariantCulture, out int channel))
+            {
+                return null;
+            }
+
+            (what, bit) = (what[..bracket], channel);
+        }
+
+        int found = Array.FindIndex(Kinds, known => known.Word == what);
+        int bits = found < 0 ? 0 : Kinds[found].Kind switch { SampleKind.U8 => 8, SampleKind.I16 => 16, _ => 0 };
+        string number = rate[..^3];
         int power = number.Length == 0 ? 0 : number[^1] switch { 'k' => 3, 'M' => 6, 'G' => 9, _ => 0 };
-        long? read = DecimalText.Exact(power > 0 ? number[..^1] : number, power);
-        rate = read ?? 0;
-        return read is >= LeastSampleRate and <= MaxSampleRate;
+        return found >= 0 && (bit is null || bit < bits)
+            && DecimalText.Exact(power > 0 ? number[..^1] : number, power) is >= LeastSampleRate and <= MaxSampleRate and long read
+                ? new StatedSamples(Kinds[found].Kind, read, packed, bit) { Zipped = zipped }
+                : null;
     }
 
     /// <summary>Reads "0.4,0.7": two rising numbers, volts, or steps of whole numbers. False when the text is none.</summary>

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Portwitness.Captures;
 using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
 using Portwitness.Cli.Files;
@@ -99,7 +100,7 @@ internal sealed class DecodeRun(Terminal terminal, CommonOptions common, ParseRe
     }
 
     // A member of a header that means nothing is noted with the faults, and leaves out no record.
-    private static bool IsFault(Fault fault) => fault.Code != "header-member-unknown";
+    private static bool IsFault(Fault fault) => !FaultCodes.IsNote(fault.Code);
 
     private int Write(DecodedCapture capture, JsonReport.StreamedCapture json, ReportOutput output)
     {

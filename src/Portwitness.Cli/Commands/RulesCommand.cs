@@ -5,6 +5,7 @@ using Portwitness.Cli.Options;
 using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
+using Portwitness.Text;
 
 namespace Portwitness.Cli.Commands;
 
@@ -93,7 +94,9 @@ internal static class RulesCommand
         }
         catch (RpcException exception) when (exception.StatusCode == StatusCode.NotFound)
         {
-            throw new CommandFailure($"no rule is named '{request.Name}'; 'portwitness rules' lists them all.");
+            ListRulesResponse all = await client.ListRulesAsync(new ListRulesRequest(), cancellationToken: cancellation);
+            string meant = NearestName.Of(request.Name, all.Rules.Select(static rule => rule.Name)) is { } nearest ? $" did you mean '{nearest}'?" : "";
+            throw new CommandFailure($"no rule is named '{request.Name}';{meant} 'portwitness rules' lists them all.");
         }
     }
 }

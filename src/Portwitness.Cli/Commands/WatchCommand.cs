@@ -4,6 +4,7 @@ using Portwitness.Cli.Connection;
 using Portwitness.Cli.Files;
 using Portwitness.Cli.Options;
 using Portwitness.Cli.Shell;
+using Portwitness.Cli.Watching;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
 
@@ -19,19 +20,25 @@ internal static class WatchCommand
     {
         Argument<string> file = new Argument<string>("FILE")
         {
-            Description = "a capture that is being written, also one that appears later; - is standard input",
+            Description = "a capture that is being written, also one that appears later; - is standard input. Or a port of this computer\n"
+                + "(/sys/class/typec/port0-partner), or a folder whose new files are taken as they appear",
         }.RefuseOptions();
         Option<bool> messages = new("--messages") { Description = "list every message as it comes" };
         Option<int> idle = NumberOption.Create("--idle", "end when nothing was added for so long; 0 waits for ever", 0, 0, LongestIdle, "SECONDS");
+        Option<string> keep = new("--keep")
+        {
+            Description = "keep what is attached to a port of this computer as a capture in this new file",
+            HelpName = "FILE",
+        };
         ReadingOptions reading = new();
         CommonOptions common = new();
         Command command = new(
             "watch",
             "Follow a capture while it is recorded and print what is found as it is found. Ctrl-C, the end of standard input, --idle\n"
             + "or the file's removal ends it, and prints the whole result as decode does. A file that takes the place of the one that was\n"
-            + "watched, or the same cut short, is the next capture.")
+            + "watched, or the same cut short, is the next capture. Each charger that is plugged into a watched port is a capture of its own.")
         {
-            file, messages, idle,
+            file, messages, idle, keep,
         };
         reading.AddTo(command);
         common.AddTo(command, edition: true);
@@ -45,7 +52,9 @@ internal static class WatchCommand
         command.Show(
             "portwitness watch c1.capture.jsonl",
             "bench-recorder | portwitness watch - --server http://127.0.0.1:5000",
-            "portwitness watch c1.capture.jsonl --idle 30 --format json");
+            "portwitness watch c1.capture.jsonl --idle 30 --format json",
+            "portwitness watch /sys/class/typec/port0-partner --keep chargers.capture.jsonl",
+            "portwitness watch bench/exports");
         command.SetAction(async (parsed, cancellation) =>
         {
             string path = parsed.GetRequiredValue(file);
@@ -56,7 +65,23 @@ internal static class WatchCommand
             };
             await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
             using ReportOutput output = new(terminal, common, parsed, single: false);
-            using GrowingFile growing = new(path, parsed.GetValue(idle) is > 0 and var seconds ? TimeSpan.FromSeconds(seconds) : null, TimeProvider.System);
+            TimeSpan? longest = parsed.GetValue(idle) is > 0 and var most ? TimeSpan.FromSeconds(most) : null;
+            bool isPort = path != InputFile.StandardInput && PartnerFolder.Is(path);
+            if (!isPort && parsed.GetValue(keep) is not null)
+            {
+                throw new CommandFailure($"--keep goes with a port of this computer, such as /sys/class/typec/port0-partner; {path} is none.");
+            }
+
+            Func<DecodedCapture, int> exitCodeOf = capture => capture.Format.Length == 0 ? ExitCode.Unusable : common.ExitCodeFor(parsed, capture.Findings);
+            WatchRun run = new(terminal, service.Client, options, output, exitCodeOf);
+            if (isPort || Directory.Exists(path))
+            {
+                int found = isPort ? await run.OfPortAsync(path, longest, parsed.GetValue(keep), cancellation) : await run.OfFolderAsync(path, longest, cancellation);
+                output.Commit();
+                return found;
+            }
+
+            using GrowingFile growing = new(path, longest, TimeProvider.System);
 
             // Ctrl-C ends the reading first; the result still comes.
             using CancellationTokenSource give = new();
@@ -68,7 +93,7 @@ internal static class WatchCommand
                     buffer => path == InputFile.StandardInput ? ReadAsync(terminal.Input, buffer, cancellation) : growing.ReadAsync(buffer, cancellation),
                     response => Tell(response, output, terminal), give.Token);
                 Write(capture, output);
-                exitCode = Math.Max(exitCode, capture.Format.Length == 0 ? ExitCode.Unusable : common.ExitCodeFor(parsed, capture.Findings));
+                exitCode = Math.Max(exitCode, exitCodeOf(capture));
                 if (growing.Successor is not { } what)
                 {
                     output.Commit();
@@ -93,6 +118,10 @@ internal static class WatchCommand
         {
             WatchText.Write(output.Writer, finding, output.Style);
         }
+        else if (response.Contract is { } contract)
+        {
+            WatchText.Write(output.Writer, contract);
+        }
         else
         {
             MessageText.Write(output.Writer, response.Messages);
@@ -102,7 +131,7 @@ internal static class WatchCommand
         terminal.StopWhenGone();
     }
 
-    private static void Write(DecodedCapture capture, ReportOutput output)
+    internal static void Write(DecodedCapture capture, ReportOutput output)
     {
         if (output.Json)
         {

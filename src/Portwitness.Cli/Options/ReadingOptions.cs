@@ -71,7 +71,7 @@ internal sealed class ReadingOptions
 
     public Option<string> Samples { get; } = new("--samples")
     {
-        Description = "the file is nothing but samples of the CC line: bit, bit-high-first, u8, i16, f32 or text, and the rate: u8@25MS/s; u8.gz@25MS/s when compressed",
+        Description = "the file is nothing but samples of the CC line: bit, bit-high-first, u8, i16, f32 or text, and the rate: u8@25MS/s; u8.gz@25MS/s when compressed,\nu8[2]@4MS/s for bit 2 of each sample",
         HelpName = "KIND@RATE",
     };
 

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Rules;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.Product.Offers;

@@ -1,6 +1,5 @@
 using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Rules;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;

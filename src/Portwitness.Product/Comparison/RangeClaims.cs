@@ -1,5 +1,4 @@
 using Portwitness.Analysis.Phrases;
-using Portwitness.Analysis.Rules;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Units;
-using Portwitness.Product.Loads;
 
 namespace Portwitness.Product.Energy;
 

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
-using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Comparison;
 
 namespace Portwitness.Product.Loads;

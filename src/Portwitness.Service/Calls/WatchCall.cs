@@ -2,6 +2,7 @@ using Grpc.Core;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
+using Portwitness.Following.Contracts;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;
 using Portwitness.Service.Validation;
@@ -18,6 +19,8 @@ internal sealed class WatchCall(
     private Wire.DecodedMessages _unsent = new();
     private IReadOnlyList<Finding>? _last;
     private int _told;
+    private int _contractsTold;
+    private long _requestTold;
 
     /// <summary>Follows the capture to its end.</summary>
     public async Task<(CaptureAnalysis Analysis, long Bytes)> RunAsync()
@@ -34,6 +37,7 @@ internal sealed class WatchCall(
             await upload.TakeAsync(requests.Current.Data, SendFullAnswerAsync, cancellation);
             await SendMessagesAsync();
             await TellAsync(analyzer);
+            await TellContractsAsync(analyzer);
         }
 
         CaptureAnalysis analysis = analyzer.Complete();
@@ -61,6 +65,23 @@ internal sealed class WatchCall(
         invalid.ThrowIfAny();
         return read;
     }
+
+    // A request that is settled at once is told once.
+    private async Task TellContractsAsync(CaptureAnalyzer analyzer)
+    {
+        for (; _contractsTold < analyzer.ContractsSoFar.Count; _contractsTold++)
+        {
+            await TellAsync(analyzer.ContractsSoFar[_contractsTold]);
+        }
+
+        if (analyzer.OpenRequest is { } open && open.MessageIndex > _requestTold)
+        {
+            await TellAsync(open);
+            _requestTold = open.MessageIndex;
+        }
+    }
+
+    private Task TellAsync(ContractAttempt attempt) => responses.WriteAsync(new Wire.WatchResponse { Contract = attempt.ToContract() }, cancellation);
 
     private async Task TellAsync(CaptureAnalyzer analyzer)
     {

@@ -127,9 +127,9 @@ internal static class ReadingTranslation
         WaveformOptions read = new() { Signal = waveform.Signal.Length == 0 ? null : waveform.Signal };
         if (waveform.Samples.Length > 0)
         {
-            if (WaveformOptions.TryParseSamples(waveform.Samples, out SampleKind kind, out long rate, out bool packed))
+            if (WaveformOptions.ParseSamples(waveform.Samples) is { } samples)
             {
-                read = read with { Samples = kind, SampleRate = rate, SamplesPacked = packed };
+                read = read.With(samples);
             }
             else
             {

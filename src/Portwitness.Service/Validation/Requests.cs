@@ -4,6 +4,7 @@ using Portwitness.Analysis.Rules;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Product.Catalogue;
+using Portwitness.Text;
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Validation;
@@ -49,7 +50,8 @@ internal static class Requests
         RuleSelection read = new() { Only = [.. rules?.Only ?? []], Without = [.. rules?.Without ?? []] };
         foreach (string name in RuleCatalogue.UnknownNames(read).Take(MaxNamed))
         {
-            invalid.Add(field, $"no rule is named '{name[..Math.Min(name.Length, MaxCharacters)]}'; the catalogue has them all (ListRules, or 'portwitness rules').");
+            string meant = NearestName.Of(name, RuleCatalogue.Names.Order(StringComparer.Ordinal)) is { } nearest ? $" Did you mean '{nearest}'?" : "";
+            invalid.Add(field, $"no rule is named '{name[..Math.Min(name.Length, MaxCharacters)]}'.{meant} The catalogue has them all (ListRules, or 'portwitness rules').");
         }
 
         return RuleCatalogue.Select(read);

@@ -160,8 +160,7 @@ public class SampleReaderTests
             gzip.Write(WaveformFile.Samples(new SampleShape { Kind = SampleKind.U8 }));
         }
 
-        WaveformOptions.TryParseSamples("u8.gz@25MS/s", out SampleKind kind, out long rate, out bool isPacked).Should().BeTrue();
-        CaptureReadOptions options = new() { Waveform = new() { Samples = kind, SampleRate = rate, SamplesPacked = isPacked } };
+        CaptureReadOptions options = new() { Waveform = new WaveformOptions().With(WaveformOptions.ParseSamples("u8.gz@25MS/s")!) };
         Recording.Of(packed.ToArray(), options: options).ShouldHoldTheConversation();
         Recording.Of(packed.ToArray(), 7, options).ShouldHoldTheConversation();
     }
@@ -173,8 +172,34 @@ public class SampleReaderTests
     [InlineData("text@2500kS/s", SampleKind.Text, 2_500_000)]
     public void StatedSamples_AreUnderstood(string text, SampleKind kind, long rate)
     {
-        WaveformOptions.TryParseSamples(text, out SampleKind readKind, out long readRate, out _).Should().BeTrue();
-        (readKind, readRate).Should().Be((kind, rate));
+        StatedSamples read = WaveformOptions.ParseSamples(text)!;
+        (read.Kind, read.Rate, read.Bit).Should().Be((kind, rate, null));
+    }
+
+    // Eight or sixteen channels in a sample, as logic analysers save them: the others do what they like.
+    [Theory]
+    [InlineData("u8[2]@4MS/s", 1, 2)]
+    [InlineData("u8[7]@4MS/s", 1, 7)]
+    [InlineData("i16[0]@4MS/s", 2, 0)]
+    [InlineData("i16[11]@4MS/s", 2, 11)]
+    public void OneBitOfEachSample_IsTheLine(string text, int size, int bit)
+    {
+        byte[] bits = WaveformFile.Samples(new SampleShape { Kind = SampleKind.Bit, SampleRate = 4_000_000 });
+        byte[] samples = new byte[bits.Length * 8 * size];
+        Random noise = new(1);
+        for (int sample = 0; sample < bits.Length * 8; sample++)
+        {
+            int value = noise.Next(1 << (8 * size)) & ~(1 << bit);
+            value |= ((bits[sample / 8] >> (sample % 8)) & 1) << bit;
+            for (int part = 0; part < size; part++)
+            {
+                samples[(sample * size) + part] = (byte)(value >> (8 * part));
+            }
+        }
+
+        CaptureReadOptions options = new() { Waveform = new WaveformOptions().With(WaveformOptions.ParseSamples(text)!) };
+        Recording.Of(samples, options: options).ShouldHoldTheConversation();
+        Recording.Of(samples, 7, options).ShouldHoldTheConversation();
     }
 
     [Theory]
@@ -189,7 +214,13 @@ public class SampleReaderTests
     [InlineData("u8@1000GS/s")]
     [InlineData("u8@1000000.5S/s")]
     [InlineData("u8@25MS/s@2")]
-    public void OtherWords_AreNot(string text) => WaveformOptions.TryParseSamples(text, out _, out _, out _).Should().BeFalse();
+    [InlineData("u8[8]@25MS/s")]
+    [InlineData("i16[16]@25MS/s")]
+    [InlineData("bit[0]@25MS/s")]
+    [InlineData("f32[0]@25MS/s")]
+    [InlineData("u8[]@25MS/s")]
+    [InlineData("u8[-1]@25MS/s")]
+    public void OtherWords_AreNot(string text) => WaveformOptions.ParseSamples(text).Should().BeNull();
 
     [Fact]
     public void LevelsAndUnits_AreUnderstood()

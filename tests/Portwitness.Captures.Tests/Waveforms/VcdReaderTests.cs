@@ -101,14 +101,52 @@ public class VcdReaderTests
         string declarations = "$scope module bench $end $scope module top $end $var wire 1 ! cc1 $end $var wire 1 \" cc2 $end $upscope $end $upscope $end";
         byte[] dump = Encoding.UTF8.GetBytes(Dump(declarations, Wire));
         Recording.Of(dump, options: WaveformFile.Signal(signal)).Messages.Should().ContainSingle();
-        Recording read = Recording.Of(dump);
-        read.Messages.Should().BeEmpty();
-        read.Faults.Should().ContainSingle().Which.Detail.Should().Contain("bench.top.cc1, bench.top.cc2");
+        Recording.Of(dump, options: WaveformFile.Signal("cc2")).Messages.Should().BeEmpty();
     }
 
     [Theory]
-    [InlineData("$var wire 1 ! cc1 $end $var wire 1 # cc2 $end", null, "Several signals may be the CC line")]
-    [InlineData("$var wire 1 ! a $end $var wire 1 # b $end", null, "a, b")]
+    [InlineData("$var wire 1 ! cc1 $end $var wire 1 # cc2 $end", "cc1")]
+    [InlineData("$var wire 1 # dp $end $var wire 1 ! a $end", "a")]
+    public void OfSeveralSignals_TheOneWithFramesIsRead(string declarations, string name)
+    {
+        Recording read = Recording.Of(Dump(declarations, Wire));
+
+        read.Messages.Should().ContainSingle().Which.Hex.Should().Be("8100");
+        read.Headers.Should().ContainSingle();
+        read.Faults.Should().ContainSingle().Which.Detail.Should().StartWith($"Of several signals \"{name}\" has frames");
+        FaultCodes.IsNote(read.FaultCodes.Single()).Should().BeTrue();
+    }
+
+    [Theory]
+    [InlineData("$var wire 1 # cc1 $end $var wire 1 % cc2 $end")]
+    [InlineData("$var wire 1 # a $end $var wire 1 % b $end")]
+    public void SeveralSignalsWithoutFrames_AreAFaultWithTheNames(string declarations) =>
+        Recording.Of(Dump(declarations, Wire)).Faults.Should().ContainSingle().Which.Code.Should().Be("signal-unsettled");
+
+    // The plug is turned in the middle: the conversation goes on at the other line of the port.
+    [Fact]
+    public void TwoCcLinesOfAPort_AreOneCapture()
+    {
+        string[] lines = WaveformFile.Vcd().Text().Split('\n');
+        int body = Array.FindIndex(lines, static line => line.StartsWith('#'));
+        string variable = lines.First(static line => line.StartsWith("$var", StringComparison.Ordinal));
+        string code = variable.Split(' ')[3];
+        long end = long.Parse(lines.Last(static line => line.StartsWith('#'))[1..], System.Globalization.CultureInfo.InvariantCulture) + 1_000_000_000;
+        IEnumerable<string> turned = lines.Skip(body).Select(line => line.StartsWith('#')
+            ? $"#{long.Parse(line[1..], System.Globalization.CultureInfo.InvariantCulture) + end}"
+            : line.EndsWith(code, StringComparison.Ordinal) ? line[..^code.Length] + "~2" : line);
+        string text = string.Join('\n', lines.Take(body).Select(line => line == variable
+            ? $"$var wire 1 {code} cc1 $end\n$var wire 1 ~2 cc2 $end" : line).Concat(lines.Skip(body)).Concat(turned));
+
+        Recording one = Recording.Of(WaveformFile.Vcd());
+        Recording read = Recording.Of(text);
+
+        read.Messages.Select(static message => message.Hex).Should().Equal([.. one.Messages.Concat(one.Messages).Select(static message => message.Hex)]);
+        read.Faults.Select(static fault => fault.Code).Should().Equal("signal-chosen", "signal-chosen");
+        read.Faults[1].Detail.Should().Contain(".cc2\": the plug was turned");
+    }
+
+    [Theory]
     [InlineData("$var wire 1 ! a $end", "cc1", "There is no signal 'cc1'")]
     [InlineData("$var wire 8 ! cc1 [7:0] $end", null, "Known: none")]
     [InlineData("$scope module a $end $var wire 1 ! c $end $upscope $end $scope module b $end $var wire 1 # c $end $upscope $end", "c", "a.c, b.c")]

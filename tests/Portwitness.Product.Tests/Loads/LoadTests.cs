@@ -1,6 +1,5 @@
 using System.Text;
 using Portwitness.Analysis.Evidence;
-using Portwitness.Analysis.Findings;
 
 namespace Portwitness.Product.Tests.Loads;
 

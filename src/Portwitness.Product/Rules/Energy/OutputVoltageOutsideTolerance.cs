@@ -5,7 +5,6 @@ using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Product.Energy;
-using Portwitness.Product.Loads;
 
 namespace Portwitness.Product.Rules.Energy;
 

@@ -2,9 +2,8 @@ using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
-using Portwitness.Product.Energy;
 
-namespace Portwitness.Product.Loads;
+namespace Portwitness.Product.Energy;
 
 /// <summary>One element of "loads:" of a product file that states what was read: a port, what its load was set to, and what it gave.</summary>
 /// <param name="Port">The port.</param>

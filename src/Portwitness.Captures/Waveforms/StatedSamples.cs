@@ -1,0 +1,12 @@
+namespace Portwitness.Captures.Waveforms;
+
+/// <summary>What is said of a file that is nothing but samples.</summary>
+/// <param name="Kind">How a sample is stored.</param>
+/// <param name="Rate">Samples a second.</param>
+/// <param name="Packed">Whether the file is compressed with gzip.</param>
+/// <param name="Bit">The bit of each sample that is the CC line, the lowest being 0; null when the sample is its voltage.</param>
+public sealed record StatedSamples(SampleKind Kind, long Rate, bool Packed, int? Bit)
+{
+    /// <summary>Whether they are in a zip archive.</summary>
+    public bool Zipped { get; init; }
+}
