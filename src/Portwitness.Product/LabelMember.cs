@@ -19,15 +19,7 @@ internal static class LabelMember
         string line = text.Trim();
         if (line is ['@', .. var file])
         {
-            if (RelativePath.StaysInside(file))
-            {
-                return product with { LabelFile = file };
-            }
-
-            values.Fault(
-                node, ProductFaultCodes.PathLeavesFolder,
-                $"\"{file}\" leaves the product's folder; put the label's file beside the product file and name it relative to it");
-            return product;
+            return ReadFile(product, file, node, values);
         }
 
         if (IsFileName(line))
@@ -38,6 +30,20 @@ internal static class LabelMember
         }
 
         return product with { Label = text };
+    }
+
+    /// <summary>The product with a label's file.</summary>
+    public static ProductFile ReadFile(ProductFile product, string file, YamlNode node, YamlValues values)
+    {
+        if (RelativePath.StaysInside(file))
+        {
+            return product with { LabelFile = file };
+        }
+
+        values.Fault(
+            node, ProductFaultCodes.PathLeavesFolder,
+            $"\"{file}\" leaves the product's folder; put the label's file beside the product file and name it relative to it");
+        return product;
     }
 
     // One word that ends like a file of text or a picture: nothing that is printed does.

@@ -25,6 +25,12 @@ public sealed record ProductFile
     /// <summary>File with the label's text, relative to the product file and inside its folder; null when no file is named.</summary>
     public string? LabelFile { get; init; }
 
+    /// <summary>The label's name where there are several; empty otherwise.</summary>
+    public string LabelName { get; init; } = "";
+
+    /// <summary>Further labels of the product, in the order of the file.</summary>
+    public ImmutableArray<NamedLabel> Labels { get; init; } = [];
+
     /// <summary>What a person says is printed where the label is unread or doubtful.</summary>
     public ImmutableArray<ProductCorrection> Corrections { get; init; } = [];
 

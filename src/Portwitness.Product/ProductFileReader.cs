@@ -14,7 +14,7 @@ public static class ProductFileReader
 
     private static readonly string[] Members =
     [
-        "product", "sample", "firmware", "label", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "discharges", "battery",
+        "product", "sample", "firmware", "label", "labels", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "discharges", "battery",
         "adapter", "parts",
     ];
 
@@ -69,6 +69,7 @@ public static class ProductFileReader
                     "sample" => product with { Sample = _values.Text(value, "sample") ?? "" },
                     "firmware" => product with { Firmware = _values.Text(value, "firmware") ?? "" },
                     "label" => LabelMember.Read(product, value, _values),
+                    "labels" => product with { Labels = new LabelsReader(_values).Read(value) },
                     "label_corrections" => product with { Corrections = Corrections(value) },
                     "ratings" => product with { Ratings = RatingsReader.Read(value, _values) },
                     "ports" => product with { CaptivePorts = Ports(value) },
@@ -83,6 +84,7 @@ public static class ProductFileReader
                 };
             }
 
+            product = WithFirstLabel(product);
             if (!product.StatesAnything && _values.Faults.TrueForAll(static fault => fault.Code != ProductFaultCodes.PathLeavesFolder))
             {
                 _values.Fault(map, ProductFaultCodes.NoCaptures, "nothing is named that can be judged; add \"label:\", and \"captures:\" with a file and its port");
@@ -96,6 +98,16 @@ public static class ProductFileReader
             CheckClocks(product);
             return product with { Faults = [.. _values.Faults] };
         }
+
+        // The first of several labels is the product's, unless "label:" is given.
+        private static ProductFile WithFirstLabel(ProductFile product) => product.Labels.IsEmpty ? product
+            : product is { Label: null, LabelFile: null, Ratings: null } && product.Labels[0] is var first
+                ? product with
+                {
+                    Label = first.Text, LabelFile = first.File, LabelName = first.Name, Corrections = [.. product.Corrections, .. first.Corrections],
+                    Labels = product.Labels.RemoveAt(0),
+                }
+                : product with { LabelName = product.Ratings is null ? "label" : "ratings" };
 
         private void CheckClocks(ProductFile product)
         {

@@ -105,7 +105,7 @@ internal sealed class SubmittedProduct
 
     private static IEnumerable<string> FilesOf(ProductCheck check)
     {
-        if (check.LabelFile is { } label)
+        foreach (string label in check.LabelFiles)
         {
             yield return label;
         }

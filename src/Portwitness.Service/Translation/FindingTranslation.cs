@@ -25,6 +25,8 @@ internal static class FindingTranslation
             NextStep = PhraseText.Of(finding.NextStep),
             Verdict = finding.Verdict.ToContract(),
             Repeats = finding.Repeats,
+            Label = finding.Label,
+            OtherLabel = finding.OtherLabel,
         };
         translated.Arrangement.AddRange(finding.Arrangement);
         if (finding.TimeUs is { } time)
@@ -45,6 +47,11 @@ internal static class FindingTranslation
         if (finding.LabelLine is { } line)
         {
             translated.LabelLine = line;
+        }
+
+        if (finding.OtherLabelLine is { } other)
+        {
+            translated.OtherLabelLine = other;
         }
 
         translated.FurtherPlaces.AddRange(finding.FurtherPlaces.Select(ToContract));
