@@ -187,6 +187,11 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
     // "Output 1 / Output 2:", "Output 1/2:", "Output 1 and 2:".
     private ImmutableArray<string> SeveralNumbered(Direction direction, Token word)
     {
+        if (!PortGrammar.IsCount(reader.Current))
+        {
+            return [];
+        }
+
         int first = reader.At;
         List<string> names = [];
         while (PortGrammar.IsCount(reader.Current) && reader.Take(TokenKind.Number) is { } number)

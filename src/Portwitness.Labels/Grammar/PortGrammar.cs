@@ -208,9 +208,14 @@ internal sealed class PortGrammar(TokenReader reader)
     // "USB-A 1 and 2:", "USB-C 1/2:".
     private ImmutableArray<string>? Numbers(string port)
     {
+        if (!IsCount(reader.Current) || char.IsAsciiDigit(port[^1]))
+        {
+            return null;
+        }
+
         int first = reader.At;
         List<string> names = [];
-        while (names.Count < MostPorts && !char.IsAsciiDigit(port[^1]) && Count() is { } number)
+        while (names.Count < MostPorts && Count() is { } number)
         {
             names.Add(port + number.ToString(CultureInfo.InvariantCulture));
             if (!reader.Skip(TokenKind.Slash) && !SkipListSign())
