@@ -113,6 +113,10 @@ public sealed record Label
     public string NameOf(string port) => FindOutput(port)?.Port
         ?? Combinations.SelectMany(static combination => combination.Ports).FirstOrDefault(name => PortNames.Same(name, port)) ?? port;
 
+    /// <summary>Whether a port is named, however its name is spelt: alone, in a combination, or as an input.</summary>
+    public bool Names(string port) => FindOutput(port) is not null || Inputs.Any(input => PortNames.Same(input.Port, port))
+        || Combinations.Concat(Ambiguous.SelectMany(static either => either.Readings)).Any(combination => combination.Ports.Any(name => PortNames.Same(name, port)));
+
     /// <summary>What is printed for a port, however its name is spelt; null when nothing is.</summary>
     public PrintedOutput? FindOutput(string? port)
     {

@@ -3,6 +3,7 @@ using System.Globalization;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Labels;
+using Portwitness.Product.Comparison;
 
 namespace Portwitness.Product;
 
@@ -14,6 +15,10 @@ internal static class ContradictedStatements
 {
     // Of a long line the beginning is enough to find it.
     private const int MaxQuoted = 60;
+
+    /// <summary>What a label says, each with its verdict.</summary>
+    public static ImmutableArray<Statement> Of(LabelComparison comparison) =>
+        [.. comparison.Claims.Select(static claim => new Statement(claim.At, claim.Port, claim.Text, claim.Verdict, claim.Evidence, claim.NextStep))];
 
     /// <summary>The statements, in the order of the label, with those that findings contradict.</summary>
     public static ImmutableArray<Statement> With(Label label, ImmutableArray<Statement> statements, IEnumerable<Finding> findings)
@@ -28,9 +33,10 @@ internal static class ContradictedStatements
             byPlace.TryAdd(all[i].At, i);
         }
 
+        // Of two labels that disagree either may be right.
         foreach (Finding finding in findings.Where(static one => one.Severity <= Severity.Mismatch && one.Verdict == Verdict.Fails))
         {
-            if (finding.LabelLine is not { } line || line < 1 || line > lines.Length
+            if (finding.OtherLabelLine is not null || finding.LabelLine is not { } line || line < 1 || line > lines.Length
                 || (finding.LabelColumn is null && failing.Contains((line, finding.Port))))
             {
                 continue;

@@ -23,7 +23,7 @@ internal static class LabelMember
                 switch (key.Text)
                 {
                     case "file" or "photo" when values.Text(value, key.Text) is { } named:
-                        product = OfFile(product, named, value, values);
+                        product = ReadFile(product, named, value, values);
                         break;
                     case "checked" when values.Text(value, key.Text) is "true" or "false":
                         product = product with { LabelIsChecked = value is YamlText { Text: "true" } };
@@ -50,7 +50,7 @@ internal static class LabelMember
         string line = text.Trim();
         if (line is ['@', .. var file])
         {
-            return OfFile(product, file, node, values);
+            return ReadFile(product, file, node, values);
         }
 
         if (IsFileName(line))
@@ -63,7 +63,8 @@ internal static class LabelMember
         return product with { Label = text };
     }
 
-    private static ProductFile OfFile(ProductFile product, string file, YamlNode node, YamlValues values)
+    /// <summary>The product with a label's file.</summary>
+    public static ProductFile ReadFile(ProductFile product, string file, YamlNode node, YamlValues values)
     {
         if (RelativePath.StaysInside(file))
         {

@@ -37,6 +37,12 @@ public sealed record ProductAnalysis
     /// <summary>The label; null when none is given.</summary>
     public required Label? Label { get; init; }
 
+    /// <summary>Its name where there are several; empty otherwise.</summary>
+    public required string LabelName { get; init; }
+
+    /// <summary>Further labels of the product, each with what it says.</summary>
+    public required ImmutableArray<JudgedLabel> FurtherLabels { get; init; }
+
     /// <summary>Each printed statement with its verdict, in label order.</summary>
     public required ImmutableArray<Statement> Statements { get; init; }
 

@@ -30,8 +30,10 @@ public sealed class ProductCheck : IDisposable
     private readonly List<MeasuredLog> _logs = [];
     private readonly List<string> _missing = [];
     private ProductFile _product;
+    private readonly (string Name, Label? Label)[] _furtherLabels;
     private Label? _label;
     private PortAliases _aliases = new([], null);
+    private int _nextLabel;
     private PowerSharing _sharing;
     private LabelIntake? _openLabel;
     private CaptureIntake? _open;
@@ -51,11 +53,16 @@ public sealed class ProductCheck : IDisposable
             .GroupBy(place => (Captures[place].File, Alone: Captures[place].MeasurementsFile is null ? -1 : place))
             .Select(static same => same.ToArray())];
         Files = [.. _places.Select(places => Captures[places[0]].File)];
+        LabelFiles = [.. product.Labels.Select(static label => label.File).Prepend(product.LabelFile).OfType<string>()];
+        _furtherLabels = [.. product.Labels.Select(label => (label.Name, label.Text is null ? null : ReadLabel(label.Text, label.Corrections, label.IsChecked)))];
         UseLabel();
     }
 
-    /// <summary>File with the label's text, which is needed before any other; a path as of <see cref="Files"/>. Null when there is none.</summary>
-    public string? LabelFile => _product.LabelFile;
+    /// <summary>Files with the texts of labels, which are needed before any other; paths as of <see cref="Files"/>.</summary>
+    public IReadOnlyList<string> LabelFiles { get; }
+
+    /// <summary>The next of <see cref="LabelFiles"/>; null when none is needed any more.</summary>
+    public string? LabelFile => _nextLabel < LabelFiles.Count ? LabelFiles[_nextLabel] : null;
 
     /// <summary>The captures whose files <see cref="Files"/> names, and the measurements that go with them.</summary>
     public IReadOnlyList<ProductCapture> Captures { get; }
@@ -105,22 +112,34 @@ public sealed class ProductCheck : IDisposable
     {
         string? text = (_openLabel ?? throw new InvalidOperationException("No label is open.")).Complete(out string? problem);
         _openLabel = null;
-        if (problem is not null)
+        if (problem is not null || string.IsNullOrWhiteSpace(text))
         {
-            MissingLabel(problem);
-        }
-        else if (string.IsNullOrWhiteSpace(text))
-        {
-            MissingLabel("it is empty");
+            MissingLabel(problem ?? "it is empty");
+            return;
         }
 
-        _product = _product with { Label = text };
-        UseLabel();
+        int further = _nextLabel - (_product.LabelFile is null ? 0 : 1);
+        if (further < 0)
+        {
+            _product = _product with { Label = text };
+            UseLabel();
+        }
+        else
+        {
+            NamedLabel named = _product.Labels.Where(static label => label.File is not null).ElementAt(further);
+            _furtherLabels[_product.Labels.IndexOf(named)].Label = ReadLabel(text, named.Corrections, named.IsChecked);
+        }
+
+        _nextLabel++;
     }
 
     /// <summary>Says that the label cannot be had, and why; the rest is judged without it.</summary>
-    public void MissingLabel(string reason) => _faults.Add(new FileFault(_file, new CaptureFault(
-        0, 0, ProductFaultCodes.FileMissing, $"the label \"{LabelFile}\" could not be read: {reason}")));
+    public void MissingLabel(string reason)
+    {
+        _faults.Add(new FileFault(_file, new CaptureFault(
+            0, 0, ProductFaultCodes.FileMissing, $"the label \"{LabelFile}\" could not be read: {reason}")));
+        _nextLabel++;
+    }
 
     /// <summary>Begins a file of <see cref="Files"/>; feed the intake, then call <see cref="Close"/>.</summary>
     /// <exception cref="InvalidOperationException">The file is not the next one, or another one is still open.</exception>
@@ -187,7 +206,9 @@ public sealed class ProductCheck : IDisposable
     public ProductAnalysis Complete()
     {
         IEnumerable<CaptureAnalysis> captures = _read.OfType<CaptureAnalysis>().Concat(_product.Offers.Select(Read));
-        return ProductJudgement.Of(_file, _product, _label, [.. captures], _logs, _faults, _sharing, _rules, _missing);
+        return ProductJudgement.Of(
+            _file, _product, _label, [.. _furtherLabels.Where(static one => one.Label is not null).Select(static one => (one.Name, one.Label!))], [.. captures], _logs,
+            _faults, _sharing, _rules, _missing);
     }
 
     /// <inheritdoc/>
@@ -244,7 +265,12 @@ public sealed class ProductCheck : IDisposable
             return null;
         }
 
-        LabelCorrection[] corrections = [.. product.Corrections.Select(static one => one.Correction)];
+        return ReadLabel(text, product.Corrections, product.LabelIsChecked) is { } label ? label with { ByHand = string.IsNullOrWhiteSpace(product.Label) } : null;
+    }
+
+    private Label? ReadLabel(string text, ImmutableArray<ProductCorrection> settled, bool isChecked)
+    {
+        LabelCorrection[] corrections = [.. settled.Select(static one => one.Correction)];
         if (LabelLimits.Excess(text, corrections) is { } excess)
         {
             Fault(0, 0, excess);
@@ -252,7 +278,7 @@ public sealed class ProductCheck : IDisposable
         }
 
         Label label = LabelReader.Read(text, corrections, out IReadOnlyList<LabelCorrection> unused);
-        foreach (ProductCorrection correction in product.Corrections.Where(one => unused.Contains(one.Correction)))
+        foreach (ProductCorrection correction in settled.Where(one => unused.Contains(one.Correction)))
         {
             Fault(
                 correction.Line, correction.Column,
@@ -261,7 +287,7 @@ public sealed class ProductCheck : IDisposable
                     : $"line {correction.Correction.Line} of the label does not have \"{correction.Correction.Printed}\" exactly once; nothing was corrected");
         }
 
-        return label with { ByHand = string.IsNullOrWhiteSpace(product.Label), IsChecked = product.LabelIsChecked };
+        return label with { IsChecked = isChecked };
     }
 
     private void Fault(int line, int column, string detail) =>

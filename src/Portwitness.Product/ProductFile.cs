@@ -31,6 +31,12 @@ public sealed record ProductFile
     /// <summary>Whether a person has compared the text of a photo with it.</summary>
     public bool LabelIsChecked { get; init; }
 
+    /// <summary>The label's name where there are several; empty otherwise.</summary>
+    public string LabelName { get; init; } = "";
+
+    /// <summary>Further labels of the product, in the order of the file.</summary>
+    public ImmutableArray<NamedLabel> Labels { get; init; } = [];
+
     /// <summary>What a person says is printed where the label is unread or doubtful.</summary>
     public ImmutableArray<ProductCorrection> Corrections { get; init; } = [];
 

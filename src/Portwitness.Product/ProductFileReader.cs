@@ -16,7 +16,7 @@ public static class ProductFileReader
 
     internal static readonly string[] Members =
     [
-        "product", "sample", "firmware", "label", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "loads", "discharges", "battery",
+        "product", "sample", "firmware", "label", "labels", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "loads", "discharges", "battery",
         "adapter", "parts",
     ];
 
@@ -75,6 +75,7 @@ public static class ProductFileReader
                     "sample" => product with { Sample = _values.Text(value, "sample") ?? "" },
                     "firmware" => product with { Firmware = _values.Text(value, "firmware") ?? "" },
                     "label" => LabelMember.Read(product, value, _values),
+                    "labels" => product with { Labels = new LabelsReader(_values).Read(value) },
                     "label_corrections" => product with { Corrections = Corrections(value) },
                     "ratings" => product with { Ratings = RatingsReader.Read(value, _values) },
                     "ports" => Ports(product, value),
@@ -90,6 +91,7 @@ public static class ProductFileReader
                 };
             }
 
+            product = WithFirstLabel(product);
             if (!product.StatesAnything && _values.Faults.TrueForAll(static fault => fault.Code != ProductFaultCodes.PathLeavesFolder))
             {
                 _values.Fault(map, ProductFaultCodes.NoCaptures, "nothing is named that can be judged; add \"label:\", and \"captures:\" with a file and its port");
@@ -109,6 +111,17 @@ public static class ProductFileReader
             (StatedCells? cells, PackBuild? build) = new BatteryReader(_values).Read(value);
             return product with { Cells = cells, Pack = build };
         }
+
+        // The first of several labels is the product's, unless "label:" is given.
+        private static ProductFile WithFirstLabel(ProductFile product) => product.Labels.IsEmpty ? product
+            : product is { Label: null, LabelFile: null, Ratings: null } && product.Labels[0] is var first
+                ? product with
+                {
+                    Label = first.Text, LabelFile = first.File, LabelName = first.Name, Corrections = [.. product.Corrections, .. first.Corrections],
+                    LabelIsChecked = first.IsChecked,
+                    Labels = product.Labels.RemoveAt(0),
+                }
+                : product with { LabelName = product.Ratings is null ? "label" : "ratings" };
 
         private void CheckClocks(ProductFile product)
         {

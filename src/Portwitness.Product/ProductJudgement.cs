@@ -43,8 +43,8 @@ internal static class ProductJudgement
     ];
 
     public static ProductAnalysis Of(
-        string file, ProductFile product, Label? label, IReadOnlyList<CaptureAnalysis> recorded, IReadOnlyList<MeasuredLog> logs,
-        IReadOnlyList<FileFault> faults, PowerSharing sharing, RuleSet rules, IReadOnlyList<string> missing)
+        string file, ProductFile product, Label? label, IReadOnlyList<(string Name, Label Label)> labels, IReadOnlyList<CaptureAnalysis> recorded,
+        IReadOnlyList<MeasuredLog> logs, IReadOnlyList<FileFault> faults, PowerSharing sharing, RuleSet rules, IReadOnlyList<string> missing)
     {
         // As the label names it where it does.
         string Named(string port) => label?.FindOutput(port)?.Port ?? port;
@@ -69,7 +69,7 @@ internal static class ProductJudgement
         long unlisted = 0;
         if (label is not null)
         {
-            LabelComparison comparison = LabelComparison.Of(label, offers, Intakes(label, captures), signalling, energy, product.Cells);
+            LabelComparison comparison = LabelComparison.Of(label, offers, PortIntake.Of(label, captures), signalling, energy, product.Cells);
             comparison = comparison with { Claims = LoadedRatings.Tie(label, comparison.Claims, loads) };
             arrangements = arrangements with { Comparison = comparison };
             LabelFindings found = new(label);
@@ -80,11 +80,11 @@ internal static class ProductJudgement
 
             findings.AddRange(found.Findings);
             unlisted = found.Unlisted;
-            statements = [.. comparison.Claims.Select(ToStatement)];
+            statements = ContradictedStatements.Of(comparison);
         }
 
         // Stated cells say something without a label, too.
-        LabelFindings printed = LabelFindings.Of(label is null ? new Label { Text = "" } : WithoutSettled(label, arrangements.Comparison), rules, product.Cells);
+        LabelFindings printed = LabelFindings.Of(arrangements.Comparison?.WithoutSettled() ?? new Label { Text = "" }, rules, product.Cells);
         findings.AddRange(printed.Findings);
         unlisted += printed.Unlisted;
 
@@ -132,12 +132,27 @@ internal static class ProductJudgement
         findings = [.. findings.Select(finding => UncheckedLabel.Soften(finding, label))];
         statements = label is null ? statements
             : [.. ContradictedStatements.With(label, statements, findings).Select(statement => UncheckedLabel.Soften(statement, label))];
+        FurtherLabels further = new(product, offers, captures, energy.Logs, signalling, rules);
+        if (labels.Count > 0)
+        {
+            findings = [.. findings.Select(finding => finding.LabelLine is null ? finding : finding with { Label = product.LabelName })];
+            foreach ((string name, Label one) in labels)
+            {
+                further.Add(name, one);
+            }
+
+            further.Compare(label is null ? labels : [(product.LabelName, label), .. labels]);
+            findings.AddRange(further.Findings);
+            unlisted += further.Unlisted;
+        }
 
         bool anyCapture = captures.Any(static capture => capture.IsUsable);
         bool unusable = faults.Any(static fault => ProductFaultCodes.IsFatal(fault.Fault.Code))
             || (!anyCapture && energy.Logs.IsEmpty && energy.Readings.IsEmpty && energy.Adapter.IsEmpty
                 && (product.NamesCaptures || (label is null && product.Cells is null && parts.IsEmpty && controllers.IsEmpty)));
-        Verdict verdict = Judge(findings, statements, label, captures, faults, missing.Count > 0 || unusable, !loads.IsEmpty);
+        Statement[] all = [.. statements, .. further.Labels.SelectMany(static one => one.Statements)];
+        IEnumerable<Label> read = labels.Select(static one => one.Label).Concat(label is null ? [] : [label]);
+        Verdict verdict = Judge(findings, all, read, captures, faults, missing.Count > 0 || unusable, !loads.IsEmpty);
         return new ProductAnalysis
         {
             Product = product.Product,
@@ -148,6 +163,8 @@ internal static class ProductJudgement
                 verdict, product, label, energy, anyCapture, [.. missing, .. captures.Where(static capture => !capture.IsUsable).Select(static capture => capture.File)]),
             Rules = rules.Selection,
             Label = label,
+            LabelName = product.LabelName,
+            FurtherLabels = further.Labels,
             Statements = [.. statements.Take(MaxStatements)],
             Captures = captures,
             Arrangements = arrangements,
@@ -167,7 +184,7 @@ internal static class ProductJudgement
                 .. NotListed(file, offersLeft, "offers of ports", MaxOffers),
                 .. NotListed(file, statements.Length - MaxStatements, "printed statements", MaxStatements),
             ],
-            NextSteps = [.. PortQuestions.Of(label, product, captures), .. NextSteps(findings, statements, label, product, !loads.IsEmpty)],
+            NextSteps = [.. PortQuestions.Of(label, product, captures), .. NextSteps(findings, all, label, product, !loads.IsEmpty)],
             Cautions = Cautions,
             Unusable = unusable,
         };
@@ -184,21 +201,9 @@ internal static class ProductJudgement
         return stated.Length == 1 ? stated[0] : "";
     }
 
-    // Of a line that holds or fails in each of its readings nothing is left to ask.
-    private static Label WithoutSettled(Label label, LabelComparison? comparison) => label.UnfitSplits.IsEmpty || comparison is null ? label : label with
-    {
-        UnfitSplits = [.. label.UnfitSplits.Where(unfit => !AmbiguousClaims.IsSettled(comparison.Claims, unfit.At))],
-    };
-
-    private static List<PortIntake> Intakes(Label label, IReadOnlyList<CaptureAnalysis> captures) =>
-    [
-        .. captures.Select(capture => PortIntake.Of(
-            capture, label.FindOutput(capture.Port)?.Port ?? capture.Port)).OfType<PortIntake>(),
-    ];
-
     // A fault in a file may hide what would have been found; it never turns a fail into anything else.
     private static Verdict Judge(
-        List<Finding> findings, ImmutableArray<Statement> statements, Label? label,
+        List<Finding> findings, Statement[] statements, IEnumerable<Label> labels,
         IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<FileFault> faults, bool incomplete, bool anyLoad)
     {
         if (findings.Exists(finding => finding.Severity is Severity.Violation or Severity.Mismatch))
@@ -209,14 +214,14 @@ internal static class ProductJudgement
         bool open = incomplete
             || findings.Exists(finding => finding.Verdict == Verdict.CannotTell)
             || statements.Any(statement => statement.Verdict == Verdict.CannotTell)
-            || label is { HasUnreadRating: true } or { IsUnchecked: true }
+            || labels.Any(static label => label.HasUnreadRating || label.IsUnchecked)
             || (!anyLoad && captures.All(static capture => capture.Advertisements.IsEmpty))
             || faults.Any(static fault => !FaultCodes.IsNote(fault.Fault.Code));
         return open ? Verdict.CannotTell : Verdict.Holds;
     }
 
     private static ImmutableArray<Phrase> NextSteps(
-        List<Finding> findings, ImmutableArray<Statement> statements, Label? label, ProductFile product, bool anyLoad)
+        List<Finding> findings, Statement[] statements, Label? label, ProductFile product, bool anyLoad)
     {
         UnreadSpan[] unread = label is null ? [] : [.. label.Unread.Where(span => span.MayRate && !label.IsAmbiguous(span))];
         int rest = unread.Length + (label?.UnlistedUnread ?? 0) - MaxUnreadSteps;
@@ -232,7 +237,4 @@ internal static class ProductJudgement
     // What is not listed is of a kind that is, so it opens no verdict.
     private static IEnumerable<FileFault> NotListed(string file, long count, string what, int most) =>
         count <= 0 ? [] : [new FileFault(file, AnalysisFaultCodes.Unlisted(count, what, most))];
-
-    private static Statement ToStatement(Claim claim) =>
-        new(claim.At, claim.Port, claim.Text, claim.Verdict, claim.Evidence, claim.NextStep);
 }

@@ -33,9 +33,10 @@ public static class ProductSchema
         JsonObject product = Map(
             ProductFileReader.Members,
             ("product", Scalar("the product's name")), ("sample", Scalar("which sample of it")), ("firmware", Scalar("the version of its firmware")),
-            ("label", Any("the printed label: its text, @FILE, or {file: FILE}", Scalar(), Map(LabelMember.Members, ("file", Scalar()), ("photo", Scalar()), ("checked", Truth())))),
-            ("label_corrections", List(Map(
-                LabelCorrectionReader.Members, ("line", Scalar()), ("printed", Scalar()), ("read_as", Scalar()), ("no_rating", Truth())))),
+            ("label", Printed()),
+            ("labels", List(Map(
+                LabelsReader.Members, ("name", Scalar()), ("label", Printed()), ("file", Scalar()), ("label_corrections", Corrections())))),
+            ("label_corrections", Corrections()),
             ("ratings", Ratings()),
             ("ports", Named(Map(
                 ProductFileReader.PortMembers, ("cable", Words("captive", "detachable")), ("also", Any("other names of this port", Scalar(), List(Scalar())))))),
@@ -72,6 +73,12 @@ public static class ProductSchema
             ProductCaptureReader.MeasurementMembers, ("file", Scalar()), ("offset", Scalar("1.25s")), ("columns", Columns()), ("measured_at", Point()), ("accuracy", Accuracy()))),
         ("with", Scalar("the file on whose clock it is")), ("offset", Scalar("250ms")), ("signal", Scalar()), ("samples", Scalar("u8@25MS/s")), ("levels", Scalar("0.4,0.7")),
         ("units", Scalar("us,mV")), ("quoted", Words("words", "bytes")));
+
+    private static JsonObject Printed() => Any(
+        "the printed label: its text, @FILE, {file: FILE} or {photo: FILE}", Scalar(), Map(LabelMember.Members, ("file", Scalar()), ("photo", Scalar()), ("checked", Truth())));
+
+    private static JsonObject Corrections() =>
+        List(Map(LabelCorrectionReader.Members, ("line", Scalar()), ("printed", Scalar()), ("read_as", Scalar()), ("no_rating", Truth())));
 
     private static JsonObject Battery() => Map(
         BatteryReader.Members,

@@ -13,28 +13,36 @@ public sealed class BlindLabelTests(ITestOutputHelper output)
 {
     // Per cent of the open and of the held-out half that must be read: what is reached, less one. The last number is that of statements of the
     // held-out half that may be misread.
+    // A second open half, of what the first had too little of.
+    private const int SecondOpen = 97;
+
     public static TheoryData<string, int, int, int> Floors => new()
     {
-        { "en", 99, 92, 0 },
+        { "en", 99, 93, 0 },
         { "zh", 99, 89, 0 },
-        { "de", 99, 84, 0 },
+        { "de", 99, 88, 0 },
         { "fr", 99, 92, 0 },
         { "es", 99, 94, 0 },
-        { "it", 99, 90, 0 },
+        { "it", 99, 97, 0 },
         { "pt", 99, 93, 0 },
         { "pl", 99, 97, 0 },
         { "ru", 99, 95, 0 },
         { "ja", 99, 84, 0 },
         { "ko", 99, 90, 0 },
-        { "zh-hant", 99, 86, 0 },
+        { "zh-hant", 99, 92, 0 },
     };
 
     [Theory]
     [MemberData(nameof(Floors))]
     public void BlindLabels_AreReadAndNotMisread(string language, int open, int heldOut, int mostMisread)
     {
-        foreach ((string half, int floor, int most) in new[] { ("open", open, 0), ("heldout", heldOut, mostMisread) })
+        foreach ((string half, int floor, int most) in new[] { ("open", open, 0), ("open2", SecondOpen, 0), ("heldout", heldOut, mostMisread) })
         {
+            if (half == "open2" && !BlindCount.Exists($"{language}-{half}.txt"))
+            {
+                continue;
+            }
+
             BlindCount count = BlindCount.Of($"{language}-{half}.txt");
             output.WriteLine(count.ToString());
             count.Misread.Count.Should().BeLessThanOrEqualTo(most, "{0} has {1}", count.File, string.Join("; ", count.Misread));
@@ -52,6 +60,9 @@ public sealed record BlindCount(string File, int Labels, int Printed, int Read, 
 {
     /// <summary>Statements that were read, of a hundred.</summary>
     public decimal PerCentRead => 100m * Read / Printed;
+
+    /// <summary>Whether there is such a file: of some languages there is a second open half.</summary>
+    public static bool Exists(string file) => System.IO.File.Exists(Path.Combine(Folder(), file));
 
     /// <summary>Reads a file of Data/Blind.</summary>
     public static BlindCount Of(string file)

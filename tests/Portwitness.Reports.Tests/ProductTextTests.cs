@@ -37,6 +37,7 @@ public sealed class ProductTextTests
         text.Should().EndWith("""
 
             What the label says
+              Of 2 printed statements 1 hold, 0 fail, 1 cannot be told.
               HOLDS        C1 gives 9 V 3 A (line 1, column 9)
                            object 2
               CANNOT TELL  C2 gives 9 V 2 A (line 2, column 9)

@@ -44,6 +44,15 @@ public sealed record Finding
     /// <summary>Counted from 1.</summary>
     public int? LabelLine { get; init; }
 
+    /// <summary>Which label that is, where a product has several; empty otherwise.</summary>
+    public string Label { get; init; } = "";
+
+    /// <summary>The label that it is held against; empty where only one is meant.</summary>
+    public string OtherLabel { get; init; } = "";
+
+    /// <summary>Line of that one, counted from 1.</summary>
+    public int? OtherLabelLine { get; init; }
+
     /// <summary>Where in that line the printed words begin that it is about, counted from 1; null when it is about the line.</summary>
     public int? LabelColumn { get; init; }
 

@@ -56,7 +56,9 @@ internal sealed class Context
         if (header.Direction != Direction.Unsaid)
         {
             IsUnknown = false;
-            _isAfterInput = header.Direction == Direction.Input;
+
+            // "USB-C1 Input: …" says it of that port; "Input: USB-C1: …" may say it of those below, too.
+            _isAfterInput = header.Direction == Direction.Input && (header.IsDirectionFirst || header.Ports.IsEmpty);
             bool isOpen = header.Ports.IsEmpty && LinePorts.IsEmpty;
             _section = isOpen && isLast ? header.Direction : Direction.Unsaid;
             _ofLine = isOpen || header.IsDirectionFirst ? header.Direction : header.Direction == Direction.Output ? Direction.Output : null;

@@ -84,6 +84,15 @@ internal sealed partial class LabelBuilder(FoldedText folded, List<Token> tokens
         }
     }
 
+    /// <summary>Marks the signs between values; a value is read when it is given to somebody.</summary>
+    public void MarkSigns(Piece piece)
+    {
+        for (int i = piece.First; i < piece.End; i++)
+        {
+            _isRead[i] |= tokens[i].Kind != TokenKind.Quantity;
+        }
+    }
+
     /// <summary>Ratings of ports. A header without ratings says nothing and stays unread.</summary>
     public void Add(Statement statement)
     {

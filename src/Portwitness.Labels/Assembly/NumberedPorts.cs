@@ -20,6 +20,7 @@ internal static class NumberedPorts
 
         HashSet<string> several = [.. Mentions(tokens).GroupBy(static one => one.Port, static one => one.Number)
             .Where(static numbers => numbers.Distinct().Count() > 1).Select(static numbers => numbers.Key)];
+        AddBare(several, numbered, pieces);
         ILookup<int, string> byNumber = numbered.Where(static header => header.Direction != Direction.Input)
             .ToLookup(static header => header.Number!.Value, header => NameOf(header, several));
         for (int i = 0; i < pieces.Count; i++)
@@ -35,6 +36,21 @@ internal static class NumberedPorts
                     combination with { Rating = null },
                 Piece other => other,
             };
+        }
+    }
+
+    // "USB-C: …" above "Output 2 (USB-C): …", where no output is the first: the bare name may be another port, or the same.
+    private static void AddBare(HashSet<string> several, HeaderPiece[] numbered, List<Piece> pieces)
+    {
+        HashSet<string> bare =
+        [
+            .. pieces.Where((piece, i) => piece is HeaderPiece { Number: null, Ports.Length: 1 } header && (header.IsMarked || i == 0 || pieces[i - 1] is BreakPiece))
+                .Select(static piece => KeyOf((HeaderPiece)piece)),
+        ];
+        foreach (HeaderPiece header in numbered.Where(header => header.Number > 1 && bare.Contains(KeyOf(header))
+            && !Array.Exists(numbered, one => one.Number == header.Number - 1)))
+        {
+            several.Add(KeyOf(header));
         }
     }
 

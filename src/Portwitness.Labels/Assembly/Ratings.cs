@@ -68,6 +68,8 @@ internal sealed class Ratings
                 {
                     ModePiece mode => ([(mode.Volts.Value, mode.Volts.Value)], mode.Amps, WattsOf(i, mode.Watts)),
                     RangePiece range => ([(range.Minimum, range.Maximum)], range.Amps, WattsOf(i, range.Watts)),
+                    SupplyPiece { IsEither: true } either =>
+                        ([(either.Minimum, either.Minimum), (either.Maximum, either.Maximum)], either.Amps, null),
                     SupplyPiece supply => ([(supply.Minimum, supply.Maximum)], supply.Amps, null),
                     MainsPiece mains => (mains.Voltages, mains.Amps, mains.Watts),
                     _ => ([], null, null),

@@ -14,15 +14,21 @@ internal sealed partial class StatementReader
         bool isBeforeValue = index + 1 < end && _pieces[index + 1] is PowerPiece or ModePiece or ModeListPiece;
         bool isClear = AtStart || header.IsMarked || isOfLine
             || (!header.Ports.IsEmpty && first.Term != Term.Cable
-                && (first.Word.Length > 1 || (isBeforeValue && (_afterSeparator || _previous is HeaderPiece { Ports.IsEmpty: true, IsMarked: true }))));
+                && (first.Word.Length > 1 || (isBeforeValue && (_afterSeparator || _previous is HeaderPiece { Ports.IsEmpty: true, IsMarked: true }
+                    || (_previous is PowerPiece && _pieces[index + 1] is PowerPiece && _portsOnLine > 0)))));
         bool isKind = _open is { Ports: ["USB"], Items.Count: 0 } && _open.Line == _line && !header.Ports.IsEmpty;
         bool isWaiting = _open is { Items.Count: 0, IsDirectionOnly: false } waiting && waiting.Line == _line && !waiting.Ports.IsEmpty && !isKind;
-        isClear |= isKind;
+        // "Input 100-240V~ 50/60Hz, Output 5V⎓3A".
+        bool isBehindMains = isSaid && header.Ports.IsEmpty && _afterSeparator && _open is { HasMains: true } && isBeforeValue;
+        isClear |= isKind || isBehindMains;
         bool isMissed = _context.IsUnknown && !isSaid;
         _isHeadingMissed |= isMissed;
         bool isOthers = header.Protocol is { } named && Vocabulary.Find(named) is Term.PowerDelivery or Term.Programmable
             && !header.Ports.All(PortNames.MaySpeakPowerDelivery);
-        if (!isClear || isOthers || _afterStrange || (isWaiting && !isOfLine) || isMissed)
+        // "Output: max. 65 W USB-C / max. 18 W USB-A": each value stands in front of its port.
+        bool isBehindValue = !header.IsMarked && !header.Ports.IsEmpty && !_afterSeparator && _previous is PowerPiece or ModePiece
+            && _open is { Ports.IsEmpty: true, Items.Count: > 0 };
+        if (!isClear || isOthers || _afterStrange || (isWaiting && !isOfLine) || isMissed || isBehindValue)
         {
             return false;
         }

@@ -149,12 +149,18 @@ internal sealed partial class StatementReader
         bool isOfHeader = _open is { IsDirectionOnly: true } && _previous is HeaderPiece && index + 1 == end;
         if (isOfHeader && _sheet.Add(row, _open!))
         {
+            if (_open!.Direction == Direction.Input)
+            {
+                _context.ReadSupply();
+            }
+
             _open = null;
             return true;
         }
 
-        if (_previous is null && row.Dimension == Dimension.Frequency && _open is { HasMains: true } && index + 1 == end)
+        if (_previous is null && row.Dimension == Dimension.Frequency && index + 1 == end && (_open is null or { HasMains: true }))
         {
+            // "Input voltage", "Input current", then "Frequency: 50/60 Hz".
             Close();
             return _builder.AddFrequencies(row, []);
         }
@@ -187,7 +193,7 @@ internal sealed partial class StatementReader
             _builder.Add(one);
         }
 
-        _builder.MarkRead([row]);
+        _builder.MarkSigns(row);
         _open = null;
         return true;
     }

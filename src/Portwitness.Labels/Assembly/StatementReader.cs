@@ -216,7 +216,8 @@ internal sealed partial class StatementReader
             {
                 // "45W (with C2)" is not said of the port alone, nor "8A (2.4A max per port)" of one port.
                 isCondition |= _pieces[close] is HeaderPiece or CombinationPiece or ConditionPiece or EachPiece or RowPiece
-                    || (_pieces[close] is UnknownPiece { Token: var inside } && (inside.Is(Dimension.Current) || inside.Is(Dimension.Voltage)));
+                    || (_pieces[close] is UnknownPiece { Token: var inside } && (inside.Is(Dimension.Current) || inside.Is(Dimension.Voltage)
+                        || inside.Term is Term.Total or Term.Shared or Term.Together));
                 close++;
             }
 

@@ -191,7 +191,10 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
     {
         bool isCell = figures.Amps is null
             && (figures.WattHours is not null || figures.Volts is { Value: >= LowestCell and <= HighestCell });
-        bool isRated = figures.IsRated && !isCell;
+
+        // What has a port's voltage and a current comes out of a port, whatever it is called.
+        bool isOfPort = figures is { Amps: not null, Volts.Value: 5000 or 9000 or 12_000 or 15_000 or 20_000 };
+        bool isRated = (figures.IsRated && !isCell) || isOfPort;
         bool isCounted = Count(ref figures);
         bool isClear = figures.HasWord || figures.WattHours is not null || (figures.Capacity is not null && figures.Volts is not null);
         bool fits = isRated ? figures.WattHours is null && figures.Cells is null && figures.Capacity is not null : figures.Amps is null;

@@ -72,11 +72,12 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
             ? reader.Placed(new CombinationPiece(sets, SaidToBeShared(rating, isShared)), first) : reader.Back<CombinationPiece>(first);
     }
 
-    /// <summary>"Total (C1+C2): 65W".</summary>
+    /// <summary>"Total (C1+C2): 65W", "Total: C1+C2 = 65W".</summary>
     public CombinationPiece? TotalOfPorts()
     {
         int first = reader.At;
         bool isTotal = reader.Skip(Term.Total);
+        reader.Skip(TokenKind.Colon);
         bool isOpen = reader.Skip(TokenKind.Open);
         if (!isTotal || Set() is not [var set] || (isOpen && !reader.Skip(TokenKind.Close)))
         {
@@ -101,8 +102,30 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         reader.Skip(TokenKind.Open);
         reader.SkipWords(6, Term.Use, Term.Two, Term.Three, Term.Port, Term.At, Term.Together);
         reader.Skip(TokenKind.Colon);
-        return (PortsFirst(first) ?? ValuesWithPorts(first)) is { Rating: not null } piece && reader.Skip(TokenKind.Close)
-            ? reader.Placed(piece, first) : reader.Back<CombinationPiece>(first);
+        int start = reader.At;
+        if ((PortsFirst(first) ?? ValuesWithPorts(first)) is { Rating: not null } piece && reader.Skip(TokenKind.Close))
+        {
+            return reader.Placed(piece, first);
+        }
+
+        reader.At = start;
+        return PartsOf(first);
+    }
+
+    // "65W (C1: 45W, C2: 20W)": the parts of the power in front, which they come to.
+    private CombinationPiece? PartsOf(int first)
+    {
+        Token? whole = first > 0 && reader.Peek(first - 1 - reader.At).Is(Dimension.Power) ? reader.Peek(first - 1 - reader.At) : null;
+        List<SharePiece> values = [];
+        while (whole is not null && values.Count < MostGroups && (values.Count == 0 || reader.Skip(TokenKind.Comma))
+            && shares.Share() is { Ports.Length: 1, Watts: not null } share)
+        {
+            values.Add(share);
+        }
+
+        return values.Count > 1 && reader.Skip(TokenKind.Close) && values.Sum(static share => share.Watts!.Value) == whole!.Value
+            ? reader.Placed(new CombinationPiece([[.. values.Select(static share => share.Ports)]], new CombinationRating { Shares = [.. values] }), first)
+            : reader.Back<CombinationPiece>(first);
     }
 
     private CombinationPiece? PortsFirst(int first)

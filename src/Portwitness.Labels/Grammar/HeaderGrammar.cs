@@ -3,9 +3,8 @@ using System.Collections.Immutable;
 namespace Portwitness.Labels;
 
 /// <summary>Headers, which say whose ratings follow and in which direction, and the conditions under which they hold.</summary>
-internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeGrammar modes)
+internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeGrammar modes)
 {
-    private const int MostInCondition = 9;
     private const int MostInUse = 7;
 
     /// <summary>"USB-C1:", "Output (USB-A):", "USB-C Input/Output"; never the beginning of a combination.</summary>
@@ -38,11 +37,24 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
         }, first);
     }
 
-    /// <summary>"Max power C1: 65W".</summary>
+    /// <summary>"Max power: C1 65W, C2 20W": a heading, where "Max power: 65W" is a total.</summary>
+    public HeaderPiece? MaximaOf()
+    {
+        int first = reader.At;
+        bool isMarked = reader.Skip(Term.MaximumOutput) && reader.SkipMark();
+        int end = reader.At;
+        bool isList = isMarked && ports.Port() is not null && (reader.SkipMark() || true)
+            && (reader.Current.Is(Dimension.Power) || reader.Current.Term is Term.Maximum or Term.UpTo);
+        reader.At = end;
+        return isList ? reader.Placed(new HeaderPiece(Direction.Output, []) { IsMarked = true, IsDirectionFirst = true }, first)
+            : reader.Back<HeaderPiece>(first);
+    }
+
+    /// <summary>"Max power C1: 65W", "Power C1: 65W".</summary>
     public HeaderPiece? MaximumOf()
     {
         int first = reader.At;
-        return reader.Skip(Term.MaximumOutput) && ports.Ports() is { IsEmpty: false } named && reader.SkipMark()
+        return (reader.Skip(Term.MaximumOutput) || reader.Skip(Term.Heading)) && ports.Ports() is { IsEmpty: false } named && reader.SkipMark()
             && (reader.Current.Is(Dimension.Power) || reader.Current.Term is Term.Maximum or Term.UpTo)
             ? reader.Placed(new HeaderPiece(Direction.Unsaid, named) { IsMarked = true }, first) : reader.Back<HeaderPiece>(first);
     }
@@ -64,55 +76,18 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
             ? reader.Placed(new DirectionPiece(direction), first) : reader.Back<DirectionPiece>(first);
     }
 
-    /// <summary>"Single port:", "When two ports are used:", "Simultaneous use:": under which condition the ratings below hold.</summary>
-    public ConditionPiece? Condition()
-    {
-        int first = reader.At;
-        (int count, bool isAlone, bool isTogether, bool isOutput) = (0, false, false, false);
-        string kind = "";
-        for (int i = 0; i < MostInCondition; i++)
-        {
-            Token token = reader.Current;
-            int number = token is { Kind: TokenKind.Number, Value: > 0 and <= 8000 } && token.Value % 1000 == 0
-                && reader.Peek(1).Term is Term.Port or Term.Usb ? token.Value / 1000 : 0;
-            count = number > 0 ? number : token.Term switch { Term.Two => 2, Term.Three => 3, _ => count };
-            isAlone |= token.Term == Term.Alone;
-            isTogether |= token.Term is Term.Together or Term.Many or Term.Shared;
-            isOutput |= token.Term == Term.Output;
-            bool isPart = number > 0 || token.Term is Term.Two or Term.Three or Term.Many or Term.Together or Term.Shared or Term.Alone or Term.Use
-                or Term.Port or Term.Output or Term.At or Term.Article or Term.Usb
-                || (token.Kind == TokenKind.Slash && reader.Peek(1).Term is Term.Two or Term.Three or Term.Together or Term.Shared or Term.Many or Term.Alone);
-            if (!isPart && count > 1 && kind.Length == 0 && token.Term == Term.PortName && PortNames.Shorten(token.Word) is [var letter]
-                && (reader.Peek(1).Kind == TokenKind.Colon || reader.Peek(1).Term == Term.Port))
-            {
-                // "Dual USB-C: 45W+20W".
-                kind = letter.ToString();
-                reader.At++;
-                continue;
-            }
-
-            isPart |= (isAlone || isTogether || count > 0) && token.Term is Term.MaximumOutput or Term.Maximum && reader.Peek(1).Kind is TokenKind.Colon;
-            if (!isPart || (token.Term == Term.Usb && reader.Peek(1).Term is not (Term.Port or Term.Use or Term.Output)))
-            {
-                break;
-            }
-
-            reader.At++;
-        }
-
-        bool isMarked = reader.SkipMark();
-        bool isCondition = (isAlone || isTogether || count > 0) && reader.At > first;
-        bool ends = isMarked || reader.IsAtLineEnd || reader.Current.Kind is TokenKind.Open or TokenKind.Quantity
-            || reader.Current.Term is Term.PortName or Term.Usb or Term.ConnectorType or Term.Cable or Term.Total or Term.Maximum or Term.UpTo
-                or Term.MaximumOutput or Term.Shared;
-        return isCondition && ends
-            ? reader.Placed(new ConditionPiece(count, (isAlone && !isTogether && count < 2) || count == 1, isOutput, isMarked) { Kind = kind }, first)
-            : reader.Back<ConditionPiece>(first);
-    }
-
     /// <summary>"Input/Output", "Input/Eingang/Entrée".</summary>
     private Direction? Directions()
     {
+        if (reader.Current.Kind == TokenKind.Word && reader.Current.Word.Equals("ein", StringComparison.OrdinalIgnoreCase))
+        {
+            // "Ein-/Ausgang".
+            int dash = reader.Peek(1).Kind == TokenKind.Dash ? 1 : 0;
+            bool isBoth = reader.Peek(1 + dash).Kind == TokenKind.Slash && reader.Peek(2 + dash).Term == Term.Output;
+            reader.At += isBoth ? 3 + dash : 0;
+            return isBoth ? Direction.Both : null;
+        }
+
         Direction? all = Word();
         for (int i = 0; i < 4 && all is not null; i++)
         {
@@ -161,16 +136,22 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
         Token word = reader.Peek(-1);
         reader.At += reader.Current is { Kind: TokenKind.Alternating or TokenKind.Direct, Word.Length: > 0 } && reader.Peek(1).Kind == TokenKind.Colon ? 1 : 0;
         Token? number = reader.Current.Kind == TokenKind.Number ? ports.NumberBehind() : null;
-        ImmutableArray<string> numbered = number is null ? [] : [PortGrammar.Name(null, null, word, number)];
+        ImmutableArray<string> numbered = number is null ? SeveralNumbered(direction, word) : [PortGrammar.Name(null, null, word, number)];
         int at = reader.At;
-        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind
-            && (reader.Current.Kind is TokenKind.Quantity or TokenKind.Direct || reader.Current.Term is Term.Maximum or Term.UpTo or Term.PowerDelivery))
+        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind && IsBeforeValue())
         {
             // "Output 1: USB-C 65W".
             return new HeaderPiece(direction, [behind]) { IsDirectionFirst = true, Number = number.Value / 1000 };
         }
 
         reader.At = at;
+        if (reader.Current.Kind == TokenKind.Open && reader.Peek(1).Term == Term.Maximum && reader.Peek(2).Kind == TokenKind.Close)
+        {
+            // "Output (max.): 65 W".
+            at += 3;
+            reader.At = at;
+        }
+
         bool isOpen = reader.Skip(TokenKind.Open);
         if (SkipVehicle() && (!isOpen || reader.Skip(TokenKind.Close)))
         {
@@ -203,16 +184,61 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
         };
     }
 
-    // "Port 1 (USB-C)".
+    // "Output 1 / Output 2:", "Output 1/2:", "Output 1 and 2:".
+    private ImmutableArray<string> SeveralNumbered(Direction direction, Token word)
+    {
+        if (!PortGrammar.IsCount(reader.Current))
+        {
+            return [];
+        }
+
+        int first = reader.At;
+        List<string> names = [];
+        while (PortGrammar.IsCount(reader.Current) && reader.Take(TokenKind.Number) is { } number)
+        {
+            names.Add(PortGrammar.Name(null, null, word, number));
+            if (!reader.Skip(TokenKind.Slash) && !reader.Skip(TokenKind.Comma) && !reader.Skip(Term.And))
+            {
+                break;
+            }
+
+            int at = reader.At;
+            reader.At = Word() == direction ? reader.At : at;
+        }
+
+        if (names.Count > 1 && reader.Current.Kind == TokenKind.Colon)
+        {
+            return [.. names];
+        }
+
+        reader.At = first;
+        return [];
+    }
+
+    // "Port 1 (USB-C)", "Port 1: USB-C 45W".
     private HeaderPiece? Numbered()
     {
         int first = reader.At;
         bool isNumbered = reader.Skip(Term.Port);
         Token? number = isNumbered ? ports.NumberBehind() : null;
+        int at = reader.At;
+        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind && IsBeforeValue())
+        {
+            return new HeaderPiece(Direction.Unsaid, [behind]) { Number = number.Value / 1000 };
+        }
+
+        reader.At = at;
         bool isOpen = number is not null && reader.Skip(TokenKind.Open);
-        return isOpen && ports.Port() is { } port && reader.Skip(TokenKind.Close)
-            ? new HeaderPiece(Direction.Unsaid, [port]) { Number = number!.Value / 1000 } : reader.Back<HeaderPiece>(first);
+        string? port = isOpen ? ports.Port() : null;
+        string? protocol = port is not null && reader.Current.Term is Term.PowerDelivery or Term.Programmable && reader.Peek(1).Kind == TokenKind.Close
+            ? reader.Current.Word : null;
+        reader.At += protocol is null ? 0 : 1;
+        return port is not null && reader.Skip(TokenKind.Close)
+            ? new HeaderPiece(Direction.Unsaid, [port]) { Number = number!.Value / 1000, Protocol = protocol } : reader.Back<HeaderPiece>(first);
     }
+
+    private bool IsBeforeValue() => reader.Current.Kind is TokenKind.Quantity or TokenKind.Direct
+        || reader.Current.Term is Term.Maximum or Term.UpTo or Term.PowerDelivery;
 
     private HeaderPiece? PortsFirst()
     {
@@ -301,7 +327,8 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
 
     private string? ProtocolInside()
     {
-        int version = reader.Peek(2).Kind == TokenKind.Number ? 1 : 0;
+        // "(PD 3.0)", "(PD compatible)".
+        int version = reader.Peek(2).Kind == TokenKind.Number || reader.Peek(2).Term == Term.Nothing ? 1 : 0;
         if (reader.Current.Kind != TokenKind.Open || reader.Peek(1).Term is not (Term.PowerDelivery or Term.Programmable or Term.OpenProtocol)
             || reader.Peek(2 + version).Kind != TokenKind.Close)
         {
@@ -320,6 +347,12 @@ internal sealed class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeG
         bool isOpen = reader.Skip(TokenKind.Open);
         Token? protocol = reader.Current.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol ? reader.Current : null;
         reader.At += protocol is null ? 0 : 1;
+        if (protocol is not null)
+        {
+            reader.At += reader.Current.Kind == TokenKind.Number ? 1 : 0;
+            reader.Skip(TokenKind.Comma);
+        }
+
         if (modes.PlainPower() is { } power && (!isOpen || reader.Skip(TokenKind.Close)) && reader.Current.Kind == TokenKind.Colon)
         {
             return (protocol?.Word, power.AsMaximum());

@@ -96,6 +96,7 @@ internal sealed class LabelGrammar
         Dimension.Current => (Piece?)_mains.Mains() ?? (Piece?)_modes.Mode() ?? (Piece?)_totals.Total() ?? _lists.Row(),
         Dimension.Voltage => VoltageFirst(),
         Dimension.Frequency => _lists.Row(),
+        Dimension.Ratio => _performance.AtRatio(),
         _ => null,
     };
 
@@ -120,9 +121,13 @@ internal sealed class LabelGrammar
         Term.Article => (Piece?)Ports() ?? (Piece?)_totals.Total() ?? _words.Plain(),
         Term.Wireless => (HasPlus() ? _combinations.Combination() : null) ?? (Piece?)_performance.Pad() ?? _words.Plain(),
         Term.Efficiency or Term.LowLoad or Term.NoLoad or Term.Conversion => (Piece?)_performance.Performance() ?? _words.Plain(),
+        Term.Output when _reader.Peek(1).Kind == TokenKind.Open && HeaderGrammar.BeginsCondition(_reader.Peek(2)) =>
+            (Piece?)_headers.Condition() ?? Ports() ?? _words.Plain(),
+        Term.Output when _reader.Peek(1).Term == Term.Wireless || (_reader.Peek(1).Kind == TokenKind.Open && _reader.Peek(2).Term == Term.Wireless) =>
+            (Piece?)_performance.PadBehind() ?? Ports() ?? _words.Plain(),
         Term.Input or Term.Output or Term.Vehicle => (Piece?)Ports() ?? _words.Plain(),
         Term.Total or Term.MaximumOutput =>
-            (Piece?)_combinations.TotalOfPorts() ?? (Piece?)_headers.MaximumOf() ?? (Piece?)_lists.PowerRow() ?? (Piece?)_totals.Total() ?? _headers.Condition(),
+            (Piece?)_combinations.TotalOfPorts() ?? (Piece?)_headers.MaximumOf() ?? (Piece?)_headers.MaximaOf() ?? (Piece?)_lists.PowerRow() ?? (Piece?)_totals.Total() ?? _headers.Condition(),
         Term.Maximum or Term.UpTo => (Piece?)_modes.Power() ?? (Piece?)_modes.MaximumMode() ?? _lists.Row(),
         Term.To => _modes.Power(),
         Term.From => (Piece?)_mains.Mains() ?? (Piece?)_modes.Range() ?? _modes.Supply(),
@@ -131,11 +136,12 @@ internal sealed class LabelGrammar
         Term.Remark => (Piece?)_words.Remark() ?? _words.Plain(),
         Term.Or or Term.And => Single(new SeparatorPiece(IsStrong: false)),
         Term.Each => _words.EachBehind(),
-        Term.Heading => _lists.FrequencyRow(),
+        Term.Heading => (Piece?)_lists.FrequencyRow() ?? _headers.MaximumOf(),
         Term.Shared or Term.Together => (Piece?)_totals.Total() ?? _headers.Condition(),
         Term.Use => (Piece?)_headers.Condition() ?? (HasPlus() ? _combinations.Combination() : null),
         Term.Two or Term.Three or Term.Many or Term.Alone or Term.At => _headers.Condition(),
         Term.None or Term.PowerDelivery or Term.Programmable or Term.OpenProtocol => _words.ProtocolBefore(),
+        Term.Typical when _reader.Peek(1).Term is Term.RatedCapacity or Term.Battery or Term.Energy => _batteries.Battery(),
         Term.Nothing or Term.Caution => _words.Plain(),
         _ => null,
     };

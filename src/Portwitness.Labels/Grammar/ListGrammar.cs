@@ -25,7 +25,7 @@ internal sealed class ListGrammar(TokenReader reader)
 
         reader.SkipDirects();
         if (reader.Current.Kind is TokenKind.Colon or TokenKind.At or TokenKind.Slash
-            || (reader.Current.Kind == TokenKind.Dash && reader.Peek(1).Is(Dimension.Current)))
+            || (reader.Current.Kind is TokenKind.Dash or TokenKind.Comma && reader.Peek(1).Is(Dimension.Current)))
         {
             reader.At++;
         }

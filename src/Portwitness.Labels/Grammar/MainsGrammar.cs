@@ -11,6 +11,12 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
     {
         int first = reader.At;
         Mark(out bool isAlternating);
+        if (isAlternating && reader.Current.Kind == TokenKind.Colon && reader.IsRangeSign(2))
+        {
+            // "Mains: 220-240V~": a range of voltages is an inlet's.
+            reader.At++;
+        }
+
         Token? currentBefore = CurrentBefore();
         if (MainsVoltages() is not { } voltages)
         {
@@ -86,20 +92,27 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
             reader.At++;
         }
 
-        if (reader.Current.Kind is TokenKind.Alternating or TokenKind.Tilde)
+        // "Input voltage: 100-240V~ Input current: 1.5A".
+        bool isNamed = reader.Current.Term is Term.Input or Term.Heading && reader.Peek(1).Kind == TokenKind.Colon
+            && (reader.Peek(2).Dimension is Dimension.Frequency or Dimension.Current || reader.Peek(4).Is(Dimension.Frequency));
+        reader.At += isNamed ? 2 : 0;
+        if (!isNamed && reader.Current.Kind is TokenKind.Alternating or TokenKind.Tilde)
         {
             reader.At++;
             items.IsAlternating = true;
             return true;
         }
 
-        if (Frequencies() is { } hertz)
+        int open = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        if (Frequencies() is { } hertz && (!isOpen || reader.Skip(TokenKind.Close)))
         {
             items.IsTwice |= !items.Frequencies.IsDefault;
             (items.Frequencies, items.IsAlternating) = (hertz, true);
             return true;
         }
 
+        reader.At = open;
         reader.SkipWords(2, Term.Maximum, Term.UpTo);
         if (reader.Take(Dimension.Current) is { } amps)
         {
@@ -131,7 +144,7 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
     {
         Token low = reader.Current;
         bool isPair = (low.Kind == TokenKind.Number || low.Is(Dimension.Frequency))
-            && reader.Peek(1).Kind is TokenKind.Slash or TokenKind.Dash && reader.Peek(2).Is(Dimension.Frequency);
+            && (reader.Peek(1).Kind is TokenKind.Slash or TokenKind.Dash or TokenKind.Tilde) && reader.Peek(2).Is(Dimension.Frequency);
         reader.At += isPair ? 2 : 0;
         return reader.Take(Dimension.Frequency) is not { } high ? null
             : isPair ? [low.Kind == TokenKind.Number ? low.Value / 1000 : low.Value, high.Value] : [high.Value];

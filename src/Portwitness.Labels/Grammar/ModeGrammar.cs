@@ -3,6 +3,10 @@ namespace Portwitness.Labels;
 /// <summary>Voltages with their current, and powers.</summary>
 internal sealed class ModeGrammar(TokenReader reader)
 {
+    // In mV (from memory).
+    private const int LowVehicleVoltage = 12_000;
+    private const int HighVehicleVoltage = 24_000;
+
     /// <summary>"5V⎓3A", "2 A at 5 V".</summary>
     public ModePiece? Mode()
     {
@@ -60,7 +64,8 @@ internal sealed class ModeGrammar(TokenReader reader)
         int first = reader.At;
         bool isDirect = reader.Current.Kind == TokenKind.Direct;
         reader.SkipDirects();
-        (int Minimum, int Maximum)? volts = Voltages();
+        bool isEither = SkipEitherVoltage();
+        (int Minimum, int Maximum)? volts = isEither ? (LowVehicleVoltage, HighVehicleVoltage) : Voltages();
         if (volts is null && reader.Take(Dimension.Voltage) is { } one)
         {
             volts = (one.Value, one.Value);
@@ -82,7 +87,17 @@ internal sealed class ModeGrammar(TokenReader reader)
         reader.Skip(Term.Maximum);
         Token? amps = reader.Take(Dimension.Current);
         reader.At = amps is null ? end : reader.At;
-        return reader.Placed(new SupplyPiece(range.Minimum, range.Maximum, amps) { IsDirect = isDirect }, first);
+        return reader.Placed(new SupplyPiece(range.Minimum, range.Maximum, amps) { IsDirect = isDirect, IsEither = isEither }, first);
+    }
+
+    // "DC 12/24 V", "12V/24V": the mains of cars, or those of lorries.
+    private bool SkipEitherVoltage()
+    {
+        bool isPair = reader.Current.Value == LowVehicleVoltage && (reader.Current.Kind == TokenKind.Number || reader.Current.Is(Dimension.Voltage))
+            && reader.Peek(1).Kind == TokenKind.Slash && reader.Peek(2).Is(Dimension.Voltage) && reader.Peek(2).Value == HighVehicleVoltage
+            && reader.Peek(3).Kind is TokenKind.Break or TokenKind.Direct or TokenKind.Open;
+        reader.At += isPair ? 3 : 0;
+        return isPair;
     }
 
     /// <summary>"65W Max", "up to 65W", "(65W)".</summary>
@@ -91,10 +106,11 @@ internal sealed class ModeGrammar(TokenReader reader)
         int first = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
 
-        // "(single port max 65W)".
-        bool isAlone = isOpen && reader.SkipWords(2, Term.Alone) > 0;
+        // "(single port max 65W)", "(each 30W max)".
+        bool isAlone = isOpen && reader.SkipWords(2, Term.Alone, Term.Each) > 0;
         string? protocol = isOpen && !isAlone && reader.Current.Term == Term.PowerDelivery ? reader.Take(TokenKind.Word)!.Word : null;
         PowerPiece? power = PlainPower();
+        isAlone |= isOpen && power is not null && reader.SkipWords(2, Term.Each) > 0;
         power = isAlone ? power?.AsMaximum() : protocol is null || power is null ? power : power with { Protocol = protocol };
         return power is null || (isOpen && !reader.Skip(TokenKind.Close)) ? reader.Back<PowerPiece>(first) : reader.Placed(power, first);
     }

@@ -15,6 +15,12 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
         Token word = reader.Current;
         reader.At++;
         SkipCondition();
+        if (word.Term == Term.LowLoad)
+        {
+            // "At low load (10 %), efficiency: 80 %".
+            reader.SkipWords(1, Term.Efficiency);
+        }
+
         reader.SkipMark();
         reader.Skip(TokenKind.Bound);
         reader.SkipWords(2, Term.Maximum, Term.UpTo, Term.Typical);
@@ -23,12 +29,31 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
         return value is null ? reader.Back<PerformancePiece>(first) : reader.Placed(new PerformancePiece(KindOf(word.Term), value), first);
     }
 
+    /// <summary>"10 % load efficiency: 79.8 %".</summary>
+    public PerformancePiece? AtRatio()
+    {
+        int first = reader.At;
+        return reader.Take(Dimension.Ratio) is not null && reader.Current.Term == Term.LowLoad && Performance() is { } piece
+            ? reader.Placed(piece with { }, first) : reader.Back<PerformancePiece>(first);
+    }
+
+    /// <summary>"Output (wireless): 15W".</summary>
+    public PadPiece? PadBehind()
+    {
+        int first = reader.At++;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        bool isPad = reader.Current.Term == Term.Wireless && (!isOpen || reader.Peek(1).Kind == TokenKind.Close);
+        return isPad && Pad(isOpen) is { } pad ? reader.Placed(pad with { }, first) : reader.Back<PadPiece>(first);
+    }
+
     /// <summary>"Wireless: 5W/7.5W/10W/15W Max", "5 / 7.5 / 10 W".</summary>
-    public PadPiece? Pad()
+    /// <param name="isClosed">A parenthesis ends behind the name.</param>
+    public PadPiece? Pad(bool isClosed = false)
     {
         int first = reader.At;
         string? name = ports.Pad();
-        reader.SkipWords(2, Term.Output, Term.Maximum, Term.UpTo);
+        reader.At += isClosed && reader.Current.Kind == TokenKind.Close ? 1 : 0;
+        reader.SkipWords(2, Term.Output, Term.Maximum, Term.UpTo, Term.MaximumOutput, Term.Heading);
         reader.SkipMark();
         bool isOpen = reader.Skip(TokenKind.Open);
         ImmutableArray<int>.Builder powers = ImmutableArray.CreateBuilder<int>();
@@ -36,7 +61,7 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
         while (name is not null && powers.Count < MostPowers)
         {
             int at = reader.At;
-            if (powers.Count > 0 && !(reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Comma) || reader.Skip(Term.Or)
+            if (powers.Count > 0 && !(reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Comma) || reader.Skip(TokenKind.Bullet) || reader.Skip(Term.Or)
                 || reader.Current.Is(Dimension.Power) || reader.Current.Kind == TokenKind.Open))
             {
                 break;

@@ -63,6 +63,9 @@ internal sealed record SupplyPiece(int Minimum, int Maximum, Token? Amps) : Piec
 {
     /// <summary>A sign or word says that it is DC.</summary>
     public bool IsDirect { get; init; }
+
+    /// <summary>One voltage or the other, and nothing between.</summary>
+    public bool IsEither { get; init; }
 }
 
 /// <summary>"100-240V~ 50/60Hz 1.5A": something that can only be AC. Voltages in mV.</summary>

@@ -79,6 +79,11 @@ internal sealed class PortGrammar(TokenReader reader)
             return times;
         }
 
+        if (Numbers(port) is { } numbers)
+        {
+            return numbers;
+        }
+
         if (Through(port) is { } through)
         {
             return through;
@@ -200,16 +205,45 @@ internal sealed class PortGrammar(TokenReader reader)
         return null;
     }
 
-    // "USB-A×2".
-    private ImmutableArray<string>? Times(string port)
+    // "USB-A 1 and 2:", "USB-C 1/2:".
+    private ImmutableArray<string>? Numbers(string port)
     {
-        Token count = reader.Peek(1);
-        if (reader.Current.Term != Term.Times || !IsCount(count) || count.Value / 1000 > MostCounted || char.IsAsciiDigit(port[^1]))
+        if (!IsCount(reader.Current) || char.IsAsciiDigit(port[^1]))
         {
             return null;
         }
 
-        reader.At += 2;
+        int first = reader.At;
+        List<string> names = [];
+        while (names.Count < MostPorts && Count() is { } number)
+        {
+            names.Add(port + number.ToString(CultureInfo.InvariantCulture));
+            if (!reader.Skip(TokenKind.Slash) && !SkipListSign())
+            {
+                break;
+            }
+        }
+
+        if (names.Count > 1 && EndsList())
+        {
+            return [.. names];
+        }
+
+        reader.At = first;
+        return null;
+    }
+
+    // "USB-A×2", "USB-A (×2)".
+    private ImmutableArray<string>? Times(string port)
+    {
+        int open = reader.Current.Kind == TokenKind.Open && reader.Peek(3).Kind == TokenKind.Close ? 1 : 0;
+        Token count = reader.Peek(1 + open);
+        if (reader.Peek(open).Term != Term.Times || !IsCount(count) || count.Value / 1000 > MostCounted || char.IsAsciiDigit(port[^1]))
+        {
+            return null;
+        }
+
+        reader.At += 2 + (2 * open);
         return Numbered(port, 1, count.Value / 1000);
     }
 
@@ -241,7 +275,7 @@ internal sealed class PortGrammar(TokenReader reader)
 
     private static string Letters(string port) => port.TrimEnd('0', '1', '2', '3', '4', '5', '6', '7', '8', '9');
 
-    private bool SkipListSign() => reader.Skip(TokenKind.Comma) || reader.SkipWords(1, Term.Or, Term.And) > 0;
+    private bool SkipListSign() => reader.Skip(TokenKind.Comma) || reader.Skip(TokenKind.Bullet) || reader.SkipWords(1, Term.Or, Term.And) > 0;
 
     // Without a colon or the like the comma may separate anything.
     private bool EndsList() => reader.Current.Kind is TokenKind.Colon or TokenKind.Equals or TokenKind.Open

@@ -216,17 +216,18 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         return names.Count > 1 && reader.Take(Dimension.Power) is { } watts ? new SharePiece([.. names], watts, []) : reader.Back<SharePiece>(first);
     }
 
-    // "45W, 20W": as many as there are ports.
+    // "45W, 20W", "45W/10W/10W": as many as there are ports; two with a slash may be one or the other.
     private CombinationRating? Listed(int groups)
     {
         int first = reader.At;
         List<SharePiece> shares = [];
-        while (shares.Count < MostShares && (shares.Count == 0 || reader.Skip(TokenKind.Comma)) && modes.PlainPower() is { } power)
+        TokenKind sign = groups > 2 && reader.Peek(1).Kind == TokenKind.Slash ? TokenKind.Slash : TokenKind.Comma;
+        while (shares.Count < MostShares && (shares.Count == 0 || reader.Skip(sign)) && modes.PlainPower() is { } power)
         {
             shares.Add(new SharePiece([], power.Watts, []));
         }
 
-        return shares.Count > 1 && shares.Count == groups && reader.Peek(-1).Kind != TokenKind.Comma
+        return shares.Count > 1 && shares.Count == groups && reader.Peek(-1).Kind != sign
             ? WithTotal(new CombinationRating { Shares = [.. shares] }) : reader.Back<CombinationRating>(first);
     }
 

@@ -68,6 +68,7 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
             return reader.Back<TotalPiece>(first);
         }
 
+        SkipScope();
         TotalPiece piece = value.Is(Dimension.Power) ? new TotalPiece(value, null, null, ProductScope) : new TotalPiece(null, null, value, ProductScope) { IsShared = true };
         return reader.Placed(piece, first);
     }

@@ -90,7 +90,8 @@ internal sealed class WordGrammar(TokenReader reader)
         int first = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
         int words = 0;
-        while (words < MostInParentheses && reader.Current.Term is Term.Nothing or Term.Product or Term.PowerDelivery or Term.Vehicle)
+        while (words < MostInParentheses && (reader.Current.Term is Term.Nothing or Term.Product or Term.PowerDelivery or Term.Vehicle
+            || (isOpen && words > 0 && (reader.Current.Term is Term.Programmable or Term.OpenProtocol || reader.Current.Kind is TokenKind.Number or TokenKind.Slash))))
         {
             words++;
             reader.At++;

@@ -91,7 +91,7 @@ internal static partial class PossibleReadings
         }
 
         // "C1: …, C2: …, max. 65W".
-        if (before.Length > 0 && Power.Match(span.Text) is { Success: true } watts)
+        if (before.Length > 0 && !span.Text.Contains('+', StringComparison.Ordinal) && Power.Match(span.Text) is { Success: true } watts)
         {
             foreach (string output in outputs)
             {

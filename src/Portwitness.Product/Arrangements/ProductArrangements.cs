@@ -33,8 +33,9 @@ public sealed record ProductArrangements
 
     /// <summary>How many combinations are printed, were captured in at least one attach order, and hold; null without a label.</summary>
     public CombinationCount? Combinations => Label is null || Comparison is null ? null : new CombinationCount(
-        Label.Combinations.Length,
-        Label.Combinations.Count(printed => Groups.Find(printed.Ports).Any(group => group.IsComplete)),
+        Label.Combinations.Length + Label.Ambiguous.Length,
+        Label.Combinations.Concat(Label.Ambiguous.Select(static either => either.Readings[0]))
+            .Count(printed => Groups.Find(printed.Ports).Any(group => group.IsComplete)),
         Comparison.Claims.Where(claim => claim.Combination is not null).GroupBy(claim => claim.Combination!.At)
             .Count(claims => claims.All(claim => claim.Verdict == Verdict.Holds)));
 

@@ -42,6 +42,7 @@ public static class RuleCatalogue
         new PowerNotRestored(),
         new GuaranteedPortReduced(),
         new ArrangementNotCaptured(),
+        new PortNotOnLabel(),
         new TypedOffersDiffer(),
         new PresentPdpInconsistent(),
 
@@ -66,6 +67,9 @@ public static class RuleCatalogue
         new CapacityBasisMissing(),
         new EfficiencyBelowLimit(),
         new NoLoadAboveLimit(),
+
+        // Rules about several labels of one product.
+        new LabelsDisagree(),
 
         // Rules about printed battery figures and stated cells.
         new EnergyDiffers(),

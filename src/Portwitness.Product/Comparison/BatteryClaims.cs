@@ -1,7 +1,6 @@
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
-using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Printed;
 
@@ -18,7 +17,8 @@ internal sealed class BatteryClaims(ProductEnergy energy, StatedCells? cells)
     private const int UsualMostPpm = 920_000;
 
     private static readonly Phrase StateCells =
-        "State the cells, from their data sheet or their print, under \"battery:\"; or log a whole discharge of the product and name the log under \"discharges:\".";
+        "State the cells, from their data sheet or their print, under \"battery:\"; or log a whole discharge of the product and name the log "
+        + "under \"discharges:\".";
 
     /// <summary>Claims in the order of the label.</summary>
     public IEnumerable<Claim> All()
@@ -58,7 +58,7 @@ internal sealed class BatteryClaims(ProductEnergy energy, StatedCells? cells)
                 Phrase.Of($"Log a discharge from full until the output goes off{basis}, and name the log under \"discharges:\"."));
         }
 
-        Phrase seen = $"{discharge.Log.Log.File}: {EnergyText.Between(discharge.Log.Charge, EnergyText.Charge)} came out";
+        Phrase seen = $"{discharge.Log.Log.File}: {EnergyText.Between(discharge.Log.Charge, EnergyText.Charge)} {discharge.HowText}; meter: {discharge.Log.Meter.Text()}";
         return discharge.Verdict switch
         {
             Verdict.Holds => claim with { Evidence = seen },
@@ -75,10 +75,13 @@ internal sealed class BatteryClaims(ProductEnergy energy, StatedCells? cells)
             Phrase held = $"{cells.Text} hold {EnergyText.Energy(cells.MicrowattHours)}";
             return deviation <= CapacityBasis.AgreesPpm ? claim with { Evidence = held }
                 : deviation > CapacityBasis.DiffersPpm ? claim.Fails(ClaimOutcome.Less, held)
-                : claim.CannotTell(ClaimOutcome.Less, held, "Look up the cells' least and typical capacity and their nominal voltage, and state those that the label goes by.");
+                : claim.CannotTell(
+                    ClaimOutcome.Less, held,
+                    "Look up the cells' least and typical capacity and their nominal voltage, and state those that the label goes by.");
         }
 
-        MeasuredLog? best = energy.Logs.Where(static log => log is { EverLoaded: true, UnitsAssumed: false, Log: { Kind: LogKind.Discharge, BegunFull: not false } })
+        MeasuredLog? best = energy.Logs
+            .Where(static log => log is { EverLoaded: true, UnitsAssumed: false, Log: { Kind: LogKind.Discharge, BegunFull: not false } })
             .MaxBy(static log => log.Energy.Value);
         if (best is null || milliwattHours is not { } printed || printed <= 0)
         {
@@ -89,8 +92,11 @@ internal sealed class BatteryClaims(ProductEnergy energy, StatedCells? cells)
         Phrase seen = $"{best.Log.File}: {EnergyText.Energy(best.Energy.Value)} came out, {EnergyText.Percent(share)} of it; "
             + $"{EnergyText.Percent(UsualLeastPpm)} to {EnergyText.Percent(UsualMostPpm)} are usual";
         bool isHeld = best.RanOut && share is >= UsualLeastPpm and <= UsualMostPpm;
-        return isHeld ? claim with { Evidence = seen } : claim.CannotTell(
-            ClaimOutcome.Less, seen, best.RanOut ? "State the cells, from their data sheet or their print, under \"battery:\"." : "Go on with the discharge until the output goes off, or to a stated cut-off.");
+        return isHeld ? claim with { Evidence = seen }
+            : claim.CannotTell(
+                ClaimOutcome.Less, seen,
+                best.RanOut ? "State the cells, from their data sheet or their print, under \"battery:\"."
+                    : "Go on with the discharge until the output goes off, or to a stated cut-off.");
     }
 
     private static Claim Begin(Place at, Phrase text) => LabelComparison.Begin(ClaimKind.Battery, "", at, text);

@@ -75,6 +75,12 @@ public sealed record LabelComparison
         };
     }
 
+    /// <summary>The label without the splits that hold or fail in each of their readings: nothing is left to ask of these.</summary>
+    public Label WithoutSettled() => Label.UnfitSplits.IsEmpty ? Label : Label with
+    {
+        UnfitSplits = [.. Label.UnfitSplits.Where(unfit => !AmbiguousClaims.IsSettled(Claims, unfit.At))],
+    };
+
     // What rests on characters that were guessed, or is read in part, accuses nobody.
     private static Claim Settle(Label label, HalfRead halfRead, Claim claim)
     {

@@ -22,6 +22,13 @@ public sealed record ControllerUse(
     /// <summary>The most that one of its ports offers, in mW; null when none was captured.</summary>
     public int? MostMilliwatts => Offers.IsEmpty ? null : Offers.Max(static offer => offer.MostPowerMilliwatts);
 
+    /// <summary>Whether what is printed of an output is of one of its ports.</summary>
+    public bool Drives(PrintedOutput output)
+    {
+        ArgumentNullException.ThrowIfNull(output);
+        return Ports.Any(port => PortNames.Same(port, output.Port)) || (output.Port == PortNames.Unnamed && Ports.Length == 1 && Label?.Outputs.Length == 1);
+    }
+
     /// <summary>Each controller with its ports.</summary>
     public static ImmutableArray<ControllerUse> Of(
         ImmutableArray<ProductController> controllers, Label? label, IReadOnlyList<PortOffer> offers, ImmutableArray<PortSignalling> signalling)
@@ -31,6 +38,8 @@ public sealed record ControllerUse(
             .. (label?.Outputs.Where(static output => output.Alternating.IsEmpty).Select(static output => output.Port) ?? [])
                 .Concat(offers.Select(static offer => offer.Port)).Concat(signalling.Select(static port => port.Port)).DistinctBy(PortNames.Key),
         ];
+        // The only output of a label that names none is that of the captures.
+        ports = ports.Length > 1 ? [.. ports.Where(static port => port != PortNames.Unnamed)] : ports;
         return [.. controllers.Select(Use)];
 
         ControllerUse Use(ProductController controller)

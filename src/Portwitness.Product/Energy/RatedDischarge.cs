@@ -15,6 +15,17 @@ namespace Portwitness.Product.Energy;
 /// <param name="NextStep">What would settle it; empty where it is settled.</param>
 internal sealed record RatedDischarge(MeasuredLog Log, Verdict Verdict, Phrase NextStep)
 {
+    /// <summary>"came out in 2 h 47 min under load, until the output went off".</summary>
+    public Phrase HowText => $"came out in {EnergyText.Time(Log.LoadUs)} under load, {Ended}";
+
+    private Phrase Ended => Log.End switch
+    {
+        LogEnd.CutOff => Phrase.Of($"to the cut-off of {Log.Log.CutOff}"),
+        LogEnd.OutputOff => "until the output went off",
+        LogEnd.LoadOff => "until the load was taken away",
+        _ => "to the end of the log, with the output still on",
+    };
+
     /// <summary>The one that gave most; null when none was logged on that basis.</summary>
     public static RatedDischarge? Of(ImmutableArray<MeasuredLog> logs, PrintedBattery battery, int milliampereHours)
     {

@@ -1,6 +1,8 @@
 using Portwitness.Analysis;
 using Portwitness.Analysis.Profile;
+using Portwitness.Labels;
 using Portwitness.PowerDelivery.Headers;
+using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Product.Offers;
 
@@ -11,6 +13,10 @@ namespace Portwitness.Product.Offers;
 public sealed record PortIntake(string Port, string File, Advertisement List)
 {
     private const ushort RoleBit = 0x0100;
+
+    /// <summary>What the ports of captures take, each as the label names it.</summary>
+    public static IReadOnlyList<PortIntake> Of(Label label, IEnumerable<CaptureAnalysis> captures) =>
+        [.. captures.Select(capture => Of(capture, label.FindOutput(capture.Port)?.Port ?? capture.Port)).OfType<PortIntake>()];
 
     /// <summary>
     /// The port's own list; null when there is none. Whose a sink's list is goes by the power roles, which only a completed

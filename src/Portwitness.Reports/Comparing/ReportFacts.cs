@@ -40,6 +40,14 @@ internal sealed class ReportFacts
             Add(new FactKey("statement", statement.Port, "", statement.Claim), ProductText.Word(statement.Verdict));
         }
 
+        foreach (FurtherLabel further in report.FurtherLabels)
+        {
+            foreach (Statement statement in further.Statements)
+            {
+                Add(new FactKey("statement", statement.Port, "", $"{further.Name}: {statement.Claim}"), ProductText.Word(statement.Verdict));
+            }
+        }
+
         string[] lines = report.Label?.Text.ReplaceLineEndings("\n").TrimEnd().Split('\n') ?? [];
         for (int line = 0; line < lines.Length; line++)
         {
@@ -102,7 +110,7 @@ internal sealed class ReportFacts
 
     private static FactKey KeyOf(Finding finding, RepeatedField<string> arrangement, int position)
     {
-        string place = finding.HasLabelLine ? $" (label line {Amounts.Number(finding.LabelLine)})"
+        string place = finding.HasLabelLine ? $" ({$"label {finding.Label}".TrimEnd()} line {Amounts.Number(finding.LabelLine)})"
             : position > 0 ? $" (object {Amounts.Number(position)})" : "";
         return new FactKey("finding", finding.Port, PortsInUse.Key(arrangement), finding.Rule + place);
     }

@@ -13,7 +13,7 @@ public static class FindingCsv
         CsvRow.WriteHeadings(
             writer, "source", "product", "product_verdict", "rule", "severity", "verdict", "title", "detail", "clause", "file", "port",
             "arrangement", "time_us", "message_index", "object_position", "label_line", "expected", "observed", "next_step", "repeats",
-            "further_places", "expected_values", "observed_values");
+            "further_places", "label", "other_label", "other_label_line", "expected_values", "observed_values");
         foreach (ReportedProduct product in set.Products)
         {
             ProductReport report = product.Read();
@@ -30,6 +30,7 @@ public static class FindingCsv
                     .Add(finding.HasLabelLine ? finding.LabelLine : null)
                     .Add(finding.Expected).Add(finding.Observed).Add(finding.NextStep).Add(finding.Repeats)
                     .Add(FindingPlaces.Further(finding, int.MaxValue))
+                    .Add(finding.Label).Add(finding.OtherLabel).Add(finding.HasOtherLabelLine ? finding.OtherLabelLine : null)
                     .Add(FindingValues(finding.ExpectedValues)).Add(FindingValues(finding.ObservedValues))
                     .Write(writer);
             }

@@ -1,4 +1,5 @@
 using System.Xml.Linq;
+using Google.Protobuf.Collections;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
 
@@ -10,28 +11,36 @@ internal static class LabelPart
     // What stands between one statement and the next.
     private static readonly char[] Between = [' ', '\t', '(', '[', ',', ';', '/', '|'];
 
-    public static XElement? Of(ProductReport report)
+    /// <summary>One section a label.</summary>
+    public static IEnumerable<XElement?> Of(ProductReport report)
     {
-        if (report.Label is not { } label)
+        yield return report.Label is null ? null : Of(report.Label, report.Statements, "label", StatementText.Heading(report.Label.ByHand, report.LabelName));
+        for (int i = 0; i < report.FurtherLabels.Count; i++)
         {
-            return null;
+            FurtherLabel further = report.FurtherLabels[i];
+            yield return Of(further.Label, further.Statements, $"label-{Amounts.Number(i + 2)}", StatementText.Heading(byHand: false, further.Name));
         }
-
-        string[] lines = label.Text.ReplaceLineEndings("\n").TrimEnd('\n').Split('\n');
-        return Markup.Section(
-            "label", label.ByHand ? "The ratings, entered by hand" : "What the label says",
-            Markup.Scrolling("Printed text", Markup.Element("ol", Markup.Class("print"), lines.Select((line, index) => Line(line, index + 1, report)).ToArray())),
-            Markup.Element("p", Markup.Class("small"), "✓ holds, ✗ fails, ? cannot tell; … was not read."),
-            label.Photo is null ? null : Markup.Element("p", PhotoWords.Of(label)),
-            report.Statements.Count == 0 ? null : Statements(report),
-            ToSettle(label),
-            PhotoPlot.Of(label));
     }
 
-    private static XElement? ToSettle(Label label)
+    private static XElement? Of(Label label, RepeatedField<Statement> statements, string id, string heading)
+    {
+        string[] lines = label.Text.ReplaceLineEndings("\n").TrimEnd('\n').Split('\n');
+        return Markup.Section(
+            id, heading,
+            Markup.Scrolling(
+                $"{heading}: the text",
+                Markup.Element("ol", Markup.Class("print"), lines.Select((line, index) => Line(line, index + 1, label, statements)).ToArray())),
+            Markup.Element("p", Markup.Class("small"), "✓ holds, ✗ fails, ? cannot tell; … was not read."),
+            label.Photo is null ? null : Markup.Element("p", PhotoWords.Of(label)),
+            statements.Count == 0 ? null : Statements(statements, heading),
+            ToSettle(label, heading),
+            PhotoPlot.Of(label, $"{id}-photo"));
+    }
+
+    private static XElement? ToSettle(Label label, string heading)
     {
         OpenPlace[] places = [.. LabelText.OpenPlaces(label)];
-        return places.Length == 0 ? null : Markup.Scrolling("To settle", Markup.Element(
+        return places.Length == 0 ? null : Markup.Scrolling($"{heading}: to settle", Markup.Element(
             "table",
             Markup.Element("caption", LabelText.SettleHeading),
             Markup.Headings("printed at", "printed", "lines to choose from"),
@@ -42,11 +51,11 @@ internal static class LabelPart
                 Markup.Element("td", Markup.Class("long"), place.Readings.Select(reading => Markup.Element("p", Markup.Element("code", $"- {reading}"))).ToArray()))).ToArray())));
     }
 
-    private static XElement Statements(ProductReport report) => Markup.Scrolling("Printed statements", Markup.Element(
+    private static XElement Statements(RepeatedField<Statement> statements, string heading) => Markup.Scrolling($"{heading}: statements", Markup.Element(
         "table",
         Markup.Element("caption", "Each printed statement and what was seen of it"),
         Markup.Headings("verdict", "statement", "evidence", "printed at"),
-        Markup.Element("tbody", report.Statements.Select(statement => Markup.Element(
+        Markup.Element("tbody", statements.Select(statement => Markup.Element(
             "tr",
             Markup.Element("td", Markup.Mark(statement.Verdict)),
             Markup.Element("th", new XAttribute("scope", "row"), statement.Claim),
@@ -54,13 +63,14 @@ internal static class LabelPart
             Markup.Element("td", Amounts.Place(statement.LabelLine, statement.LabelColumn)))).ToArray())));
 
     // What stands before the first marked place, and between one and the next, belongs to the mark before it.
-    private static XElement Line(string line, int number, ProductReport report)
+    private static XElement Line(string line, int number, Label label, RepeatedField<Statement> statements)
     {
         List<(int Column, int Length, string Class, string Sign)> marks =
         [
-            .. report.Statements.Where(statement => statement.LabelLine == number).GroupBy(statement => statement.LabelColumn)
+            .. statements.Where(statement => statement.LabelLine == number).GroupBy(statement => statement.LabelColumn)
                 .Select(at => (at.Key, 0, Markup.Word(Worst(at)), Markup.Sign(Worst(at)))),
-            .. report.Label.Unread.Where(span => span.Line == number && !report.Statements.Any(one => one.LabelLine == number && one.LabelColumn == span.Column)).Select(span => (span.Column, span.Text.Length, "unread", "…")),
+            .. label.Unread.Where(span => span.Line == number && !statements.Any(one => one.LabelLine == number && one.LabelColumn == span.Column))
+                .Select(span => (span.Column, span.Text.Length, "unread", "…")),
         ];
         marks.RemoveAll(mark => mark.Column < 1 || mark.Column > line.Length);
         marks.Sort((one, other) => one.Column.CompareTo(other.Column));

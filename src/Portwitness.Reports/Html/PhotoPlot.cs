@@ -10,7 +10,10 @@ internal static class PhotoPlot
     // Fractions of a unit are of no account.
     private const int Margin = 10;
 
-    public static XElement? Of(Label label)
+    /// <summary>The words; null for a label that is no photo.</summary>
+    /// <param name="label">The label.</param>
+    /// <param name="id">What is unique on the page.</param>
+    public static XElement? Of(Label label, string id)
     {
         if (label.Photo is not { Width: > 0, Height: > 0 } photo)
         {
@@ -20,7 +23,7 @@ internal static class PhotoPlot
         decimal scale = (Figure.Width - (2 * Margin)) / (decimal)photo.Width;
         int height = (int)Math.Min(2000, (photo.Height * scale) + (2 * Margin));
         return Figure.Of(
-            "photo", "What was recognised on the photo", PhotoWords.Of(label), height,
+            id, "What was recognised on the photo", PhotoWords.Of(label), height,
             [("area", "a word that was recognised"), ("gone", "one that is doubtful: compare it first")],
             photo.Words.Select(word => Box(word, scale)).ToArray());
     }

@@ -16,7 +16,7 @@ public static class ProductPage
         XElement?[] sections =
         [
             FindingPart.Of(report.Findings),
-            LabelPart.Of(report),
+            .. LabelPart.Of(report),
             OfferPart.Of(report),
             TogetherPart.Of(report),
             EnergyPart.Of(report),
@@ -60,7 +60,7 @@ public static class ProductPage
         int beside = report.Findings.Count(finding => finding.Severity is Severity.Violation or Severity.Mismatch && finding.Verdict == Verdict.Fails
             && !finding.HasLabelLine);
         string others = beside == 0 ? "" : $" {Amounts.Count(beside, "finding that fails the product is", "findings that fail the product are")} of no printed statement.";
-        return StatementText.Counts(report.Statements) + others;
+        return StatementText.Counts([.. report.Statements, .. report.FurtherLabels.SelectMany(static label => label.Statements)]) + others;
     }
 
     private static XElement Link(XElement section) => Markup.Element(

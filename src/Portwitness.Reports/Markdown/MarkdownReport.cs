@@ -1,3 +1,4 @@
+using Google.Protobuf.Collections;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
 
@@ -29,13 +30,24 @@ public static class MarkdownReport
         }
 
         MarkdownFindings.Write(writer, report.Findings);
-        WriteStatements(writer, report);
+        WriteStatements(writer, report.Statements, StatementText.Heading(report.Label?.ByHand == true, report.LabelName));
+        WriteParagraph(writer, PhotoWords.Of(report.Label));
+        foreach (FurtherLabel further in report.FurtherLabels)
+        {
+            WriteStatements(writer, further.Statements, StatementText.Heading(byHand: false, further.Name));
+        }
+
         MarkdownPorts.WriteTogether(writer, report);
         MarkdownPorts.WriteOffers(writer, report);
         WriteEnergy(writer, report);
         WriteDevices(writer, report.Devices);
         WriteList(writer, "Not read", report.Faults.Select(FaultListText.Of));
-        WriteLabel(writer, report.Label);
+        WriteLabel(writer, report.Label, "");
+        foreach (FurtherLabel further in report.FurtherLabels)
+        {
+            WriteLabel(writer, further.Label, $" ({further.Name})");
+        }
+
         WriteList(writer, "Cautions", report.Cautions);
         WriteList(writer, "Next steps", report.NextSteps);
         writer.WriteLine();
@@ -76,10 +88,10 @@ public static class MarkdownReport
         }
     }
 
-    private static void WriteStatements(TextWriter writer, ProductReport report)
+    private static void WriteStatements(TextWriter writer, RepeatedField<Statement> statements, string heading)
     {
         TextTable table = new();
-        foreach (Statement statement in report.Statements)
+        foreach (Statement statement in statements)
         {
             table.Add(
                 ProductText.Word(statement.Verdict), statement.Claim, Amounts.Place(statement.LabelLine, statement.LabelColumn),
@@ -87,10 +99,9 @@ public static class MarkdownReport
         }
 
         WriteSection(
-            writer, StatementText.Heading(report.Label?.ByHand == true),
+            writer, heading,
             ["verdict", "statement", "printed at", "evidence", "next step"], table);
-        WriteParagraph(writer, report.Statements.Count > 0 ? StatementText.Counts(report.Statements) : "");
-        WriteParagraph(writer, PhotoWords.Of(report.Label));
+        WriteParagraph(writer, statements.Count > 0 ? StatementText.Counts(statements) : "");
     }
 
     private static void WriteEnergy(TextWriter writer, ProductReport report)
@@ -133,15 +144,15 @@ public static class MarkdownReport
         }
     }
 
-    private static void WriteLabel(TextWriter writer, Label? label)
+    private static void WriteLabel(TextWriter writer, Label? label, string of)
     {
         if (label is not null)
         {
-            WriteSection(writer, "Label text not read", ["place", "text"], LabelText.Unread(label));
+            WriteSection(writer, $"Label text not read{of}", ["place", "text"], LabelText.Unread(label));
             WriteParagraph(writer, LabelText.Rest(label.UnlistedUnread));
-            WriteSection(writer, "Read differently than printed", ["place", "printed", "", "read as", "why"], LabelText.Repairs(label));
+            WriteSection(writer, $"Read differently than printed{of}", ["place", "printed", "", "read as", "why"], LabelText.Repairs(label));
             WriteParagraph(writer, LabelText.Rest(label.UnlistedRepairs));
-            WriteSection(writer, LabelText.SettleHeading, ["place", "printed", "lines to choose from"], LabelText.ToSettle(label));
+            WriteSection(writer, LabelText.SettleHeading + of, ["place", "printed", "lines to choose from"], LabelText.ToSettle(label));
         }
     }
 

@@ -104,6 +104,11 @@ internal static class SarifResults
         Number("messageIndex", finding.HasMessageIndex, finding.MessageIndex);
         Number("objectPosition", finding.HasObjectPosition, finding.ObjectPosition);
         Number("labelLine", finding.HasLabelLine, finding.LabelLine);
+        if (finding.Label.Length > 0)
+        {
+            sarif.WriteText("label", finding.Label);
+        }
+
         Number("repeats", finding.Repeats > 0, finding.Repeats);
         sarif.Json.WriteEndObject();
 
@@ -123,7 +128,7 @@ internal static class SarifResults
         [
             finding.Rule, product.Source.Replace('\\', '/'), finding.File, finding.Port, string.Join('+', finding.Arrangement),
             finding.HasObjectPosition ? Amounts.Number(finding.ObjectPosition) : "",
-            finding.HasLabelLine ? Amounts.Number(finding.LabelLine) : "",
+            (finding.HasLabelLine ? Amounts.Number(finding.LabelLine) : "") + (finding.Label.Length > 0 ? $" {finding.Label} {finding.OtherLabel}" : ""),
         ];
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\0', parts))))[..32];
     }

@@ -18,7 +18,8 @@ internal static class FindingPlaces
         Add(parts, finding.HasTimeUs, Amounts.Seconds(finding.TimeUs));
         Add(parts, finding.HasMessageIndex, $"message {Amounts.Number(finding.MessageIndex)}");
         Add(parts, finding.HasObjectPosition, $"object {Amounts.Number(finding.ObjectPosition)}");
-        Add(parts, finding.HasLabelLine, $"label line {Amounts.Number(finding.LabelLine)}");
+        Add(parts, finding.HasLabelLine, $"{LabelOf(finding.Label)} line {Amounts.Number(finding.LabelLine)}");
+        Add(parts, finding.HasOtherLabelLine, $"{LabelOf(finding.OtherLabel)} line {Amounts.Number(finding.OtherLabelLine)}");
         Add(parts, finding.Repeats > 0, Repeated(finding.Repeats));
         return string.Join(", ", parts);
     }
@@ -45,6 +46,8 @@ internal static class FindingPlaces
         Add(parts, place.Repeats > 0, Repeated(place.Repeats));
         return parts.Count > 0 ? string.Join(", ", parts) : "here, too";
     }
+
+    private static string LabelOf(string name) => name.Length == 0 || name == "label" ? "label" : $"label \"{name}\"";
 
     private static string Seen(Finding first, FindingPlace place) =>
         place.Observed != first.Observed ? $" ({place.Observed})" : place.Detail != first.Detail ? $" ({place.Detail})" : "";

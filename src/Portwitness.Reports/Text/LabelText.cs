@@ -53,10 +53,10 @@ public static class LabelText
         NextStepText.WriteList(writer, "Cautions", label.Cautions, style);
     }
 
-    internal static void WriteUnread(TextWriter writer, Label label, TextStyle style)
+    internal static void WriteUnread(TextWriter writer, Label label, TextStyle style, string name = "")
     {
         writer.WriteLine();
-        writer.WriteLine(style.Heading("Label text not read:") + (label.Unread.Count == 0 ? " none" : ""));
+        writer.WriteLine(style.Heading(name.Length == 0 ? "Label text not read:" : $"Text of the label \"{VisibleText.Of(name)}\" not read:") + (label.Unread.Count == 0 ? " none" : ""));
         Unread(label).Write(writer, "  ");
         WriteRest(writer, label.UnlistedUnread);
     }

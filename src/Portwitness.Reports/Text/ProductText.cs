@@ -23,10 +23,15 @@ public static class ProductText
         writer.WriteLine($"Verdict: {WithBasis(style.Verdict(report.Verdict), report)}");
         RuleText.WriteSelection(writer, report.Rules, style);
         FindingText.Write(writer, report.Findings, style);
-        StatementText.Write(writer, report.Statements, report.Label?.ByHand == true, style);
+        StatementText.Write(writer, report.Statements, StatementText.Heading(report.Label?.ByHand == true, report.LabelName), style);
         if (report.Label?.Photo is not null)
         {
             Paragraph.WriteWrapped(writer, style, "  ", "  ", PhotoWords.Of(report.Label));
+        }
+
+        foreach (FurtherLabel further in report.FurtherLabels)
+        {
+            StatementText.Write(writer, further.Statements, StatementText.Heading(byHand: false, further.Name), style);
         }
 
         ArrangementText.Write(writer, report, style);
@@ -48,6 +53,11 @@ public static class ProductText
         {
             LabelText.WriteRepairs(writer, read, style);
             LabelText.WriteOpenPlaces(writer, read, style);
+        }
+
+        foreach (FurtherLabel further in report.FurtherLabels.Where(static further => further.Label.Unread.Count > 0))
+        {
+            LabelText.WriteUnread(writer, further.Label, style, further.Name);
         }
 
         NextStepText.Write(writer, report.NextSteps, style);

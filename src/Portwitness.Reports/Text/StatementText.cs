@@ -9,7 +9,8 @@ internal static class StatementText
     private const int VerdictColumns = 11;
 
     /// <summary>What the statements are of.</summary>
-    public static string Heading(bool byHand) => byHand ? "What the ratings say, entered by hand" : "What the label says";
+    public static string Heading(bool byHand, string name = "") => byHand ? "What the ratings say, entered by hand"
+        : name.Length == 0 || name == "label" ? "What the label says" : $"What the label \"{name}\" says";
 
     /// <summary>"Of 9 printed statements 7 hold, 1 fail, 1 cannot be told.", counted from the list: earlier reports have no counts.</summary>
     public static string Counts(IReadOnlyCollection<Statement> statements)
@@ -20,7 +21,7 @@ internal static class StatementText
             + $"{Amounts.Number(statements.Count - holds - fails)} cannot be told.";
     }
 
-    public static void Write(TextWriter writer, IReadOnlyCollection<Statement> statements, bool byHand, TextStyle style)
+    public static void Write(TextWriter writer, IReadOnlyCollection<Statement> statements, string heading, TextStyle style)
     {
         if (statements.Count == 0)
         {
@@ -29,7 +30,7 @@ internal static class StatementText
 
         const string Indent = "               ";
         writer.WriteLine();
-        writer.WriteLine(style.Heading(Heading(byHand)));
+        writer.WriteLine(style.Heading(VisibleText.Of(heading)));
         writer.WriteLine($"  {Counts(statements)}");
         foreach (Statement statement in statements)
         {

@@ -29,7 +29,7 @@ internal sealed class CheckCall(
     public async Task<(ProductAnalysis Analysis, int Files)> RunAsync()
     {
         using ProductCheck check = await ReadOptionsAsync();
-        if (check.LabelFile is { } label)
+        while (check.LabelFile is { } label)
         {
             await responses.WriteAsync(new Wire.CheckResponse { Need = label }, cancellation);
             await ReceiveLabelAsync(check, label);
@@ -60,7 +60,7 @@ internal sealed class CheckCall(
 
         call.Answered(analysis);
         await responses.WriteAsync(new Wire.CheckResponse { Report = report }, cancellation);
-        return (analysis, check.Files.Count + check.Logs.Count + (check.LabelFile is null ? 0 : 1));
+        return (analysis, check.Files.Count + check.Logs.Count + check.LabelFiles.Count);
     }
 
     // What is kept can be drawn later; a report is given whether it could be kept or not, and says so.

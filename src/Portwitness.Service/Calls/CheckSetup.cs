@@ -43,7 +43,7 @@ internal static class CheckSetup
             : ProductCheck.ForCapture(
                 options.Capture.File, NullIfEmpty(options.Capture.Label), NullIfEmpty(options.Capture.Port), edition, rules, reading,
                 options.Capture.Read?.Measurements?.File);
-        int files = (check.LabelFile is null ? 0 : 1) + check.Logs.Count + check.Captures.Count + check.Captures.Count(capture => capture.MeasurementsFile is not null);
+        int files = check.LabelFiles.Count + check.Logs.Count + check.Captures.Count + check.Captures.Count(capture => capture.MeasurementsFile is not null);
         if (files <= limits.FilesPerProduct)
         {
             return check;

@@ -4,6 +4,7 @@ using Google.Protobuf;
 using Portwitness.Product;
 using Portwitness.Service.Calls;
 using Portwitness.Service.Validation;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Submitting;
@@ -105,7 +106,7 @@ internal sealed class SubmittedProduct
 
     private static IEnumerable<string> FilesOf(ProductCheck check)
     {
-        if (check.LabelFile is { } label)
+        foreach (string label in check.LabelFiles)
         {
             yield return label;
         }

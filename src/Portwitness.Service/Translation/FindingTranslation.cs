@@ -26,6 +26,8 @@ internal static class FindingTranslation
             NextStep = PhraseText.Of(finding.NextStep),
             Verdict = finding.Verdict.ToContract(),
             Repeats = finding.Repeats,
+            Label = finding.Label,
+            OtherLabel = finding.OtherLabel,
         };
         translated.Arrangement.AddRange(finding.Arrangement);
         if (finding.TimeUs is { } time)
@@ -46,6 +48,11 @@ internal static class FindingTranslation
         if (finding.LabelLine is { } line)
         {
             translated.LabelLine = line;
+        }
+
+        if (finding.OtherLabelLine is { } other)
+        {
+            translated.OtherLabelLine = other;
         }
 
         translated.ExpectedValues.AddRange(finding.Expected.ToContract());

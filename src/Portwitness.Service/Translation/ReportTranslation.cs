@@ -6,6 +6,7 @@ using Portwitness.Negotiation;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Product;
 using Portwitness.Product.Arrangements;
+
 using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;
@@ -23,6 +24,7 @@ internal static class ReportTranslation
             Verdict = ((Verdict?)analysis.Verdict).ToContract(),
             VerdictBasis = analysis.VerdictBasis,
             Label = analysis.Label?.ToContract(),
+            LabelName = analysis.LabelName,
             Unusable = analysis.Unusable,
             Rules = analysis.Rules.ToContract(),
             Devices = DeviceMatrix.Of(analysis.Offers).ToContract(),
@@ -32,7 +34,8 @@ internal static class ReportTranslation
         translated.Findings.AddRange(analysis.Findings.Select(FindingTranslation.ToContract));
         translated.NextSteps.AddRange(analysis.NextSteps.Select(PhraseText.Of).Distinct());
         translated.Statements.AddRange(analysis.Statements.Select(ToContract));
-        translated.StatementCounts = CountsOf(analysis.Statements);
+        translated.StatementCounts = CountsOf([.. analysis.Statements, .. analysis.FurtherLabels.SelectMany(static one => one.Statements)]);
+        translated.FurtherLabels.AddRange(analysis.FurtherLabels.Select(ToContract));
         translated.Faults.AddRange(analysis.Faults.Select(FindingTranslation.ToContract));
         translated.Cautions.AddRange(analysis.Cautions);
         translated.AddArrangements(analysis);
@@ -75,6 +78,13 @@ internal static class ReportTranslation
             },
         }));
         return arrangement;
+    }
+
+    private static Wire.FurtherLabel ToContract(JudgedLabel judged)
+    {
+        Wire.FurtherLabel translated = new() { Name = judged.Name, Label = judged.Label.ToContract() };
+        translated.Statements.AddRange(judged.Statements.Select(ToContract));
+        return translated;
     }
 
     private static Wire.StatementCounts? CountsOf(IReadOnlyCollection<Statement> statements) => statements.Count == 0 ? null : new()

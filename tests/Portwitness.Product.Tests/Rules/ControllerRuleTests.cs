@@ -1,5 +1,4 @@
 using System.Text;
-using Portwitness.Analysis.Evidence;
 
 namespace Portwitness.Product.Tests.Rules;
 
@@ -18,6 +17,7 @@ public class ControllerRuleTests
     [InlineData("USB-C: 66W Max", "watts: 65W, ports: [C]", "mismatch")]
     [InlineData("USB-C: 100W Max", "watts: 65", "mismatch")]
     [InlineData("USB-C: 5V⎓3A 20V⎓5A", "watts: 65", "mismatch")]
+    [InlineData("Output: 5V⎓3A 20V⎓5A", "watts: 65", "mismatch")]
     [InlineData("USB-C1: 100W Max\nUSB-C2: 20W Max", "watts: 65, ports: [C1]", "mismatch")]
     [InlineData("USB-C1: 100W Max\nUSB-C2: 20W Max", "watts: 65, ports: [C2]", "")]
     // Which of two ports it drives is not stated; another part may give it.

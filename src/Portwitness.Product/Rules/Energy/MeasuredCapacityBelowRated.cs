@@ -53,7 +53,7 @@ public sealed class MeasuredCapacityBelowRated : EnergyRule
             this,
             new Hit(
                 discharge.Verdict,
-                Phrase.Of($"{Named(best)}: {EnergyText.Between(best.Charge, EnergyText.Charge)} came out in {EnergyText.Time(best.LoadUs)} under load, {Ended(best)}; "
+                Phrase.Of($"{Named(best)}: {EnergyText.Between(best.Charge, EnergyText.Charge)} {discharge.HowText}; "
                 + $"{PrintedPowers.MilliampereHours(milliampereHours)} are rated{Basis(battery)}. Meter: {best.Meter.Text()}.")
                 + (best.Log.BegunFull == true ? "" : " The pack is taken to have been full at the beginning."))
             {
@@ -65,14 +65,6 @@ public sealed class MeasuredCapacityBelowRated : EnergyRule
             },
             PlaceOf(best));
     }
-
-    private static Phrase Ended(MeasuredLog log) => log.End switch
-    {
-        LogEnd.CutOff => Phrase.Of($"to the cut-off of {log.Log.CutOff}"),
-        LogEnd.OutputOff => "until the output went off",
-        LogEnd.LoadOff => "until the load was taken away",
-        _ => "to the end of the log, with the output still on",
-    };
 
     private static Phrase Basis(PrintedBattery battery) =>
         battery.RatedVoltage is null ? "" : battery.RatedCurrent is null ? $" at {battery.RatedVoltage}" : Phrase.Of($" at {battery.RatedVoltage} {battery.RatedCurrent}");

@@ -29,11 +29,13 @@ public sealed class CombinationSplitMismatch : PrintedRule
     {
         foreach (UnfitSplit unfit in label.UnfitSplits)
         {
+            AmbiguousCombination? either = label.Ambiguous.FirstOrDefault(one => one.At == unfit.At);
+            Phrase read = either is null ? "it was not read" : Phrase.Of($"it can be read in {either.Readings.Length} ways");
             hits.Report(
                 this,
                 new Hit(
                     Verdict.CannotTell,
-                    $"\"{unfit.Text}\" has {unfit.Values} values for {unfit.Ports.Length} ports ({Phrase.JoinNames(", ", unfit.Ports)}); it was not read.")
+                    $"\"{unfit.Text}\" has {unfit.Values} values for {unfit.Ports.Length} ports ({Phrase.JoinNames(", ", unfit.Ports)}); {read}.")
                 {
                     LabelLine = unfit.At.Line,
                     Expected = $"{unfit.Ports.Length} values",

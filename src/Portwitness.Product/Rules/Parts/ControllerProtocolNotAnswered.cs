@@ -5,7 +5,6 @@ using Portwitness.Labels;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.Product.Controllers;
 using Portwitness.Product.Offers;
-using Portwitness.Product.Signalling;
 
 namespace Portwitness.Product.Rules.Parts;
 
@@ -34,9 +33,10 @@ public sealed class ControllerProtocolNotAnswered : ControllerRule
     {
         foreach (ProtocolWord protocol in use.Protocols.Where(protocol => !use.Ports.IsEmpty && use.Ports.All(port => IsNotAnswered(use, port, protocol))))
         {
+            Phrase nobody = use.Ports.Length == 1 ? Phrase.Of($"{use.Ports[0]} does not") : Phrase.Of($"none of {Phrase.JoinNames(", ", use.Ports)} does");
             hits.Report(
                 this,
-                new Hit(default, $"{use.Controller.Name} does {protocol.Text}, and {(use.Ports.Length == 1 ? Phrase.Of($"{use.Ports[0]} does") : Phrase.Of($"none of {Phrase.JoinNames(", ", use.Ports)} does"))} not answer to it.")
+                new Hit(default, $"{use.Controller.Name} does {protocol.Text}; {nobody} answer to it.")
                 {
                     IsNote = true, Expected = $"{protocol.Text}", Observed = "no such offer or answer",
                 },

@@ -29,7 +29,7 @@ public sealed class LabelBeyondController : ControllerRule
     /// <inheritdoc/>
     public override void Check(ControllerUse use, IProductHitSink hits)
     {
-        foreach (PrintedOutput output in use.Label?.Outputs.Where(output => use.Ports.Any(port => PortNames.Same(port, output.Port))) ?? [])
+        foreach (PrintedOutput output in use.Label?.Outputs.Where(use.Drives) ?? [])
         {
             CheckPower(use, output, hits);
             if (!use.Protocols.IsEmpty)

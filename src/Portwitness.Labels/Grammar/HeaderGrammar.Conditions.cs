@@ -1,0 +1,64 @@
+namespace Portwitness.Labels;
+
+/// <content>Under which condition ratings hold: how many ports are in use.</content>
+internal sealed partial class HeaderGrammar
+{
+    private const int MostInCondition = 9;
+
+    /// <summary>"Single port:", "When two ports are used:", "Simultaneous use:": under which condition the ratings below hold.</summary>
+    public ConditionPiece? Condition()
+    {
+        int first = reader.At;
+        (int count, bool isAlone, bool isTogether, bool isOutput, bool isOpen) = (0, false, false, false, false);
+        string kind = "";
+        for (int i = 0; i < MostInCondition; i++)
+        {
+            Token token = reader.Current;
+            if ((isOutput && !isOpen && token.Kind == TokenKind.Open && BeginsCondition(reader.Peek(1))) || (isOpen && token.Kind == TokenKind.Close))
+            {
+                // "Output (single):".
+                isOpen = token.Kind == TokenKind.Open;
+                reader.At++;
+                continue;
+            }
+
+            int number = token is { Kind: TokenKind.Number, Value: > 0 and <= 8000 } && token.Value % 1000 == 0
+                && reader.Peek(1).Term is Term.Port or Term.Usb ? token.Value / 1000 : 0;
+            count = number > 0 ? number : token.Term switch { Term.Two => 2, Term.Three => 3, _ => count };
+            isAlone |= token.Term == Term.Alone;
+            isTogether |= token.Term is Term.Together or Term.Many or Term.Shared;
+            isOutput |= token.Term == Term.Output;
+            bool isPart = number > 0 || token.Term is Term.Two or Term.Three or Term.Many or Term.Together or Term.Shared or Term.Alone or Term.Use
+                or Term.Port or Term.Output or Term.At or Term.Article or Term.Usb
+                || (token.Kind == TokenKind.Slash && reader.Peek(1).Term is Term.Two or Term.Three or Term.Together or Term.Shared or Term.Many or Term.Alone);
+            if (!isPart && count > 1 && kind.Length == 0 && token.Term == Term.PortName && PortNames.Shorten(token.Word) is [var letter]
+                && (reader.Peek(1).Kind == TokenKind.Colon || reader.Peek(1).Term == Term.Port))
+            {
+                // "Dual USB-C: 45W+20W".
+                kind = letter.ToString();
+                reader.At++;
+                continue;
+            }
+
+            isPart |= (isAlone || isTogether || count > 0) && token.Term is Term.MaximumOutput or Term.Maximum && reader.Peek(1).Kind is TokenKind.Colon;
+            if (!isPart || (token.Term == Term.Usb && reader.Peek(1).Term is not (Term.Port or Term.Use or Term.Output)))
+            {
+                break;
+            }
+
+            reader.At++;
+        }
+
+        bool isMarked = reader.SkipMark();
+        bool isCondition = (isAlone || isTogether || count > 0) && reader.At > first && !isOpen;
+        bool ends = isMarked || reader.IsAtLineEnd || reader.Current.Kind is TokenKind.Open or TokenKind.Quantity
+            || reader.Current.Term is Term.PortName or Term.Usb or Term.ConnectorType or Term.Cable or Term.Total or Term.Maximum or Term.UpTo
+                or Term.MaximumOutput or Term.Shared;
+        return isCondition && ends
+            ? reader.Placed(new ConditionPiece(count, (isAlone && !isTogether && count < 2) || count == 1, isOutput, isMarked) { Kind = kind }, first)
+            : reader.Back<ConditionPiece>(first);
+    }
+
+    /// <summary>Whether a word says how many ports are in use.</summary>
+    public static bool BeginsCondition(Token token) => token.Term is Term.Alone or Term.Many or Term.Together or Term.Two or Term.Three;
+}

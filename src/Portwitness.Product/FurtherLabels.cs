@@ -1,0 +1,78 @@
+using System.Collections.Immutable;
+using Portwitness.Analysis;
+using Portwitness.Analysis.Catalogue;
+using Portwitness.Analysis.Findings;
+using Portwitness.Labels;
+using Portwitness.Product.Comparison;
+using Portwitness.Product.Energy;
+using Portwitness.Product.Offers;
+using Portwitness.Product.Rules.Energy;
+using Portwitness.Product.Rules.Labels;
+using Portwitness.Product.Signalling;
+
+namespace Portwitness.Product;
+
+/// <summary>Holds the labels of a product that are not the first against the same evidence, and all of them against each other.</summary>
+internal sealed class FurtherLabels(
+    ProductFile product, IReadOnlyList<PortOffer> offers, IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<MeasuredLog> logs,
+    ImmutableArray<PortSignalling> signalling, RuleSet rules)
+{
+    private readonly List<Finding> _findings = [];
+    private readonly List<JudgedLabel> _labels = [];
+
+    /// <summary>What was found, each with the name of its label.</summary>
+    public IReadOnlyList<Finding> Findings => _findings;
+
+    /// <summary>The labels with their statements.</summary>
+    public ImmutableArray<JudgedLabel> Labels => [.. _labels];
+
+    /// <summary>Findings that are not listed.</summary>
+    public long Unlisted { get; private set; }
+
+    /// <summary>Holds a label against the evidence.</summary>
+    public void Add(string name, Label label)
+    {
+        ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs], []);
+        LabelComparison comparison = LabelComparison.Of(label, offers, PortIntake.Of(label, captures), signalling, energy, product.Cells);
+        LabelFindings found = new(label);
+        foreach (LabelRule rule in rules.OfType<LabelRule>())
+        {
+            rule.Check(comparison, found);
+        }
+
+        LabelFindings printed = LabelFindings.Of(comparison.WithoutSettled(), rules, product.Cells);
+        ProductFindings ofLogs = new(label);
+        foreach (EnergyRule rule in rules.OfType<EnergyRule>())
+        {
+            rule.Check(energy, ofLogs);
+        }
+
+        // What logs say of no label was found once already.
+        Finding[] all = [.. found.Findings, .. printed.Findings, .. ofLogs.Findings.Where(static one => one.LabelLine is not null)];
+        all = [.. all.Select(one => UncheckedLabel.Soften(one, label))];
+        _findings.AddRange(all.Select(one => one with { Label = name }));
+        Unlisted += found.Unlisted + printed.Unlisted;
+        _labels.Add(new JudgedLabel(name, label, 
+            [.. ContradictedStatements.With(label, ContradictedStatements.Of(comparison), all).Select(statement => UncheckedLabel.Soften(statement, label))]));
+    }
+
+    /// <summary>Holds all labels against each other.</summary>
+    public void Compare(IReadOnlyList<(string Name, Label Label)> labels)
+    {
+        LabelPairFindings found = new();
+        foreach (LabelsDisagree rule in rules.OfType<LabelsDisagree>())
+        {
+            for (int first = 0; first < labels.Count; first++)
+            {
+                for (int second = first + 1; second < labels.Count; second++)
+                {
+                    rule.Check(labels[first].Name, labels[first].Label, labels[second].Name, labels[second].Label, found);
+                }
+            }
+        }
+
+        Label? doubtful = labels.Select(static one => one.Label).FirstOrDefault(static label => label.IsUnchecked);
+        _findings.AddRange(found.Findings.Select(one => UncheckedLabel.Soften(one, doubtful)));
+        Unlisted += found.Unlisted;
+    }
+}
