@@ -1,5 +1,4 @@
 using System.Buffers.Binary;
-using Portwitness.Captures.Formats;
 using Portwitness.Captures.Input;
 
 namespace Portwitness.Captures.Pcapng;

@@ -1,4 +1,6 @@
 using Portwitness.Captures;
+using Portwitness.Captures.Formats;
+using Portwitness.Captures.JsonLines;
 using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Watching;

@@ -1,7 +1,6 @@
 using System.Text;
 using Google.Protobuf;
 using Grpc.Core;
-using Portwitness.Captures.Formats;
 using Portwitness.Captures.Measurements;
 using Portwitness.History;
 using Portwitness.Product;

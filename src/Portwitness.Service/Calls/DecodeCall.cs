@@ -2,7 +2,6 @@ using Google.Protobuf;
 using Grpc.Core;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Conversation;
-using Portwitness.Captures.Formats;
 using Portwitness.Captures.Measurements;
 using Portwitness.Service.Telemetry;
 using Portwitness.Service.Translation;

@@ -1,5 +1,6 @@
 using System.IO.Compression;
 using System.Text;
+using Portwitness.Captures.Formats;
 using Portwitness.Captures.Tests.Waveforms;
 using Portwitness.Captures.Waveforms;
 

@@ -2,7 +2,7 @@ using System.Buffers;
 using System.IO.Compression;
 using Portwitness.Captures.Input;
 
-namespace Portwitness.Captures.Archives;
+namespace Portwitness.Captures.Formats;
 
 /// <summary>
 /// Reads the one capture of a zip archive, or the samples that it holds in one file or in numbered ones. Its directory stands at its end, so
