@@ -162,7 +162,7 @@ internal static partial class FaultText
 
             if (status == OperationStatus.Done && IsVisible(rune))
             {
-                text.Append(rune.ToString());
+                _ = rune.IsAscii ? text.Append((char)rune.Value) : text.Append(rune.ToString());
             }
             else
             {
