@@ -1,5 +1,4 @@
 using System.Globalization;
-using Portwitness.Captures.Pcapng;
 
 namespace Portwitness.Captures;
 

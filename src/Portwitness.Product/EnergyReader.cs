@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Energy;
 using Portwitness.Text;

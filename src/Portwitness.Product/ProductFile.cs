@@ -4,7 +4,6 @@ using Portwitness.Captures.Formats;
 using Portwitness.Labels;
 using Portwitness.Product.Controllers;
 using Portwitness.Product.Energy;
-using Portwitness.Product.Loads;
 using Portwitness.Product.Pack;
 using Portwitness.Product.Parts;
 

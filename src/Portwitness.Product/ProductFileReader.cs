@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.Product.Energy;
-using Portwitness.Product.Loads;
 using Portwitness.Product.Pack;
 using Portwitness.Product.Signalling;
 using Portwitness.Text.Yaml;

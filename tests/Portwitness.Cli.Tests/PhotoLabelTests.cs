@@ -1,7 +1,6 @@
 using System.Diagnostics;
 using System.Text.Json;
 using Portwitness.Cli.Shell;
-using Portwitness.Tests;
 
 namespace Portwitness.Cli.Tests;
 

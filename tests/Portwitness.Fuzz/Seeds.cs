@@ -100,6 +100,9 @@ internal static class Seeds
     /// <summary>Label texts: those of the products, and of the label tests with the expected reading behind them.</summary>
     public static byte[][] Labels { get; } =
     [
+        Encoding.UTF8.GetBytes(
+            "level\tpage_num\tblock_num\tpar_num\tline_num\tword_num\tleft\ttop\twidth\theight\tconf\ttext\n1\t1\t0\t0\t0\t0\t0\t0\t800\t240\t-1\t\n"
+            + "5\t1\t1\t1\t1\t1\t20\t30\t90\t12\t96.5\tUSB-C:\n5\t1\t1\t1\t1\t2\t120\t30\t40\t12\t41.2\t5V/3A\n5\t1\t1\t1\t2\t1\t20\t60\t60\t12\t88\t20W\n"),
         .. Directory.GetFiles(Repository.PathOf("tests", "Portwitness.Labels.Tests", "Data"), "*.txt").Order(StringComparer.Ordinal)
             .SelectMany(file => File.ReadAllText(file).Split("\n\n")).Select(Encoding.UTF8.GetBytes).Where(text => text.Length > 0),
     ];

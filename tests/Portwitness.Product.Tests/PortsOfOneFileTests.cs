@@ -1,6 +1,5 @@
 using System.Text;
 using System.Text.RegularExpressions;
-using Portwitness.Analysis;
 using Portwitness.PowerDelivery.Headers;
 
 namespace Portwitness.Product.Tests;

@@ -47,7 +47,7 @@ public sealed class CsvTests
 
         SampleReports.Write(FindingCsv.Write, SampleReports.SetOf(report)).Should().EndWith(
             "\r\n\"bench/th-65/product.yaml\",\"'=HYPERLINK(\"\"x\"\")\",\"cannot_tell\",\"a-rule\",\"caution\",\"cannot_tell\""
-            + ",,,,,,,12,,,,,\"'-5 V\",,0,,,,\r\n");
+            + ",,,,,,,12,,,,,\"'-5 V\",,0,,,,,,\r\n");
     }
 
     // Amounts of the objects' own fields; 20 V times 2.25 A is 45 W.

@@ -2,7 +2,6 @@ using System.Buffers.Binary;
 using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
-using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
 
 namespace Portwitness.Captures.Offers;

@@ -1,4 +1,3 @@
-using Portwitness.Captures.Input;
 using Portwitness.Captures.Offers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;

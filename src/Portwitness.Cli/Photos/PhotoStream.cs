@@ -1,5 +1,4 @@
 using System.Text;
-using Portwitness.Cli.Files;
 
 namespace Portwitness.Cli.Photos;
 

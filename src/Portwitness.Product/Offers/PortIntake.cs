@@ -2,7 +2,6 @@ using Portwitness.Analysis;
 using Portwitness.Analysis.Profile;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Headers;
-using Portwitness.PowerDelivery.Messages;
 
 namespace Portwitness.Product.Offers;
 

@@ -6,19 +6,16 @@ namespace Portwitness.Product.Parts;
 /// <summary>Parts in words.</summary>
 public static class PartWords
 {
-    extension(PartKind kind)
+    /// <summary>As product files write the kind; empty for what has a rating alone.</summary>
+    public static string ToWord(this PartKind kind) => kind switch
     {
-        /// <summary>As product files write the kind; empty for what has a rating alone.</summary>
-        public string ToWord() => kind switch
-        {
-            PartKind.Tvs => "tvs",
-            PartKind.SenseResistor => "sense-resistor",
-            PartKind.Inductor => "inductor",
-            PartKind.Contacts => "contacts",
-            PartKind.Cable => "cable",
-            _ => "",
-        };
-    }
+        PartKind.Tvs => "tvs",
+        PartKind.SenseResistor => "sense-resistor",
+        PartKind.Inductor => "inductor",
+        PartKind.Contacts => "contacts",
+        PartKind.Cable => "cable",
+        _ => "",
+    };
 
     extension(ProductPart part)
     {

@@ -13,7 +13,7 @@ internal static class EnergyPart
         Markup.List(EnergyTables.LogRemarks(report)),
         report.PowerLogs.Select((log, index) => TracePlot.Of(log, $"d{index}")).OfType<XElement>().ToArray(),
         Markup.Table(EnergyTables.Adapter(report), "Mains supply"),
-        Markup.Table(EnergyTables.Parts(report), "Parts on VBUS"),
+        Markup.Table(EnergyTables.Parts(report), "Parts of the board"),
         Markup.Table(PackTable.Of(report), PackTable.Title),
         Markup.Table(EnergyTables.Controllers(report), "Port controllers"));
 }

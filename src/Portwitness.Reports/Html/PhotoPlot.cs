@@ -36,7 +36,7 @@ internal static class PhotoPlot
             Markup.Element(
                 "rect", Markup.Class(word.Doubtful ? "gone" : "area"), Axes.At("x", x), Axes.At("y", y), Axes.At("width", (int)(word.Width * scale)),
                 Axes.At("height", (int)(word.Height * scale))),
-            Markup.Element("text", Axes.At("x", x), Axes.At("y", y + (int)(word.Height * scale)), word.Text),
+            Markup.Element("text", Axes.At("x", x), Axes.At("y", y + (int)(word.Height * scale) - 4), word.Text),
         ];
     }
 

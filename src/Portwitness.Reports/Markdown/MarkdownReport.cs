@@ -120,7 +120,7 @@ public static class MarkdownReport
 
         if (report.Parts.Count > 0)
         {
-            WriteSection(writer, "Parts on VBUS", null, EnergyTables.Parts(report));
+            WriteSection(writer, "Parts of the board", null, EnergyTables.Parts(report));
         }
 
         if (report.Pack.Count > 0)

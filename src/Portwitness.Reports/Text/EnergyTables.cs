@@ -26,7 +26,7 @@ internal static class EnergyTables
 
         if (report.Parts.Count > 0)
         {
-            Begin(writer, "Parts on VBUS", style);
+            Begin(writer, "Parts of the board", style);
             Parts(report).Write(writer, "  ");
         }
 

@@ -2,7 +2,6 @@ using System.Text;
 using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Exchanges;
-using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.Analysis.Rules.Capabilities;
 using Portwitness.Analysis.Rules.Sequence;

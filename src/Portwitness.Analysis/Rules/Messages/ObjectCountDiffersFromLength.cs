@@ -1,5 +1,4 @@
 using Portwitness.Analysis.Evidence;
-using Portwitness.Analysis.Profile;
 using Portwitness.Following.Links;
 
 namespace Portwitness.Analysis.Rules.Messages;

@@ -1,5 +1,4 @@
 using Portwitness.Analysis.Evidence;
-using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Parts;
