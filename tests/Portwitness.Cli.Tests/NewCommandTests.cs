@@ -28,7 +28,7 @@ public sealed class NewCommandTests : IDisposable
         string text = await File.ReadAllTextAsync(Path.Combine(folder, "product.yaml"));
         text.Should().Contain("label: {file: label.txt}\n").And.Contain("\ncaptures:\n  - a-capture.jsonl\n")
             .And.Contain("  - {file: c2-alone.words, port: C2, in_use: [C2]}   # by the file's name; correct port and ports in use\n")
-            .And.Contain("# loads:\n# - {port: A, at: 5V 3A, file: a-5v3a.csv}").And.Contain("# front.jpg is a picture").And.NotContain("notes.txt");
+            .And.Contain("# loads:\n# - {port: A, at: 5V 3A, file: a-5v3a.csv}").And.Contain("# label: {photo: front.jpg}").And.NotContain("notes.txt");
         CliRun check = await CliRun.Async("check", folder);
         check.Error.Should().BeEmpty();
         check.Output.Should().Contain("HOLDS        C1 gives 9 V 2.22 A").And.Contain("HOLDS        C2 gives 9 V 2.22 A");

@@ -26,7 +26,7 @@ internal static class ProductDraft
         text.Append("# signalling:                          # what ports answer to besides USB PD\n#   A: [DCP]\n");
         foreach (FoundFile photo in files.Where(static file => file.Kind == FoundKind.Photo))
         {
-            text.Append("# ").Append(Quoted(photo.Name)).Append(" is a picture; what it shows has to be written down\n");
+            text.Append("# label: {photo: ").Append(Quoted(photo.Name)).Append("}   # where it shows the label; add checked: true when you have compared what was recognised\n");
         }
 
         return text.ToString();
