@@ -15,7 +15,7 @@ public sealed record Label
     /// Places of <see cref="Unread"/> and of <see cref="Repairs"/> that are listed, the first ones of the text; a label has a few.
     /// The rest is counted, so that a hostile text does not make a report many times its length.
     /// </summary>
-    public const int MostListed = 500;
+    public const int MaxListed = 500;
 
     private Dictionary<string, PrintedOutput>? _byKey;
 
@@ -65,13 +65,13 @@ public sealed record Label
     /// <summary>Whether the text is a photo's that nobody has compared with it.</summary>
     public bool IsUnchecked => Photo is not null && !IsChecked;
 
-    /// <summary>Words that could not be read, in the order of the text; at most <see cref="MostListed"/>.</summary>
+    /// <summary>Words that could not be read, in the order of the text; at most <see cref="MaxListed"/>.</summary>
     public ImmutableArray<UnreadSpan> Unread { get; init; } = [];
 
     /// <summary>How many more places with words that could not be read there are.</summary>
     public int UnlistedUnread { get; init; }
 
-    /// <summary>Every place where something else was read than is printed, in the order of the text; at most <see cref="MostListed"/>.</summary>
+    /// <summary>Every place where something else was read than is printed, in the order of the text; at most <see cref="MaxListed"/>.</summary>
     public ImmutableArray<PrintedRepair> Repairs { get; init; } = [];
 
     /// <summary>How many more places where something else was read than is printed there are.</summary>

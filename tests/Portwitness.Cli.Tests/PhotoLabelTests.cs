@@ -52,19 +52,38 @@ public sealed class PhotoLabelTests : IDisposable
         run.Output.Should().Contain("words were recognised on a photo").And.Contain("Nobody has compared them with it yet");
     }
 
-    // The port offers 20 V 3 A where 3.25 A is printed: of a typed label that fails, of a photo it has to be looked at.
-    [NeedsDebianPackageFact(Packages, Convert, Tesseract, Font)]
-    public async Task PhotoThatNobodyCompared_AccusesNobody()
+    // The port offers 9 V 2 A where 2.22 A is printed: that fails as soon as somebody has compared the photo.
+    [NeedsDebianPackageTheory(Packages, Convert, Tesseract, Font)]
+    [InlineData("", "cannot_tell", false)]
+    [InlineData(", checked: false", "cannot_tell", false)]
+    [InlineData(", checked: true", "fails", true)]
+    public async Task PhotoThatNobodyCompared_AccusesNobody(string isChecked, string verdict, bool fails)
     {
-        string photo = Draw("DejaVu-Sans", 28, 0, 0);
-        string capture = _folder.Write("c1.words", "0x0801912C 0x0002D12C 0x0004B12C 0x0006412C");
-        string product = _folder.Write("product.yaml", $"product: x\nlabel: \"@{Path.GetFileName(photo)}\"\ncaptures: [{{file: {Path.GetFileName(capture)}, port: C1}}]\n");
+        string photo = Path.GetFileName(Draw("DejaVu-Sans", 28, 0, 0));
+        string product = _folder.Write("product.yaml", $$"""
+            product: x
+            label: {photo: {{photo}}{{isChecked}}}
+            offers: [{port: C2, in_use: [C2], list: "5V 3A, 9V 2A", under_contract: true, complete: true}]
+            """);
 
         CliRun run = await CliRun.Async("check", product, "--format", "json");
 
         JsonElement report = JsonDocument.Parse(run.Output).RootElement;
-        report.GetProperty("verdict").GetString().Should().Be("cannot_tell");
-        report.GetProperty("statements").EnumerateArray().Select(static one => one.GetProperty("verdict").GetString()).Should().NotContain("fails").And.Contain("holds");
+        report.GetProperty("verdict").GetString().Should().Be(verdict);
+        string?[] verdicts = [.. report.GetProperty("statements").EnumerateArray().Select(static one => one.GetProperty("verdict").GetString())];
+        verdicts.Should().Contain("holds");
+        verdicts.Contains("fails").Should().Be(fails);
+    }
+
+    // A capture alone takes a photo, too.
+    [NeedsDebianPackageFact(Packages, Convert, Tesseract, Font)]
+    public async Task PhotoBesideACapture_IsItsLabel()
+    {
+        string capture = _folder.Write("c1.words", "0x0801912C 0x0002D12C 0x0004B12C 0x00064145");
+
+        CliRun run = await CliRun.Async("check", capture, "--label-file", Draw("DejaVu-Sans", 28, 0, 0), "--port", "C1");
+
+        run.Output.Should().Contain("Verdict: CANNOT TELL").And.Contain("words were recognised on a photo").And.Contain("C1 gives 20 V 3.25 A");
     }
 
     [Fact]

@@ -11,7 +11,8 @@ internal sealed class Checks : ICaptureSink
         FaultCodes.Empty, FaultCodes.FormatUnknown, FaultCodes.FaultsOmitted, FaultCodes.HeaderMissing, FaultCodes.TimeInvalid,
         FaultCodes.LogWithoutRecords, FaultCodes.LogObjectsMissing, FaultCodes.SysfsWithoutObjects, FaultCodes.SysfsObjectMissing,
         FaultCodes.ArchiveInvalid, FaultCodes.PcapngCut, FaultCodes.PcapngBlocksUnknown, FaultCodes.PcapngOtherPorts, FaultCodes.PcapngDrops,
-        FaultCodes.SysfsSeveralPorts, FaultCodes.VcdInvalid, FaultCodes.SamplesCut, FaultCodes.SignalUnsettled, FaultCodes.WaveformWithoutFrames, FaultCodes.TableRowsEmpty, FaultCodes.MeasurementsFaulty,
+        FaultCodes.SysfsSeveralPorts, FaultCodes.VcdInvalid, FaultCodes.SamplesCut, FaultCodes.SignalUnsettled, FaultCodes.SignalChosen,
+        FaultCodes.ArchiveUnsettled, FaultCodes.WaveformWithoutFrames, FaultCodes.TableRowsEmpty, FaultCodes.MeasurementsFaulty,
     ];
 
     private long _timeUs;

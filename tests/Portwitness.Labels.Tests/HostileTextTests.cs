@@ -99,10 +99,10 @@ public sealed class HostileTextTests
         Label doubtful = LabelReader.Read(string.Concat(Enumerable.Repeat("C1: 2OV⎓3A\n", Lines)));
 
         (unread.Unread.Length + unread.UnlistedUnread).Should().Be(Lines);
-        unread.Unread.Should().HaveCount(Label.MostListed);
-        unread.Unread[^1].At.Line.Should().Be(Label.MostListed);
+        unread.Unread.Should().HaveCount(Label.MaxListed);
+        unread.Unread[^1].At.Line.Should().Be(Label.MaxListed);
         (repaired.Repairs.Length + repaired.UnlistedRepairs).Should().Be(Lines);
-        repaired.Repairs.Should().HaveCount(Label.MostListed);
+        repaired.Repairs.Should().HaveCount(Label.MaxListed);
         doubtful.IsDoubtful(Lines).Should().BeTrue("a repair counts where it is not listed");
     }
 }

@@ -93,6 +93,6 @@ public sealed class OpenPlacesTests
     {
         Label label = LabelReader.Read(string.Concat(Enumerable.Repeat("C1+C2+A: 45W+15W zork 2OV\n", 2400)));
 
-        OpenPlaces.Of(label).Should().HaveCount(OpenPlaces.MostListed);
+        OpenPlaces.Of(label).Should().HaveCount(OpenPlaces.MaxListed);
     }
 }

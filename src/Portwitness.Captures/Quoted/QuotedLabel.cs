@@ -9,7 +9,7 @@ namespace Portwitness.Captures.Quoted;
 /// <param name="IsOfObject">Whether it names an object of a source's list, or only counts; false for any other name.</param>
 internal readonly record struct QuotedLabel(int? Index, bool IsOfObject)
 {
-    private const int MostDigits = 2;
+    private const int MaxDigits = 2;
 
     private static readonly FrozenSet<string> Names = FrozenSet.ToFrozenSet(
         [
@@ -55,7 +55,7 @@ internal readonly record struct QuotedLabel(int? Index, bool IsOfObject)
         rest = digits.IsEmpty ? rest : rest.TrimEnd(" #-("u8);
         ReadOnlySpan<byte> name = rest[EndOf(rest, static letter => char.IsAsciiLetter((char)letter) || letter == '_')..];
         bool isUnit = name.Length < rest.Length && char.IsAsciiDigit((char)rest[rest.Length - name.Length - 1]);
-        if (isUnit || digits.Length > MostDigits || (digits.IsEmpty ? !isNamed || name.IsEmpty : !isMarked && !isBracketed && name.IsEmpty))
+        if (isUnit || digits.Length > MaxDigits || (digits.IsEmpty ? !isNamed || name.IsEmpty : !isMarked && !isBracketed && name.IsEmpty))
         {
             return null;
         }

@@ -40,7 +40,7 @@ internal static class CheckCommand
             + ".yaml file, is a product; anything else is a single capture, checked against --label, or against the standard\n"
             + "alone without one.")
         {
-            path, offers.Text, label.Text, label.File, port,
+            path, offers.Text, label.Text, label.File, label.Photo.Languages, port,
         };
         label.AddValidatorTo(command);
         reading.AddTo(command, port: false);
@@ -75,7 +75,7 @@ internal static class CheckCommand
             string named = parsed.GetValue(path) ?? typed!.Name;
             CheckSubject subject = await CheckSubject.FromAsync(
                 typed, named, await label.ReadAsync(parsed, terminal, cancellation), parsed.GetValue(port),
-                await reading.ReadAsync(parsed, terminal, cancellation), reading.MeasurementsFrom(parsed, terminal), terminal, cancellation);
+                await reading.ReadAsync(parsed, terminal, cancellation), reading.MeasurementsFrom(parsed, terminal), terminal, cancellation, label.Photo.From(parsed));
             subject.Options.Edition = common.EditionFrom(parsed);
             subject.Options.Rules = common.RulesFrom(parsed);
             ReportFormat format = common.FormatsFrom(parsed)[0];

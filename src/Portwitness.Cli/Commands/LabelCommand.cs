@@ -39,7 +39,7 @@ internal static class LabelCommand
             "portwitness label label.txt --settle product.yaml");
         command.SetAction(async (parsed, cancellation) =>
         {
-            string text = await ReadAsync(parsed.GetRequiredValue(label), parsed.GetRequiredValue(photo.Languages), terminal, cancellation);
+            string text = await ReadAsync(parsed.GetRequiredValue(label), photo.From(parsed), terminal, cancellation);
             if (string.IsNullOrWhiteSpace(text))
             {
                 throw new CommandFailure("the label is empty; give the words that are printed on the product.");

@@ -1,3 +1,4 @@
+using Portwitness.Cli.Options;
 using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports;
@@ -17,11 +18,11 @@ internal sealed record CheckSubject(CheckOptions Options, Func<string, Stream> O
 
     public static async Task<CheckSubject> FromAsync(
         InputFile? typed, string path, string? label, string? port, ReadOptions? reading, InputFile? measurements, Terminal terminal,
-        CancellationToken cancellation) => typed is null && IsProduct(path)
-            ? await FromProductAsync(path, cancellation)
+        CancellationToken cancellation, string photoLanguages = PhotoOption.Usual) => typed is null && IsProduct(path)
+            ? await FromProductAsync(path, cancellation, photoLanguages)
             : FromCapture(typed ?? InputFile.CaptureFrom(path, terminal), label, port, reading, measurements);
 
-    public static async Task<CheckSubject> FromProductAsync(string path, CancellationToken cancellation)
+    public static async Task<CheckSubject> FromProductAsync(string path, CancellationToken cancellation, string photoLanguages = PhotoOption.Usual)
     {
         string file = Directory.Exists(path) ? Path.Combine(path, ProductFolder.ProductFileName) : path;
         if (file != path && FileKinds.Of(file) == FileKind.Missing)
@@ -31,7 +32,7 @@ internal sealed record CheckSubject(CheckOptions Options, Func<string, Stream> O
         }
 
         string text = await TextInput.ReadAsync(new InputFile(file, () => InputFile.OpenFile(file)), cancellation);
-        ProductFolder folder = new(Path.GetDirectoryName(Path.GetFullPath(file))!);
+        ProductFolder folder = new(Path.GetDirectoryName(Path.GetFullPath(file))!, photoLanguages);
         return new(new CheckOptions { Product = new ProductFile { File = file, Text = text } }, folder.Open);
     }
 

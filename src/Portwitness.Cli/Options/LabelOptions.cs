@@ -16,9 +16,12 @@ internal sealed class LabelOptions
 
     public Option<string> File { get; } = new("--label-file")
     {
-        Description = "file with the printed label's text",
+        Description = "file with the printed label's text, or a photo of the label",
         HelpName = "FILE",
     };
+
+    /// <summary>Languages of a label that is a photo, here and in a product's folder.</summary>
+    public PhotoOption Photo { get; } = new();
 
     public bool IsGiven(CommandResult result) => result.GetValue(Text) is not null || result.GetValue(File) is not null;
 
@@ -52,6 +55,6 @@ internal sealed class LabelOptions
         }
 
         string? file = parsed.GetValue(File) ?? (text is ['@', ..] ? text[1..] : null);
-        return file is null ? text : await TextInput.ReadAsync(InputFile.From(file, terminal), cancellation);
+        return file is null ? text : await TextInput.ReadLabelAsync(InputFile.From(file, terminal), Photo.From(parsed), cancellation);
     }
 }

@@ -18,6 +18,9 @@ internal sealed class PhotoOption
         DefaultValueFactory = static _ => Usual,
     };
 
+    /// <summary>What was given; the usual one for commands that do not ask.</summary>
+    public string From(ParseResult parsed) => parsed.GetValue(Languages) ?? Usual;
+
     /// <summary>An option that refuses what is no name of languages.</summary>
     public PhotoOption() => Languages.Validators.Add(static result =>
     {

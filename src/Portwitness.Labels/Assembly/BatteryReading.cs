@@ -22,7 +22,7 @@ internal sealed class BatteryReading
         }
 
         _all = after;
-        if (_statements.Count < Label.MostListed)
+        if (_statements.Count < Label.MaxListed)
         {
             _statements.Add(With(new PrintedBattery { At = at }, piece, at));
         }

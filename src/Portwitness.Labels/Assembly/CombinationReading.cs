@@ -7,7 +7,7 @@ namespace Portwitness.Labels;
 internal sealed class CombinationReading(CombinationPiece piece, LabelBuilder builder)
 {
     // More readings tell nothing.
-    private const int MostReadings = 6;
+    private const int MaxReadings = 6;
 
     private readonly CombinationRating? _rating = piece.Rating;
 
@@ -55,7 +55,7 @@ internal sealed class CombinationReading(CombinationPiece piece, LabelBuilder bu
         bool isFewer = values > 1 && values < ports.Length && _rating.Shares.All(static share => share is { Ports.IsEmpty: true, Ratings.IsEmpty: true });
         return !isFewer ? [] :
         [
-            .. Lengths(ports.Length, values).Take(MostReadings).Select(lengths =>
+            .. Lengths(ports.Length, values).Take(MaxReadings).Select(lengths =>
             {
                 (ImmutableArray<PrintedShare> split, ImmutableArray<PrintedPool> pools) = InOrder(Cut(ports, lengths));
                 return Printed(ports, split, pools);

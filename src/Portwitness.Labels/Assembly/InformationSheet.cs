@@ -9,7 +9,7 @@ namespace Portwitness.Labels;
 internal sealed class InformationSheet(LabelBuilder builder)
 {
     // Powers are rounded to a tenth of a watt.
-    private const int MostDifference = 500;
+    private const int MaxDifference = 500;
 
     private RowPiece? _volts;
     private Statement? _header;
@@ -57,7 +57,7 @@ internal sealed class InformationSheet(LabelBuilder builder)
     /// <summary>The powers of the rows above, which say nothing new; false when they are not.</summary>
     public bool Add(TotalPiece total)
     {
-        bool isProduct = _modes is [var mode] && total.Watts is { } watts && Math.Abs(watts.Value - mode.Milliwatts) <= MostDifference;
+        bool isProduct = _modes is [var mode] && total.Watts is { } watts && Math.Abs(watts.Value - mode.Milliwatts) <= MaxDifference;
         if (isProduct)
         {
             builder.MarkRead([total]);
@@ -71,7 +71,7 @@ internal sealed class InformationSheet(LabelBuilder builder)
     public bool Add(RowPiece powers)
     {
         bool areProducts = powers.Values.Length == _modes.Length
-            && _modes.Zip(powers.Values).All(static pair => Math.Abs(pair.First.Milliwatts - pair.Second.Value) <= MostDifference);
+            && _modes.Zip(powers.Values).All(static pair => Math.Abs(pair.First.Milliwatts - pair.Second.Value) <= MaxDifference);
         if (areProducts)
         {
             builder.MarkRead([powers]);

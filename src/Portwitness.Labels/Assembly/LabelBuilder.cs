@@ -68,10 +68,10 @@ internal sealed partial class LabelBuilder(FoldedText folded, List<Token> tokens
             Total = _total,
             Battery = _battery.Read,
             Remarks = _remarks.ToImmutable(),
-            Unread = [.. unread.Take(Label.MostListed).Select(span => Unread(span, rating))],
-            UnlistedUnread = Math.Max(0, unread.Count - Label.MostListed),
-            Repairs = [.. repairs.Take(Label.MostListed).Select(Printed)],
-            UnlistedRepairs = Math.Max(0, repairs.Length - Label.MostListed),
+            Unread = [.. unread.Take(Label.MaxListed).Select(span => Unread(span, rating))],
+            UnlistedUnread = Math.Max(0, unread.Count - Label.MaxListed),
+            Repairs = [.. repairs.Take(Label.MaxListed).Select(Printed)],
+            UnlistedRepairs = Math.Max(0, repairs.Length - Label.MaxListed),
             DoubtfulLines = DoubtfulLines(repairs),
         };
     }

@@ -6,7 +6,7 @@ namespace Portwitness.Labels;
 /// <summary>The ratings of one statement, with each power given to what it belongs to.</summary>
 internal sealed class Ratings
 {
-    private const int MostDifference = 500;
+    private const int MaxDifference = 500;
 
     private readonly Statement _statement;
     private readonly LabelBuilder _builder;
@@ -160,21 +160,21 @@ internal sealed class Ratings
 
     /// <summary>Whether a power is what the largest of the ratings gives; powers are rounded to a watt, or to half of one.</summary>
     public static bool Reaches(Statement statement, PowerPiece power) =>
-        Math.Abs(MostOf(statement.Items) - power.Watts.Value) <= MostDifference;
+        Math.Abs(MostOf(statement.Items) - power.Watts.Value) <= MaxDifference;
 
     // "9V⎓2.22A (20W)": rounded, and in parentheses, it is the port's.
     private bool IsOfOnly(int index, int ratings) => ratings == 1 && index == 1
         && _statement.Items is [{ Rating: ModePiece mode }, { Rating: PowerPiece power }]
         && power.Inner.Start.Value > power.First 
-        && mode.Milliwatts != power.Watts.Value && Math.Abs(mode.Milliwatts - power.Watts.Value) <= MostDifference;
+        && mode.Milliwatts != power.Watts.Value && Math.Abs(mode.Milliwatts - power.Watts.Value) <= MaxDifference;
 
     // "5V⎓3A 9V⎓2A FLUX 11V⎓6A (66W Max)": only that protocol gives it.
     private string? ProtocolOnly(PowerPiece power)
     {
         Statement.Item[] others = [.. _statement.Items.Where(static item => item.Protocol is { } name && item.Rating is ModePiece
             && Vocabulary.Find(name) == Term.None)];
-        bool isOnly = power.IsMaximum && others.Length > 0 && MostOf(_statement.Items.Except(others)) + MostDifference < power.Watts.Value
-            && Math.Abs(MostOf(others) - power.Watts.Value) <= MostDifference;
+        bool isOnly = power.IsMaximum && others.Length > 0 && MostOf(_statement.Items.Except(others)) + MaxDifference < power.Watts.Value
+            && Math.Abs(MostOf(others) - power.Watts.Value) <= MaxDifference;
         return isOnly ? others.MaxBy(static item => ((ModePiece)item.Rating).Milliwatts)!.Protocol : null;
     }
 

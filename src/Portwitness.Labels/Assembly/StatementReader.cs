@@ -20,7 +20,7 @@ internal sealed partial class StatementReader
     private const int LowestStripPower = 1_000_000;
 
     // What is longer is no remark behind a rating.
-    private const int MostInParentheses = 64;
+    private const int MaxInParentheses = 64;
 
     private readonly List<Token> _tokens;
     private readonly List<Piece> _pieces;
@@ -211,7 +211,7 @@ internal sealed partial class StatementReader
         Token token = _tokens[_pieces[index].First];
         if (token.Kind == TokenKind.Open)
         {
-            int last = Math.Min(end, index + MostInParentheses);
+            int last = Math.Min(end, index + MaxInParentheses);
             while (close < last && !(_pieces[close] is UnknownPiece { Token.Kind: TokenKind.Close }))
             {
                 // "45W (with C2)" is not said of the port alone, nor "8A (2.4A max per port)" of one port.

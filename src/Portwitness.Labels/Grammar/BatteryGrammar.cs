@@ -3,7 +3,7 @@ namespace Portwitness.Labels;
 /// <summary>Capacity, voltage and energy of the battery, in any order, with its words before and behind.</summary>
 internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
 {
-    private const int MostTokens = 24;
+    private const int MaxTokens = 24;
 
     // Cells have 3.0 V to 3.95 V; what is rated at such a voltage is the cells.
     private const int LowestCell = 3000;
@@ -16,7 +16,7 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
         Figures figures = default;
         int end = first;
         bool hasFigure = false;
-        while (reader.At - first < MostTokens)
+        while (reader.At - first < MaxTokens)
         {
             int at = reader.At;
             if (hasFigure && reader.Current.SpaceBefore > 1 && IsWord(reader.Current.Term))

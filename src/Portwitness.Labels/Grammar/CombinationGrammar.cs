@@ -8,9 +8,9 @@ namespace Portwitness.Labels;
 /// </summary>
 internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, ShareGrammar shares)
 {
-    private const int MostGroups = 16;
-    private const int MostSets = 6;
-    private const int MostWords = 8;
+    private const int MaxGroups = 16;
+    private const int MaxSets = 6;
+    private const int MaxWords = 8;
 
     /// <summary>The ports and their rating.</summary>
     public CombinationPiece? Combination()
@@ -36,7 +36,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
 
             numbers.Add(number.ToString(System.Globalization.CultureInfo.InvariantCulture));
         }
-        while (numbers.Count < MostGroups && reader.Skip(TokenKind.Plus));
+        while (numbers.Count < MaxGroups && reader.Skip(TokenKind.Plus));
 
         if (numbers.Count < 2)
         {
@@ -117,7 +117,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
     {
         Token? whole = first > 0 && reader.Peek(first - 1 - reader.At).Is(Dimension.Power) ? reader.Peek(first - 1 - reader.At) : null;
         List<SharePiece> values = [];
-        while (whole is not null && values.Count < MostGroups && (values.Count == 0 || reader.Skip(TokenKind.Comma))
+        while (whole is not null && values.Count < MaxGroups && (values.Count == 0 || reader.Skip(TokenKind.Comma))
             && shares.Share() is { Ports.Length: 1, Watts: not null } share)
         {
             values.Add(share);
@@ -183,7 +183,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
 
             values.Add(share);
         }
-        while (values.Count < MostGroups && reader.Skip(TokenKind.Plus));
+        while (values.Count < MaxGroups && reader.Skip(TokenKind.Plus));
 
         if (values.Count < 2)
         {
@@ -202,7 +202,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         bool isShared = false;
         int first = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
-        for (int i = 0; i < MostWords; i++)
+        for (int i = 0; i < MaxWords; i++)
         {
             if (reader.Current.Term is not (Term.Output or Term.Shared or Term.Total or Term.Maximum or Term.MaximumOutput or Term.Together
                 or Term.Use or Term.Alone or Term.At or Term.Heading or Term.Article or Term.Port or Term.Two or Term.Three))
@@ -249,7 +249,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         }
 
         List<ImmutableArray<ImmutableArray<string>>> all = [.. sets];
-        while (all.Count < MostSets)
+        while (all.Count < MaxSets)
         {
             int at = reader.At;
             bool isNext = reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Comma) || reader.Skip(Term.Or);
@@ -273,7 +273,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         int first = reader.At;
         List<ImmutableArray<string>> groups = [];
         ImmutableArray<string> either = [];
-        while (groups.Count < MostGroups && (groups.Count == 0 || reader.Skip(TokenKind.Plus)))
+        while (groups.Count < MaxGroups && (groups.Count == 0 || reader.Skip(TokenKind.Plus)))
         {
             int at = reader.At;
             if (groups.Count == 0 && Either() is { IsEmpty: false } alternatives)
@@ -307,7 +307,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
     {
         int first = reader.At;
         List<string> names = [];
-        while (names.Count < MostGroups && (names.Count == 0 || reader.Skip(TokenKind.Slash)) && ports.Port() is { } port)
+        while (names.Count < MaxGroups && (names.Count == 0 || reader.Skip(TokenKind.Slash)) && ports.Port() is { } port)
         {
             names.Add(port);
         }

@@ -3,7 +3,7 @@ namespace Portwitness.Labels;
 /// <content>Under which condition ratings hold: how many ports are in use.</content>
 internal sealed partial class HeaderGrammar
 {
-    private const int MostInCondition = 9;
+    private const int MaxInCondition = 9;
 
     /// <summary>"Single port:", "When two ports are used:", "Simultaneous use:": under which condition the ratings below hold.</summary>
     public ConditionPiece? Condition()
@@ -11,7 +11,7 @@ internal sealed partial class HeaderGrammar
         int first = reader.At;
         (int count, bool isAlone, bool isTogether, bool isOutput, bool isOpen) = (0, false, false, false, false);
         string kind = "";
-        for (int i = 0; i < MostInCondition; i++)
+        for (int i = 0; i < MaxInCondition; i++)
         {
             Token token = reader.Current;
             if ((isOutput && !isOpen && token.Kind == TokenKind.Open && BeginsCondition(reader.Peek(1))) || (isOpen && token.Kind == TokenKind.Close))

@@ -5,7 +5,7 @@ namespace Portwitness.Labels;
 /// <summary>Headers, which say whose ratings follow and in which direction, and the conditions under which they hold.</summary>
 internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar ports, ModeGrammar modes)
 {
-    private const int MostInUse = 7;
+    private const int MaxInUse = 7;
 
     /// <summary>"USB-C1:", "Output (USB-A):", "USB-C Input/Output"; never the beginning of a combination.</summary>
     public HeaderPiece? Header()
@@ -307,7 +307,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         int first = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
         bool isAlone = false;
-        for (int i = 0; i < MostInUse && reader.Current.Term is Term.Alone or Term.Use or Term.Port or Term.At; i++)
+        for (int i = 0; i < MaxInUse && reader.Current.Term is Term.Alone or Term.Use or Term.Port or Term.At; i++)
         {
             isAlone |= reader.Current.Term == Term.Alone;
             reader.At++;

@@ -151,7 +151,7 @@ internal sealed class LabelGrammar
 
     private bool HasPlus()
     {
-        for (int ahead = 1; ahead < MostToPlus; ahead++)
+        for (int ahead = 1; ahead < MaxToPlus; ahead++)
         {
             Token token = _reader.Peek(ahead);
             if (token.Kind is TokenKind.Plus or TokenKind.Break || token.Term is Term.Shared or Term.And)
@@ -163,5 +163,5 @@ internal sealed class LabelGrammar
         return true;
     }
 
-    private const int MostToPlus = 24;
+    private const int MaxToPlus = 24;
 }

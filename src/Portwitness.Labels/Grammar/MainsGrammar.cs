@@ -5,7 +5,7 @@ namespace Portwitness.Labels;
 /// <summary>Mains: "100-240V~ 50/60Hz 1.5A". An AC sign or a frequency must be printed.</summary>
 internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
 {
-    private const int MostItems = 6;
+    private const int MaxItems = 6;
 
     public MainsPiece? Mains()
     {
@@ -24,7 +24,7 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
         }
 
         Items items = new() { IsAlternating = isAlternating, Current = currentBefore };
-        for (int i = 0; i < MostItems && Item(ref items); i++)
+        for (int i = 0; i < MaxItems && Item(ref items); i++)
         {
         }
 

@@ -5,8 +5,8 @@ namespace Portwitness.Labels;
 /// <summary>Printed efficiencies and no-load powers, and wireless pads.</summary>
 internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, ModeGrammar modes)
 {
-    private const int MostInCondition = 5;
-    private const int MostPowers = 9;
+    private const int MaxInCondition = 5;
+    private const int MaxPowers = 9;
 
     /// <summary>"Average active efficiency: 88.5 %", "No-load power: ≤ 0.1 W".</summary>
     public PerformancePiece? Performance()
@@ -58,7 +58,7 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
         bool isOpen = reader.Skip(TokenKind.Open);
         ImmutableArray<int>.Builder powers = ImmutableArray.CreateBuilder<int>();
         bool isComplete = false;
-        while (name is not null && powers.Count < MostPowers)
+        while (name is not null && powers.Count < MaxPowers)
         {
             int at = reader.At;
             if (powers.Count > 0 && !(reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Comma) || reader.Skip(TokenKind.Bullet) || reader.Skip(Term.Or)
@@ -94,7 +94,7 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
         int first = reader.At;
         if (reader.Skip(TokenKind.Open))
         {
-            for (int i = 0; i < MostInCondition && reader.Current.Kind is not (TokenKind.Open or TokenKind.Close or TokenKind.Break); i++)
+            for (int i = 0; i < MaxInCondition && reader.Current.Kind is not (TokenKind.Open or TokenKind.Close or TokenKind.Break); i++)
             {
                 reader.At++;
             }

@@ -6,8 +6,8 @@ namespace Portwitness.Labels;
 /// <summary>The names of ports, alone and in lists.</summary>
 internal sealed class PortGrammar(TokenReader reader)
 {
-    private const int MostPorts = 16;
-    private const int MostCounted = 12;
+    private const int MaxPorts = 16;
+    private const int MaxCounted = 12;
 
     private static readonly string[] NumberedPrefixes = ["USB", "OUT", "OUTPUT", "IN", "INPUT", "PORT", "PD"];
 
@@ -92,7 +92,7 @@ internal sealed class PortGrammar(TokenReader reader)
         int single = reader.At;
         List<string> listed = [port];
         bool areJoined = false;
-        while (listed.Count < MostPorts)
+        while (listed.Count < MaxPorts)
         {
             areJoined |= reader.Current.Term == Term.And;
             if (!SkipListSign() || Port() is not { } next)
@@ -118,7 +118,7 @@ internal sealed class PortGrammar(TokenReader reader)
     {
         int first = reader.At;
         List<string> ports = [];
-        while (ports.Count < MostPorts && (ports.Count == 0 || reader.Skip(Term.And)) && Port() is { } port)
+        while (ports.Count < MaxPorts && (ports.Count == 0 || reader.Skip(Term.And)) && Port() is { } port)
         {
             ports.Add(port);
         }
@@ -192,7 +192,7 @@ internal sealed class PortGrammar(TokenReader reader)
     {
         int first = reader.At;
         Token count = reader.Current;
-        if (IsCount(count) && count.Value / 1000 <= MostCounted && reader.Peek(1).Term == Term.Times)
+        if (IsCount(count) && count.Value / 1000 <= MaxCounted && reader.Peek(1).Term == Term.Times)
         {
             reader.At += 2;
             if (Port() is { } port && !char.IsAsciiDigit(port[^1]))
@@ -215,7 +215,7 @@ internal sealed class PortGrammar(TokenReader reader)
 
         int first = reader.At;
         List<string> names = [];
-        while (names.Count < MostPorts && Count() is { } number)
+        while (names.Count < MaxPorts && Count() is { } number)
         {
             names.Add(port + number.ToString(CultureInfo.InvariantCulture));
             if (!reader.Skip(TokenKind.Slash) && !SkipListSign())
@@ -238,7 +238,7 @@ internal sealed class PortGrammar(TokenReader reader)
     {
         int open = reader.Current.Kind == TokenKind.Open && reader.Peek(3).Kind == TokenKind.Close ? 1 : 0;
         Token count = reader.Peek(1 + open);
-        if (reader.Peek(open).Term != Term.Times || !IsCount(count) || count.Value / 1000 > MostCounted || char.IsAsciiDigit(port[^1]))
+        if (reader.Peek(open).Term != Term.Times || !IsCount(count) || count.Value / 1000 > MaxCounted || char.IsAsciiDigit(port[^1]))
         {
             return null;
         }
@@ -260,7 +260,7 @@ internal sealed class PortGrammar(TokenReader reader)
         string? last = !isRange ? null : isNumber ? letters + (number.Value / 1000).ToString(CultureInfo.InvariantCulture) : Port();
         if (last is not null && Letters(last) == letters
             && int.TryParse(port.AsSpan(letters.Length), out int from) && int.TryParse(last.AsSpan(letters.Length), out int to)
-            && from < to && to - from < MostCounted)
+            && from < to && to - from < MaxCounted)
         {
             return Numbered(letters, from, to);
         }
@@ -286,7 +286,7 @@ internal sealed class PortGrammar(TokenReader reader)
     {
         List<string> ports = [first];
         string letters = Letters(first);
-        while (ports.Count < MostPorts)
+        while (ports.Count < MaxPorts)
         {
             int at = reader.At;
             bool isSlash = reader.Skip(TokenKind.Slash);

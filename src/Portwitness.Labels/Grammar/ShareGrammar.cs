@@ -5,8 +5,8 @@ namespace Portwitness.Labels;
 /// <summary>What is printed behind the ports of a combination: what each gives, what they share, their total.</summary>
 internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGrammar modes)
 {
-    private const int MostShares = 16;
-    private const int MostRatings = 12;
+    private const int MaxShares = 16;
+    private const int MaxRatings = 12;
 
     /// <summary>The rating of a combination of so many groups of ports.</summary>
     public CombinationRating? Rating(int groups) =>
@@ -17,7 +17,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
     {
         int first = reader.At;
         List<SharePiece> shares = [];
-        while (shares.Count < MostShares && (shares.Count == 0 || reader.Skip(TokenKind.Plus)) && Share() is { } share)
+        while (shares.Count < MaxShares && (shares.Count == 0 || reader.Skip(TokenKind.Plus)) && Share() is { } share)
         {
             shares.Add(share);
         }
@@ -77,7 +77,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
 
         reader.At = at;
         List<(Piece, string?)> ratings = [];
-        while (ratings.Count < MostRatings && Mode(isFirst: ratings.Count == 0) is { } rating)
+        while (ratings.Count < MaxRatings && Mode(isFirst: ratings.Count == 0) is { } rating)
         {
             ratings.Add(rating);
             if (port is null)
@@ -95,7 +95,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         int first = reader.At;
         List<string> names = [];
         bool isOpen = reader.Skip(TokenKind.Open);
-        while (isOpen && names.Count < MostShares && (names.Count == 0 || reader.Skip(TokenKind.Plus) || reader.Skip(TokenKind.Comma) || reader.Skip(Term.And)) && ports.Port() is { } port)
+        while (isOpen && names.Count < MaxShares && (names.Count == 0 || reader.Skip(TokenKind.Plus) || reader.Skip(TokenKind.Comma) || reader.Skip(Term.And)) && ports.Port() is { } port)
         {
             names.Add(port);
         }
@@ -181,7 +181,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
     {
         int first = reader.At;
         List<SharePiece> shares = [];
-        while (shares.Count < MostShares)
+        while (shares.Count < MaxShares)
         {
             int at = reader.At;
             if (shares.Count > 0 && (reader.Current.Kind is TokenKind.Comma or TokenKind.Slash or TokenKind.Plus or TokenKind.Semicolon
@@ -207,7 +207,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
     {
         int first = reader.At;
         List<string> names = [];
-        while (names.Count < MostShares && (names.Count == 0 || reader.Skip(TokenKind.Plus)) && ports.Port() is { } port)
+        while (names.Count < MaxShares && (names.Count == 0 || reader.Skip(TokenKind.Plus)) && ports.Port() is { } port)
         {
             names.Add(port);
         }
@@ -222,7 +222,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         int first = reader.At;
         List<SharePiece> shares = [];
         TokenKind sign = groups > 2 && reader.Peek(1).Kind == TokenKind.Slash ? TokenKind.Slash : TokenKind.Comma;
-        while (shares.Count < MostShares && (shares.Count == 0 || reader.Skip(sign)) && modes.PlainPower() is { } power)
+        while (shares.Count < MaxShares && (shares.Count == 0 || reader.Skip(sign)) && modes.PlainPower() is { } power)
         {
             shares.Add(new SharePiece([], power.Watts, []));
         }

@@ -6,7 +6,7 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
     /// <summary>The scope of a total that says no more.</summary>
     public const string ProductScope = "product";
 
-    private const int MostWords = 8;
+    private const int MaxWords = 8;
 
     public TotalPiece? Total()
     {
@@ -79,7 +79,7 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         int first = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
         int words = 0;
-        while (words < MostWords && reader.Current.Term is Term.Maximum or Term.UpTo or Term.To or Term.Total or Term.Shared or Term.Together or Term.Use
+        while (words < MaxWords && reader.Current.Term is Term.Maximum or Term.UpTo or Term.To or Term.Total or Term.Shared or Term.Together or Term.Use
             or Term.Many or Term.Port or Term.MaximumOutput or Term.Output or Term.At or Term.Article or Term.Usb || reader.Current.Kind == TokenKind.Bound)
         {
             reader.At++;

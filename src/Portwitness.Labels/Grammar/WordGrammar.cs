@@ -3,8 +3,8 @@ namespace Portwitness.Labels;
 /// <summary>Protocols, remarks, and words that rate nothing.</summary>
 internal sealed class WordGrammar(TokenReader reader)
 {
-    private const int MostInRemark = 40;
-    private const int MostInParentheses = 6;
+    private const int MaxInRemark = 40;
+    private const int MaxInParentheses = 6;
     private const int LongestProtocol = 24;
 
     /// <summary>"PD", "PD 3.0 PPS", "UFCS": words of the standard, then at most one of another protocol; then a value.</summary>
@@ -74,7 +74,7 @@ internal sealed class WordGrammar(TokenReader reader)
         }
 
         int value = reader.At;
-        while (reader.At - first < MostInRemark && IsRemarkWord(reader.Current) && (reader.At == value || reader.Current.SpaceBefore < 2))
+        while (reader.At - first < MaxInRemark && IsRemarkWord(reader.Current) && (reader.At == value || reader.Current.SpaceBefore < 2))
         {
             reader.At++;
         }
@@ -90,7 +90,7 @@ internal sealed class WordGrammar(TokenReader reader)
         int first = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
         int words = 0;
-        while (words < MostInParentheses && (reader.Current.Term is Term.Nothing or Term.Product or Term.PowerDelivery or Term.Vehicle
+        while (words < MaxInParentheses && (reader.Current.Term is Term.Nothing or Term.Product or Term.PowerDelivery or Term.Vehicle
             || (isOpen && words > 0 && (reader.Current.Term is Term.Programmable or Term.OpenProtocol || reader.Current.Kind is TokenKind.Number or TokenKind.Slash))))
         {
             words++;

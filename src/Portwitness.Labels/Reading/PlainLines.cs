@@ -23,7 +23,7 @@ internal enum LineKind
 internal static class PlainLines
 {
     // What stands between a heading and its colon: "Output 1 (USB-C):".
-    private const int MostToColon = 6;
+    private const int MaxToColon = 6;
 
     /// <summary>The kind of each line; lines end with a break.</summary>
     public static LineKind[] Of(List<Token> tokens)
@@ -164,7 +164,7 @@ internal static class PlainLines
 
     private static bool IsMarked(ReadOnlySpan<Token> line, int head)
     {
-        int end = Math.Min(line.Length, head + MostToColon);
+        int end = Math.Min(line.Length, head + MaxToColon);
         for (int i = head + 1; i < end && line[i].Kind != TokenKind.Quantity; i++)
         {
             if (line[i].Kind == TokenKind.Colon)

@@ -67,7 +67,7 @@ internal sealed partial class Tables
         Token? direction = _tokens[_lines[line]].Find(static token => token.Term is Term.Input or Term.Output);
         int next = line + 1;
         List<List<Range>> rows = [];
-        while (next < _lines.Count && rows.Count < MostRows)
+        while (next < _lines.Count && rows.Count < MaxRows)
         {
             List<Range> cells = TableLines.Cells(_tokens, _lines[next]);
             if (TableLines.IsRule(_tokens, _lines[next]))
@@ -173,7 +173,7 @@ internal sealed partial class Tables
     private bool IsUnknownHead(int line)
     {
         List<Range> cells = TableLines.Cells(_tokens, _lines[line]);
-        return cells.Count is > 1 and <= MostColumns && !HasQuantity(_lines[line])
+        return cells.Count is > 1 and <= MaxColumns && !HasQuantity(_lines[line])
             && cells.TrueForAll(cell => Slice(cell).Exists(static token => token.Kind == TokenKind.Word || token.Word.Length > 0));
     }
 

@@ -7,9 +7,9 @@ namespace Portwitness.Labels;
 /// </summary>
 internal sealed partial class Tables
 {
-    private const int MostColumns = 12;
-    private const int MostRows = 40;
-    private const int MostInCell = 24;
+    private const int MaxColumns = 12;
+    private const int MaxRows = 40;
+    private const int MaxInCell = 24;
 
     private readonly List<Token> _tokens;
     private readonly FoldedText _text;
@@ -51,7 +51,7 @@ internal sealed partial class Tables
     private int Table(int line)
     {
         List<Range> cells = TableLines.Cells(_tokens, _lines[line]);
-        if (cells.Count is < 2 or > MostColumns || cells.Exists(cell => Length(cell) > MostInCell))
+        if (cells.Count is < 2 or > MaxColumns || cells.Exists(cell => Length(cell) > MaxInCell))
         {
             return line;
         }
@@ -136,7 +136,7 @@ internal sealed partial class Tables
     {
         List<TableRow> rows = [];
         int next = line;
-        for (; next < _lines.Count && rows.Count < MostRows; next++)
+        for (; next < _lines.Count && rows.Count < MaxRows; next++)
         {
             if (TableLines.IsRule(_tokens, _lines[next]))
             {
@@ -144,7 +144,7 @@ internal sealed partial class Tables
             }
 
             TableRow? row = TableRow.Align(_tokens, head, headHasStub, TableLines.Cells(_tokens, _lines[next]));
-            bool fits = row is not null && Length(row.Stub) <= MostInCell && row.Cells.All(cell => Length(cell) <= MostInCell)
+            bool fits = row is not null && Length(row.Stub) <= MaxInCell && row.Cells.All(cell => Length(cell) <= MaxInCell)
                 && (isOfPorts ? !IsTotal(row.Stub) && !IsPort(row.Stub) && !IsValue(row.Stub) : IsPort(row.Stub));
             if (!fits)
             {

@@ -9,7 +9,7 @@ internal sealed partial class Tokenizer
         int end = _at + Math.Max(1, PhraseLength(_at));
         if (end == _at + 1 && PhraseLength(_at) == 0)
         {
-            while (Letters.IsUnspaced(_text[end]) && end - _at < MostUnspaced && PhraseLength(end) < 2)
+            while (Letters.IsUnspaced(_text[end]) && end - _at < MaxUnspaced && PhraseLength(end) < 2)
             {
                 end++;
             }
@@ -59,7 +59,7 @@ internal sealed partial class Tokenizer
         }
 
         // "I/P", "S/N".
-        if (_text[letters] == '/' && letters - _at <= MostBeforeSlash && Letters.IsLetter(_text[letters + 1]))
+        if (_text[letters] == '/' && letters - _at <= MaxBeforeSlash && Letters.IsLetter(_text[letters + 1]))
         {
             int behind = letters + 1;
             while (Letters.IsLetter(_text[behind]))
@@ -118,7 +118,7 @@ internal sealed partial class Tokenizer
     private void AddWord(int end, int trailing = 0)
     {
         // Longer words mean nothing; they stay as they are printed.
-        string word = end - _at <= MostUnspaced ? _text.Slice(_at, end).ToString() : "";
+        string word = end - _at <= MaxUnspaced ? _text.Slice(_at, end).ToString() : "";
         Term term = word is "A" or "B" or "C" ? Term.None : Vocabulary.Find(word);
         if (term == Term.None && word.Contains('-', StringComparison.Ordinal) && PortEnd(word) is { } portEnd)
         {

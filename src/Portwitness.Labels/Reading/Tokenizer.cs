@@ -4,9 +4,9 @@ namespace Portwitness.Labels;
 internal sealed partial class Tokenizer
 {
     // What nobody knows is cut somewhere.
-    private const int MostUnspaced = 40;
+    private const int MaxUnspaced = 40;
 
-    private const int MostBeforeSlash = 3;
+    private const int MaxBeforeSlash = 3;
 
     private readonly FoldedText _text;
     private readonly Quantities _quantities;

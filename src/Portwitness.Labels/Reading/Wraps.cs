@@ -7,7 +7,7 @@ namespace Portwitness.Labels;
 internal static class Wraps
 {
     // Tokens that a parenthesis over two lines has on each of them.
-    private const int MostInParenthesis = 6;
+    private const int MaxInParenthesis = 6;
 
     public static List<Token> Join(List<Token> tokens, FoldedText text)
     {
@@ -50,7 +50,7 @@ internal static class Wraps
         Token? behind = At(tokens, index + 2);
         return EndsWithinMode(before, last, next, behind) || EndsWithinRange(before, last, next)
             || EndsWithinMains(last, next, behind) || IsSplit(before, last, next, behind, hasPlus)
-            || (unclosed >= 0 && index - unclosed <= MostInParenthesis && ClosesSoon(tokens, index + 1))
+            || (unclosed >= 0 && index - unclosed <= MaxInParenthesis && ClosesSoon(tokens, index + 1))
             || (last.Is(Dimension.Power) && next.Term == Term.Maximum && behind is null or { Kind: TokenKind.Break });
     }
 
@@ -86,7 +86,7 @@ internal static class Wraps
 
     private static bool ClosesSoon(List<Token> tokens, int start)
     {
-        int end = Math.Min(tokens.Count, start + MostInParenthesis);
+        int end = Math.Min(tokens.Count, start + MaxInParenthesis);
         for (int i = start; i < end && tokens[i].Kind is not (TokenKind.Open or TokenKind.Break); i++)
         {
             if (tokens[i].Kind == TokenKind.Close)

@@ -9,12 +9,12 @@ namespace Portwitness.Labels;
 public static class OpenPlaces
 {
     /// <summary>Places that are listed, the first ones of the text.</summary>
-    public const int MostListed = 20;
+    public const int MaxListed = 20;
 
-    private const int MostReadings = 6;
+    private const int MaxReadings = 6;
 
     // A label with more is no rating plate, and each way to read is a reading of all of it.
-    private const int MostCharacters = 8 << 10;
+    private const int MaxCharacters = 8 << 10;
 
     /// <summary>The open places of a label.</summary>
     public static ImmutableArray<OpenPlace> Of(Label label)
@@ -27,13 +27,13 @@ public static class OpenPlaces
 
         List<Range> lines = LabelCorrection.Lines(label.Text);
         List<OpenPlace> places = [];
-        foreach (PrintedRepair repair in label.Repairs.Where(static repair => repair.Kind == RepairKind.Characters).Take(MostListed))
+        foreach (PrintedRepair repair in label.Repairs.Where(static repair => repair.Kind == RepairKind.Characters).Take(MaxListed))
         {
             string line = LineOf(label, lines, repair.At);
             places.Add(new OpenPlace(repair.At, repair.Before, Read(label, PossibleReadings.OfRepair(repair, line), _ => true), MayRate: true));
         }
 
-        foreach (UnreadSpan span in label.Unread.Take(MostListed))
+        foreach (UnreadSpan span in label.Unread.Take(MaxListed))
         {
             string line = LineOf(label, lines, span.At);
             int before = label.Unread.Count(other => other.At.Line == span.At.Line);
@@ -43,7 +43,7 @@ public static class OpenPlaces
             places.Add(new OpenPlace(span.At, span.Text, isAlone ? [.. readings, LabelCorrection.NoRating(span.At.Line)] : readings, span.MayRate));
         }
 
-        return [.. places.OrderBy(static place => place.At.Line).ThenBy(static place => place.At.Column).Take(MostListed)];
+        return [.. places.OrderBy(static place => place.At.Line).ThenBy(static place => place.At.Column).Take(MaxListed)];
     }
 
     /// <summary>What to enter for each reading of a combination that can be read in several ways, in their order.</summary>
@@ -61,7 +61,7 @@ public static class OpenPlaces
     private static ImmutableArray<LabelCorrection> Read(
         Label label, IEnumerable<LabelCorrection> possible, Func<Label, bool> isSettled)
     {
-        if (label.Text.Length > MostCharacters)
+        if (label.Text.Length > MaxCharacters)
         {
             return [];
         }
@@ -70,7 +70,7 @@ public static class OpenPlaces
         foreach (LabelCorrection one in possible.Distinct())
         {
             LabelCorrection[] all = [.. label.Corrections, one];
-            if (read.Count < MostReadings && LabelLimits.Excess(label.Text, all) is null
+            if (read.Count < MaxReadings && LabelLimits.Excess(label.Text, all) is null
                 && LabelReader.Read(label.Text, all, out IReadOnlyList<LabelCorrection> unused) is var with
                 && !unused.Contains(one) && isSettled(with) && ReadsNoLess(label, with, one.Line))
             {

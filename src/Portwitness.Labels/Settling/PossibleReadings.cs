@@ -5,7 +5,7 @@ namespace Portwitness.Labels;
 /// <summary>What may be meant at a place of a label, as corrections that the reader has still to try.</summary>
 internal static partial class PossibleReadings
 {
-    private const int MostPorts = 6;
+    private const int MaxPorts = 6;
 
     private static readonly char[] Marks = [':', '：', '='];
 
@@ -60,7 +60,7 @@ internal static partial class PossibleReadings
     private static IEnumerable<LabelCorrection> OfWords(Label label, UnreadSpan span, string line, string before)
     {
         int number = span.At.Line;
-        string[] outputs = [.. label.Outputs.Where(static output => output.Alternating.IsEmpty).Select(static output => output.Port).Take(MostPorts)];
+        string[] outputs = [.. label.Outputs.Where(static output => output.Alternating.IsEmpty).Select(static output => output.Port).Take(MaxPorts)];
         int value = span.Text.AsSpan().IndexOfAnyInRange('0', '9');
 
         // "5V⎓3A, QX 9V⎓2A": the protocol of the same port.

@@ -20,7 +20,7 @@ public sealed record LabelDifference(string Port, Phrase First, Place At, Phrase
 public sealed class LabelDifferences
 {
     // "2.2A" is 2.22 A in short.
-    private const int MostRoundingMilliamperes = 50;
+    private const int MaxRoundingMilliamperes = 50;
 
     private readonly Label _first;
     private readonly Label _second;
@@ -235,7 +235,7 @@ public sealed class LabelDifferences
     private static int Rounding(PrintedFixed mode, PrintedFixed other)
     {
         int step = Math.Max(mode.CurrentStep.Milliamperes, other.CurrentStep.Milliamperes);
-        return step / 2 <= MostRoundingMilliamperes ? step / 2 : 0;
+        return step / 2 <= MaxRoundingMilliamperes ? step / 2 : 0;
     }
 
     private static Phrase Words(string port, PrintedFixed mode) => $"{port} gives {mode.Voltage} {mode.Current}";

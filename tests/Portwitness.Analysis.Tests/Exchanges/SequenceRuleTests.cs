@@ -68,6 +68,24 @@ public class SequenceRuleTests
     public void ResetWithoutAnAnswer_SpeaksOnlyWhenATimerRanOut(int pauseUs, Severity? expected) => Worst(
         "answer-missing", $"send sink Get_Source_Cap;pause {pauseUs}us;soft-reset sink;advertise;contract 1 at 3A", null).Should().Be(expected);
 
+    // Three lists, or more than a second behind one: common practice, no source. A port that advertises once and is unplugged shows nothing.
+    [Theory]
+    [InlineData("attach;advertise", null)]
+    [InlineData("attach;advertise;advertise", null)]
+    [InlineData("attach;advertise;advertise;advertise", Severity.Note)]
+    [InlineData("attach;advertise;pause 990ms;soft-reset source", null)]
+    [InlineData("attach;advertise;pause 1010ms;soft-reset source", Severity.Note)]
+    [InlineData("attach;advertise;contract 1 at 3A;advertise;contract 1 at 3A;advertise;contract 1 at 3A", null)]
+    public void ListsWithoutARequest_AreANote(string steps, Severity? expected) => CaptureRun.Told(Bare(steps, "3.x")).Findings
+        .Where(static finding => finding.Rule == "capabilities-never-answered").Select(static finding => (Severity?)finding.Severity).Min().Should().Be(expected);
+
+    // 6.13.1 and 6.4.4.4, from memory: in R2.0 a port may leave a VDM unanswered.
+    [Theory]
+    [InlineData("2.0", null)]
+    [InlineData("3.x", Severity.Violation)]
+    public void UnansweredVdm_DependsOnTheRevision(string revision, Severity? expected) => Worst(
+        "answer-missing", $"send sink Vendor_Defined 0xFF00A001;pause 40ms;send sink DR_Swap;reject", null, revision: revision).Should().Be(expected);
+
     [Theory]
     [InlineData("send sink Get_Source_Cap;pause 30ms;send sink DR_Swap;reject", "answer-missing")]
     [InlineData("pause 5ms;accept", "unexpected-message")]
@@ -110,6 +128,9 @@ public class SequenceRuleTests
         string second = "9V 3A", string revision = "3.x") =>
         CaptureRun.Told(Script(steps, edition, first, second, revision), new CaptureOptions { File = "capture", Sharing = sharing }).Findings
             .Where(finding => finding.Rule == rule).Select(finding => (Severity?)finding.Severity).Min();
+
+    private static string Bare(string steps, string revision) => Encoding.UTF8.GetString(Synthesised.Bytes(
+        $"revision: {revision}\nsource: [5V 3A, 9V 3A]\nsink: [5V 3A]\nsteps:\n" + string.Concat(steps.Split(';').Select(step => $"  - {step}\n"))));
 
     private static string Script(string steps, string? edition, string first = "5V 3A", string second = "9V 3A", string revision = "3.x") =>
         Encoding.UTF8.GetString(Synthesised.Bytes(

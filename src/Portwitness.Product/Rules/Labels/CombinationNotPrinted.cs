@@ -9,7 +9,7 @@ namespace Portwitness.Product.Rules.Labels;
 /// <summary>What some ports give together is not printed.</summary>
 public sealed class CombinationNotPrinted : PrintedRule
 {
-    private const int MostPorts = 6;
+    private const int MaxPorts = 6;
     private const int MaxNamed = 6;
 
     /// <inheritdoc/>
@@ -32,7 +32,7 @@ public sealed class CombinationNotPrinted : PrintedRule
     public override void Check(Label label, ILabelHitSink hits)
     {
         PrintedOutput[] ports = [.. label.Outputs.Where(static output => output.Alternating.IsEmpty)];
-        if (ports.Length is < 2 or > MostPorts || IsAssured(label, ports))
+        if (ports.Length is < 2 or > MaxPorts || IsAssured(label, ports))
         {
             return;
         }
@@ -64,7 +64,7 @@ public sealed class CombinationNotPrinted : PrintedRule
         && sum <= total.Power.Milliwatts + PrintedPowers.Tolerance(total.Power.Milliwatts);
 
     private static int Mask(PrintedOutput[] ports, IEnumerable<string> names) => names.Sum(name =>
-        Array.FindIndex(ports, output => PortNames.Same(output.Port, name)) is >= 0 and var index ? 1 << index : 1 << MostPorts);
+        Array.FindIndex(ports, output => PortNames.Same(output.Port, name)) is >= 0 and var index ? 1 << index : 1 << MaxPorts);
 
     private static string Name(PrintedOutput[] ports, int mask) =>
         string.Join("+", ports.Where((_, index) => (mask & (1 << index)) != 0).Select(static output => output.Port));
