@@ -44,17 +44,23 @@ internal sealed class BoardNodes(IReadOnlyList<PortOffer> offers, Label? label, 
     {
         IEnumerable<string> ports = offers.Select(static offer => offer.Port)
             .Concat(label?.Outputs.Select(static output => output.Port) ?? []).Concat(label?.Inputs.Select(static input => input.Port).OfType<string>() ?? []);
-        return ports.DistinctBy(PortNames.Key).Select(Port).Append(Pack()).MaxBy(static level => level.Highest) is { Highest: not null } highest
-            ? highest with { Largest = null }
-            : NodeLevel.Unknown;
+        NodeLevel[] levels = [.. ports.DistinctBy(PortNames.Key).Select(Port).Append(Pack())];
+        NodeLevel known = Highest(levels.Where(static level => level.Basis != NodeBasis.Printed));
+        NodeLevel printed = Highest(levels.Select(static level => level.Basis == NodeBasis.Printed ? level : level.Beyond).OfType<NodeLevel>());
+        return With(known, printed) with { Largest = null };
     }
+
+    private static NodeLevel Highest(IEnumerable<NodeLevel> levels) =>
+        levels.Where(static level => level.Highest is not null).MaxBy(static level => level.Highest) ?? NodeLevel.Unknown;
+
+    private static NodeLevel With(NodeLevel known, NodeLevel printed) =>
+        known.Highest is null ? printed : printed.Highest > known.Highest ? known with { Beyond = printed } : known;
 
     // A port that is an input brings its voltage to what is on its VBUS, too.
     private NodeLevel Port(string node)
     {
         NodeLevel offered = Offered(node);
-        NodeLevel printed = Printed(node, offered.Highest is null);
-        return offered.Highest is null ? printed : printed.Highest > offered.Highest ? printed with { Outputs = offered.Outputs } : offered;
+        return With(offered, Printed(node, offered.Highest is null));
     }
 
     private NodeLevel Offered(string node)

@@ -31,6 +31,12 @@ public sealed record NodeLevel(NodeBasis Basis, Voltage? Highest, Voltage? Momen
     /// <summary>Each output of the port that is offered or printed, at its highest voltage.</summary>
     public ImmutableArray<(Voltage Voltage, Current Current)> Outputs { get; init; } = [];
 
+    /// <summary>What is only printed beyond what is known; null when nothing is.</summary>
+    public NodeLevel? Beyond { get; init; }
+
+    /// <summary>What breaks a rating: this level where it does, so that a promise hides nothing that is known; else what is printed beyond it.</summary>
+    public NodeLevel Against(Voltage rated) => rated < Moment || Beyond is null ? this : Beyond;
+
     /// <summary>Nothing is known.</summary>
     public static NodeLevel Unknown { get; } = new(NodeBasis.None, null, null, null, Phrase.Empty);
 }

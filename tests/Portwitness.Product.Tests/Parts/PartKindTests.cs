@@ -64,6 +64,22 @@ public class PartKindTests
     public void PortThatIsAnInputToo_BringsItsVoltage() => Told("label: \"Input: USB-C: 28V 3A\\nOutput: USB-C: 20V 3.25A\"\nparts: [{part: Q1, node: C, volts: 25V}]", "part-rating-exceeded")
         .Should().Equal("cannot tell: 25 V");
 
+    // A promise of more hides nothing that the port is known to offer.
+    [Theory]
+    [InlineData("18V", "fails: 18 V")]
+    [InlineData("21.4V", "fails: 21.4 V")]
+    [InlineData("22V", "cannot tell: 22 V")]
+    [InlineData("30V", "")]
+    public void PrintedInputBeyondAnOffer_LeavesTheOfferSure(string volts, string told)
+    {
+        string label = "label: \"Input: USB-C: 28V 3A\\nOutput: USB-C: 20V 3.25A\"\n";
+
+        Told($"{label}parts: [{{part: Q1, node: C, volts: {volts}}}]", "part-rating-exceeded").Should().Equal(told.Length == 0 ? [] : [told]);
+        Told($"{label}parts: [{{part: Q1, node: bridge, volts: {volts}}}]", "part-rating-exceeded").Should().Equal(told.Length == 0 ? [] : [told]);
+        Told($"{label}parts: [{{part: D1, kind: tvs, node: C, standoff: {volts}}}]", "tvs-conducts-in-use")
+            .Should().Equal(volts == "21.4V" ? ["cannot tell: 21.4 V"] : told.Length == 0 ? [] : [told]);
+    }
+
     [Theory]
     [InlineData("{part: X, kind: tsv, node: C, standoff: 5V}", "Did you mean \"tvs\"?")]
     [InlineData("{part: X, kind: tvs, node: C, volts: 5V}", "\"volts\" is no member of a part")]

@@ -45,7 +45,7 @@ public sealed class ContactsOverloaded : PartRule
                 new Hit(isStated ? VerdictBy(part.Level) : Verdict.CannotTell, $"{current} over the {contacts} contacts of {part.Part.Name} are {each} each; {allowed} are allowed.")
                 {
                     Expected = $"at most {allowed} a contact", Observed = each,
-                    NextStep = isStated ? NextStep(part) : "State \"amps_per_contact:\" of its data sheet.",
+                    NextStep = isStated ? NextStep(part, part.Level) : "State \"amps_per_contact:\" of its data sheet.",
                 },
                 PlaceOf(part));
         }

@@ -1,7 +1,6 @@
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
-using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Parts;
 
@@ -29,19 +28,19 @@ public sealed class PartRatingExceeded : PartRule
     /// <inheritdoc/>
     public override void Check(PartStress part, IProductHitSink hits)
     {
-        if (part.Level.Highest is not { } highest || part.Level.Moment is not { } moment)
+        if (part.Level.Highest is null)
         {
             hits.Report(this, part.IsOnNode ? NotKnown(part.Part) : NoNode(part.Part), PlaceOf(part));
             return;
         }
 
-        if (part.Part.Volts is { } rated && rated < moment)
+        if (part.Part.Volts is { } rated && part.Level.Against(rated) is { Highest: { } highest, Moment: { } moment } level && rated < moment)
         {
             hits.Report(
                 this,
-                new Hit(VerdictBy(part.Level), $"{part.Part.Name} is rated for {rated}; {Seen(part, rated < highest ? highest : moment, rated < highest)}: {part.Level.From}.")
+                new Hit(VerdictBy(level), $"{part.Part.Name} is rated for {rated}; {Seen(part.Part.Node, level, rated < highest)}: {level.From}.")
                 {
-                    Expected = $"a rating of at least {moment}", Observed = $"{rated}", NextStep = NextStep(part),
+                    Expected = $"a rating of at least {moment}", Observed = $"{rated}", NextStep = NextStep(part, level),
                 },
                 PlaceOf(part));
         }
@@ -53,18 +52,18 @@ public sealed class PartRatingExceeded : PartRule
                 this,
                 new Hit(VerdictBy(part.Level), $"{part.Part.Name} is rated for {most}; {how}.")
                 {
-                    Expected = $"a rating of at least {current}", Observed = $"{most}", NextStep = NextStep(part),
+                    Expected = $"a rating of at least {current}", Observed = $"{most}", NextStep = NextStep(part, part.Level),
                 },
                 PlaceOf(part));
         }
     }
 
-    private static Phrase Seen(PartStress part, Voltage volts, bool isSteady) => (part.Level.Basis, isSteady) switch
+    private static Phrase Seen(string node, NodeLevel level, bool isSteady) => (level.Basis, isSteady) switch
     {
-        (NodeBasis.Cells, _) => Phrase.Of($"{part.Part.Node} has {volts}"),
-        (NodeBasis.Printed, true) => $"{volts} is printed for {part.Part.Node}",
-        (_, true) => $"VBUS of {part.Part.Node} is offered {volts}",
-        _ => $"VBUS of {part.Part.Node} may go for a moment, by the limits of the standard, to {volts}",
+        (NodeBasis.Cells, _) => Phrase.Of($"{node} has {level.Highest}"),
+        (NodeBasis.Printed, true) => $"{level.Highest} is printed for {node}",
+        (_, true) => $"VBUS of {node} is offered {level.Highest}",
+        _ => $"VBUS of {node} may go for a moment, by the limits of the standard, to {level.Moment}",
     };
 
     private static Hit NotKnown(ProductPart part) => IsPack(part)

@@ -15,8 +15,8 @@ public abstract class PartRule : Rule
     /// <summary>What is offered, or what cells have, is so; what is printed is a promise.</summary>
     private protected static Verdict VerdictBy(NodeLevel level) => level.Basis == NodeBasis.Printed ? Verdict.CannotTell : Verdict.Fails;
 
-    private protected static Phrase? NextStep(PartStress part) =>
-        part.Level.Basis == NodeBasis.Printed ? NextSteps.Capture(part.Part.Node, [part.Part.Node]) : null;
+    private protected static Phrase? NextStep(PartStress part, NodeLevel level) =>
+        level.Basis == NodeBasis.Printed ? NextSteps.Capture(part.Part.Node, [part.Part.Node]) : null;
 
     private protected static ProductPlace PlaceOf(PartStress part) => new(part.Part.Node, []);
 }

@@ -40,7 +40,7 @@ public sealed class SenseResistorOverloaded : PartRule
                 this,
                 new Hit(VerdictBy(part.Level), $"{current} through {part.Part.Name} are {seen}; it is rated for {rated}.")
                 {
-                    Expected = $"at most {rated}", Observed = seen, NextStep = NextStep(part),
+                    Expected = $"at most {rated}", Observed = seen, NextStep = NextStep(part, part.Level),
                 },
                 PlaceOf(part));
         }

@@ -26,7 +26,8 @@ public sealed class TvsConductsInUse : PartRule
     /// <inheritdoc/>
     public override void Check(PartStress part, IProductHitSink hits)
     {
-        if (part is not { Part: { Kind: PartKind.Tvs, Standoff: { } standoff }, Level: { Highest: { } highest, Moment: { } moment } } || standoff >= moment)
+        if (part.Part is not { Kind: PartKind.Tvs, Standoff: { } standoff }
+            || part.Level.Against(standoff) is not { Highest: { } highest, Moment: { } moment } level || standoff >= moment)
         {
             return;
         }
@@ -36,13 +37,13 @@ public sealed class TvsConductsInUse : PartRule
         hits.Report(
             this,
             new Hit(
-                isSteady ? VerdictBy(part.Level) : Verdict.CannotTell,
+                isSteady ? VerdictBy(level) : Verdict.CannotTell,
                 isSteady
-                    ? $"{part.Part.Name} stands off {standoff}; its node has {highest}: {part.Level.From}."
-                    : Phrase.Of($"{part.Part.Name} stands off {standoff}; its node may go to {moment} for a moment: {part.Level.From}."))
+                    ? $"{part.Part.Name} stands off {standoff}; its node has {highest}: {level.From}."
+                    : Phrase.Of($"{part.Part.Name} stands off {standoff}; its node may go to {moment} for a moment: {level.From}."))
             {
                 Expected = $"a stand-off of at least {moment}", Observed = $"{standoff}",
-                NextStep = isSteady ? NextStep(part) : $"Look up the leakage of {part.Part.Name} at {moment} in its data sheet.",
+                NextStep = isSteady ? NextStep(part, level) : $"Look up the leakage of {part.Part.Name} at {moment} in its data sheet.",
             },
             PlaceOf(part));
     }
