@@ -106,8 +106,8 @@ public sealed record Label
             && !span.Text.Replace(either.Text, "", StringComparison.Ordinal).Any(char.IsAsciiDigit));
     }
 
-    /// <summary>Whether a line is one of <see cref="DoubtfulLines"/>.</summary>
-    public bool IsDoubtful(int line) => DoubtfulLines.Contains(line);
+    /// <summary>Whether a line is one of <see cref="DoubtfulLines"/>; every line is of a photo that nobody has compared.</summary>
+    public bool IsDoubtful(int line) => IsUnchecked || DoubtfulLines.Contains(line);
 
     /// <summary>A port's name as the label spells it where it names it, alone or in a combination; otherwise as given.</summary>
     public string NameOf(string port) => FindOutput(port)?.Port

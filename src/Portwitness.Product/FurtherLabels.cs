@@ -49,11 +49,9 @@ internal sealed class FurtherLabels(
 
         // What logs say of no label was found once already.
         Finding[] all = [.. found.Findings, .. printed.Findings, .. ofLogs.Findings.Where(static one => one.LabelLine is not null)];
-        all = [.. all.Select(one => UncheckedLabel.Soften(one, label))];
         _findings.AddRange(all.Select(one => one with { Label = name }));
         Unlisted += found.Unlisted + printed.Unlisted;
-        _labels.Add(new JudgedLabel(name, label, 
-            [.. ContradictedStatements.With(label, ContradictedStatements.Of(comparison), all).Select(statement => UncheckedLabel.Soften(statement, label))]));
+        _labels.Add(new JudgedLabel(name, label,  ContradictedStatements.With(label, ContradictedStatements.Of(comparison), all)));
     }
 
     /// <summary>Holds all labels against each other.</summary>
@@ -71,8 +69,7 @@ internal sealed class FurtherLabels(
             }
         }
 
-        Label? doubtful = labels.Select(static one => one.Label).FirstOrDefault(static label => label.IsUnchecked);
-        _findings.AddRange(found.Findings.Select(one => UncheckedLabel.Soften(one, doubtful)));
+        _findings.AddRange(found.Findings);
         Unlisted += found.Unlisted;
     }
 }

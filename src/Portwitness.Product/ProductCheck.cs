@@ -224,7 +224,7 @@ public sealed class ProductCheck : IDisposable
         PortName = _aliases.Of,
         Sharing = _sharing,
         CaptiveCable = port is null || _label is { IsUnchecked: true } ? null : CaptiveCable(port),
-        PrintedPdp = port is null || _label is { IsUnchecked: true } ? null : PrintedPdp(port),
+        PrintedPdp = port is null ? null : PrintedPdp(port),
     };
 
     // One offer a line: a fault's line is the offer's number.

@@ -129,9 +129,7 @@ internal static class ProductJudgement
         }
 
         findings.AddRange(together.Findings);
-        findings = [.. findings.Select(finding => UncheckedLabel.Soften(finding, label))];
-        statements = label is null ? statements
-            : [.. ContradictedStatements.With(label, statements, findings).Select(statement => UncheckedLabel.Soften(statement, label))];
+        statements = label is null ? statements : ContradictedStatements.With(label, statements, findings);
         FurtherLabels further = new(product, offers, captures, energy.Logs, signalling, rules);
         if (labels.Count > 0)
         {

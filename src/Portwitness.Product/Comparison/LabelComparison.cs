@@ -92,7 +92,7 @@ public sealed record LabelComparison
         int? line = label.IsDoubtful(claim.At.Line) ? claim.At.Line
             : label.FindOutput(claim.Port) is { } output && label.IsDoubtful(output.At.Line)
                 ? output.At.Line : null;
-        return line is { } doubtful ? claim.CannotTell(claim.Outcome, claim.Evidence, NextSteps.ConfirmLine(doubtful))
+        return line is { } doubtful ? claim.CannotTell(claim.Outcome, claim.Evidence, NextSteps.ConfirmLine(label, doubtful))
             : halfRead.Is(claim.At) ? claim.CannotTell(claim.Outcome, $"{claim.Evidence}; what is printed right behind it was not read", NextSteps.ReadLine(claim.At.Line))
             : claim;
     }

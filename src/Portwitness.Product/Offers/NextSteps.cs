@@ -44,9 +44,10 @@ public static class NextSteps
         return $"Attach {Phrase.JoinNames(", then ", order)}, {capture}, and state that order.";
     }
 
-    /// <summary>To look at a line of which characters were guessed.</summary>
-    public static Phrase ConfirmLine(int line) =>
-        $"Look at line {line} of the label: some of its characters were taken for others; settle it with \"label_corrections:\".";
+    /// <summary>To look at a line of which characters were guessed, or recognised on a photo.</summary>
+    public static Phrase ConfirmLine(Label label, int line) => label.IsUnchecked
+        ? $"Compare line {line} of the label with the photo; then write \"checked: true\" beside \"photo:\", or put it right under \"label_corrections:\"."
+        : Phrase.Of($"Look at line {line} of the label: some of its characters were taken for others; settle it with \"label_corrections:\".");
 
     /// <summary>To read the rest of a line.</summary>
     public static Phrase ReadLine(int line) =>

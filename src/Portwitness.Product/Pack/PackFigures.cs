@@ -25,11 +25,11 @@ public sealed record PackFigures(PackBuild Build, CellEnergy? Energy, Label? Lab
     public ImmutableArray<CellSize> Sizes { get; } =
         Build.Size is { } measured ? [measured] : Build.Code is { } code ? CellCode.Read(code) : [];
 
-    /// <summary>What the product gives at most at once, and how that is known.</summary>
-    public (Power Power, Phrase Basis)? LargestOutput =>
-        Label?.Total is { } total ? (total.Power, Phrase.Of($"the printed total"))
-        : Printed(Label) is { } printed ? (printed, Phrase.Of($"the largest printed port"))
-        : LargestOffered is { } offered ? (offered, Phrase.Of($"the largest offer"))
+    /// <summary>What the product gives at most at once, how that is known, and the line of the label that it stands in.</summary>
+    public (Power Power, Phrase Basis, int? Line)? LargestOutput =>
+        Label?.Total is { } total ? (total.Power, Phrase.Of($"the printed total"), total.At.Line)
+        : Printed(Label) is { } printed ? (printed.Power, Phrase.Of($"the largest printed port"), printed.Line)
+        : LargestOffered is { } offered ? (offered, Phrase.Of($"the largest offer"), null)
         : null;
 
     /// <summary>What the product takes at most, as printed.</summary>
@@ -82,8 +82,9 @@ public sealed record PackFigures(PackBuild Build, CellEnergy? Energy, Label? Lab
     /// <summary>"69 g".</summary>
     public static string GramsText(int milligrams) => (milligrams / 1000m).ToString("0.###", CultureInfo.InvariantCulture) + " g";
 
-    private static Power? Printed(Label? label) => label?.Outputs.Select(PrintedPowers.Of).Max() is { } most and > 0 and <= int.MaxValue
-        ? Power.FromMilliwatts((int)most) : null;
+    private static (Power Power, int Line)? Printed(Label? label) =>
+        label?.Outputs.MaxBy(PrintedPowers.Of) is { } output && PrintedPowers.Of(output) is { } most and > 0 and <= int.MaxValue
+            ? (Power.FromMilliwatts((int)most), output.At.Line) : null;
 
     private IEnumerable<PackFigure> OfBody(CellEnergy energy)
     {

@@ -51,6 +51,28 @@ public class PackRuleTests
         $"label: \"USB-C 65W Max\"\nbattery: {{cells: {{series: 2, capacity_mah: 5000, nominal_v: 3.6, full_v: 4.2, empty_v: 3, max_discharge_a: {amperes}}}}}", Beyond)
         .Should().Equal(told.Length == 0 ? [] : [told]);
 
+    // 7.738 A for 6 A is sure by a label that was typed, and by none that was recognised.
+    [Theory]
+    [InlineData("checked: true", "fails: 7.738 A")]
+    [InlineData("checked: false", "cannot tell: 7.738 A")]
+    public void PowerOffAPhoto_AccusesNobody(string isChecked, string told)
+    {
+        string photo = "level\tpage_num\tblock_num\tpar_num\tline_num\tword_num\tleft\ttop\twidth\theight\tconf\ttext\n"
+            + "5\t1\t1\t1\t1\t1\t20\t30\t60\t12\t96\tUSB-C\n5\t1\t1\t1\t1\t2\t90\t30\t40\t12\t96\t65W\n5\t1\t1\t1\t1\t3\t140\t30\t40\t12\t96\tMax\n";
+        using ProductCheck check = ProductCheck.ForProduct("product.yaml", $$$"""
+            product: x
+            label: {photo: label.jpg, {{{isChecked}}}}
+            battery: {cells: {series: 2, capacity_mah: 5000, nominal_v: 3.6, full_v: 4.2, empty_v: 3, max_discharge_a: 6}}
+            """, null);
+        check.OpenLabel().Write(System.Text.Encoding.UTF8.GetBytes(photo));
+        check.CloseLabel();
+
+        ProductAnalysis analysis = check.Complete();
+
+        analysis.Findings.Where(static one => one.Rule == Beyond)
+            .Select(static one => $"{(one.Verdict == Verdict.Fails ? "fails" : "cannot tell")}: {one.Observed}").Should().Equal(told);
+    }
+
     // 45 W x 0.92 / 6.0 V = 6.9 A; a charger may hold it back.
     [Theory]
     [InlineData("6.8", "cannot tell: 6.9 A")]

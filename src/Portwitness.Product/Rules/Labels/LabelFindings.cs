@@ -57,6 +57,6 @@ internal sealed class LabelFindings(Label label) : ILabelHitSink
         int? doubtful = hit.LabelLine is { } line && label.IsDoubtful(line) ? line
             : named is { } of && label.IsDoubtful(of) ? of : null;
         return doubtful is not null && hit.Verdict == Verdict.Fails && !hit.IsNote
-            ? hit with { Verdict = Verdict.CannotTell, NextStep = NextSteps.ConfirmLine(doubtful.Value) } : hit;
+            ? hit with { Verdict = Verdict.CannotTell, NextStep = NextSteps.ConfirmLine(label, doubtful.Value) } : hit;
     }
 }

@@ -35,28 +35,29 @@ public sealed class CellCurrentBeyondLimit : PackRule
             && pack.CurrentOfCell(output.Power, full, NoLossPpm, false) is var least && least > most)
         {
             // Full cells and no loss: at no time is it less.
-            Report(hits, Verdict.Fails, $"{output.Power} ({output.Basis}) draw at least {Amperes(least)} of each cell, full and without a loss", most, least);
+            Report(hits, Verdict.Fails, $"{output.Power} ({output.Basis}) draw at least {Amperes(least)} of each cell, full and without a loss", most, least, output.Line);
         }
         else if (pack is { LargestOutput: { } asked, Build: { MaxDischargeMilliamperes: { } limit, EmptyMillivolts: { } empty } }
             && pack.CurrentOfCell(asked.Power, empty, UsualPpm, false) is var worst && worst > limit)
         {
-            Report(hits, Verdict.CannotTell, $"{asked.Power} ({asked.Basis}) would draw {Amperes(worst)} of each cell when they are nearly empty", limit, worst);
+            Report(hits, Verdict.CannotTell, $"{asked.Power} ({asked.Basis}) would draw {Amperes(worst)} of each cell when they are nearly empty", limit, worst, asked.Line);
         }
 
         // What charges the cells may hold it back.
         if (pack is { LargestInput: { } input, Build: { MaxChargeMilliamperes: { } allowed, EmptyMillivolts: { } low } }
             && pack.CurrentOfCell(input, low, UsualPpm, true) is var charge && charge > allowed)
         {
-            Report(hits, Verdict.CannotTell, $"{input} of input would charge each cell with {Amperes(charge)} when they are nearly empty", allowed, charge);
+            Report(hits, Verdict.CannotTell, $"{input} of input would charge each cell with {Amperes(charge)} when they are nearly empty", allowed, charge, null);
         }
     }
 
     private static Phrase Amperes(int milliamperes) => $"{Current.FromMilliamperes(milliamperes)}";
 
-    private void Report(IProductHitSink hits, Verdict verdict, Phrase what, int limit, int seen) => hits.Report(
+    private void Report(IProductHitSink hits, Verdict verdict, Phrase what, int limit, int seen, int? line) => hits.Report(
         this,
         new Hit(verdict, what + Phrase.Of($"; its data sheet is stated with {Amperes(limit)}."))
         {
+            LabelLine = line,
             Expected = Phrase.Of($"at most {Amperes(limit)} a cell"),
             Observed = Amperes(seen),
             NextStep = verdict == Verdict.Fails ? null
