@@ -194,7 +194,7 @@ public sealed partial class ConversationFollower : ILinkListener
         if (delivery.Sop == SopKind.Sop)
         {
             Learn(delivery, answered!);
-            _conversation.Last = delivery;
+            _conversation.Say(delivery);
             _conversation.IsAlive[delivery.FromSourceOrPlug ? 1 : 0] = true;
             _conversation.SaidUs[delivery.FromSourceOrPlug ? 1 : 0] = delivery.FirstUs;
         }
@@ -212,8 +212,7 @@ public sealed partial class ConversationFollower : ILinkListener
         // An attempt that the capture misses in between takes as long as this.
         _listener.OnElapsed(retry with
         {
-            Bounds = Bounds.Max, AllowedUs = RetryTimes.MaxRetryUs,
-            IsProven = _clock.Between(retry.From, retry.To).MostUs < (2 * RetryTimes.LeastReceiveUs) + BitRate.LeastUs(delivery.Bits),
+            Bounds = Bounds.Max, AllowedUs = RetryTimes.MaxRetryUs, ProvenBelowUs = (2 * RetryTimes.LeastReceiveUs) + BitRate.LeastUs(delivery.Bits),
         });
     }
 
@@ -238,7 +237,7 @@ public sealed partial class ConversationFollower : ILinkListener
             Awaited = Awaited.GoodCrc,
             Index = delivery.Index,
             Bounds = Bounds.Max,
-            IsProven = _clock.Between(delivery.End, start).MostUs < RetryTimes.LeastReceiveUs + BitRate.LeastUs(delivery.Bits),
+            ProvenBelowUs = RetryTimes.LeastReceiveUs + BitRate.LeastUs(delivery.Bits),
         });
     }
 
@@ -288,10 +287,7 @@ public sealed partial class ConversationFollower : ILinkListener
         {
             _pace.Update(delivery);
             _swap.Update(delivery);
-            if (_conversation.Last is { } last && last.Index == delivery.Index)
-            {
-                _conversation.Last = delivery;
-            }
+            _conversation.Update(delivery);
         }
     }
 

@@ -13,6 +13,7 @@ internal sealed class RepeatFolder
 
     private readonly List<TimelineEntry> _lines = [];
     private readonly List<TimelineEntry> _partial = [];
+    private readonly Stack<TimelineEntry> _spare = [];
     private int _turn;
     private long _lastUs;
 
@@ -21,6 +22,9 @@ internal sealed class RepeatFolder
 
     /// <summary>Lines beyond <see cref="Most"/>.</summary>
     public long Unlisted { get; private set; }
+
+    /// <summary>A line that was folded into another, to be written anew; null when there is none.</summary>
+    public TimelineEntry? Spare() => _spare.TryPop(out TimelineEntry? spare) ? spare : null;
 
     /// <summary>Takes the next line.</summary>
     public void Add(TimelineEntry entry)
@@ -87,6 +91,7 @@ internal sealed class RepeatFolder
             line.Repeats++;
             line.LastUs = _partial[index].TimeUs;
             line.Retries += _partial[index].Retries;
+            Drop(_partial[index]);
         }
 
         _lastUs = _partial[^1].TimeUs;
@@ -98,12 +103,22 @@ internal sealed class RepeatFolder
         if (_lines.Count == Most)
         {
             Unlisted++;
+            Drop(entry);
             return;
         }
 
         entry.GapUs = _lines.Count == 0 ? 0 : entry.TimeUs - _lastUs;
         _lines.Add(entry);
         _lastUs = entry.TimeUs;
+    }
+
+    // As many as wait at once, and no more.
+    private void Drop(TimelineEntry entry)
+    {
+        if (_spare.Count <= LongestTurn)
+        {
+            _spare.Push(entry);
+        }
     }
 
     private static bool Same(TimelineEntry left, TimelineEntry right) =>

@@ -129,7 +129,7 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
             : RequestAnswer.None;
         if (answer != RequestAnswer.None)
         {
-            _open = _open! with { EprMode = context.Contracts.EprMode };
+            _open = _open!.Value with { EprMode = context.Contracts.EprMode };
             Close(answer, PlaceOf(message));
         }
     }

@@ -51,17 +51,12 @@ internal sealed class Timeline
         Flush();
         record.Bytes.CopyTo(_waiting);
         (_waitingLength, _waitingSop) = (record.Bytes.Length, record.Sop);
-        _entry = new TimelineEntry
-        {
-            Kind = TimelineKind.Message,
-            TimeUs = record.TimeUs,
-            LastUs = record.TimeUs,
-            MessageIndex = index,
-            Sop = record.Sop.ToText(),
-            Direction = Direction(record.Sop, view.Header, record.Known),
-            Name = view.Header.Kind.Name,
-            Meaning = meaning,
-        };
+        _entry = _lines.Spare() ?? new TimelineEntry();
+        _entry.Kind = TimelineKind.Message;
+        (_entry.TimeUs, _entry.LastUs, _entry.MessageIndex) = (record.TimeUs, record.TimeUs, index);
+        (_entry.Sop, _entry.Direction) = (record.Sop.ToText(), Direction(record.Sop, view.Header, record.Known));
+        (_entry.Name, _entry.Meaning) = (view.Header.Kind.Name, meaning);
+        (_entry.Acknowledged, _entry.Retries) = (null, 0);
     }
 
     /// <summary>A message that was received with a wrong CRC.</summary>

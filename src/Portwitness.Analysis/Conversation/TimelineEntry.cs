@@ -17,28 +17,28 @@ public enum TimelineKind
 public sealed record TimelineEntry
 {
     /// <summary>What it is about.</summary>
-    public required TimelineKind Kind { get; init; }
+    public TimelineKind Kind { get; internal set; }
 
     /// <summary>Microseconds from the start of the capture.</summary>
-    public required long TimeUs { get; init; }
+    public long TimeUs { get; internal set; }
 
     /// <summary>Microseconds since the line before; 0 for the first.</summary>
     public long GapUs { get; internal set; }
 
     /// <summary>Index of the message, counted from 1; 0 for signals and events.</summary>
-    public long MessageIndex { get; init; }
+    public long MessageIndex { get; internal set; }
 
     /// <summary>"source → sink", "cable → port" and the like; empty when it is not known.</summary>
-    public string Direction { get; init; } = "";
+    public string Direction { get; internal set; } = "";
 
     /// <summary>"SOP", "SOP'" ...; empty for events.</summary>
-    public string Sop { get; init; } = "";
+    public string Sop { get; internal set; } = "";
 
     /// <summary>The message's name, or the signal's or the event's.</summary>
-    public required string Name { get; init; }
+    public string Name { get; internal set; } = "";
 
     /// <summary>One line.</summary>
-    public string Meaning { get; init; } = "";
+    public string Meaning { get; internal set; } = "";
 
     /// <summary>Whether a GoodCRC followed; null where the capture shows none at all, or none is due.</summary>
     public bool? Acknowledged { get; internal set; }

@@ -21,8 +21,8 @@ internal sealed class TimingChecks(TimingRules rules, CaptureClock clock, Suspic
         }
 
         Elapsed elapsed = Of(interval, 0);
-        bool tooLong = interval.Bounds.HasFlag(Bounds.Max) && elapsed.LeastUs > parameter.Longest;
-        bool tooShort = interval.Bounds.HasFlag(Bounds.Min) && elapsed.MostUs < parameter.Shortest;
+        bool tooLong = (interval.Bounds & Bounds.Max) != 0 && elapsed.LeastUs > parameter.Longest;
+        bool tooShort = (interval.Bounds & Bounds.Min) != 0 && elapsed.MostUs < parameter.Shortest;
         if ((tooLong || tooShort) && log.Wants(parameter.Rule, interval.Party, interval.From.StampUs))
         {
             Suspect(interval, parameter, elapsed, tooLong);
@@ -51,7 +51,7 @@ internal sealed class TimingChecks(TimingRules rules, CaptureClock clock, Suspic
             TimeUs = interval.To.StampUs,
             FromUs = interval.From.StampUs,
             MessageIndex = interval.Index,
-            IsProven = interval.IsProven,
+            IsProven = interval.IsProven && elapsed.MostUs < interval.ProvenBelowUs,
             Awaits = interval.Awaits,
             Settle = evidence => Settle(interval, parameter, evidence),
             MayBeLostAttempts = () => tooLong && Of(interval, interval.LateAllowanceUs).LeastUs <= parameter.Longest,
@@ -82,8 +82,8 @@ internal sealed class TimingChecks(TimingRules rules, CaptureClock clock, Suspic
         Editions broken = Editions.None;
         foreach (TimingLimit row in rows)
         {
-            bool isBroken = (bounds.HasFlag(Bounds.Max) && elapsed.LeastUs > row.MaxUs)
-                || (bounds.HasFlag(Bounds.Min) && elapsed.MostUs < row.MinUs);
+            bool isBroken = ((bounds & Bounds.Max) != 0 && elapsed.LeastUs > row.MaxUs)
+                || ((bounds & Bounds.Min) != 0 && elapsed.MostUs < row.MinUs);
             broken |= isBroken ? of(row) : Editions.None;
         }
 

@@ -7,6 +7,7 @@ using Portwitness.PowerDelivery.Framing;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
+using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Analysis.Conversation;
 
@@ -20,7 +21,9 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     private VbusSegment? _segment;
     private VbusRemoval? _removal;
     private readonly VbusBeforeAttach _cold = new();
-    private ContractAttempt? _accepted;
+    private long? _accepted;
+    private (int? Position, Voltage? Volts, Current? Amperes, Power? Watts, bool InEprMode, OfferedObject? Selected) _asked;
+    private VbusTerms? _terms;
     private bool _isRenewal;
     private bool _recordsAttach;
     private bool _beforeContract;
@@ -56,17 +59,18 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
             _removal = null;
         }
 
-        ContractAttempt? open = context.Contracts.Open;
+        ContractTracker contracts = context.Contracts;
+        long? openIndex = contracts.OpenIndex;
         if (MakesVbusUnknown(message.Kind))
         {
             Leave(SegmentEnd.Unknown, message.TimeUs);
             _beforeContract = false;
         }
-        else if (open is { Outcome: ContractOutcome.Accepted } && open.MessageIndex != _accepted?.MessageIndex)
+        else if (contracts.IsAccepted && openIndex != _accepted)
         {
-            OnAccepted(open);
+            OnAccepted(contracts.Open!.Value);
         }
-        else if (_accepted is not null && open?.MessageIndex != _accepted.MessageIndex)
+        else if (_accepted is not null && openIndex != _accepted)
         {
             OnSettled(message);
         }
@@ -193,14 +197,14 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         }
     }
 
-    private void OnAccepted(ContractAttempt open)
+    private void OnAccepted(in ContractAttempt open)
     {
         CloseRemoval();
         OfferedObject? selected = open.ObjectPosition is { } position && position >= 1 && position <= context.Contracts.InForce.Length
             ? context.Contracts.InForce[position - 1]
             : null;
-        VbusTerms? terms = VbusTerms.Of(open, selected);
-        (_accepted, _request) = (open, open.MessageIndex);
+        VbusTerms? terms = TermsOf(open, selected);
+        (_accepted, _request) = (open.MessageIndex, open.MessageIndex);
         _beforeContract = false;
 
         // Asked for once more, as PPS has to be: nothing changes.
@@ -220,6 +224,18 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         {
             context.Interruptions.Forget();
         }
+    }
+
+    // A contract that is renewed again and again has the terms that it had.
+    private VbusTerms? TermsOf(in ContractAttempt contract, OfferedObject? selected)
+    {
+        var asked = (contract.ObjectPosition, contract.Voltage, contract.Current, contract.Power, contract.InEprMode, selected);
+        if (_asked != asked)
+        {
+            (_asked, _terms) = (asked, VbusTerms.Of(contract, selected));
+        }
+
+        return _terms;
     }
 
     // The accepted request is settled: by PS_RDY, or because something came between.

@@ -64,7 +64,7 @@ public sealed record VbusTerms
     };
 
     /// <summary>The terms of a request that was accepted; null when the capture does not show what they are.</summary>
-    public static VbusTerms? Of(ContractAttempt contract, OfferedObject? selected)
+    public static VbusTerms? Of(in ContractAttempt contract, OfferedObject? selected)
     {
         if (selected is not { KindIsKnown: true, IsZero: false } offered || Band(contract, offered) is not { } band)
         {
@@ -107,10 +107,10 @@ public sealed record VbusTerms
         return IsAdjustable && !IsPps ? Math.Max(settle, VbusLimits.AvsSrcTransLargeUs) : settle;
     }
 
-    private static Voltage? Asked(ContractAttempt contract, OfferedObject offered) =>
+    private static Voltage? Asked(in ContractAttempt contract, OfferedObject offered) =>
         offered.Kind == PowerObjectKind.Fixed ? offered.HighestVoltage() : contract.Voltage;
 
-    private static VoltageBand? Band(ContractAttempt contract, OfferedObject offered) => offered.Kind switch
+    private static VoltageBand? Band(in ContractAttempt contract, OfferedObject offered) => offered.Kind switch
     {
         PowerObjectKind.Fixed => Asked(contract, offered) is { } nominal ? VbusLimits.OfFixed(nominal) : null,
         PowerObjectKind.Battery or PowerObjectKind.Variable =>

@@ -32,21 +32,21 @@ internal sealed class FactBook
         MessageKind kind = view.Header.Kind;
         bool identity = kind == MessageKind.VendorDefined && view.CompleteObjects > 1
             && new VdmHeader(view.ObjectAt(0)).IsIdentity;
-        if (!identity && !Telling.Contains(kind))
+        if (identity || Telling.Contains(kind))
         {
-            return;
+            Keep(view, sop, known, block, identity ? "Discover Identity" : kind.Name, index, timeUs);
         }
+    }
 
+    private void Keep(in MessageView view, SopKind sop, ReadOnlySpan<byte> known, DataBlock? block, string name, long index, long timeUs)
+    {
         string sender = sop != SopKind.Sop ? "cable" : view.Header.SourceOrCablePlug ? "source" : "sink";
-        string name = identity ? "Discover Identity" : kind.Name;
-        _facts[(kind, sender)] =
+        _facts[(view.Header.Kind, sender)] =
         [
             .. Explanation.Of(view, sop, known, block).Where(IsContent)
                 .Select(field => new PortFact(name, sender, index, timeUs, field.Name, field.Meaning)),
         ];
     }
 
-    private static bool IsContent(ExplainedField field) => field is { IsReserved: false, IsKnown: true }
-        && !field.Range.StartsWith("header", StringComparison.Ordinal)
-        && !field.Range.StartsWith("extended header", StringComparison.Ordinal);
+    private static bool IsContent(ExplainedField field) => field is { IsReserved: false, IsKnown: true, IsOfHeader: false };
 }

@@ -26,8 +26,13 @@ public enum RequestAnswer
 }
 
 /// <summary>A request, what it refers to, and what became of it: what request rules look at.</summary>
-public sealed record ObservedRequest
+public readonly record struct ObservedRequest
 {
+    /// <summary>A request that nobody has answered yet.</summary>
+    public ObservedRequest()
+    {
+    }
+
     /// <summary>Where it was sent.</summary>
     public required StatementPlace Place { get; init; }
 

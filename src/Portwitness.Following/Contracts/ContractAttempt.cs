@@ -41,8 +41,13 @@ public enum ContractEnd
 }
 
 /// <summary>A request and what became of it. What the capture does not show is null.</summary>
-public sealed record ContractAttempt
+public readonly record struct ContractAttempt
 {
+    /// <summary>A request that nobody has answered yet.</summary>
+    public ContractAttempt()
+    {
+    }
+
     /// <summary>Index of the request, counted from 1.</summary>
     public required long MessageIndex { get; init; }
 

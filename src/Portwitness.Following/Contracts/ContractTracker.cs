@@ -16,10 +16,12 @@ public sealed class ContractTracker(ConversationTrack track)
     /// <summary>Contracts that are listed; later ones are counted.</summary>
     public const int Most = 1000;
 
+    private const int None = -1;
+
     private readonly List<ContractAttempt> _contracts = [];
     private readonly ListsInForce _lists = new(track);
     private ContractAttempt? _open;
-    private int? _granted;
+    private int _granted = None;
     private int _openMessageId;
 
     /// <summary>Requests in order.</summary>
@@ -44,7 +46,19 @@ public sealed class ContractTracker(ConversationTrack track)
     public ContractAttempt? Open => _open;
 
     /// <summary>The explicit contract in force; null without one, and when it is one of those that are not listed.</summary>
-    public ContractAttempt? Granted => _granted is { } at ? _contracts[at] : null;
+    public ContractAttempt? Granted => _granted == None ? null : _contracts[_granted];
+
+    /// <summary>Whether there is such a contract.</summary>
+    public bool IsGranted => _granted != None;
+
+    /// <summary>Position of the object that <see cref="Granted"/> is about, counted from 1; 0 when there is none, or it was not shown.</summary>
+    public int GrantedPosition => _granted == None ? 0 : _contracts[_granted].ObjectPosition ?? 0;
+
+    /// <summary>Index of the request that is not settled yet; null when there is none.</summary>
+    public long? OpenIndex => _open?.MessageIndex;
+
+    /// <summary>Whether the request that is not settled yet was accepted.</summary>
+    public bool IsAccepted => _open?.Outcome == ContractOutcome.Accepted;
 
     /// <summary>Whether a contract was reached.</summary>
     public bool AnyReady { get; private set; }
@@ -119,12 +133,12 @@ public sealed class ContractTracker(ConversationTrack track)
         }
 
         _openMessageId = view.Header.MessageId;
-        _open = new ContractAttempt { MessageIndex = index, RequestedUs = timeUs, InEprMode = IsEprMode };
+        ContractAttempt request = new() { MessageIndex = index, RequestedUs = timeUs, InEprMode = IsEprMode };
         if (view.CompleteObjects > 0)
         {
             uint shown = known.IsEmpty ? uint.MaxValue : BinaryPrimitives.ReadUInt32LittleEndian(known[2..]);
             RequestReading asked = RequestReading.Of(view.ObjectAt(0), shown, InForce);
-            _open = _open with
+            request = request with
             {
                 ObjectPosition = asked.ObjectPosition,
                 Voltage = asked.Voltage,
@@ -133,9 +147,11 @@ public sealed class ContractTracker(ConversationTrack track)
                 CapabilityMismatch = asked.CapabilityMismatch,
             };
         }
+
+        _open = request;
     }
 
-    private void OnAnswer(ContractAttempt open, MessageKind kind, long timeUs)
+    private void OnAnswer(in ContractAttempt open, MessageKind kind, long timeUs)
     {
         if (kind == MessageKind.Accept && open.Outcome == ContractOutcome.Unanswered)
         {
@@ -161,28 +177,28 @@ public sealed class ContractTracker(ConversationTrack track)
     }
 
     // The same request once more renews what is in force; PPS asks for that every ten seconds.
-    private void Grant(ContractAttempt contract)
+    private void Grant(in ContractAttempt contract)
     {
         GrantedIndex = contract.MessageIndex;
-        if (_granted is { } at && SameTerms(_contracts[at], contract))
+        if (_granted != None && SameTerms(_contracts[_granted], contract))
         {
             _open = null;
-            _contracts[at] = _contracts[at] with { Renewals = _contracts[at].Renewals + 1 };
+            _contracts[_granted] = _contracts[_granted] with { Renewals = _contracts[_granted].Renewals + 1 };
             return;
         }
 
         EndGranted(contract.ReadyUs!.Value, ContractEnd.Replaced);
         GrantedIndex = contract.MessageIndex;
         Close(contract);
-        _granted = Unlisted == 0 ? _contracts.Count - 1 : null;
+        _granted = Unlisted == 0 ? _contracts.Count - 1 : None;
     }
 
     private void EndGranted(long timeUs, ContractEnd end)
     {
-        if (_granted is { } at)
+        if (_granted != None)
         {
-            _contracts[at] = _contracts[at] with { EndedUs = timeUs, End = end };
-            (_granted, GrantedIndex) = (null, 0);
+            _contracts[_granted] = _contracts[_granted] with { EndedUs = timeUs, End = end };
+            (_granted, GrantedIndex) = (None, 0);
         }
     }
 
@@ -195,12 +211,12 @@ public sealed class ContractTracker(ConversationTrack track)
         }
     }
 
-    private static bool SameTerms(ContractAttempt left, ContractAttempt right) =>
+    private static bool SameTerms(in ContractAttempt left, in ContractAttempt right) =>
         (left.ObjectPosition, left.Voltage, left.Current, left.Power)
             == (right.ObjectPosition, right.Voltage, right.Current, right.Power)
         && left.ObjectPosition is not null;
 
-    private void Close(ContractAttempt contract)
+    private void Close(in ContractAttempt contract)
     {
         _open = null;
         if (_contracts.Count < Most)

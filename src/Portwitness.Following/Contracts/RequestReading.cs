@@ -6,7 +6,7 @@ using Portwitness.PowerDelivery.Units;
 namespace Portwitness.Following.Contracts;
 
 /// <summary>A request as far as it was shown, read against the list in force (R3.2v1.1, 6.4.2).</summary>
-public sealed record RequestReading
+public readonly record struct RequestReading
 {
     /// <summary>The word; bits that were not shown are 0.</summary>
     public required uint Raw { get; init; }

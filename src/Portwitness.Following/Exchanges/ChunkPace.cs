@@ -7,15 +7,15 @@ namespace Portwitness.Following.Exchanges;
 /// <summary>The times between chunks of one sender's messages and the requests for them (R3.2v1.1, 6.2.1.2).</summary>
 public sealed class ChunkPace
 {
-    private Delivery? _chunk;
-    private Delivery? _request;
+    private KeptDelivery _chunk;
+    private KeptDelivery _request;
 
-    /// <summary>The sender of chunks says something; gives the request that it should have answered with a chunk.</summary>
-    public Delivery? OnSent(in Delivery delivery, Party party, IConversationListener listener)
+    /// <summary>The sender of chunks says something: a chunk that was asked for, or another message in its place.</summary>
+    public void OnSent(in Delivery delivery, Party party, IConversationListener listener)
     {
-        Delivery? unmet = null;
-        if (_request is { IsAcknowledged: true } request)
+        if (_request is { IsKept: true, Value.IsAcknowledged: true })
         {
+            ref readonly Delivery request = ref _request.Value;
             bool isChunk = delivery.Kind == request.Kind && delivery.Extended is { RequestChunk: false } extended
                 && extended.ChunkNumber == request.Extended!.Value.ChunkNumber;
             if (isChunk)
@@ -24,24 +24,23 @@ public sealed class ChunkPace
             }
             else if (delivery.GoesOnForCertain)
             {
-                unmet = request;
+                listener.OnChunkMissing(request, delivery);
             }
         }
 
         Reset();
         if (delivery.HasMoreChunks)
         {
-            _chunk = delivery;
+            _chunk.Keep(delivery);
         }
-
-        return unmet;
     }
 
     /// <summary>The receiver of chunks says something.</summary>
     public void OnHeard(in Delivery delivery, Party party, IConversationListener listener)
     {
-        if (_chunk is { IsAcknowledged: true } chunk)
+        if (_chunk is { IsKept: true, Value.IsAcknowledged: true })
         {
+            ref readonly Delivery chunk = ref _chunk.Value;
             if (delivery.Extended is { RequestChunk: true } && delivery.Kind == chunk.Kind)
             {
                 listener.OnElapsed(Late(TimingLimits.TChunkReceiverRequest, chunk, delivery, party, Awaited.ChunkRequest));
@@ -58,32 +57,22 @@ public sealed class ChunkPace
         Reset();
         if (delivery.Extended is { RequestChunk: true })
         {
-            _request = delivery;
+            _request.Keep(delivery);
         }
     }
 
     /// <summary>A message was acknowledged or sent again.</summary>
     public void Update(in Delivery delivery)
     {
-        if (_chunk?.Index == delivery.Index)
-        {
-            _chunk = delivery;
-        }
-
-        if (_request?.Index == delivery.Index)
-        {
-            _request = delivery;
-        }
+        _chunk.Update(delivery);
+        _request.Update(delivery);
     }
 
     /// <summary>Nothing is expected any more.</summary>
     public void Reset()
     {
-        // Most messages have no chunks, and a delivery is long.
-        if (_chunk is not null || _request is not null)
-        {
-            (_chunk, _request) = (null, null);
-        }
+        _chunk.Forget();
+        _request.Forget();
     }
 
     private static Interval Late(string limit, in Delivery from, in Delivery to, Party party, Awaited awaited) =>

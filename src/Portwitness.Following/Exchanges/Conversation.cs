@@ -14,6 +14,7 @@ namespace Portwitness.Following.Exchanges;
 public class Conversation(ConversationTrack track, ContractTracker contracts)
 {
     private OfferedObject? _granted;
+    private KeptDelivery _last;
 
     /// <summary>Links and possible states.</summary>
     public ConversationTrack Track => track;
@@ -37,13 +38,13 @@ public class Conversation(ConversationTrack track, ContractTracker contracts)
     public bool IsEpr => track.Mode == PowerMode.Epr;
 
     /// <summary>The explicit contract's object; null without one, and when it is not known.</summary>
-    public OfferedObject? Granted => ContractInForce is null ? null : _granted;
+    public OfferedObject? Granted => ShowsContractInForce ? _granted : null;
 
     /// <summary>The object that PS_RDY granted last; null when it is not known.</summary>
     public OfferedObject? LastGranted => _granted;
 
     /// <summary>Voltage of the contract in force; null where it has none or is not known.</summary>
-    public Voltage? GrantedVoltage => ContractInForce?.Voltage;
+    public Voltage? GrantedVoltage => ShowsContractInForce ? contracts.Granted?.Voltage : null;
 
     /// <summary>Whether an explicit contract is in force.</summary>
     public bool HasContract => States.HasContract == true;
@@ -54,8 +55,11 @@ public class Conversation(ConversationTrack track, ContractTracker contracts)
     /// <summary>What the source, and the sink, owe each other on SOP; by who asked: 0 the sink, 1 the source.</summary>
     public Exchange[] Exchanges { get; } = [new(), new()];
 
-    /// <summary>What was said last on SOP.</summary>
-    public Delivery? Last { get; internal set; }
+    /// <summary>Whether anything was said on SOP since an attach or a reset.</summary>
+    public bool HasSpoken => _last.IsKept;
+
+    /// <summary>What was said last on SOP, while <see cref="HasSpoken"/>.</summary>
+    public ref readonly Delivery Last => ref _last.Value;
 
     /// <summary>Hard Resets since the last explicit contract.</summary>
     public int ResetsInARow { get; internal set; }
@@ -96,9 +100,9 @@ public class Conversation(ConversationTrack track, ContractTracker contracts)
     /// <summary>Which end is DFP.</summary>
     public DataRoles DataRoles { get; } = new();
 
-    // The contract in force, when every possible state has the same one, and the capture shows its request.
-    private ContractAttempt? ContractInForce =>
-        States.Contract is { } index and > PortState.NoContract && contracts.GrantedIndex == index ? contracts.Granted : null;
+    // Whether every possible state has the same contract in force, and the capture shows its request.
+    private bool ShowsContractInForce =>
+        States.Contract is { } index and > PortState.NoContract && contracts.GrantedIndex == index && contracts.IsGranted;
 
     /// <summary>Whether the capture is not known to miss anything on SOP since a moment; a moment of -1 never came.</summary>
     public bool MissesNothingSince(long timeUs) => timeUs >= 0 && LostUs < timeUs;
@@ -114,11 +118,16 @@ public class Conversation(ConversationTrack track, ContractTracker contracts)
         _ => delivery.Sop != SopKind.Sop && !delivery.FromSourceOrPlug ? Party.CablePlug : Party.Unsure,
     };
 
+    // It was said, acknowledged or sent again.
+    internal void Say(in Delivery delivery) => _last.Keep(delivery);
+
+    internal void Update(in Delivery delivery) => _last.Update(delivery);
+
     // PS_RDY: what was requested is in force.
     internal void Grant()
     {
         ResetsInARow = 0;
-        int position = contracts.Granted?.ObjectPosition ?? 0;
+        int position = contracts.GrantedPosition;
         bool isKnown = position >= 1 && position <= contracts.InForce.Length && contracts.InForce[position - 1].KindIsKnown;
         _granted = isKnown ? contracts.InForce[position - 1] : null;
         GrantedRequest = Requested;
@@ -127,7 +136,8 @@ public class Conversation(ConversationTrack track, ContractTracker contracts)
     // An attach, a Hard Reset or a power role swap: nothing of before holds.
     internal void Forget()
     {
-        (_granted, Last) = (null, null);
+        _granted = null;
+        _last.Forget();
         (Requested, GrantedRequest, ListUs) = (null, null, -1);
         (IsAlive[0], IsAlive[1]) = (false, false);
         (SaidUs[0], SaidUs[1]) = (-1, -1);

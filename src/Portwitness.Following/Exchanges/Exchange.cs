@@ -6,6 +6,9 @@ namespace Portwitness.Following.Exchanges;
 /// <summary>A request, and what it is owed.</summary>
 public sealed class Exchange
 {
+    private Delivery _request;
+    private Delivery _answer;
+
     /// <summary>Whether something is still owed.</summary>
     public bool IsOpen { get; private set; }
 
@@ -13,10 +16,10 @@ public sealed class Exchange
     public AnswerRow Row { get; private set; } = null!;
 
     /// <summary>The request.</summary>
-    public Delivery Request { get; private set; }
+    public ref readonly Delivery Request => ref _request;
 
     /// <summary>The answer that begins a sequel: Accept, or Enter Acknowledged.</summary>
-    public Delivery Answer { get; private set; }
+    public ref readonly Delivery Answer => ref _answer;
 
     /// <summary>Whether the answer came and its sequel is owed.</summary>
     public bool IsInSequel { get; private set; }
@@ -36,12 +39,16 @@ public sealed class Exchange
     /// <summary>A request.</summary>
     public void Begin(AnswerRow row, in Delivery request, bool otherIsKnown)
     {
-        (IsOpen, Row, Request, IsInSequel) = (true, row, request, false);
-        OtherIsKnown = otherIsKnown;
+        (IsOpen, Row, IsInSequel, OtherIsKnown) = (true, row, false, otherIsKnown);
+        _request = request;
     }
 
     /// <summary>Its answer, after which more is owed.</summary>
-    public void GoOn(in Delivery answer, PowerStep step) => (IsInSequel, Answer, Step) = (true, answer, step);
+    public void GoOn(in Delivery answer, PowerStep step)
+    {
+        (IsInSequel, Step) = (true, step);
+        _answer = answer;
+    }
 
     /// <summary>Nothing more is owed.</summary>
     public void Close() => IsOpen = false;
@@ -49,13 +56,13 @@ public sealed class Exchange
     /// <summary>A message of it was acknowledged, or sent again.</summary>
     public void Update(in Delivery delivery)
     {
-        if (Request.Index == delivery.Index)
+        if (_request.Index == delivery.Index)
         {
-            Request = delivery;
+            _request = delivery;
         }
-        else if (IsInSequel && Answer.Index == delivery.Index)
+        else if (IsInSequel && _answer.Index == delivery.Index)
         {
-            Answer = delivery;
+            _answer = delivery;
         }
     }
 }

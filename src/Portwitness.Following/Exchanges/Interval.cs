@@ -45,6 +45,9 @@ public readonly record struct Interval(string Parameter, Moment From, Moment To)
     /// <summary>Whether it is the right interval beyond doubt.</summary>
     public bool IsProven { get; init; } = true;
 
+    /// <summary>It is the right interval only where it surely took less than this; later, an attempt that the capture misses came between. Microseconds.</summary>
+    public long ProvenBelowUs { get; init; } = long.MaxValue;
+
     /// <summary>Told as open where it cannot be proven: something that never came is worth a look.</summary>
     public bool IsToldWhenOpen { get; init; }
 

@@ -27,12 +27,12 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
     private readonly VbusArrival _arrival = new();
     private Moment? _vbusOn;
     private long _turnOnUs;
-    private Delivery? _firstListAfter;
-    private Delivery? _unansweredList;
-    private Delivery? _waited;
+    private KeptDelivery _firstListAfter;
+    private KeptDelivery _unansweredList;
+    private KeptDelivery _waited;
     private MessageKind _putOff;
-    private Delivery? _lastRequest;
-    private Delivery? _failed;
+    private KeptDelivery _lastRequest;
+    private KeptDelivery _failed;
     private (long TimeUs, int Millivolts)? _measured;
 
     /// <summary>A new message on SOP.</summary>
@@ -48,23 +48,19 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
         }
 
         AfterWait(delivery);
-        Silence(delivery.Start, delivery.Index, delivery);
+        Silence(delivery);
         AfterFailure(delivery);
-        if (_chunks[delivery.FromSourceOrPlug ? 1 : 0].OnSent(delivery, conversation.PartyOf(delivery), listener) is { } unmet)
-        {
-            listener.OnChunkMissing(unmet, delivery);
-        }
-
+        _chunks[delivery.FromSourceOrPlug ? 1 : 0].OnSent(delivery, conversation.PartyOf(delivery), listener);
         _chunks[delivery.FromSourceOrPlug ? 0 : 1].OnHeard(delivery, conversation.PartyOf(delivery), listener);
     }
 
     /// <summary>A message on SOP was acknowledged or sent again.</summary>
     public void Update(in Delivery delivery)
     {
-        UpdateOne(ref _firstListAfter, delivery);
-        UpdateOne(ref _unansweredList, delivery);
-        UpdateOne(ref _waited, delivery);
-        UpdateOne(ref _lastRequest, delivery);
+        _firstListAfter.Update(delivery);
+        _unansweredList.Update(delivery);
+        _waited.Update(delivery);
+        _lastRequest.Update(delivery);
         foreach (ChunkPace pace in _chunks)
         {
             pace.Update(delivery);
@@ -76,21 +72,29 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
     {
         if (!delivery.IsAcknowledged && !delivery.AcknowledgementIsGarbled && delivery.Attempts == delivery.AllowedAttempts)
         {
-            _failed = delivery;
+            _failed.Keep(delivery);
         }
     }
 
     /// <summary>An answer put a request off.</summary>
-    public void OnWait(MessageKind request, in Delivery wait) => (_putOff, _waited) = (request, wait);
+    public void OnWait(MessageKind request, in Delivery wait)
+    {
+        _putOff = request;
+        _waited.Keep(wait);
+    }
 
     /// <summary>Something after which the source owes its first capabilities.</summary>
-    public void OwesList(in Delivery after) => _firstListAfter = after;
+    public void OwesList(in Delivery after) => _firstListAfter.Keep(after);
 
     /// <summary>A Hard Reset, an attach or a detach.</summary>
     public void Reset()
     {
-        (_vbusOn, _firstListAfter, _unansweredList, _waited) = (null, null, null, null);
-        (_lastRequest, _failed, _measured) = (null, null, null);
+        (_vbusOn, _measured) = (null, null);
+        _firstListAfter.Forget();
+        _unansweredList.Forget();
+        _waited.Forget();
+        _lastRequest.Forget();
+        _failed.Forget();
         _arrival.Reset();
         foreach (ChunkPace pace in _chunks)
         {
@@ -116,7 +120,7 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
     }
 
     /// <summary>A Hard Reset, with which a source ends a silence.</summary>
-    public void OnHardReset(long timeUs) => Silence(Moment.Event(timeUs), conversation.Index, null);
+    public void OnHardReset(long timeUs) => Silence(Moment.Event(timeUs));
 
     /// <summary>The capture has ended; what was still waited for never came, unless it was missed.</summary>
     public void Complete(long endUs)
@@ -133,24 +137,7 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
         // A supply that is still measured is what shows that the source did not end it.
         if (_measured is var (timeUs, millivolts) && IsHeld(millivolts))
         {
-            Silence(Moment.Event(timeUs), conversation.Index, null);
-        }
-    }
-
-    private static void UpdateOne(ref Delivery? kept, in Delivery delivery)
-    {
-        if (kept?.Index == delivery.Index)
-        {
-            kept = delivery;
-        }
-    }
-
-    // Mostly there is nothing to forget, and a delivery is long.
-    private static void Forget(ref Delivery? kept)
-    {
-        if (kept is not null)
-        {
-            kept = null;
+            Silence(Moment.Event(timeUs));
         }
     }
 
@@ -165,11 +152,11 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
         }
 
         _vbusOn = null;
-        Forget(ref _firstListAfter);
-        Forget(ref _unansweredList);
+        _firstListAfter.Forget();
+        _unansweredList.Forget();
         if (delivery.Kind == MessageKind.SourceCapabilities && !conversation.HasContract)
         {
-            _unansweredList = delivery;
+            _unansweredList.Keep(delivery);
         }
     }
 
@@ -182,9 +169,9 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
                 AllowedUs = _turnOnUs, IsProven = list.Header.MessageId == 0,
             });
         }
-        else if (_firstListAfter is { IsAcknowledged: true } after)
+        else if (_firstListAfter is { IsKept: true, Value.IsAcknowledged: true })
         {
-            listener.OnElapsed(First(list, Moment.EndOfGoodCrc(after.AcknowledgedUs)) with
+            listener.OnElapsed(First(list, Moment.EndOfGoodCrc(_firstListAfter.Value.AcknowledgedUs)) with
             {
                 LateAllowanceUs = ExchangeFollower.LostAttempts(list), IsProven = list.Continuity == Continuity.Continuous,
             });
@@ -199,8 +186,9 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
     // Only lists that nobody acknowledges are sent again by this timer; an acknowledged one is followed by a request or a reset.
     private void BetweenLists(in Delivery list)
     {
-        if (_unansweredList is { IsAcknowledged: false, AcknowledgementIsGarbled: false } before)
+        if (_unansweredList is { IsKept: true, Value: { IsAcknowledged: false, AcknowledgementIsGarbled: false } })
         {
+            ref readonly Delivery before = ref _unansweredList.Value;
             Interval interval = new(TimingLimits.TTypeCSendSourceCap, before.End, list.Start)
             {
                 Party = conversation.PartyOf(list), Awaited = Awaited.NextList, Index = list.Index,
@@ -218,31 +206,33 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
 
     private void OfSink(in Delivery delivery)
     {
-        Forget(ref _unansweredList);
+        _unansweredList.Forget();
         if (delivery.Kind != MessageKind.Request)
         {
             return;
         }
 
-        if (_lastRequest is { } before && conversation.Granted is { Kind: PowerObjectKind.Pps }
+        if (_lastRequest.IsKept && conversation.Granted is { Kind: PowerObjectKind.Pps }
             && !conversation.IsEpr)
         {
-            listener.OnElapsed(new Interval(TimingLimits.TPPSRequest, before.End, delivery.Start)
+            listener.OnElapsed(new Interval(TimingLimits.TPPSRequest, _lastRequest.Value.End, delivery.Start)
             {
                 Party = conversation.PartyOf(delivery), Awaited = Awaited.NextPpsRequest, Index = delivery.Index,
                 AllowedUs = 2 * TurnOnUs, IsProven = delivery.Continuity == Continuity.Continuous,
             });
         }
 
-        _lastRequest = delivery;
+        _lastRequest.Keep(delivery);
     }
 
     private void AfterWait(in Delivery delivery)
     {
-        if (_waited is not { } wait || wait.Index == delivery.Index)
+        if (!_waited.IsKept || _waited.Value.Index == delivery.Index)
         {
             return;
         }
+
+        ref readonly Delivery wait = ref _waited.Value;
 
         if (delivery.Kind == _putOff && delivery.FromSourceOrPlug != wait.FromSourceOrPlug)
         {
@@ -259,64 +249,68 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
                 }
             }
 
-            _waited = null;
+            _waited.Forget();
         }
         else if (delivery.FromSourceOrPlug == wait.FromSourceOrPlug)
         {
             // New capabilities are answered at once.
-            _waited = null;
+            _waited.Forget();
         }
     }
 
     // Nobody has spoken: in PPS and in EPR mode the source ends that with a Hard Reset, before which the sink speaks.
-    // It ends with a message, or with anything that shows the time: a Hard Reset, a measurement.
-    private void Silence(Moment to, long index, in Delivery? ending)
+    private void Silence(in Delivery ending)
     {
-        if (conversation.Last is not { } last || !conversation.HasContract || !conversation.ModeIsKnown)
+        if (!MayNotBeSilent)
         {
             return;
         }
 
-        bool isEpr = conversation.IsEpr;
-        bool isPps = !isEpr && conversation.Granted is { Kind: PowerObjectKind.Pps };
-        if (!isEpr && !isPps)
+        Interval silence = SilenceUntil(ending.Start, ending.Index) with
         {
-            return;
+            IsToldWhenOpen = false,
+            LateAllowanceUs = ExchangeFollower.LostAttempts(ending),
+            IsProven = ending.Continuity == Continuity.Continuous,
+            Awaits = (SopKind.Sop, !ending.FromSourceOrPlug),
+        };
+        listener.OnElapsed(silence);
+        bool isKeepAlive = ending.Kind == MessageKind.ExtendedControl && ending.Detail == (int)ExtendedControlType.EprKeepAlive;
+        if (conversation.IsEpr && (isKeepAlive || !ending.FromSourceOrPlug))
+        {
+            listener.OnElapsed(silence with
+            {
+                Parameter = TimingLimits.TSinkEPRKeepAlive,
+                Party = conversation.PartyOf(ending),
+                Awaited = Awaited.EprKeepAlive,
+            });
         }
+    }
 
+    // What else shows that time went by: a Hard Reset, a measurement.
+    private void Silence(Moment to)
+    {
+        if (MayNotBeSilent)
+        {
+            listener.OnElapsed(SilenceUntil(to, conversation.Index));
+        }
+    }
+
+    private bool MayNotBeSilent => conversation.HasSpoken && conversation.HasContract && conversation.ModeIsKnown
+        && (conversation.IsEpr || conversation.Granted is { Kind: PowerObjectKind.Pps });
+
+    private Interval SilenceUntil(Moment to, long index)
+    {
+        ref readonly Delivery last = ref conversation.Last;
         Moment from = last.IsAcknowledged ? Moment.EndOfGoodCrc(last.AcknowledgedUs) : last.End;
-        Interval silence = new(isEpr ? TimingLimits.TSourceEPRKeepAlive : TimingLimits.TPPSTimeout, from, to)
+        return new Interval(conversation.IsEpr ? TimingLimits.TSourceEPRKeepAlive : TimingLimits.TPPSTimeout, from, to)
         {
             Party = conversation.RolesWereSwapped ? Party.Unsure : Party.Source,
             Awaited = Awaited.ResetAfterSilence,
             Index = index,
             Bounds = Bounds.Max,
             IsProven = false,
-            IsToldWhenOpen = ending is null,
+            IsToldWhenOpen = true,
         };
-        if (ending is not { } delivery)
-        {
-            listener.OnElapsed(silence);
-            return;
-        }
-
-        silence = silence with
-        {
-            LateAllowanceUs = ExchangeFollower.LostAttempts(delivery),
-            IsProven = delivery.Continuity == Continuity.Continuous,
-            Awaits = (SopKind.Sop, !delivery.FromSourceOrPlug),
-        };
-        listener.OnElapsed(silence);
-        bool isKeepAlive = delivery.Kind == MessageKind.ExtendedControl && delivery.Detail == (int)ExtendedControlType.EprKeepAlive;
-        if (isEpr && (isKeepAlive || !delivery.FromSourceOrPlug))
-        {
-            listener.OnElapsed(silence with
-            {
-                Parameter = TimingLimits.TSinkEPRKeepAlive,
-                Party = conversation.PartyOf(delivery),
-                Awaited = Awaited.EprKeepAlive,
-            });
-        }
     }
 
     // Above vSafe5V the contract is surely in force; at 5 V default power may be.
@@ -328,11 +322,11 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
 
     private void AfterFailure(in Delivery delivery)
     {
-        if (_failed is { } failed && delivery.Kind == MessageKind.SoftReset
-            && failed.FromSourceOrPlug == delivery.FromSourceOrPlug
-            && delivery.FirstUs - failed.LastUs < OtherReasonAfterUs)
+        if (_failed.IsKept && delivery.Kind == MessageKind.SoftReset
+            && _failed.Value.FromSourceOrPlug == delivery.FromSourceOrPlug
+            && delivery.FirstUs - _failed.Value.LastUs < OtherReasonAfterUs)
         {
-            listener.OnElapsed(new Interval(TimingLimits.TSoftReset, failed.End, delivery.Start)
+            listener.OnElapsed(new Interval(TimingLimits.TSoftReset, _failed.Value.End, delivery.Start)
             {
                 Party = conversation.PartyOf(delivery), Awaited = Awaited.SoftReset,
                 Index = delivery.Index, Bounds = Bounds.Max,
@@ -340,6 +334,6 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
             });
         }
 
-        _failed = null;
+        _failed.Forget();
     }
 }

@@ -10,34 +10,37 @@ namespace Portwitness.Following.Exchanges;
 /// </summary>
 public sealed class RoleSwapFollower(IConversationListener listener)
 {
-    private Delivery? _accept;
-    private Delivery? _oldSourceReady;
-    private Delivery? _newSourceReady;
+    private KeptDelivery _accept;
+    private KeptDelivery _oldSourceReady;
+    private KeptDelivery _newSourceReady;
     private bool _isEpr;
 
     /// <summary>The swap was accepted.</summary>
     public void Begin(in Delivery accept, bool isEpr)
     {
-        (_accept, _isEpr) = (accept, isEpr);
-        (_oldSourceReady, _newSourceReady) = (null, null);
+        Reset();
+        _accept.Keep(accept);
+        _isEpr = isEpr;
     }
 
     /// <summary>A message while it lasts.</summary>
     public void OnBegan(in Delivery delivery)
     {
-        if (delivery.Kind == MessageKind.PSRDY && _accept is { } accept)
+        if (delivery.Kind == MessageKind.PSRDY && _accept.IsKept)
         {
-            Take(_isEpr ? TimingLimits.TPSSourceOffEpr : TimingLimits.TPSSourceOffSpr, accept, delivery, Bounds.Max, Awaited.OldSourceReady);
-            (_accept, _oldSourceReady) = (null, delivery);
+            Take(_isEpr ? TimingLimits.TPSSourceOffEpr : TimingLimits.TPSSourceOffSpr, _accept.Value, delivery, Bounds.Max, Awaited.OldSourceReady);
+            _accept.Forget();
+            _oldSourceReady.Keep(delivery);
         }
-        else if (delivery.Kind == MessageKind.PSRDY && _oldSourceReady is { } old)
+        else if (delivery.Kind == MessageKind.PSRDY && _oldSourceReady.IsKept)
         {
-            Take(TimingLimits.TPSSourceOnSpr, old, delivery, Bounds.Max, Awaited.NewSourceReady);
-            (_oldSourceReady, _newSourceReady) = (null, delivery);
+            Take(TimingLimits.TPSSourceOnSpr, _oldSourceReady.Value, delivery, Bounds.Max, Awaited.NewSourceReady);
+            _oldSourceReady.Forget();
+            _newSourceReady.Keep(delivery);
         }
-        else if (delivery.Kind == MessageKind.SourceCapabilities && _newSourceReady is { } ready)
+        else if (delivery.Kind == MessageKind.SourceCapabilities && _newSourceReady.IsKept)
         {
-            Take(TimingLimits.TSwapSourceStart, ready, delivery, Bounds.Min, Awaited.NewSourceList);
+            Take(TimingLimits.TSwapSourceStart, _newSourceReady.Value, delivery, Bounds.Min, Awaited.NewSourceList);
             Reset();
         }
     }
@@ -45,20 +48,17 @@ public sealed class RoleSwapFollower(IConversationListener listener)
     /// <summary>A message was acknowledged or sent again.</summary>
     public void Update(in Delivery delivery)
     {
-        Update(ref _accept, delivery);
-        Update(ref _oldSourceReady, delivery);
-        Update(ref _newSourceReady, delivery);
+        _accept.Update(delivery);
+        _oldSourceReady.Update(delivery);
+        _newSourceReady.Update(delivery);
     }
 
     /// <summary>It is over.</summary>
-    public void Reset() => (_accept, _oldSourceReady, _newSourceReady) = (null, null, null);
-
-    private static void Update(ref Delivery? kept, in Delivery delivery)
+    public void Reset()
     {
-        if (kept is { } old && old.Index == delivery.Index)
-        {
-            kept = delivery;
-        }
+        _accept.Forget();
+        _oldSourceReady.Forget();
+        _newSourceReady.Forget();
     }
 
     private void Take(string limit, in Delivery from, in Delivery to, Bounds bounds, Awaited awaited)

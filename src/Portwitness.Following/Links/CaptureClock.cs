@@ -21,7 +21,8 @@ public sealed class CaptureClock
     private int _statedUs;
     private int _step;
     private int _stamps;
-    private Moment? _previousEnd;
+    private long _previousUs;
+    private int _previousBits;
 
     /// <summary>Times come from software, not from an instrument.</summary>
     public bool IsSoftware { get; private set; }
@@ -50,19 +51,20 @@ public sealed class CaptureClock
     public void OnFrame(long stampUs, int bits)
     {
         _stamps = Math.Min(_stamps + 1, EnoughStamps);
-        while (stampUs % Steps[_step] != 0)
+        while (_step < Steps.Length - 1 && stampUs % Steps[_step] != 0)
         {
             _step++;
         }
 
-        if (!IsSoftware && _stamps == EnoughStamps && _previousEnd is { } end)
+        if (!IsSoftware && _stamps == EnoughStamps)
         {
-            Moment start = new(stampUs, bits, false);
-            _mayBeStart = _mayBeStart && Between(end, start, stampsStart: true).MostUs >= 0;
-            _mayBeEnd = _mayBeEnd && Between(end, start, stampsStart: false).MostUs >= 0;
+            // The frame before takes its shortest time from its stamp on, or this one before its own.
+            long mostUs = stampUs - _previousUs + UncertaintyUs;
+            _mayBeStart &= mostUs >= BitRate.LeastUs(_previousBits);
+            _mayBeEnd &= mostUs >= BitRate.LeastUs(bits);
         }
 
-        _previousEnd = new Moment(stampUs, bits, true);
+        (_previousUs, _previousBits) = (stampUs, bits);
     }
 
     /// <summary>How long it was from one moment to another.</summary>

@@ -9,4 +9,8 @@ namespace Portwitness.PowerDelivery.Explanations;
 /// <param name="IsKnown">Whether all bits were shown.</param>
 /// <param name="Clause">Edition and table.</param>
 public sealed record ExplainedField(
-    string Range, string Name, string Raw, string Meaning, bool IsReserved, bool IsKnown, string Clause);
+    string Range, string Name, string Raw, string Meaning, bool IsReserved, bool IsKnown, string Clause)
+{
+    /// <summary>Whether it belongs to a header, and not to what the message holds.</summary>
+    public bool IsOfHeader { get; init; }
+}

@@ -22,6 +22,16 @@ internal sealed class ExplainedFields
         }
     }
 
+    internal void AddHeader(string place, BitLayout layout, uint word, uint known)
+    {
+        int first = lines.Count;
+        AddWord(place, layout, word, known);
+        for (int at = first; at < lines.Count; at++)
+        {
+            lines[at] = lines[at] with { IsOfHeader = true };
+        }
+    }
+
     internal void AddBlockField(BlockField field, uint word, uint known, string clause)
     {
         int width = field.Length * 8;

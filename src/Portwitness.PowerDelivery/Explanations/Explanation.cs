@@ -38,11 +38,11 @@ public static class Explanation
         }
 
         ExplainedFields lines = new();
-        lines.AddWord("header", MessageHeader.LayoutFor(sop), message.Header.Raw, Half(mask));
+        lines.AddHeader("header", MessageHeader.LayoutFor(sop), message.Header.Raw, Half(mask));
         ReadOnlySpan<byte> payloadMask = mask.AsSpan(headers);
         if (message.ExtendedHeader is { } extended)
         {
-            lines.AddWord("extended header", ExtendedHeader.Layout, extended.Raw, Half(mask.AsSpan(HeaderBytes)));
+            lines.AddHeader("extended header", ExtendedHeader.Layout, extended.Raw, Half(mask.AsSpan(HeaderBytes)));
             AddChunk(lines, message, sop, extended, payloadMask, block);
         }
         else

@@ -84,5 +84,5 @@ public sealed record ArrangementRow
     private static ContractAttempt? LastContract(ImmutableArray<CapturePiece> pieces, Advertisement list) =>
         pieces.LastOrDefault(piece => piece.Offered is { } offered && piece.InUse.SequenceEqual(list.InUse)
                 && piece.OrderKnown == list.OrderKnown && offered.Objects.AsSpan().SequenceEqual(list.Objects.AsSpan()))
-            ?.Contracts.LastOrDefault(static contract => contract.Outcome == ContractOutcome.Ready);
+            ?.Contracts.Cast<ContractAttempt?>().LastOrDefault(static contract => contract!.Value.Outcome == ContractOutcome.Ready);
 }

@@ -63,7 +63,7 @@ internal static class Transitions
             ListUs = other?.TimeUs,
             MessageIndex = other?.MessageIndex,
             ReadyUs = capture.Contracts.FirstOrDefault(one => one.ReadyUs is not null
-                && one.RequestedUs >= (other?.TimeUs ?? fromUs) && one.RequestedUs <= endUs)?.ReadyUs,
+                && one.RequestedUs >= (other?.TimeUs ?? fromUs) && one.RequestedUs <= endUs).ReadyUs,
             Renewed = contract.Renewals > 0,
             HardResetUs = interruption?.HardResetUs ?? (contract is { End: ContractEnd.HardReset, EndedUs: { } reset } && reset <= untilUs ? reset : null),
             Interruption = interruption,
@@ -84,8 +84,8 @@ internal static class Transitions
         return on is null && isUnpluggedNext ? one : one with { VbusOffUs = off?.TimeUs, VbusOnUs = on?.TimeUs };
     }
 
-    private static ContractAttempt? InForce(CaptureAnalysis capture, long timeUs) => capture.Contracts.FirstOrDefault(contract =>
-        contract.ReadyUs <= timeUs && (contract.EndedUs is null || contract.EndedUs > timeUs));
+    private static ContractAttempt? InForce(CaptureAnalysis capture, long timeUs) => capture.Contracts.Cast<ContractAttempt?>().FirstOrDefault(contract =>
+        contract!.Value.ReadyUs <= timeUs && (contract.Value.EndedUs is null || contract.Value.EndedUs > timeUs));
 
     private static int? Power(Advertisement? list) => list is null ? null : PortOffer.LargestPowerOf(list);
 }

@@ -58,7 +58,7 @@ internal static class ArrangementTranslation
             File = row.Offer.File,
             MessageIndex = row.Offer.List.MessageIndex,
             OfferedMw = row.Milliwatts,
-            Contract = row.Contract is null ? null : CaptureTranslation.ToContract(row.Contract),
+            Contract = row.Contract is { } contract ? contract.ToContract() : null,
         };
         translated.InUse.AddRange(row.Offer.InUse);
         translated.Changes.AddRange(row.Changes.Select(change => new Wire.OfferChange

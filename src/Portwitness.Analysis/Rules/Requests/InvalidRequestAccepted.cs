@@ -33,7 +33,7 @@ public sealed class InvalidRequestAccepted : RequestRule
     public override bool IsOfSource => true;
 
     /// <inheritdoc/>
-    public override void Check(ObservedRequest request, IHitSink hits)
+    public override void Check(in ObservedRequest request, IHitSink hits)
     {
         if (request.Answer != RequestAnswer.Accepted || RequestCheck.Of(request) is not { } faults)
         {

@@ -37,7 +37,7 @@ internal static class RequestCheck
     private const uint Bit31 = 0x80000000;
 
     /// <summary>What is wrong; empty for a valid request, null when list or object are not known.</summary>
-    public static IReadOnlyList<RequestFault>? Of(ObservedRequest request)
+    public static IReadOnlyList<RequestFault>? Of(in ObservedRequest request)
     {
         if (request.Offers.IsEmpty)
         {
@@ -80,7 +80,7 @@ internal static class RequestCheck
         return faults;
     }
 
-    private static void CheckMode(ObservedRequest request, List<RequestFault> faults)
+    private static void CheckMode(in ObservedRequest request, List<RequestFault> faults)
     {
         bool isEprRequest = request.Message == MessageKind.EPRRequest;
         if (request.EprMode is { } mode && mode != isEprRequest)

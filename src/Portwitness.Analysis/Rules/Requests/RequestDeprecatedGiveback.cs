@@ -35,7 +35,7 @@ public sealed class RequestDeprecatedGiveback : RequestRule
     public override bool IsOfSource => false;
 
     /// <inheritdoc/>
-    public override void Check(ObservedRequest request, IHitSink hits)
+    public override void Check(in ObservedRequest request, IHitSink hits)
     {
         if (request.SaysRevision3 && RequestObject.GiveBackField.IsSet(request.Request.Raw))
         {

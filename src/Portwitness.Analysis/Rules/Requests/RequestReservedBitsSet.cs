@@ -41,7 +41,7 @@ public sealed class RequestReservedBitsSet : RequestRule
     public override bool IsOfSource => false;
 
     /// <inheritdoc/>
-    public override void Check(ObservedRequest request, IHitSink hits)
+    public override void Check(in ObservedRequest request, IHitSink hits)
     {
         int position = request.Request.ObjectPosition;
         if (!request.SaysRevision3 || position < 1 || position > request.Offers.Length

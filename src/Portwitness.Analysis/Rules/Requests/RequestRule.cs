@@ -10,7 +10,7 @@ public abstract class RequestRule : Rule
     public abstract bool IsOfSource { get; }
 
     /// <summary>Looks at a request and reports what breaks this rule.</summary>
-    public abstract void Check(ObservedRequest request, IHitSink hits);
+    public abstract void Check(in ObservedRequest request, IHitSink hits);
 }
 
 /// <summary>A rule that reports one kind of fault of a request: the sink's.</summary>
@@ -22,7 +22,7 @@ public abstract class RequestFaultRule : RequestRule
     private protected abstract RequestFaultKind Kind { get; }
 
     /// <inheritdoc/>
-    public sealed override void Check(ObservedRequest request, IHitSink hits)
+    public sealed override void Check(in ObservedRequest request, IHitSink hits)
     {
         if (RequestCheck.Of(request) is not { } faults)
         {

@@ -45,7 +45,7 @@ public sealed class ValidRequestRejected : RequestRule
     public override bool IsOfSource => true;
 
     /// <inheritdoc/>
-    public override void Check(ObservedRequest request, IHitSink hits)
+    public override void Check(in ObservedRequest request, IHitSink hits)
     {
         if (request.Answer != RequestAnswer.Rejected || request.ListChanged || RequestCheck.Of(request) is not { Count: 0 }
             || (request.Evidence.Editions & Editions.R3x) == 0)

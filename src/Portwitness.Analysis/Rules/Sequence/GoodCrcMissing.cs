@@ -43,7 +43,7 @@ internal sealed class GoodCrcMissing : SequenceRule, IHearsClosed
 
         // Where the receiver spoke in between it may have answered: the capture misses the GoodCRC.
         bool reacted = closing is Closing.SoftReset or Closing.HardReset && timeUs - delivery.LastUs <= ReactionUs
-            && (conversation.Last is not { } last || last.Index <= delivery.Index);
+            && (!conversation.HasSpoken || conversation.Last.Index <= delivery.Index);
         conversation.Suspect(new Suspicion
         {
             Rule = this,

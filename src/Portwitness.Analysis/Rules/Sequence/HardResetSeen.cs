@@ -26,7 +26,7 @@ internal sealed class HardResetSeen : SequenceRule, IHearsHardReset
     /// <inheritdoc/>
     public void OnHardReset(long timeUs, ConversationState conversation) => conversation.Report(
         this,
-        new Hit(Verdict.CannotTell, conversation.Last is { } last ? Phrase.Of($"It followed {last.Kind}.") : "Nothing was said before it.")
+        new Hit(Verdict.CannotTell, conversation.HasSpoken ? Phrase.Of($"It followed {conversation.Last.Kind}.") : "Nothing was said before it.")
         {
             IsNote = true, Observed = "Hard Reset",
         },

@@ -38,6 +38,12 @@ internal sealed class MandatoryAnswerNotSupported : SequenceRule, IHearsAnswered
             return;
         }
 
+        Judge(exchange, answer, conversation);
+    }
+
+    // Apart, so that the other answers, nearly all, make no garbage.
+    private void Judge(Exchange exchange, in Delivery answer, ConversationState conversation)
+    {
         MessageKind asked = exchange.Row.Request;
         OfferedList offered = OfferedList.Of(conversation);
         (Editions wrongUnder, Func<SourceEvidence, Verdict?>? settle) = asked switch

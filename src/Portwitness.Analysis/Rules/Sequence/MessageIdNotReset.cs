@@ -43,8 +43,8 @@ internal sealed class MessageIdNotReset : SequenceRule, IHearsBegan
             Suspect(delivery, conversation, "Soft_Reset", showsItself: true);
         }
         else if (delivery is { Sop: SopKind.Sop, Continuity: Continuity.Fresh } && delivery.Kind == MessageKind.Accept
-            && conversation.Last is { IsAcknowledged: true } last && last.Kind == MessageKind.SoftReset
-            && last.FromSourceOrPlug != delivery.FromSourceOrPlug)
+            && conversation is { HasSpoken: true, Last.IsAcknowledged: true } && conversation.Last.Kind == MessageKind.SoftReset
+            && conversation.Last.FromSourceOrPlug != delivery.FromSourceOrPlug)
         {
             Suspect(delivery, conversation, "the Accept of Soft_Reset", showsItself: false);
         }

@@ -49,7 +49,7 @@ internal sealed class UnexpectedMessage : SequenceRule, IHearsBegan, IHearsClose
             Suspect(delivery, conversation, $"it does not answer {theirs.Row.Name}, which was asked", partner);
         }
         else if (theirs is { IsOpen: true, IsInSequel: true } && IsVerdict(delivery)
-            && conversation.Last?.FromSourceOrPlug == delivery.FromSourceOrPlug)
+            && conversation.HasSpoken && conversation.Last.FromSourceOrPlug == delivery.FromSourceOrPlug)
         {
             Suspect(delivery, conversation, $"{theirs.Row.Name} was answered before, with {theirs.Answer.Kind}", partner);
         }
@@ -85,12 +85,13 @@ internal sealed class UnexpectedMessage : SequenceRule, IHearsBegan, IHearsClose
     private static bool AnswersNothing(in Delivery delivery, Exchange theirs, ConversationState conversation)
     {
         Exchange own = conversation.Exchanges[delivery.FromSourceOrPlug ? 1 : 0];
-        if (theirs.IsOpen || !conversation.IsAlive[delivery.FromSourceOrPlug ? 0 : 1] || !AnswerTable.IsOnlyAnswer(delivery) || conversation.Last is not { } last
-            || last.FromSourceOrPlug != delivery.FromSourceOrPlug || own is { IsOpen: true, IsInSequel: true })
+        if (theirs.IsOpen || !conversation.IsAlive[delivery.FromSourceOrPlug ? 0 : 1] || !AnswerTable.IsOnlyAnswer(delivery) || !conversation.HasSpoken
+            || conversation.Last.FromSourceOrPlug != delivery.FromSourceOrPlug || own is { IsOpen: true, IsInSequel: true })
         {
             return false;
         }
 
+        ref readonly Delivery last = ref conversation.Last;
         bool goesOn = (delivery.Kind == MessageKind.PSRDY && (last.Kind == MessageKind.Accept || last.Kind == MessageKind.GotoMin))
             || (delivery.Kind == MessageKind.EPRMode && last.Kind == MessageKind.EPRMode);
         return !goesOn && !last.IsLaterChunk;
@@ -122,7 +123,7 @@ internal sealed class UnexpectedMessage : SequenceRule, IHearsBegan, IHearsClose
     // It was asked for, or it is sent once more from its first chunk.
     private static bool IsEprListUnderWay(Exchange theirs, ConversationState conversation) =>
         (theirs.IsOpen && theirs.Request.Detail == (int)ExtendedControlType.EprGetSourceCap && theirs.Row.Request == MessageKind.ExtendedControl)
-        || conversation.Last?.Kind == MessageKind.EPRSourceCapabilities;
+        || (conversation.HasSpoken && conversation.Last.Kind == MessageKind.EPRSourceCapabilities);
 
     private void Suspect(
         in Delivery delivery, ConversationState conversation, Phrase why, (SopKind, bool)? awaits, bool showsItself = false)

@@ -67,11 +67,11 @@ public sealed class PresentPdpInconsistent : ArrangementRule
 
     private void CheckMismatch(CaptureAnalysis capture, SourceInfoStatement stated, IProductHitSink hits)
     {
-        ContractAttempt? wanting = capture.Contracts.LastOrDefault(contract => contract.CapabilityMismatch == true
+        ContractAttempt wanting = capture.Contracts.LastOrDefault(contract => contract.CapabilityMismatch == true
             && contract.ReadyUs is { } ready && ready <= stated.Place.TimeUs
             && (contract.EndedUs ?? capture.Bench.EndUs) - ready > ResponseUs && (contract.EndedUs ?? long.MaxValue) > stated.Place.TimeUs);
         Advertisement[] lists = [.. capture.Advertisements.Where(list => !list.ByPartner && list.Message.IsSourceList)];
-        if (wanting?.ReadyUs is not { } readyUs || (capture.Editions & Editions.R32) == 0
+        if (wanting.ReadyUs is not { } readyUs || (capture.Editions & Editions.R32) == 0
             || lists.LastOrDefault(list => list.TimeUs <= readyUs) is not { } inForce)
         {
             return;
