@@ -277,7 +277,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
         if (block is not null || view.ExtendedHeader is null)
         {
-            _book.Take(view, record.Sop, record.Known, block, _messages, record.TimeUs);
+            _book.Learn(view, record.Sop, record.Known, block, _messages, record.TimeUs);
         }
 
         if (record.Sop != SopKind.Sop)
@@ -310,7 +310,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
     // The block that a message completes, or what there is of one that broke.
     private DataBlock? Assemble(in MessageRecord record, in MessageView view)
     {
-        if (_blocks.Take(record, view) is not { } result)
+        if (_blocks.Add(record, view) is not { } result)
         {
             return null;
         }

@@ -35,7 +35,7 @@ internal sealed class SinkInterpreter
         {
             if (seen.Add(statement.Key.Text))
             {
-                sink = Take(sink, statement);
+                sink = Apply(sink, statement);
             }
             else
             {
@@ -61,7 +61,7 @@ internal sealed class SinkInterpreter
         return _faults.Count == 0 ? sink : null;
     }
 
-    private SinkDescription Take(SinkDescription sink, SinkStatement statement) => statement.Key.Text switch
+    private SinkDescription Apply(SinkDescription sink, SinkStatement statement) => statement.Key.Text switch
     {
         "name" => sink with { Name = Name(statement, sink.Name) },
         "title" => sink with { Title = Cut(string.Join(", ", statement.Items.Select(static item => item.Text))) },

@@ -32,7 +32,7 @@ internal sealed partial class Dialogue
 
     /// <summary>Takes one step.</summary>
     /// <exception cref="ScriptFault">It cannot be taken here.</exception>
-    public void Take(SingleStep step)
+    public void Play(SingleStep step)
     {
         _line.Mishap = step.Mishap;
         step.Play(this);

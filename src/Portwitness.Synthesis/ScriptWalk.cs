@@ -68,7 +68,7 @@ internal sealed class ScriptWalk : ICaptureSink
         try
         {
             _steps++;
-            _dialogue.Take(step);
+            _dialogue.Play(step);
             return Size(step);
         }
         catch (ScriptFault fault)

@@ -49,7 +49,7 @@ public static class Synthesizer
         {
             if (step is SingleStep single)
             {
-                dialogue.Take(single);
+                dialogue.Play(single);
                 yield return true;
                 continue;
             }

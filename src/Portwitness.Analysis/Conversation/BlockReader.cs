@@ -14,7 +14,7 @@ internal sealed class BlockReader
     /// Takes a message; the result says whether it completes a block, what it broke off, and what is wrong with its
     /// chunks. Null for a message of which bits were not shown and which is no chunk: it says nothing of chunks.
     /// </summary>
-    public ChunkResult? Take(in MessageRecord record, in MessageView view)
+    public ChunkResult? Add(in MessageRecord record, in MessageView view)
     {
         if (!record.Known.IsEmpty && view.ExtendedHeader is not { Chunked: true })
         {
@@ -25,8 +25,8 @@ internal sealed class BlockReader
             _assemblers[(int)record.Sop] ??= (new ChunkAssembler(record.Sop), new ChunkAssembler(record.Sop));
 
         (ChunkAssembler sender, ChunkAssembler receiver) = view.Header.SourceOrCablePlug ? pair : (pair.FromOther, pair.FromPort);
-        ChunkResult heard = receiver.TakeFromReceiver(view, record.Known);
-        ChunkResult result = sender.Take(view, record.Known);
+        ChunkResult heard = receiver.HearReceiver(view, record.Known);
+        ChunkResult result = sender.HearSender(view, record.Known);
 
         // A request for a chunk is judged by who is asked; everything else by who sends.
         return heard.Outcome == ChunkOutcome.ChunkRequest ? heard

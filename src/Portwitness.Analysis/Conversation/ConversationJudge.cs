@@ -69,7 +69,7 @@ internal sealed class ConversationJudge : ICaptureFollower, IConversationListene
 
     void IConversationListener.OnLost(in Loss loss) => _log.Lose(loss);
 
-    void IConversationListener.OnElapsed(in Interval interval) => _timing.Take(interval);
+    void IConversationListener.OnElapsed(in Interval interval) => _timing.Check(interval);
 
     void IConversationListener.OnBegan(in Delivery delivery) =>
         _rules.OnBegan(delivery, _conversation);

@@ -23,7 +23,7 @@ internal sealed class FrameGaps
         : new FrameGap(((timeUs - _startUs) * NanosecondsPerMicrosecond) - _lengthNs, _uncertaintyNs);
 
     /// <summary>A whole frame; the next one's gap is measured from its end.</summary>
-    public void Take(long timeUs, int bits, in FrameQuality quality, CaptureHeader? header)
+    public void Keep(long timeUs, int bits, in FrameQuality quality, CaptureHeader? header)
     {
         Forget();
         if (header is not { TimeOf: MessageMoment.Start, ResolutionUs: { } resolutionUs }

@@ -40,7 +40,7 @@ internal sealed class LineFollower(CaptureContext context) : ICaptureFollower
                     Gap = _gaps.Before(message.TimeUs),
                 },
                 message.TimeUs, message.TimeUs + BitRate.MostUs(bits));
-            _gaps.Take(message.TimeUs, bits, message.Quality, context.Header);
+            _gaps.Keep(message.TimeUs, bits, message.Quality, context.Header);
             return;
         }
 

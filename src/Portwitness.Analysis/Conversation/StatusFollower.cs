@@ -42,7 +42,7 @@ internal sealed class StatusFollower(CaptureContext context) : ICaptureFollower
     public void OnMeasurement(MeasurementRecord measurement)
     {
         _isMeasured = true;
-        _recent.Take(measurement.TimeUs, measurement.VbusMillivolts, measurement.IbusMilliamperes);
+        _recent.Add(measurement.TimeUs, measurement.VbusMillivolts, measurement.IbusMilliamperes);
     }
 
     /// <inheritdoc/>

@@ -13,7 +13,7 @@ namespace Portwitness.Analysis.Conversation;
 internal sealed class TimingChecks(TimingRules rules, CaptureClock clock, SuspicionLog log)
 {
     /// <summary>Takes an interval.</summary>
-    public void Take(in Interval interval)
+    public void Check(in Interval interval)
     {
         if (clock.IsUseless || !rules.TryGet(interval.Parameter, out LimitedTime? parameter))
         {

@@ -26,7 +26,7 @@ internal sealed class TraceFollower : ICaptureFollower
     {
         if (measurement.VbusMillivolts is not null || measurement.IbusMilliamperes is not null)
         {
-            _trace.Take(measurement.TimeUs, measurement.VbusMillivolts, measurement.IbusMilliamperes);
+            _trace.Add(measurement.TimeUs, measurement.VbusMillivolts, measurement.IbusMilliamperes);
         }
     }
 

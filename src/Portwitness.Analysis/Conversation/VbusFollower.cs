@@ -39,7 +39,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     /// <inheritdoc/>
     public void OnMessage(in HeardMessage message)
     {
-        TakePending();
+        AddPending();
         if (message.Sop == SopKind.Sop && message.CrcOk != false && message.Kind != MessageKind.GoodCRC)
         {
             OnSaid(message);
@@ -89,14 +89,14 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     public void OnBrokenFrame(BrokenFrameRecord frame)
     {
         // It may have been an Accept after which VBUS rightly moved.
-        TakePending();
+        AddPending();
         Doubt(frame.TimeUs, mayGoOn: true);
     }
 
     /// <inheritdoc/>
     public void OnSignal(SignalRecord signal)
     {
-        TakePending();
+        AddPending();
         if (signal.Kind != SignalKind.HardReset)
         {
             return;
@@ -121,14 +121,14 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
             return;
         }
 
-        TakePending();
+        AddPending();
         _pending = (measurement.TimeUs, measurement.VbusMillivolts, measurement.IbusMilliamperes);
     }
 
     /// <inheritdoc/>
     public void OnEvent(EventRecord happened)
     {
-        TakePending();
+        AddPending();
         if (happened.Name is not (CaptureEvents.Attach or CaptureEvents.Detach))
         {
             return;
@@ -160,7 +160,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
     /// <inheritdoc/>
     public void Complete()
     {
-        TakePending();
+        AddPending();
         Leave(SegmentEnd.CaptureEnded, long.MaxValue);
         context.Interruptions.Complete();
         if (_lastIndex > 0)
@@ -278,14 +278,14 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         Editions = context.Facts.Editions,
     };
 
-    private void TakePending()
+    private void AddPending()
     {
         if (_pending is { Millivolts: { } millivolts } pending)
         {
             Sample sample = new(pending.TimeUs, millivolts, pending.Milliamperes);
-            _segment?.Take(sample);
-            _removal?.Take(sample);
-            _cold.Take(sample);
+            _segment?.Add(sample);
+            _removal?.Add(sample);
+            _cold.Add(sample);
             FollowInterruptions(sample);
         }
 
@@ -302,7 +302,7 @@ internal sealed class VbusFollower(CaptureContext context) : ICaptureFollower
         }
 
         int lost = context.Instrument.Point == MeasuringPoint.Source ? 0 : VbusLimits.CableDrop.Millivolts;
-        context.Interruptions.Take(
+        context.Interruptions.Add(
             sample, context.Instrument.OfVoltage(sample.Millivolts), _segment?.LeastAllowed - lost, _segment?.Terms,
             _segment?.Overload.IsAny == true, VbusLimits.Safe5V.Minimum.Millivolts - lost);
     }

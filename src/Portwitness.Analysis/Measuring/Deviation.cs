@@ -22,13 +22,13 @@ public sealed class Deviation(VoltageBand band)
     public RunTracker LowAsRead { get; } = new(-1);
 
     /// <summary>Takes a sample; a low one may be excused by the load.</summary>
-    public void Take(Sample sample, int uncertainty, bool excused)
+    public void Add(Sample sample, int uncertainty, bool excused)
     {
         (long at, int volts, int? amperes) = (sample.TimeUs, sample.Millivolts, sample.Milliamperes);
-        High.Take(volts - uncertainty > band.Maximum.Millivolts, at, volts, amperes);
-        HighAsRead.Take(volts > band.Maximum.Millivolts, at, volts, amperes);
-        Low.Take(!excused && volts + uncertainty < band.Minimum.Millivolts, at, volts, amperes);
-        LowAsRead.Take(!excused && volts < band.Minimum.Millivolts, at, volts, amperes);
+        High.Add(volts - uncertainty > band.Maximum.Millivolts, at, volts, amperes);
+        HighAsRead.Add(volts > band.Maximum.Millivolts, at, volts, amperes);
+        Low.Add(!excused && volts + uncertainty < band.Minimum.Millivolts, at, volts, amperes);
+        LowAsRead.Add(!excused && volts < band.Minimum.Millivolts, at, volts, amperes);
     }
 
     /// <summary>Nothing follows.</summary>

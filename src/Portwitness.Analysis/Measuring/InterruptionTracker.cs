@@ -28,7 +28,7 @@ internal sealed class InterruptionTracker
     /// <param name="contract">The contract; null before the first.</param>
     /// <param name="overloaded">The load takes, or took, too much.</param>
     /// <param name="safe5V">The least of vSafe5V: VBUS is back there after a reset.</param>
-    public void Take(Sample sample, int uncertainty, int? floor, VbusTerms? contract, bool overloaded, int safe5V)
+    public void Add(Sample sample, int uncertainty, int? floor, VbusTerms? contract, bool overloaded, int safe5V)
     {
         if (floor is not null)
         {

@@ -12,7 +12,7 @@ public sealed class RecentSamples
     private readonly Slice[] _slices = new Slice[Slices + 1];
 
     /// <summary>Takes a sample; a value that was not measured is null.</summary>
-    public void Take(long timeUs, int? millivolts, int? milliamperes)
+    public void Add(long timeUs, int? millivolts, int? milliamperes)
     {
         long number = timeUs / SliceUs;
         ref Slice slice = ref _slices[number % _slices.Length];

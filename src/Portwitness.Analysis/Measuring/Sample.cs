@@ -49,7 +49,7 @@ public sealed class RunTracker(int sign)
     public bool IsAny => Runs > 0 || _current.Samples > 0;
 
     /// <summary>Takes the next sample.</summary>
-    public void Take(bool beyond, long timeUs, int value, int? milliamperes)
+    public void Add(bool beyond, long timeUs, int value, int? milliamperes)
     {
         if (!beyond)
         {

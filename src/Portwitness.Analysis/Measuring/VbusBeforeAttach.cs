@@ -26,7 +26,7 @@ public sealed class VbusBeforeAttach
     public long Samples { get; private set; }
 
     /// <summary>Takes the next measurement.</summary>
-    public void Take(Sample sample)
+    public void Add(Sample sample)
     {
         if (!_isEmpty || sample.TimeUs < _emptySinceUs + VbusLimits.VbusOffUs)
         {

@@ -77,7 +77,7 @@ public sealed class VbusRemoval(Instrument instrument, long startUs, bool isHard
     public bool MayHaveFallen { get; private set; }
 
     /// <summary>Takes the next measurement.</summary>
-    public void Take(Sample sample)
+    public void Add(Sample sample)
     {
         Samples++;
         int uncertainty = instrument.OfVoltage(sample.Millivolts);
@@ -114,7 +114,7 @@ public sealed class VbusRemoval(Instrument instrument, long startUs, bool isHard
 
         if (!isHardReset && sample.TimeUs > startUs + VbusLimits.VbusOffUs + instrument.TimeUncertaintyUs)
         {
-            Remains.Take(high, sample.TimeUs, sample.Millivolts, sample.Milliamperes);
+            Remains.Add(high, sample.TimeUs, sample.Millivolts, sample.Milliamperes);
         }
     }
 

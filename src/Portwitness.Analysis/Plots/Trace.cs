@@ -19,7 +19,7 @@ internal sealed class Trace
     public ImmutableArray<TraceSpan> Spans => [.. _spans];
 
     /// <summary>Takes a measurement.</summary>
-    public void Take(long timeUs, int? millivolts, int? milliamperes)
+    public void Add(long timeUs, int? millivolts, int? milliamperes)
     {
         TraceSpan taken = new(timeUs, timeUs, millivolts, millivolts, milliamperes, milliamperes);
         if (_spans.Count > 0 && _inLast < _perSpan)

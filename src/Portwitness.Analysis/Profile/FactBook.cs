@@ -27,7 +27,7 @@ internal sealed class FactBook
     public ImmutableArray<PortFact> Facts => [.. _facts.Values.SelectMany(facts => facts)];
 
     /// <summary>Takes a whole message, or the last chunk of one with its block.</summary>
-    public void Take(in MessageView view, SopKind sop, ReadOnlySpan<byte> known, DataBlock? block, long index, long timeUs)
+    public void Learn(in MessageView view, SopKind sop, ReadOnlySpan<byte> known, DataBlock? block, long index, long timeUs)
     {
         MessageKind kind = view.Header.Kind;
         bool identity = kind == MessageKind.VendorDefined && view.CompleteObjects > 1

@@ -24,7 +24,7 @@ public sealed record MeasuredPower(long Samples, Voltage Least, Voltage Mean, Vo
 
         public long Samples { get; private set; }
 
-        public void Take(int millivolts, int? milliamperes)
+        public void Add(int millivolts, int? milliamperes)
         {
             Samples++;
             _total += millivolts;

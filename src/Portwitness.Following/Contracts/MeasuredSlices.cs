@@ -25,7 +25,7 @@ public sealed class MeasuredSlices
     /// <param name="timeUs">Microseconds from the start of the capture.</param>
     /// <param name="millivolts">VBUS.</param>
     /// <param name="milliamperes">IBUS; null when it was not measured.</param>
-    public void Take(long timeUs, int millivolts, int? milliamperes)
+    public void Add(long timeUs, int millivolts, int? milliamperes)
     {
         if (_isCut || timeUs - _slices[^1].FromUs >= _sliceUs)
         {
@@ -38,7 +38,7 @@ public sealed class MeasuredSlices
             _isCut = false;
         }
 
-        _slices[^1].Take(timeUs, millivolts, milliamperes);
+        _slices[^1].Add(timeUs, millivolts, milliamperes);
     }
 
     /// <summary>Something changed beside the port: what follows is told apart from what came before.</summary>
@@ -80,9 +80,9 @@ public sealed class MeasuredSlices
 
         public MeasuredPower.Sum Measured { get; private init; } = new();
 
-        public void Take(long timeUs, int millivolts, int? milliamperes)
+        public void Add(long timeUs, int millivolts, int? milliamperes)
         {
-            Measured.Take(millivolts, milliamperes);
+            Measured.Add(millivolts, milliamperes);
             LastUs = timeUs;
         }
 

@@ -225,7 +225,7 @@ public sealed class ExchangeFollower(Conversation conversation, LinkFollower lin
     {
         if (exchange.Row.Sequel == Sequel.PowerTransition && delivery.Kind == MessageKind.PSRDY)
         {
-            TransitionTimes.Take(exchange, delivery, conversation.PartyOf(delivery), listener);
+            TransitionTimes.Tell(exchange, delivery, conversation.PartyOf(delivery), listener);
             exchange.Close();
         }
         else if (exchange.Row.Sequel == Sequel.EprEntry && delivery.Kind == MessageKind.EPRMode)

@@ -111,7 +111,7 @@ public sealed class PaceFollower(Conversation conversation, IConversationListene
     /// <summary>VBUS was measured.</summary>
     public void OnMeasured(long timeUs, int millivolts)
     {
-        if (_arrival.Take(millivolts))
+        if (_arrival.OnMeasured(millivolts))
         {
             (_vbusOn, _turnOnUs) = (Moment.Event(timeUs), 0);
         }

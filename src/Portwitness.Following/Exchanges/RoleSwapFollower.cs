@@ -28,19 +28,19 @@ public sealed class RoleSwapFollower(IConversationListener listener)
     {
         if (delivery.Kind == MessageKind.PSRDY && _accept.IsKept)
         {
-            Take(_isEpr ? TimingLimits.TPSSourceOffEpr : TimingLimits.TPSSourceOffSpr, _accept.Value, delivery, Bounds.Max, Awaited.OldSourceReady);
+            Tell(_isEpr ? TimingLimits.TPSSourceOffEpr : TimingLimits.TPSSourceOffSpr, _accept.Value, delivery, Bounds.Max, Awaited.OldSourceReady);
             _accept.Forget();
             _oldSourceReady.Keep(delivery);
         }
         else if (delivery.Kind == MessageKind.PSRDY && _oldSourceReady.IsKept)
         {
-            Take(TimingLimits.TPSSourceOnSpr, _oldSourceReady.Value, delivery, Bounds.Max, Awaited.NewSourceReady);
+            Tell(TimingLimits.TPSSourceOnSpr, _oldSourceReady.Value, delivery, Bounds.Max, Awaited.NewSourceReady);
             _oldSourceReady.Forget();
             _newSourceReady.Keep(delivery);
         }
         else if (delivery.Kind == MessageKind.SourceCapabilities && _newSourceReady.IsKept)
         {
-            Take(TimingLimits.TSwapSourceStart, _newSourceReady.Value, delivery, Bounds.Min, Awaited.NewSourceList);
+            Tell(TimingLimits.TSwapSourceStart, _newSourceReady.Value, delivery, Bounds.Min, Awaited.NewSourceList);
             Reset();
         }
     }
@@ -61,7 +61,7 @@ public sealed class RoleSwapFollower(IConversationListener listener)
         _newSourceReady.Forget();
     }
 
-    private void Take(string limit, in Delivery from, in Delivery to, Bounds bounds, Awaited awaited)
+    private void Tell(string limit, in Delivery from, in Delivery to, Bounds bounds, Awaited awaited)
     {
         if (from.IsAcknowledged)
         {

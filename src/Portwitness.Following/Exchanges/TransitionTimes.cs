@@ -7,7 +7,7 @@ namespace Portwitness.Following.Exchanges;
 public static class TransitionTimes
 {
     /// <summary>Hands on what limits a transition.</summary>
-    public static void Take(Exchange exchange, in Delivery ready, Party party, IConversationListener listener)
+    public static void Tell(Exchange exchange, in Delivery ready, Party party, IConversationListener listener)
     {
         if (!exchange.Answer.IsAcknowledged)
         {

@@ -16,7 +16,7 @@ public sealed class VbusArrival
     public void Reset() => _isAwaited = false;
 
     /// <summary>Takes a measurement, in mV; true when it is the first at vSafe5V.</summary>
-    public bool Take(int millivolts)
+    public bool OnMeasured(int millivolts)
     {
         if (!_isAwaited)
         {

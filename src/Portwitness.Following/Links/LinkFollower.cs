@@ -23,11 +23,11 @@ public sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
     public Link Find(SopKind sop, bool fromSourceOrPlug) => _links[((int)sop * 2) + (fromSourceOrPlug ? 1 : 0)];
 
     /// <summary>A message whose CRC was right or is not known, with its whole header.</summary>
-    public void Take(in HeardMessage message)
+    public void OnMessage(in HeardMessage message)
     {
         if (message.Kind == MessageKind.GoodCRC)
         {
-            TakeGoodCrc(message);
+            OnGoodCrc(message);
             return;
         }
 
@@ -121,7 +121,7 @@ public sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
         }
     }
 
-    private void TakeGoodCrc(in HeardMessage message)
+    private void OnGoodCrc(in HeardMessage message)
     {
         Link link = Find(message.Sop, !message.FromSourceOrPlug);
         int id = message.View.Header.MessageId;
@@ -135,7 +135,7 @@ public sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
             link.Acknowledge(message.TimeUs);
             listener.OnAcknowledged(link.Current);
         }
-        else if (!RolesChange && !TakeFaultyGoodCrc(link, Find(message.Sop, message.FromSourceOrPlug), message))
+        else if (!RolesChange && !ExplainsGoodCrc(link, Find(message.Sop, message.FromSourceOrPlug), message))
         {
             Loss loss = new(link.Sop, link.FromSourceOrPlug, link.MissedUntil(id), link.HeardUs, message.TimeUs);
             link.Miss(id, message.TimeUs);
@@ -145,7 +145,7 @@ public sealed class LinkFollower(CaptureClock clock, ILinkListener listener)
     }
 
     // A GoodCRC that begins before tReceive can have run out is for the message right before it: no other message has room.
-    private bool TakeFaultyGoodCrc(Link link, Link ownRole, in HeardMessage message)
+    private bool ExplainsGoodCrc(Link link, Link ownRole, in HeardMessage message)
     {
         int id = message.View.Header.MessageId;
         if (message.Sop == SopKind.Sop && ownRole.Current.Header.MessageId == id && Follows(ownRole, message))

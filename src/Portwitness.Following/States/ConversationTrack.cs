@@ -93,7 +93,7 @@ public sealed class ConversationTrack : ILinkListener
         }
         else
         {
-            Links.Take(message);
+            Links.OnMessage(message);
         }
     }
 

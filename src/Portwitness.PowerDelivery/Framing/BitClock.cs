@@ -86,7 +86,7 @@ internal sealed class BitClock
     }
 
     /// <summary>Takes the next edge. A quarter of a unit interval is allowed either way.</summary>
-    public ClockStep Take(long edge)
+    public ClockStep OnEdge(long edge)
     {
         long quarters = 4 * (edge - Start);
         if (!_inMiddle && quarters >= _unitInterval && quarters < 3 * _unitInterval)

@@ -50,7 +50,7 @@ internal sealed class FrameReader
     }
 
     /// <summary>Takes the next bit; true when the frame has ended, be it whole (<see cref="FrameBreak.None"/>) or not.</summary>
-    public bool Take(int bit, out FrameBreak why)
+    public bool OnBit(int bit, out FrameBreak why)
     {
         why = FrameBreak.None;
         _last = (_last << 1) | (uint)bit;

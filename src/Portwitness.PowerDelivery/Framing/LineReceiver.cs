@@ -158,7 +158,7 @@ public sealed class LineReceiver
             (_isTold, _glitches) = (false, 0);
         }
 
-        if (_search.Take(edge, out long start, out long unitInterval))
+        if (_search.OnEdge(edge, out long start, out long unitInterval))
         {
             Begin(start, unitInterval);
         }
@@ -200,7 +200,7 @@ public sealed class LineReceiver
 
     private void Read(long edge)
     {
-        ClockStep step = _clock.Take(edge);
+        ClockStep step = _clock.OnEdge(edge);
         if (step == ClockStep.Middle)
         {
             return;
@@ -210,7 +210,7 @@ public sealed class LineReceiver
         FrameBreak why = FrameBreak.EdgeMisplaced;
         if (step != ClockStep.Misplaced)
         {
-            isOver = _reader.Take(step == ClockStep.One ? 1 : 0, out why);
+            isOver = _reader.OnBit(step == ClockStep.One ? 1 : 0, out why);
             if (_reader.SetStart != _clock.PreambleBits)
             {
                 _clock.EndPreamble(_reader.SetStart);

@@ -63,7 +63,7 @@ internal sealed class PreambleSearch
     }
 
     /// <summary>Takes an edge; true when the bits 0 and 1 end with it.</summary>
-    public bool Take(long edge, out long start, out long unitInterval)
+    public bool OnEdge(long edge, out long start, out long unitInterval)
     {
         if (IsIdleAt(edge))
         {

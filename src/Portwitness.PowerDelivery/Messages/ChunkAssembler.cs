@@ -10,8 +10,8 @@ namespace Portwitness.PowerDelivery.Messages;
 /// wrong with them. It never throws on what a message holds, and holds one block of at most 511 bytes.
 /// </summary>
 /// <remarks>
-/// Hand each message of the sender to <see cref="Take"/> and, where they are captured, each of the receiver to
-/// <see cref="TakeFromReceiver"/>: so each message goes to two assemblers, one for each direction. Call
+/// Hand each message of the sender to <see cref="HearSender"/> and, where they are captured, each of the receiver to
+/// <see cref="HearReceiver"/>: so each message goes to two assemblers, one for each direction. Call
 /// <see cref="BreakOff"/> at a reset and at the end.
 /// </remarks>
 /// <param name="sop">The SOP kind that is listened to.</param>
@@ -30,7 +30,7 @@ public sealed class ChunkAssembler(SopKind sop)
     /// <summary>Takes a message of the sender.</summary>
     /// <param name="message">The message.</param>
     /// <param name="known">One bit for each bit of the message that was shown; empty when all were.</param>
-    public ChunkResult Take(in MessageView message, ReadOnlySpan<byte> known = default)
+    public ChunkResult HearSender(in MessageView message, ReadOnlySpan<byte> known = default)
     {
         if (Unreadable(message, known) is { } unreadable)
         {
@@ -39,20 +39,20 @@ public sealed class ChunkAssembler(SopKind sop)
 
         if (message.ExtendedHeader is not { } extended)
         {
-            return TakeOther(message);
+            return HearOther(message);
         }
 
-        return extended.RequestChunk ? TakeRequest(message, extended) : TakeChunk(message, extended, known);
+        return extended.RequestChunk ? HearRequest(message, extended) : HearChunk(message, extended, known);
     }
 
     /// <summary>Takes a message of the receiver: a request for a chunk, or what breaks the block off.</summary>
     /// <param name="message">The message.</param>
     /// <param name="known">One bit for each bit of the message that was shown; empty when all were.</param>
-    public ChunkResult TakeFromReceiver(in MessageView message, ReadOnlySpan<byte> known = default)
+    public ChunkResult HearReceiver(in MessageView message, ReadOnlySpan<byte> known = default)
     {
         receiverIsSeen = true;
         return Unreadable(message, known)
-            ?? (message.ExtendedHeader is { RequestChunk: true } request ? TakeRequest(message, request) : TakeOther(message));
+            ?? (message.ExtendedHeader is { RequestChunk: true } request ? HearRequest(message, request) : HearOther(message));
     }
 
     /// <summary>Forgets what was begun; null when nothing was. For resets, detaching, and the end of a capture.</summary>
@@ -94,7 +94,7 @@ public sealed class ChunkAssembler(SopKind sop)
     private static ChunkResult Result(ChunkOutcome outcome, MessageKind kind, ImmutableArray<ChunkFault> faults) =>
         new(outcome, kind, 0, [], null, faults);
 
-    private ChunkResult TakeOther(in MessageView message)
+    private ChunkResult HearOther(in MessageView message)
     {
         if (message.Header.Kind == MessageKind.GoodCRC)
         {
@@ -107,7 +107,7 @@ public sealed class ChunkAssembler(SopKind sop)
             : Result(ChunkOutcome.PassedThrough, message.Header.Kind, []) with { BrokenOff = broken };
     }
 
-    private ChunkResult TakeRequest(in MessageView message, ExtendedHeader request)
+    private ChunkResult HearRequest(in MessageView message, ExtendedHeader request)
     {
         List<ChunkFault> faults = [];
         int number = request.ChunkNumber;
@@ -136,7 +136,7 @@ public sealed class ChunkAssembler(SopKind sop)
         return Result(ChunkOutcome.ChunkRequest, message.Header.Kind, [.. faults]);
     }
 
-    private ChunkResult TakeChunk(in MessageView message, ExtendedHeader extended, ReadOnlySpan<byte> known)
+    private ChunkResult HearChunk(in MessageView message, ExtendedHeader extended, ReadOnlySpan<byte> known)
     {
         MessageHeader header = message.Header;
         int number = extended.Chunked ? extended.ChunkNumber : 0;

@@ -67,7 +67,7 @@ internal sealed class LogFollower
     private Pause? Ending => _pause is { Kind: LogEnd.CutOff } && !_over ? null : _pause;
 
     /// <summary>Takes the next row.</summary>
-    public void Take(in PowerLogRow row)
+    public void Add(in PowerLogRow row)
     {
         if (_over)
         {
@@ -116,7 +116,7 @@ internal sealed class LogFollower
         if (isLoaded)
         {
             _pause = null;
-            Plateau.Take(row, goesOn && _loaded);
+            Plateau.Add(row, goesOn && _loaded);
             EverLoaded = true;
         }
         else if (_loaded)

@@ -44,10 +44,10 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
     public void OnRow(in PowerLogRow row)
     {
         _rows++;
-        _trace.Take(row.TimeUs, Thousandth(row.Microvolts), Thousandth(row.Microamperes));
+        _trace.Add(row.TimeUs, Thousandth(row.Microvolts), Thousandth(row.Microamperes));
         if (_follower is not null)
         {
-            _follower.Take(row);
+            _follower.Add(row);
             return;
         }
 
@@ -87,7 +87,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
         _follower = new LogFollower(_log, _meter, _longestStepUs);
         foreach (PowerLogRow row in _held)
         {
-            _follower.Take(row);
+            _follower.Add(row);
         }
 
         _held.Clear();

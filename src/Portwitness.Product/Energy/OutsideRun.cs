@@ -17,7 +17,7 @@ internal sealed class OutsideRun(long limit, bool above)
     public Outside? Longest { get; private set; }
 
     /// <summary>Takes the next row; a step that is no gap lies before it.</summary>
-    public void Take(in PowerLogRow row)
+    public void Add(in PowerLogRow row)
     {
         if (above ? row.Microvolts <= limit : row.Microvolts >= limit)
         {

@@ -63,7 +63,7 @@ internal sealed class Plateau
     /// <summary>Takes a row under load.</summary>
     /// <param name="row">The row.</param>
     /// <param name="goesOn">Whether the row before was under load too, without a gap between.</param>
-    public void Take(in PowerLogRow row, bool goesOn)
+    public void Add(in PowerLogRow row, bool goesOn)
     {
         if (!goesOn)
         {
@@ -87,7 +87,7 @@ internal sealed class Plateau
             : (row.Microvolts, row.Microvolts);
         foreach (OutsideRun run in _runs)
         {
-            run.Take(row);
+            run.Add(row);
         }
     }
 

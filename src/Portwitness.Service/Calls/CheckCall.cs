@@ -132,7 +132,7 @@ internal sealed class CheckCall(
             {
                 case Wire.CheckRequest.PartOneofCase.Data:
                     upload ??= open();
-                    _inputs.Take(file, requests.Current.Data);
+                    _inputs.Add(file, requests.Current.Data);
                     await upload.TakeAsync(requests.Current.Data, static () => ValueTask.CompletedTask, cancellation);
                     break;
                 case Wire.CheckRequest.PartOneofCase.End:
@@ -195,7 +195,7 @@ internal sealed class CheckCall(
         switch (isThere ? requests.Current.PartCase : Wire.CheckRequest.PartOneofCase.None)
         {
             case Wire.CheckRequest.PartOneofCase.Data:
-                _inputs.Take(file, requests.Current.Data);
+                _inputs.Add(file, requests.Current.Data);
                 return requests.Current.Data;
             case Wire.CheckRequest.PartOneofCase.End:
                 _inputs.End(file);

@@ -20,7 +20,7 @@ internal sealed class InputHashes : IDisposable
     }
 
     /// <summary>A piece of a file.</summary>
-    public void Take(string file, ByteString piece)
+    public void Add(string file, ByteString piece)
     {
         (IncrementalHash hash, long bytes) = _open.TryGetValue(file, out var open) ? open : (IncrementalHash.CreateHash(HashAlgorithmName.SHA256), 0);
         hash.AppendData(piece.Span);

@@ -87,11 +87,11 @@ public class DropOutTests
 
     private static void Take(VbusSegment segment, int samples, int volts = 0)
     {
-        segment.Take(new Sample(2_000_000, 9_000, 1_000));
-        segment.Take(new Sample(2_005_000, 9_000, 1_000));
+        segment.Add(new Sample(2_000_000, 9_000, 1_000));
+        segment.Add(new Sample(2_005_000, 9_000, 1_000));
         for (int i = 1; i <= samples; i++)
         {
-            segment.Take(new Sample(2_005_000 + (5_000 * i), volts, 0));
+            segment.Add(new Sample(2_005_000 + (5_000 * i), volts, 0));
         }
     }
 }

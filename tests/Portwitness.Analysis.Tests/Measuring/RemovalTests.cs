@@ -103,7 +103,7 @@ public class RemovalTests
     {
         foreach (long at in times)
         {
-            removal.Take(new Sample(at, volts, 0));
+            removal.Add(new Sample(at, volts, 0));
         }
     }
 }

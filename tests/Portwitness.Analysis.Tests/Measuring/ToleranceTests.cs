@@ -219,7 +219,7 @@ public class ToleranceTests
             // From 20 V or 5 V: nothing of this is beyond what may be on the way.
             VbusSegment segment = Vbus.Segment(Vbus.Fixed(9), before: volts > 9_000 ? Vbus.Fixed(20) : Vbus.Fixed(5));
             segment.OnReady(100_000);
-            segment.Take(new Sample(5_000_000, volts, 1_000));
+            segment.Add(new Sample(5_000_000, volts, 1_000));
             segment.Close(SegmentEnd.CaptureEnded, long.MaxValue);
             Vbus.Found(segment).Should().Be(found);
         }

@@ -52,12 +52,12 @@ public class TransitionTests
     {
         VbusSegment segment = Vbus.Segment(Vbus.Fixed(9));
         segment.OnReady(100_000);
-        segment.Take(new Sample(150_000, 8_000, 0));
-        segment.Take(new Sample(200_000, 8_000, 0));
-        segment.Take(new Sample(250_000, 8_000, 0));
-        segment.Take(new Sample(firstLowUs, 8_000, 0));
-        segment.Take(new Sample(firstLowUs + 1, firstLowUs > 310_000 + Slack ? 8_000 : 9_000, 0));
-        segment.Take(new Sample(firstLowUs + 2, firstLowUs > 310_000 + Slack ? 8_000 : 9_000, 0));
+        segment.Add(new Sample(150_000, 8_000, 0));
+        segment.Add(new Sample(200_000, 8_000, 0));
+        segment.Add(new Sample(250_000, 8_000, 0));
+        segment.Add(new Sample(firstLowUs, 8_000, 0));
+        segment.Add(new Sample(firstLowUs + 1, firstLowUs > 310_000 + Slack ? 8_000 : 9_000, 0));
+        segment.Add(new Sample(firstLowUs + 2, firstLowUs > 310_000 + Slack ? 8_000 : 9_000, 0));
         Settle(segment, firstLowUs + 2);
 
         Vbus.Found(segment).Should().Be(found);
@@ -71,10 +71,10 @@ public class TransitionTests
         VbusSegment segment = Vbus.Segment(Vbus.Fixed(9));
         segment.OnReady(100_000);
         long at = 310_000 + Slack + 1;
-        segment.Take(new Sample(at, 8_000, 0));
+        segment.Add(new Sample(at, 8_000, 0));
         for (int i = 0; i < samples; i++)
         {
-            segment.Take(new Sample(at += 5_000, 8_000, 0));
+            segment.Add(new Sample(at += 5_000, 8_000, 0));
         }
 
         Settle(segment, at);
@@ -91,7 +91,7 @@ public class TransitionTests
         segment.OnReady(100_000);
         for (long at = 330_000; at < 360_000; at += 5_000)
         {
-            segment.Take(new Sample(at, volts, 0));
+            segment.Add(new Sample(at, volts, 0));
         }
 
         Settle(segment, 360_000);
@@ -106,7 +106,7 @@ public class TransitionTests
         segment.OnReady(100_000);
         for (long at = 200_000; at < 500_000; at += 5_000)
         {
-            segment.Take(new Sample(at, 12_000, 0));
+            segment.Add(new Sample(at, 12_000, 0));
         }
 
         Settle(segment, 500_000, 5_000);
@@ -120,8 +120,8 @@ public class TransitionTests
     public void VbusStays_ForTheFirst25Ms(long at, string found)
     {
         VbusSegment segment = Vbus.Segment(Vbus.Fixed(9));
-        segment.Take(new Sample(1_000, 5_000, 0));
-        segment.Take(new Sample(at, 6_001, 0));
+        segment.Add(new Sample(1_000, 5_000, 0));
+        segment.Add(new Sample(at, 6_001, 0));
         segment.OnReady(100_000);
         Settle(segment, 400_000);
 
@@ -134,7 +134,7 @@ public class TransitionTests
     public void EarlyMove_IsBeyondWhatIsValid(int volts, string found)
     {
         VbusSegment segment = Vbus.Segment(Vbus.Fixed(9));
-        segment.Take(new Sample(10_000, volts, 0));
+        segment.Add(new Sample(10_000, volts, 0));
         segment.OnReady(100_000);
         Settle(segment, 400_000);
 
@@ -147,7 +147,7 @@ public class TransitionTests
         string At(MeasuringPoint point, int? amps)
         {
             VbusSegment segment = Vbus.Segment(Vbus.Fixed(5), Vbus.At(point, 0, 0), before: Vbus.Fixed(9));
-            segment.Take(new Sample(10_000, 8_049, amps));
+            segment.Add(new Sample(10_000, 8_049, amps));
             segment.OnReady(100_000);
             Settle(segment, 400_000, 5_000);
             return Vbus.Found(segment);
@@ -163,7 +163,7 @@ public class TransitionTests
     public void StepWithinOnePpsObject_MayBeginAtOnce()
     {
         VbusSegment segment = Vbus.Segment(Vbus.Pps(11_000), before: Vbus.Pps(9_000));
-        segment.Take(new Sample(1_000, 10_500, 0));
+        segment.Add(new Sample(1_000, 10_500, 0));
         segment.OnReady(100_000);
         Settle(segment, 400_000, 11_000);
 
@@ -178,8 +178,8 @@ public class TransitionTests
     public void OnTheWay_BothVoltagesBound(int volts, string found)
     {
         VbusSegment segment = Vbus.Segment(Vbus.Fixed(9));
-        segment.Take(new Sample(1_000, 5_000, 0));
-        segment.Take(new Sample(60_000, volts, 0));
+        segment.Add(new Sample(1_000, 5_000, 0));
+        segment.Add(new Sample(60_000, volts, 0));
         segment.OnReady(100_000);
         Settle(segment, 400_000);
 
@@ -190,8 +190,8 @@ public class TransitionTests
     public void WhereItComesFromIsNotKnown_NothingIsSaidOfTheWay()
     {
         VbusSegment segment = Vbus.Segment(Vbus.Fixed(9), unknownBefore: true);
-        segment.Take(new Sample(1_000, 20_000, 0));
-        segment.Take(new Sample(60_000, 12_000, 0));
+        segment.Add(new Sample(1_000, 20_000, 0));
+        segment.Add(new Sample(60_000, 12_000, 0));
         segment.OnReady(100_000);
         Settle(segment, 400_000);
 
@@ -212,8 +212,8 @@ public class TransitionTests
             VbusTerms low = Vbus.Fixed(5);
             VbusSegment segment = Vbus.Segment(down ? low : high, Vbus.At(point, 0, 0), before: down ? high : low);
             (int from, int to) = down ? (15_000, 15_000 - millivolts) : (5_000, 5_000 + millivolts);
-            segment.Take(new Sample(40_000, from, 0));
-            segment.Take(new Sample(40_100, to, 0));
+            segment.Add(new Sample(40_000, from, 0));
+            segment.Add(new Sample(40_100, to, 0));
             segment.OnReady(100_000);
             Settle(segment, 400_000, down ? 5_000 : 15_000);
 
@@ -226,8 +226,8 @@ public class TransitionTests
     {
         Instrument instrument = new(MeasuringPoint.Source, new MeasuringAccuracy(0, 0, 0, 0), null);
         VbusSegment segment = Vbus.Segment(Vbus.Fixed(48, epr: true), instrument);
-        segment.Take(new Sample(40_000, 5_000, 0));
-        segment.Take(new Sample(40_100, 45_000, 0));
+        segment.Add(new Sample(40_000, 5_000, 0));
+        segment.Add(new Sample(40_100, 45_000, 0));
         segment.OnReady(100_000);
         Settle(segment, 800_000, 48_000);
 
@@ -238,8 +238,8 @@ public class TransitionTests
     public void SamplesOfOneTime_SayNothingOfSlew()
     {
         VbusSegment segment = Vbus.Segment(Vbus.Fixed(15));
-        segment.Take(new Sample(40_000, 5_000, 0));
-        segment.Take(new Sample(40_000, 15_000, 0));
+        segment.Add(new Sample(40_000, 5_000, 0));
+        segment.Add(new Sample(40_000, 15_000, 0));
         segment.OnReady(100_000);
         Settle(segment, 400_000, 15_000);
 
@@ -250,7 +250,7 @@ public class TransitionTests
     {
         for (int i = 1; i <= 5; i++)
         {
-            segment.Take(new Sample(afterUs + (5_000 * i), volts, 0));
+            segment.Add(new Sample(afterUs + (5_000 * i), volts, 0));
         }
 
         segment.Close(SegmentEnd.CaptureEnded, long.MaxValue);

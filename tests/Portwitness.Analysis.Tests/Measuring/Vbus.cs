@@ -62,17 +62,17 @@ internal static class Vbus
         VbusSegment segment = Segment(terms, instrument);
         segment.OnReady(100_000);
         long at = 2_000_000;
-        segment.Take(new Sample(at, good, goodCurrent));
-        segment.Take(new Sample(at += everyUs, good, goodCurrent));
+        segment.Add(new Sample(at, good, goodCurrent));
+        segment.Add(new Sample(at += everyUs, good, goodCurrent));
         foreach ((int volts, int? amps) in samples)
         {
-            segment.Take(new Sample(at += everyUs, volts, amps));
+            segment.Add(new Sample(at += everyUs, volts, amps));
         }
 
         if (comesBack)
         {
-            segment.Take(new Sample(at += everyUs, good, goodCurrent));
-            segment.Take(new Sample(at + everyUs, good, goodCurrent));
+            segment.Add(new Sample(at += everyUs, good, goodCurrent));
+            segment.Add(new Sample(at + everyUs, good, goodCurrent));
         }
 
         segment.Close(SegmentEnd.CaptureEnded, long.MaxValue);

@@ -26,7 +26,7 @@ public sealed class ChunkAssemblerTests
         first.Outcome.Should().Be(ChunkOutcome.Collecting);
         first.DataSize.Should().Be(36);
         MessageView.TryRead(Frame("epr-chunk-request"), out MessageView request).Should().BeTrue();
-        assembler.TakeFromReceiver(request).Should().BeEquivalentTo(
+        assembler.HearReceiver(request).Should().BeEquivalentTo(
             new { Outcome = ChunkOutcome.ChunkRequest, Faults = Array.Empty<ChunkFault>() });
         ChunkResult last = Take(assembler, Frame("epr-chunk-1"));
         last.Outcome.Should().Be(ChunkOutcome.Complete);
@@ -226,7 +226,7 @@ public sealed class ChunkAssemblerTests
         ChunkAssembler assembler = new(SopKind.Sop);
         Take(assembler, Chunk(Block60, 0));
         MessageView.TryRead([0x90, 0x02], out MessageView notSupported).Should().BeTrue();
-        assembler.TakeFromReceiver(notSupported).BrokenOff.Should().NotBeNull();
+        assembler.HearReceiver(notSupported).BrokenOff.Should().NotBeNull();
     }
 
     // Told only where the receiver is seen: a capture of one direction has no requests.
@@ -237,7 +237,7 @@ public sealed class ChunkAssemblerTests
         Take(assembler, Chunk(Block60, 0));
         Codes(Take(assembler, Chunk(Block60, 1))).Should().BeEmpty();
         MessageView.TryRead([0x81, 0x02], out MessageView goodCrc).Should().BeTrue();
-        assembler.TakeFromReceiver(goodCrc);
+        assembler.HearReceiver(goodCrc);
         Codes(Take(assembler, Chunk(Block60, 2))).Should().Equal(ChunkFaultCode.NotRequested);
     }
 
@@ -255,7 +255,7 @@ public sealed class ChunkAssemblerTests
         MessageView.TryRead(
             [(byte)header.Raw, (byte)(header.Raw >> 8), (byte)request.Raw, (byte)(request.Raw >> 8), 0, 0],
             out MessageView message).Should().BeTrue();
-        ChunkResult result = assembler.TakeFromReceiver(message);
+        ChunkResult result = assembler.HearReceiver(message);
         result.Outcome.Should().Be(ChunkOutcome.ChunkRequest);
         Codes(result).Should().Equal(fault);
     }
@@ -267,8 +267,8 @@ public sealed class ChunkAssemblerTests
         byte[] known = [.. Enumerable.Repeat((byte)0xFF, message.Length)];
         known[3] = 0x7F;
         MessageView.TryRead(message, out MessageView view).Should().BeTrue();
-        Codes(new ChunkAssembler(SopKind.Sop).Take(view, known)).Should().Equal(ChunkFaultCode.HeaderNotShown);
-        Codes(new ChunkAssembler(SopKind.Sop).Take(view, known.AsSpan(1))).Should().Equal(ChunkFaultCode.HeaderNotShown);
+        Codes(new ChunkAssembler(SopKind.Sop).HearSender(view, known)).Should().Equal(ChunkFaultCode.HeaderNotShown);
+        Codes(new ChunkAssembler(SopKind.Sop).HearSender(view, known.AsSpan(1))).Should().Equal(ChunkFaultCode.HeaderNotShown);
         ChunkResult cut = Take(new ChunkAssembler(SopKind.Sop), message[..3]);
         cut.Outcome.Should().Be(ChunkOutcome.NotReadable);
         Codes(cut).Should().Equal(ChunkFaultCode.NoExtendedHeader);
@@ -281,7 +281,7 @@ public sealed class ChunkAssemblerTests
         byte[] known = [.. Enumerable.Repeat((byte)0xFF, message.Length)];
         known[5] = 0x0F;
         MessageView.TryRead(message, out MessageView view).Should().BeTrue();
-        ChunkResult result = new ChunkAssembler(SopKind.Sop).Take(view, known);
+        ChunkResult result = new ChunkAssembler(SopKind.Sop).HearSender(view, known);
         result.Outcome.Should().Be(ChunkOutcome.Complete);
         result.Block!.Known.ToArray().Should().Equal(0xFF, 0x0F, 0xFF, 0xFF);
     }
@@ -297,7 +297,7 @@ public sealed class ChunkAssemblerTests
                 bytes[1] |= (byte)(steer > 0 ? 0x80 : 0);
                 bytes[0] = (byte)(steer > 1 ? 1 + (bytes[0] & 1) : bytes[0]);
                 MessageView.TryRead(bytes, out MessageView view);
-                ChunkResult result = fromReceiver ? assembler.TakeFromReceiver(view) : assembler.Take(view);
+                ChunkResult result = fromReceiver ? assembler.HearReceiver(view) : assembler.HearSender(view);
                 bool whole = result.Outcome != ChunkOutcome.Complete || result.Block!.IsWhollyKnown;
                 if (!whole || (result.Block?.Length ?? 0) > 511 || result.Chunks.Any(chunk => chunk > 15))
                 {
@@ -313,7 +313,7 @@ public sealed class ChunkAssemblerTests
     private static ChunkResult Take(ChunkAssembler assembler, byte[] bytes)
     {
         MessageView.TryRead(bytes, out MessageView view).Should().BeTrue();
-        return assembler.Take(view);
+        return assembler.HearSender(view);
     }
 
     private static byte[] Unchunked(byte[] block) => [0xA2, 0x81, (byte)block.Length, (byte)(block.Length >> 8), .. block];

@@ -36,7 +36,7 @@ public class CapturePieceTests
     {
         ProductAnalysis analysis = PortsTogether.Check("", new PortCapture("C1", Script(Shared)));
 
-        analysis.Arrangements!.Rows.Select(static row => (row.Offer.InUse.Length, row.Contract!.Current!.Value.Milliamperes, row.Measured!.Value.Milliwatts))
+        analysis.Arrangements!.Rows.Select(static row => (row.Offer.InUse.Length, row.Contract!.Value.Current!.Value.Milliamperes, row.Measured!.Value.Milliwatts))
             .Should().Equal((1, 3_250, 64_000), (2, 2_250, 44_000));
     }
 
@@ -111,7 +111,7 @@ public class CapturePieceTests
         MeasuredSlices slices = new();
         for (long timeUs = 0; timeUs < 100_000_000; timeUs += 10_000)
         {
-            slices.Take(timeUs, 20_000, timeUs < 50_000_000 ? 3_000 : 1_000);
+            slices.Add(timeUs, 20_000, timeUs < 50_000_000 ? 3_000 : 1_000);
         }
 
         slices.Whole.Should().Match<MeasuredPower>(static whole => whole.Samples == 10_000 && whole.MostCurrent!.Value.Milliamperes == 3_000);
@@ -124,16 +124,16 @@ public class CapturePieceTests
     public void Slices_BeginAnewWhereTheyAreCut()
     {
         MeasuredSlices slices = new();
-        slices.Take(0, 20_000, 3_000);
+        slices.Add(0, 20_000, 3_000);
         slices.Cut();
-        slices.Take(10, 20_000, 1_000);
+        slices.Add(10, 20_000, 1_000);
 
         slices.Within([(10, 20)])!.MostCurrent!.Value.Milliamperes.Should().Be(1_000);
         slices.Within([(0, 10)])!.MostCurrent!.Value.Milliamperes.Should().Be(3_000);
         foreach (int at in Enumerable.Range(1, 10_000))
         {
             slices.Cut();
-            slices.Take(1_000 * at, 20_000, 500);
+            slices.Add(1_000 * at, 20_000, 500);
         }
 
         slices.Whole!.Samples.Should().Be(10_002);

@@ -27,7 +27,7 @@ public sealed partial class VbusSegment
     public void OnNeighbour() => _measured.Cut();
 
     /// <summary>Takes the next measurement.</summary>
-    public void Take(Sample sample)
+    public void Add(Sample sample)
     {
         int uncertainty = Instrument.OfVoltage(sample.Millivolts);
         NoteDirection(sample);
@@ -90,15 +90,15 @@ public sealed partial class VbusSegment
     private void TakeSettled(Sample sample, int uncertainty, bool excused)
     {
         _settledSamples++;
-        _measured.Take(sample.TimeUs, sample.Millivolts, sample.Milliamperes);
+        _measured.Add(sample.TimeUs, sample.Millivolts, sample.Milliamperes);
         if (!Arrived && IsPossiblyWithin(Terms.Valid, sample, uncertainty))
         {
             Arrive(sample);
         }
 
         TakeLoadStep(sample, uncertainty, excused);
-        Static.Take(sample, uncertainty, excused);
-        Valid.Take(sample, uncertainty, excused);
+        Static.Add(sample, uncertainty, excused);
+        Valid.Add(sample, uncertainty, excused);
         if (IsPossiblyWithin(Terms.Static, sample, uncertainty) && sample.Milliamperes is { } within)
         {
             MostWithinMilliamperes = Math.Max(MostWithinMilliamperes ?? within, within);
@@ -106,7 +106,7 @@ public sealed partial class VbusSegment
 
         if (sample.Load is { } amperes)
         {
-            Overload.Take(IsOverload(Terms, sample), sample.TimeUs, amperes, amperes);
+            Overload.Add(IsOverload(Terms, sample), sample.TimeUs, amperes, amperes);
         }
     }
 
@@ -127,15 +127,15 @@ public sealed partial class VbusSegment
                 : _isAfterStep && Math.Abs(step) < VbusLimits.LargeLoadStep.Milliamperes;
         }
 
-        AfterLoadStep.Take(_isAfterStep, sample.TimeUs, sample.Millivolts, sample.Milliamperes);
+        AfterLoadStep.Add(_isAfterStep, sample.TimeUs, sample.Millivolts, sample.Milliamperes);
     }
 
     // What was outside after the deadline and came in after all was late, and is judged as that alone.
     private void Arrive(Sample sample)
     {
         Arrived = true;
-        Valid.Low.Take(false, sample.TimeUs, 0, null);
-        Valid.High.Take(false, sample.TimeUs, 0, null);
+        Valid.Low.Add(false, sample.TimeUs, 0, null);
+        Valid.High.Add(false, sample.TimeUs, 0, null);
         Late = Valid.Low.Longest ?? Valid.High.Longest;
         LateIsLow = Valid.Low.Longest is not null;
         Static.Clear();
@@ -162,7 +162,7 @@ public sealed partial class VbusSegment
         NoteSlew(sample, last, uncertainty);
         if (ReadyUs is { } ready && last.TimeUs > ready + Instrument.TimeUncertaintyUs)
         {
-            Early.Take(!within && !excused, sample.TimeUs, sample.Millivolts, sample.Milliamperes);
+            Early.Add(!within && !excused, sample.TimeUs, sample.Millivolts, sample.Milliamperes);
         }
     }
 
@@ -171,7 +171,7 @@ public sealed partial class VbusSegment
     {
         if (Before is not null || Terms.Kind is null)
         {
-            Moving.Take(sample, uncertainty, excused || Terms.IsPps || Before is null or { IsPps: true } || IsOverload(Before, sample));
+            Moving.Add(sample, uncertainty, excused || Terms.IsPps || Before is null or { IsPps: true } || IsOverload(Before, sample));
         }
     }
 
