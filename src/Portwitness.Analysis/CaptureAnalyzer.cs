@@ -178,7 +178,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
         _context.Track.OnSignal(signal);
         if (signal.Kind == SignalKind.HardReset)
         {
-            _context.OnHardReset(signal.TimeUs);
+            _context.Contracts.OnHardReset(signal.TimeUs);
         }
 
         foreach (ICaptureFollower follower in _followers)
@@ -231,12 +231,10 @@ public sealed class CaptureAnalyzer : ICaptureSink
             _context.Arrangement.Detach(_context.Port, happened.TimeUs);
             _context.Contracts.OnDetach(happened.TimeUs);
             _context.Lists.OnDetach();
-            _context.Role.OnAttach();
         }
         else if (happened.Name == CaptureEvents.Attach)
         {
             _context.Arrangement.AttachOwn(_context.Port, happened.TimeUs);
-            _context.Role.OnAttach();
         }
 
         foreach (ICaptureFollower follower in _followers)
@@ -301,7 +299,6 @@ public sealed class CaptureAnalyzer : ICaptureSink
         {
             LearnFacts(record, view, block);
             _context.Contracts.OnMessage(view, record.Known, _messages, record.TimeUs);
-            _context.Role.OnMessage(view.Header);
         }
 
         return block;

@@ -136,6 +136,50 @@ public class PossibleStatesTests
         _states.Should().BeEquivalentTo(new { RolesSwapped = true, HasContract = false, Phase = Phase.Quiet });
     }
 
+    // R3.2v1.1, 6.8.3: a Hard Reset keeps power roles; an attach makes them new.
+    [Fact]
+    public void HardReset_KeepsRoles_AndAnAttachDoesNot()
+    {
+        SwapOfPower_EndsContractAndRoles();
+
+        _states.OnHardReset();
+        _states.Should().BeEquivalentTo(new { RolesSwapped = true, HasContract = false, Mode = PowerMode.Spr, Count = 1 });
+        Attach();
+        _states.RolesSwapped.Should().BeFalse();
+    }
+
+    [Fact]
+    public void HardResetInASwap_LeavesRolesOpen()
+    {
+        Contract();
+        Sink(MessageKind.PRSwap);
+        _states.OnHardReset();
+        _states.RolesSwapped.Should().BeFalse("nobody had accepted");
+
+        Contract();
+        Sink(MessageKind.PRSwap);
+        Source(MessageKind.Accept);
+        _states.OnHardReset();
+        _states.RolesSwapped.Should().BeNull();
+    }
+
+    // MessageID 0 is that of the new source's first message (6.7.1.1), and elsewhere of the first after an attach that may be missing.
+    [Fact]
+    public void ListWithMessageId0_EndsASwap_AndLaterMayFollowAnAttach()
+    {
+        Contract();
+        Sink(MessageKind.PRSwap);
+        Source(MessageKind.Accept);
+        Source(MessageKind.PSRDY);
+        Source(MessageKind.PSRDY);
+        SaidMessage list = new(MessageKind.SourceCapabilities, null, true, 99) { MayBeginAnew = true };
+        _states.OnMessage(list);
+        _states.RolesSwapped.Should().BeTrue();
+
+        _states.OnMessage(list with { Index = 100 });
+        _states.RolesSwapped.Should().BeNull();
+    }
+
     [Theory]
     [InlineData(true)]
     [InlineData(false)]

@@ -16,6 +16,7 @@ internal sealed class CaptureContext(CaptureOptions options)
     private CapabilityLists? _lists;
     private BenchFollower? _bench;
     private ConversationTrack? _track;
+    private PortRole? _role;
     private ContractTracker? _contracts;
     private Instrument? _instrument;
 
@@ -47,7 +48,7 @@ internal sealed class CaptureContext(CaptureOptions options)
     public CapabilityLists Lists => _lists ??= new CapabilityLists(this);
 
     /// <summary>Which messages are the captured port's.</summary>
-    public PortRole Role { get; } = new();
+    public PortRole Role => _role ??= new PortRole(Track);
 
     /// <summary>Which ports are in use.</summary>
     public Arrangement Arrangement { get; } = new();
@@ -70,13 +71,6 @@ internal sealed class CaptureContext(CaptureOptions options)
     /// <summary>Something was attached to the captured port, or detached from it; not from one of its neighbours.</summary>
     public bool IsOwnAttachOrDetach(EventRecord happened) => happened.Name is CaptureEvents.Attach or CaptureEvents.Detach
         && (happened.Port is null || PortNames.Same(happened.Port, Port));
-
-    /// <summary>A Hard Reset ends contracts, and a power role swap that was not completed.</summary>
-    public void OnHardReset(long timeUs)
-    {
-        Contracts.OnHardReset(timeUs);
-        Role.OnHardReset();
-    }
 
     /// <summary>Makes a place of the capture, as it is now, the place of the findings that follow.</summary>
     public void FindAt(long timeUs, long messageIndex) => FindAt(timeUs, messageIndex, Arrangement.InUse);

@@ -70,7 +70,6 @@ public sealed class ContractTracker(ConversationTrack track)
     public void OnMessage(in MessageView view, ReadOnlySpan<byte> known, long index, long timeUs)
     {
         MessageKind kind = view.Header.Kind;
-        _lists.OnMessage(view);
         if (kind == MessageKind.Request || kind == MessageKind.EPRRequest)
         {
             OnRequest(view, known, index, timeUs);

@@ -45,6 +45,12 @@ public sealed class ConversationTrack : ILinkListener
     /// </summary>
     public PowerMode? Mode => States.Mode ?? _modeBefore;
 
+    /// <summary>Whether power roles are the other way round than at the attach; where the capture does not tell, as it was last known.</summary>
+    public bool RolesSwapped { get; private set; }
+
+    /// <summary>Whether the source's last list may have come because it was asked for: then it says nothing of the mode.</summary>
+    public bool ListMayAnswer { get; private set; }
+
     /// <summary>Messages follow each other; a listing of objects has none that do.</summary>
     public bool IsConversation { get; private set; } = true;
 
@@ -116,6 +122,7 @@ public sealed class ConversationTrack : ILinkListener
         else
         {
             Restart(signal.TimeUs, Closing.HardReset);
+            States.OnHardReset();
         }
     }
 
@@ -125,6 +132,8 @@ public sealed class ConversationTrack : ILinkListener
         if (happened.Name is CaptureEvents.Attach or CaptureEvents.Detach)
         {
             Restart(happened.TimeUs, Closing.Broken);
+            States.Restart();
+            RolesSwapped = false;
             Array.Clear(_missedSinceAttach);
         }
         else if (happened.Name is CaptureEvents.Dropped or CaptureEvents.NotSent or CaptureEvents.NotAcknowledged)
@@ -230,6 +239,7 @@ public sealed class ConversationTrack : ILinkListener
             return;
         }
 
+        ListMayAnswer = kind.IsSourceList ? answers : ListMayAnswer;
         if (kind == MessageKind.PRSwap || kind == MessageKind.FRSwap)
         {
             (_sawSwap, States.MaySwap) = (true, true);
@@ -246,6 +256,7 @@ public sealed class ConversationTrack : ILinkListener
             UncertainSinceUs = _sourceHeardUs;
         }
 
+        RolesSwapped = States.RolesSwapped ?? RolesSwapped;
         _sourceHeardUs = delivery.FromSourceOrPlug ? delivery.FirstUs : _sourceHeardUs;
         if (kind == MessageKind.SourceCapabilities)
         {
@@ -273,7 +284,6 @@ public sealed class ConversationTrack : ILinkListener
     {
         (_isHeard[0], _isHeard[1], _showsBegin) = (false, false, true);
         Links.ResetAll(timeUs, closing);
-        States.Restart();
         _modeBefore = PowerMode.Spr;
         (_mayHaveAskedForList, _mayHaveAskedForEprList) = (false, false);
     }

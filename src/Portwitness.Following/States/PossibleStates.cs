@@ -57,11 +57,29 @@ public sealed class PossibleStates
     /// <summary>Whether the ports may swap power roles: false once the source's list says that it is no Dual-Role Power port (6.4.1.2.1.1).</summary>
     public bool MaySwap { get; set; } = true;
 
-    /// <summary>An attach, a detach or a Hard Reset: default power, SPR mode. A Hard Reset keeps roles (R3.2v1.1, 6.8.3).</summary>
+    /// <summary>An attach or a detach: default power, SPR mode, and roles as the connectors have them.</summary>
     public void Restart()
     {
         (ListIsSeen, _awaited) = (false, null);
         _now.SetOnly(PortState.Fresh);
+        Ask();
+    }
+
+    /// <summary>A Hard Reset: default power and SPR mode; it keeps power roles (R3.2v1.1, 6.8.3), but for a swap that is under way.</summary>
+    public void OnHardReset()
+    {
+        (ListIsSeen, _awaited) = (false, null);
+        _next.Clear();
+        foreach (PortState state in _now.States)
+        {
+            _next.Add(PortState.Fresh with { RolesSwapped = state.RolesSwapped });
+            if (state.Phase == Following.States.Phase.Swapping)
+            {
+                _next.Add(PortState.Fresh with { RolesSwapped = !state.RolesSwapped });
+            }
+        }
+
+        (_now, _next) = (_next, _now);
         Ask();
     }
 
@@ -95,13 +113,19 @@ public sealed class PossibleStates
         }
 
         bool wasAwaited = _awaited is not null;
+        bool endsSwap = Phase is Following.States.Phase.Swapping;
         bool isPossible = Move(said);
 
         // It went on before the other side told.
         _awaited = wasAwaited ? null : _awaited;
-        if (said.MayBeginAnew && said.Kind == MessageKind.SourceCapabilities)
+        if (said.MayBeginAnew && said.Kind == MessageKind.SourceCapabilities && !endsSwap)
         {
+            // After an attach, or after a Hard Reset, which keeps roles.
             _now.Add(PortState.Fresh);
+            if (RolesSwapped != false)
+            {
+                _now.Add(PortState.Fresh with { RolesSwapped = true });
+            }
         }
 
         Ask();
