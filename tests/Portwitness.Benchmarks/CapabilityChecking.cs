@@ -2,6 +2,7 @@ using BenchmarkDotNet.Attributes;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;
@@ -29,7 +30,8 @@ public class CapabilityChecking
     {
         MessageView.TryRead(bytes, out MessageView view);
         int count = CapabilityChecker.ReadObjects(view, [], _objects);
-        CapabilityChecker.Check(view.Header.Kind, view.Header, ushort.MaxValue, _objects.AsSpan(0, count), _evidence, RuleCatalogue.Set, _findings);
+        Advertisement list = new(0, 1, view.Header.Kind, view.Header, ushort.MaxValue, [.. _objects.AsSpan(0, count)], [], 0, null, PdpBasis.None);
+        CapabilityChecker.Check(list, _evidence, RuleCatalogue.Set, _findings);
         return _findings.Findings.Count;
     }
 }

@@ -65,48 +65,20 @@ public static class CapabilityChecker
             : CheckExact(list, evidence, rules, hits);
 
     /// <summary>The same for a list whose currents are as they are written.</summary>
-    internal static PowerFit CheckExact(Advertisement list, SourceEvidence evidence, RuleSet rules, IHitSink hits) => Check(
-        new CapabilityList
-        {
-            Message = list.Message,
-            Header = list.Header,
-            HeaderKnown = list.HeaderKnown,
-            Objects = list.Objects.AsSpan(),
-            Evidence = evidence,
-            InEprMode = list.InEprMode,
-            AfterContract = list.AfterContract,
-            IsReadOff = list.IsReadOff,
-        },
-        rules,
-        list.ByPartner ? new PartnerHits(hits) : hits);
-
-    /// <summary>Runs the rules on a list and gives the PDP that it was judged by.</summary>
-    public static PowerFit Check(
-        MessageKind message, MessageHeader header, ushort headerKnown, ReadOnlySpan<OfferedObject> objects,
-        SourceEvidence evidence, RuleSet rules, IHitSink hits) => Check(
-            new CapabilityList
-            {
-                Message = message,
-                Header = header,
-                HeaderKnown = headerKnown,
-                Objects = objects,
-                Evidence = evidence,
-            },
-            rules,
-            hits);
-
-    private static PowerFit Check(in CapabilityList received, RuleSet rules, IHitSink hits)
+    internal static PowerFit CheckExact(Advertisement list, SourceEvidence evidence, RuleSet rules, IHitSink hits)
     {
-        CapabilityList list = received with { Power = Fit(received) };
+        ListCase received = new(list, evidence);
+        ListCase judged = new(list, evidence) { Power = Fit(received) };
+        IHitSink told = list.ByPartner ? new PartnerHits(hits) : hits;
         foreach (CapabilityRule rule in rules.Capabilities)
         {
-            rule.Check(list, hits);
+            rule.Check(judged, told);
         }
 
-        return list.Power;
+        return judged.Power;
     }
 
-    private static PowerFit Fit(in CapabilityList list) => !list.IsSource ? default
+    private static PowerFit Fit(in ListCase list) => !list.IsSource ? default
         : list.IsEpr && EprPowerFitter.HasEprObjects(list.Objects)
             ? EprPowerFitter.Fit(list.Objects, list.Evidence, list.InEprMode == true)
             : PowerFitter.Fit(list.Objects, list.Evidence);

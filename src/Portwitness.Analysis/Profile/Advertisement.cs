@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis.Evidence;
 using Portwitness.PowerDelivery.Headers;
+using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 
@@ -50,6 +51,15 @@ public sealed record Advertisement(
 
     /// <summary>Whether its header shows how many objects it has; that of an EPR list never does.</summary>
     public bool CountIsKnown => (HeaderKnown & CountBits) == CountBits;
+
+    /// <summary>One of the EPR lists, whose positions 1 to 7 are the SPR objects, zero-filled (R3.2v1.1, 6.5.15.1).</summary>
+    public bool IsEpr => Message.Class == MessageClass.Extended;
+
+    /// <summary>
+    /// Whether the list may go on behind its last object: the count was not shown. Some kernels leave SPR AVS out, but no
+    /// other object of an SPR list.
+    /// </summary>
+    public bool MayHideSprAvs => !IsEpr && !CountIsKnown && Objects.Length < MessageLimits.MaxSprObjects;
 
     /// <summary>How it came here.</summary>
     public ListEvidence Evidence { get; init; }

@@ -16,7 +16,7 @@ public abstract class Rule
 public abstract class CapabilityRule : Rule
 {
     /// <summary>Looks at a list and reports what breaks this rule.</summary>
-    public abstract void Check(in CapabilityList list, IHitSink hits);
+    public abstract void Check(in ListCase list, IHitSink hits);
 }
 
 /// <summary>A rule about how a message is built, whatever it says.</summary>

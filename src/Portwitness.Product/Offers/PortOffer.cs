@@ -81,12 +81,8 @@ public sealed record PortOffer
     public bool HidesObjects => List.MayBeCut || List.Objects.Any(offered => !offered.IsZero && offered.Kind != PowerObjectKind.Reserved
         && (offered.HighestVoltage() is null || offered.LowestVoltage() is null || HidesCurrent(offered)));
 
-    /// <summary>
-    /// Whether the list may go on behind its last object: the count was not shown. Some kernels leave SPR AVS out, but no
-    /// other object of an SPR list.
-    /// </summary>
-    public bool MayHideSprAvs => !ShowsEpr && !List.CountIsKnown
-        && List.Objects.Length < MessageLimits.MaxSprObjects;
+    /// <inheritdoc cref="Advertisement.MayHideSprAvs"/>
+    public bool MayHideSprAvs => List.MayHideSprAvs;
 
     /// <summary>The largest power among fixed and EPR AVS objects of the last list, in mW.</summary>
     public int LargestPowerMilliwatts => LargestPowerOf(List);

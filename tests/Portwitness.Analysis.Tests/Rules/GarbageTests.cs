@@ -2,6 +2,7 @@ using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Tests.Compliance;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
@@ -22,16 +23,18 @@ public class GarbageTests
     {
         CompliantSource source = new() { Maximum = rating, Present = rating, Edition = Editions.R32, PpsMinimum = 5000 };
         IReadOnlyList<uint> words = epr ? source.Epr : source.Spr;
-        OfferedObject[] objects = [.. words.Select((word, index) => new OfferedObject(index + 1, word, uint.MaxValue))];
         SourceEvidence evidence = ComplianceCase.Of(source).First().Evidence;
         MessageKind kind = epr ? MessageKind.EPRSourceCapabilities : MessageKind.SourceCapabilities;
         MessageHeader header = MessageHeader.Create(kind, epr ? 0 : words.Count, 0, true, true, 2);
+        Advertisement list = new(
+            0, 1, kind, header, ushort.MaxValue, [.. words.Select((word, index) => new OfferedObject(index + 1, word, uint.MaxValue))],
+            [], 0, null, PdpBasis.None);
         FindingLog log = new() { File = "garbage" };
 
         // The first time sets up what is kept for good.
-        CapabilityChecker.Check(kind, header, ushort.MaxValue, objects, evidence, RuleSet.OfCaptures, log);
+        CapabilityChecker.Check(list, evidence, RuleSet.OfCaptures, log);
         long before = GC.GetAllocatedBytesForCurrentThread();
-        CapabilityChecker.Check(kind, header, ushort.MaxValue, objects, evidence, RuleSet.OfCaptures, log);
+        CapabilityChecker.Check(list, evidence, RuleSet.OfCaptures, log);
         long garbage = GC.GetAllocatedBytesForCurrentThread() - before;
 
         log.Findings.Should().BeEmpty();

@@ -30,7 +30,7 @@ public sealed class AugmentedObjectInRevision2 : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         bool headerSays = (list.HeaderKnown & RevisionBits) == RevisionBits && list.Header.RevisionCode == Revision2Code;
         if (!headerSays && list.Evidence.Editions != PowerDelivery.Limits.Editions.R20)

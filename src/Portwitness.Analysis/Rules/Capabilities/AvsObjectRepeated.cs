@@ -25,7 +25,7 @@ public sealed class AvsObjectRepeated : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         OfferedObject? spr = null;
         OfferedObject? epr = null;
@@ -45,7 +45,7 @@ public sealed class AvsObjectRepeated : CapabilityRule
         }
     }
 
-    private void Report(in CapabilityList list, OfferedObject? first, OfferedObject offered, Editions known, IHitSink hits)
+    private void Report(in ListCase list, OfferedObject? first, OfferedObject offered, Editions known, IHitSink hits)
     {
         if (first is { } earlier)
         {

@@ -23,7 +23,7 @@ public sealed class BatteryPowerBeyondPdp : PdpRule
 
     private protected override PowerBreachKind Kind => PowerBreachKind.BatteryBeyondPdp;
 
-    private protected override Hit Describe(in CapabilityList list, PowerBreach breach) => new(
+    private protected override Hit Describe(in ListCase list, PowerBreach breach) => new(
         default, $"{list.Objects[breach.Position - 1]} is more than a source of {list.Power} may offer.")
     {
         Expected = $"at most {breach.ExpectedText}",

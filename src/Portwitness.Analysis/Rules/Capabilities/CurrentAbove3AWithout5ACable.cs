@@ -24,7 +24,7 @@ public sealed class CurrentAbove3AWithout5ACable : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         if (!list.IsSource || list.Evidence.CableCarries5A || list.Evidence.Cable == CableEvidence.Captive)
         {

@@ -22,7 +22,7 @@ public sealed class CurrentAbove5A : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         foreach (OfferedObject offered in list.Objects)
         {

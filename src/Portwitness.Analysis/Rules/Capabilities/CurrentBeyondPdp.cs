@@ -26,7 +26,7 @@ public sealed class CurrentBeyondPdp : PdpRule
 
     private protected override PowerBreachKind Kind => PowerBreachKind.BeyondPdp;
 
-    private protected override Hit Describe(in CapabilityList list, PowerBreach breach) => new(
+    private protected override Hit Describe(in ListCase list, PowerBreach breach) => new(
         default, $"{list.Objects[breach.Position - 1]} is more than a source of {list.Power} may offer.")
     {
         Expected = $"at most {breach.ExpectedText}",

@@ -23,7 +23,7 @@ public sealed class EmptyObject : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         for (int index = 0; index < list.Objects.Length; index++)
         {

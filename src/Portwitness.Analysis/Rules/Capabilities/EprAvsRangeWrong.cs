@@ -31,7 +31,7 @@ public sealed class EprAvsRangeWrong : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         if (!list.IsSource || !list.IsEpr || list.Evidence.SettleAmong(Editions.WithEpr, Editions.R32) is not { } verdict)
         {
@@ -62,7 +62,7 @@ public sealed class EprAvsRangeWrong : CapabilityRule
 
     // A known maximum PDP settles the end. Otherwise the object states the present PDP, which may be a reduced one: then
     // the range may go further, as long as the fixed voltage of its end is there or optional (Table 10.13).
-    private static bool MayEndAt(in CapabilityList list, int end)
+    private static bool MayEndAt(in ListCase list, int end)
     {
         int expected = PowerRules.EprAvsEnd(list.Power.PdpMilliwatts);
         if (list.Power.Basis != PdpBasis.Derived || end <= expected)

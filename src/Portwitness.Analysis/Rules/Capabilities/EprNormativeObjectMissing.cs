@@ -28,7 +28,7 @@ public sealed class EprNormativeObjectMissing : PdpRule
 
     private protected override PowerBreachKind Kind => PowerBreachKind.EprObjectMissing;
 
-    private protected override Hit Describe(in CapabilityList list, PowerBreach breach) => new(
+    private protected override Hit Describe(in ListCase list, PowerBreach breach) => new(
         default, $"A source of {list.Power} offers {What(breach)}; this list does not.")
     {
         Expected = breach.Millivolts == 0 ? "EPR AVS" : Phrase.Of($"fixed {What(breach)}, at least {breach.ExpectedText}"),

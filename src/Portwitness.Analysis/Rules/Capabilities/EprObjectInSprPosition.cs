@@ -25,7 +25,7 @@ public sealed class EprObjectInSprPosition : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         foreach (OfferedObject offered in list.Objects)
         {

@@ -28,7 +28,7 @@ public sealed class EprVoltageBeyondPdp : PdpRule
 
     private protected override PowerBreachKind Kind => PowerBreachKind.EprVoltageNotAllowed;
 
-    private protected override Hit Describe(in CapabilityList list, PowerBreach breach) => new(
+    private protected override Hit Describe(in ListCase list, PowerBreach breach) => new(
         default,
         $"{PowerRules.Volts(breach.Millivolts)} is for sources above "
             + $"{PowerRules.Watts(PowerRules.NormativeAbove(breach.Millivolts) ?? 0)}; this one has {list.Power}.")

@@ -24,7 +24,7 @@ public sealed class FirstObjectNotVSafe5V : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         if (list.Objects.IsEmpty || !list.Objects[0].KindIsKnown)
         {

@@ -25,7 +25,7 @@ public sealed class FlagsBeyondFirstObject : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         // What Revision 2.0 says of these bits was not read; later editions agree (the kernel's headers and R3.2v1.1).
         Verdict verdict = list.Evidence.SettleSinceR30();

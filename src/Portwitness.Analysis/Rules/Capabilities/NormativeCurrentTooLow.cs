@@ -25,7 +25,7 @@ public sealed class NormativeCurrentTooLow : PdpRule
 
     private protected override PowerBreachKind Kind => PowerBreachKind.CurrentTooLow;
 
-    private protected override Hit Describe(in CapabilityList list, PowerBreach breach) => new(
+    private protected override Hit Describe(in ListCase list, PowerBreach breach) => new(
         default,
         Phrase.Of($"A source of {list.Power} owes {breach.ExpectedText} at {Where(breach)}")
         + (breach.HiddenByCable ? "; over a 3 A cable it would offer 3 A." : "."))

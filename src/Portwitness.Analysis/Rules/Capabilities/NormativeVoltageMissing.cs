@@ -24,7 +24,7 @@ public sealed class NormativeVoltageMissing : PdpRule
 
     private protected override PowerBreachKind Kind => PowerBreachKind.VoltageMissing;
 
-    private protected override Hit Describe(in CapabilityList list, PowerBreach breach) => new(
+    private protected override Hit Describe(in ListCase list, PowerBreach breach) => new(
         default, $"A source of {list.Power} offers {PowerRules.Volts(breach.Millivolts)}; this list has no such fixed object.")
     {
         Expected = $"fixed {PowerRules.Volts(breach.Millivolts)}, at least {PowerRules.Amperes(breach.Expected)}",

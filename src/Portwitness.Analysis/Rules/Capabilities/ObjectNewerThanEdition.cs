@@ -29,7 +29,7 @@ public sealed class ObjectNewerThanEdition : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         Editions open = list.Evidence.Editions;
         foreach (OfferedObject offered in list.Objects)

@@ -23,7 +23,7 @@ public sealed class ObjectsOutOfOrder : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         Verdict verdict = list.Evidence.SettleSinceR30();
         OfferedObject? before = null;

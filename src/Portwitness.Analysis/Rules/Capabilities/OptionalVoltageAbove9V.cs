@@ -31,7 +31,7 @@ public sealed class OptionalVoltageAbove9V : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         if (!list.IsSource || list.IsEpr)
         {
@@ -66,7 +66,7 @@ public sealed class OptionalVoltageAbove9V : CapabilityRule
     private static bool IsBeyondSpr(Voltage voltage) => voltage > AdjustableRanges.PpsFrom5V[^1].Maximum;
 
     // 15 V and 20 V are normative for larger sources; a managed port keeps them when its power is reduced (Table 10.3).
-    private static Verdict? SettleNormative(in CapabilityList list, int threshold)
+    private static Verdict? SettleNormative(in ListCase list, int threshold)
     {
         int pdp = list.Power.PdpMilliwatts;
         return pdp == 0 || pdp > threshold || list.Evidence.Settle(Editions.R32) is null
@@ -76,7 +76,7 @@ public sealed class OptionalVoltageAbove9V : CapabilityRule
     }
 
     private void Report(
-        in CapabilityList list, IHitSink hits, OfferedObject offered, Voltage voltage, Verdict verdict, int? normativeAbove)
+        in ListCase list, IHitSink hits, OfferedObject offered, Voltage voltage, Verdict verdict, int? normativeAbove)
     {
         Phrase detail = normativeAbove is { } threshold
             ? Phrase.Of($"{voltage} is normative above {PowerRules.Watts(threshold)}; at {list.Power} it is optional, unless the port's power is reduced now.")

@@ -29,7 +29,7 @@ public sealed class OptionalVoltageFromEprSource : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         if (!list.IsSource || !IsEprSource(list) || list.Evidence.SettleEpr(Editions.R32) is not { } verdict)
         {
@@ -56,11 +56,11 @@ public sealed class OptionalVoltageFromEprSource : CapabilityRule
     }
 
     // Above 20 V at an SPR position is another rule's matter.
-    private static bool IsAtWrongPosition(in CapabilityList list, OfferedObject offered, int millivolts) =>
+    private static bool IsAtWrongPosition(in ListCase list, OfferedObject offered, int millivolts) =>
         millivolts > Electrical.SprMaximumFixed.Millivolts
         && !(list.IsEpr && offered.Position >= MessageLimits.FirstEprPosition);
 
-    private static bool IsEprSource(in CapabilityList list) =>
+    private static bool IsEprSource(in ListCase list) =>
         (list.IsEpr && EprPowerFitter.HasEprObjects(list.Objects))
         || (!list.Objects.IsEmpty && list.Objects[0].Is(PowerObjectKind.Fixed)
             && list.Objects[0].Knows(FixedSourceSupply.EprCapableField) && list.Objects[0].AsSource().AsFixed().EprCapable);

@@ -24,7 +24,7 @@ public sealed class PdpNotAStandardFigure : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         if (list.IsEpr || list.Power.Basis != PdpBasis.Derived || !list.Power.HoldsInFull || list.Power.FitsARating
             || list.Evidence.Sharing == PowerSharing.InUse || list.Evidence.Settle(Editions.R32) is not { } settled)

@@ -29,7 +29,7 @@ public abstract class PdpRule : CapabilityRule
     private protected abstract PowerBreachKind Kind { get; }
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         if (list.Power.Breaches is not { } breaches)
         {
@@ -69,5 +69,5 @@ public abstract class PdpRule : CapabilityRule
         breach is { Kind: PowerBreachKind.BeyondPdp, Millivolts: > 0 } && power.Basis == PdpBasis.Printed
         && (long)breach.Millivolts * breach.Observed / 1000 <= power.PdpMilliwatts + PowerRules.Rounding(power.PdpMilliwatts);
 
-    private protected abstract Hit Describe(in CapabilityList list, PowerBreach breach);
+    private protected abstract Hit Describe(in ListCase list, PowerBreach breach);
 }

@@ -28,7 +28,7 @@ public sealed class PowerAbove240W : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         if (!list.IsSource || list.Evidence.SettleAmong(Editions.WithEpr, Editions.R32) is not { } verdict)
         {

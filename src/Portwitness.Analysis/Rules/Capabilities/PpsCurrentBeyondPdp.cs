@@ -32,7 +32,7 @@ public sealed class PpsCurrentBeyondPdp : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         if (!list.IsSource || Pdp(list) is not { } pdp || list.Evidence.SettleAmong(Editions.R3x, Editions.R32) is not { } settled)
         {
@@ -69,7 +69,7 @@ public sealed class PpsCurrentBeyondPdp : CapabilityRule
 
     // A source of EPR gives 100 W at most in its SPR objects, and may give less at its fixed 20 V (10.2.3.3). A power that the list
     // does not keep to says nothing.
-    private static int? Pdp(in CapabilityList list)
+    private static int? Pdp(in ListCase list)
     {
         if (list.Power.PdpMilliwatts == 0 || (list.Power.Basis == PdpBasis.Derived && !list.Power.HoldsInFull) || list.Objects.IsEmpty)
         {

@@ -26,7 +26,7 @@ public sealed class PpsCurrentTooLow : PpsRule
         Category = RuleCategory.Capabilities,
     };
 
-    private protected override void Check(in CapabilityList list, in PpsRange range, Verdict verdict, IHitSink hits)
+    private protected override void Check(in ListCase list, in PpsRange range, Verdict verdict, IHitSink hits)
     {
         if (range.Best is not { } best || best.MaximumCurrent() is not { } current
             || current.Milliamperes >= range.MinimumOver(list.Evidence.Cable))

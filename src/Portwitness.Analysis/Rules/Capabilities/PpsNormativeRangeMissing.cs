@@ -24,7 +24,7 @@ public sealed class PpsNormativeRangeMissing : PpsRule
         Category = RuleCategory.Capabilities,
     };
 
-    private protected override void Check(in CapabilityList list, in PpsRange range, Verdict verdict, IHitSink hits)
+    private protected override void Check(in ListCase list, in PpsRange range, Verdict verdict, IHitSink hits)
     {
         if (range.Best is null)
         {

@@ -28,7 +28,7 @@ public abstract class PpsRule : CapabilityRule
     internal const string UnreadNextStep = "Compare with Table 10.10 in the text of that edition: R3.2v1.1 was read.";
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         if (!list.IsSource || !list.Power.HoldsInFull || !OffersPps(list)
             || list.Evidence.SettleAmong(list.IsEpr ? Editions.WithEpr : Editions.R3x, Editions.R32) is not { } settled)
@@ -56,15 +56,15 @@ public abstract class PpsRule : CapabilityRule
         }
     }
 
-    private protected abstract void Check(in CapabilityList list, in PpsRange range, Verdict verdict, IHitSink hits);
+    private protected abstract void Check(in ListCase list, in PpsRange range, Verdict verdict, IHitSink hits);
 
-    private protected static Phrase? NextStep(in CapabilityList list, Verdict verdict) => verdict == Verdict.Fails ? null
+    private protected static Phrase? NextStep(in ListCase list, Verdict verdict) => verdict == Verdict.Fails ? null
         : (list.Evidence.Editions & Editions.R32) == 0 ? UnreadNextStep
         : list.Evidence.Editions != Editions.R32 ? SourceEvidence.EditionNextStep
         : PdpRule.ManagedNextStep;
 
     // A list with a PPS object of which something was not shown says too little.
-    private static bool OffersPps(in CapabilityList list)
+    private static bool OffersPps(in ListCase list)
     {
         bool any = false;
         foreach (OfferedObject offered in list.Objects)

@@ -29,7 +29,7 @@ public sealed class ReservedBitsSet : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         foreach (OfferedObject offered in list.Objects)
         {
@@ -55,7 +55,7 @@ public sealed class ReservedBitsSet : CapabilityRule
         }
     }
 
-    private void ReportLater(in CapabilityList list, OfferedObject offered, IHitSink hits)
+    private void ReportLater(in ListCase list, OfferedObject offered, IHitSink hits)
     {
         Editions open = list.Evidence.Editions;
         uint later = list.Evidence.IsBeforeR30 ? SinceR30 : open == Editions.R30 ? SinceR31 : 0;

@@ -25,7 +25,7 @@ public sealed class SprAvsCurrentsDiffer : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         if (!list.IsSource || list.HasUnknownObjects)
         {
@@ -46,7 +46,7 @@ public sealed class SprAvsCurrentsDiffer : CapabilityRule
     }
 
     private void Compare(
-        in CapabilityList list, IHitSink hits, OfferedObject avs, int millivolts, Current current, Verdict verdict)
+        in ListCase list, IHitSink hits, OfferedObject avs, int millivolts, Current current, Verdict verdict)
     {
         // Without a 20 V object the range ends at 15 V, and its second current is zero.
         Current? nearest = millivolts == 20_000 ? Current.Zero : null;

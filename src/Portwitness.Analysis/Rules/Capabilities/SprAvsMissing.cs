@@ -29,7 +29,7 @@ public sealed class SprAvsMissing : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         // A source that does not say which edition it follows has no such duty: before R3.2 there was no SPR AVS.
         if (!list.IsSource || list.Evidence.Editions != Editions.R32 || MayOffer(list) || Settle(list) is not { } settled)
@@ -50,7 +50,7 @@ public sealed class SprAvsMissing : CapabilityRule
 
     // What is complete at a present PDP above 27 W owes SPR AVS at that PDP, be it the whole of a small source or a part of a
     // large one: both tables say so. Of less, or of a list that lacks more, the port's maximum decides.
-    private static Verdict? Settle(in CapabilityList list)
+    private static Verdict? Settle(in ListCase list)
     {
         if (list.Power.CompleteMilliwatts > NormativeAbove)
         {
@@ -62,7 +62,7 @@ public sealed class SprAvsMissing : CapabilityRule
             : list.Power.Breaches is null ? list.SettleAddition() : Verdict.CannotTell;
     }
 
-    private static bool MayOffer(in CapabilityList list)
+    private static bool MayOffer(in ListCase list)
     {
         foreach (OfferedObject offered in list.Objects)
         {

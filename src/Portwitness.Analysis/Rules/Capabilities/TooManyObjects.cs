@@ -24,7 +24,7 @@ public sealed class TooManyObjects : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         int most = list.IsEpr ? MessageLimits.MaxEprObjects : MessageLimits.MaxSprObjects;
         if (list.Objects.Length <= most)

@@ -26,7 +26,7 @@ public sealed class UnknownObjectKind : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         // Before R3.0 every augmented object is another rule's matter.
         Verdict verdict = (list.Evidence.Editions & ~Settled) == 0 || list.Evidence.VersionIsRead ? Verdict.Fails : Verdict.CannotTell;

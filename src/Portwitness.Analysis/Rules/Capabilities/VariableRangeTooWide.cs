@@ -27,7 +27,7 @@ public sealed class VariableRangeTooWide : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         if (!list.IsSource || list.Evidence.Settle(Editions.R32) is not { } verdict)
         {

@@ -25,7 +25,7 @@ public sealed class VoltageOfferedTwice : CapabilityRule
     };
 
     /// <inheritdoc/>
-    public override void Check(in CapabilityList list, IHitSink hits)
+    public override void Check(in ListCase list, IHitSink hits)
     {
         Verdict verdict = list.Evidence.SettleSinceR30();
         for (int later = 1; later < list.Objects.Length; later++)

@@ -7,48 +7,45 @@ using Portwitness.PowerDelivery.PowerData;
 namespace Portwitness.Analysis.Profile;
 
 /// <summary>One capability list and what is known around it: what capability rules look at.</summary>
-public readonly ref struct CapabilityList
+/// <param name="list">The list as it was received.</param>
+/// <param name="evidence">What is known of the sender.</param>
+public readonly ref struct ListCase(Advertisement list, SourceEvidence evidence)
 {
-    private const ushort CountBits = 0x7000;
-
     /// <summary>Which list.</summary>
-    public required MessageKind Message { get; init; }
+    public MessageKind Message => list.Message;
 
     /// <summary>The message's header; bits that were not shown are 0.</summary>
-    public required MessageHeader Header { get; init; }
+    public MessageHeader Header => list.Header;
 
     /// <summary>One bit for each bit of the header that was shown.</summary>
-    public required ushort HeaderKnown { get; init; }
+    public ushort HeaderKnown => list.HeaderKnown;
 
     /// <summary>The objects in order.</summary>
-    public required ReadOnlySpan<OfferedObject> Objects { get; init; }
+    public ReadOnlySpan<OfferedObject> Objects => list.Objects.AsSpan();
 
     /// <summary>What is known of the sender.</summary>
-    public required SourceEvidence Evidence { get; init; }
+    public SourceEvidence Evidence => evidence;
 
     /// <summary>How the list agrees with the power rules; without breaches for sinks.</summary>
     public PowerFit Power { get; init; }
 
     /// <summary>Whether an EPR list was sent in EPR mode; null when that was not shown.</summary>
-    public bool? InEprMode { get; init; }
+    public bool? InEprMode => list.InEprMode;
 
     /// <summary>Whether an explicit contract was reached before; until then a managed port may list less (R3.2v1.1, 6.4.11).</summary>
-    public bool AfterContract { get; init; }
+    public bool AfterContract => list.AfterContract;
 
     /// <summary>Whether it was typed or quoted: no capture is behind it.</summary>
-    public bool IsReadOff { get; init; }
+    public bool IsReadOff => list.IsReadOff;
 
     /// <summary>Sent by a source.</summary>
     public bool IsSource => Message.IsSourceList;
 
     /// <summary>One of the EPR lists, whose positions 1 to 7 are the SPR objects, zero-filled (R3.2v1.1, 6.5.15.1).</summary>
-    public bool IsEpr => Message.Class == MessageClass.Extended;
+    public bool IsEpr => list.IsEpr;
 
-    /// <summary>
-    /// Whether the list may go on behind its last object: the count was not shown. Some kernels leave SPR AVS out, but no
-    /// other object of an SPR list.
-    /// </summary>
-    public bool MayHideSprAvs => !IsEpr && (HeaderKnown & CountBits) != CountBits && Objects.Length < MessageLimits.MaxSprObjects;
+    /// <inheritdoc cref="Advertisement.MayHideSprAvs"/>
+    public bool MayHideSprAvs => list.MayHideSprAvs;
 
     /// <summary>Whether there is an object of which the kind was not shown.</summary>
     public bool HasUnknownObjects
