@@ -96,6 +96,16 @@ public sealed class PhotoOffersTests(ITestOutputHelper output) : IDisposable
     }
 
     [NeedsDebianPackageFact(DisplayPicture.Packages, DisplayPicture.Convert, DisplayPicture.Tesseract, DisplayPicture.Fonts)]
+    public async Task NegotiationWithWhatNobodyCompared_HoldsNothing()
+    {
+        string picture = DisplayPicture.InFont(_folder.PathOf("display.jpg"), Shown, "DejaVu-Sans-Mono", "white", "black");
+
+        CliRun run = await CliRun.Async("negotiate", "--offers", picture, "--sink", "laptop-65w");
+
+        run.Output.Should().Contain("CANNOT TELL").And.NotContain("HOLDS").And.Contain("Compare what was read off the photo");
+    }
+
+    [NeedsDebianPackageFact(DisplayPicture.Packages, DisplayPicture.Convert, DisplayPicture.Tesseract, DisplayPicture.Fonts)]
     public async Task FaultOfAList_AccusesNobodyBeforeItIsCompared()
     {
         string picture = DisplayPicture.InFont(_folder.PathOf("display.png"), ["9.00V 3.00A", "5.00V 3.00A", "5.00V 2.00A", "20.00V 6.00A"], "DejaVu-Sans-Mono", "white", "black");

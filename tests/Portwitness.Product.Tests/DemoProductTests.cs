@@ -22,7 +22,7 @@ public class DemoProductTests
     [Fact]
     public void TypedPack_HasAVerdictOfEachStatement()
     {
-        ProductAnalysis analysis = ProductRun.Folder("typed-tp67");
+        ProductAnalysis analysis = ProductRun.Folder("evidence/typed-tp67");
 
         analysis.Faults.Should().BeEmpty();
         analysis.Captures.Should().NotBeEmpty().And.OnlyContain(static capture => capture.Format == "offers");
