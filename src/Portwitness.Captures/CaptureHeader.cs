@@ -66,6 +66,9 @@ public sealed record CaptureHeader
     /// <summary>Whether lists may have had more objects: they were typed or quoted, and nobody says that they are whole.</summary>
     public bool ListsMayBeCut { get; init; }
 
+    /// <summary>Whether lists were recognised on a photo and nobody has compared them with it: nothing rests on them.</summary>
+    public bool ListsUnchecked { get; init; }
+
     /// <summary>Members that version 1 does not define, as a JSON object; null when there were none.</summary>
     public string? Extra { get; init; }
 

@@ -96,8 +96,11 @@ public static class FaultCodes
     /// <summary>A note, no fault: which of several signals or files was read.</summary>
     public const string SignalChosen = "signal-chosen";
 
+    /// <summary>A note, no fault: what was read otherwise than it was recognised on a photo, or passed over, and whether somebody has compared it.</summary>
+    public const string PhotoRead = "photo-read";
+
     /// <summary>Whether a code is of a note, which leaves nothing open.</summary>
-    public static bool IsNote(string code) => code is HeaderMemberUnknown or SignalChosen;
+    public static bool IsNote(string code) => code is HeaderMemberUnknown or SignalChosen or PhotoRead;
 
     /// <summary>Something in a quoted text that cannot be read as what it seems to be.</summary>
     public const string QuotedUnread = "quoted-unread";

@@ -20,7 +20,10 @@ public static class LabelOffers
     public static ImmutableArray<SourceOffer> Of(Label label, out ImmutableArray<CaptureFault> faults)
     {
         List<CaptureFault> unused = [];
-        ImmutableArray<SourceOffer> offers = [.. label.Outputs.Select(output => Of(output, unused)).OfType<SourceOffer>()];
+        ImmutableArray<SourceOffer> offers =
+        [
+            .. label.Outputs.Select(output => Of(output, unused)).OfType<SourceOffer>().Select(offer => offer with { IsUnchecked = label.IsUnchecked }),
+        ];
         faults = [.. unused];
         return offers;
     }

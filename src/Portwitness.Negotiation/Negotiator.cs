@@ -9,6 +9,8 @@ namespace Portwitness.Negotiation;
 /// <summary>Works out what a device asks a source for, and why for nothing else.</summary>
 public static class Negotiator
 {
+    private const string ComparePhoto = "Compare what was read off the photo with it before you rely on it; or type it.";
+
     /// <summary>The negotiation of a device with a source.</summary>
     public static SinkNegotiation Of(SourceOffer offer, SinkDescription described, SinkPolicy policy)
     {
@@ -20,6 +22,7 @@ public static class Negotiator
         SinkRequest? best = policy.Choose(uses.Select(static use => use.Possible).OfType<SinkRequest>(), sink);
         bool mismatch = !uses.Any(use => use.Possible?.Reaches(sink.Wish) == true);
         ImmutableArray<string> steps = mismatch ? NextSteps(offer, sink, best?.Power ?? Power.Zero) : [];
+        steps = offer.IsUnchecked ? [ComparePhoto, .. steps] : steps;
         Verdict open = steps.IsEmpty ? Verdict.Fails : Verdict.CannotTell;
         bool isEnough = best is not null && best.Power >= (sink.Minimum ?? Power.Zero);
         return new SinkNegotiation
@@ -31,8 +34,8 @@ public static class Negotiator
             Best = Send(best, inEprMode: noEpr is null),
             CapabilityMismatch = mismatch,
             Uses = [.. uses.Select(use => Settle(use, best, finder, sink, policy))],
-            GetsWish = best?.Reaches(sink.Wish) == true ? Verdict.Holds : open,
-            GetsMinimum = isEnough ? Verdict.Holds : open,
+            GetsWish = !offer.IsUnchecked && best?.Reaches(sink.Wish) == true ? Verdict.Holds : open,
+            GetsMinimum = !offer.IsUnchecked && isEnough ? Verdict.Holds : open,
             NextSteps = steps,
         };
 

@@ -50,6 +50,9 @@ public sealed record SourceOffer
     /// <summary>It is what a label prints, not what was captured.</summary>
     public bool IsPrinted { get; init; }
 
+    /// <summary>It was recognised on a photo, and nobody has compared it: nothing rests on it.</summary>
+    public bool IsUnchecked { get; init; }
+
     /// <summary>A managed port need not list everything before its first contract (R3.2v1.1, 6.4.11).</summary>
     public bool MayListMore { get; init; }
 
@@ -86,6 +89,7 @@ public sealed record SourceOffer
                 && !offer.List.Objects.Any(static offered => offered.MaximumCurrent() > Electrical.UnmarkedCableMaximum),
             HidesObjects = offer.HidesObjects || offer.MayHideSprAvs,
             MayListMore = offer.MayListMore,
+            IsUnchecked = offer.IsUnchecked,
         };
     }
 

@@ -1,5 +1,6 @@
 using Portwitness.Analysis;
 using Portwitness.Captures.Formats;
+using Portwitness.Captures.Offers;
 
 namespace Portwitness.Product;
 
@@ -7,6 +8,13 @@ namespace Portwitness.Product;
 public sealed class CaptureIntake
 {
     private readonly CaptureAnalyzer[] _analyzers;
+
+    private readonly bool? _photoChecked;
+    private readonly LabelIntake _photo = new();
+
+    /// <summary>The photo of a display, of which the recognised words come.</summary>
+    internal CaptureIntake(CaptureAnalyzer analyzer, bool photoChecked)
+        : this(analyzer) => _photoChecked = photoChecked;
 
     internal CaptureIntake(params CaptureAnalyzer[] analyzers) => _analyzers = analyzers;
 
@@ -16,7 +24,11 @@ public sealed class CaptureIntake
     /// <summary>Takes the next piece; returns when all ports have read it, so that nothing waits in memory.</summary>
     public void Write(ReadOnlyMemory<byte> piece)
     {
-        if (_analyzers.Length == 1)
+        if (_photoChecked is not null)
+        {
+            _photo.Write(piece.Span);
+        }
+        else if (_analyzers.Length == 1)
         {
             _analyzers[0].Write(piece.Span);
         }
@@ -26,5 +38,17 @@ public sealed class CaptureIntake
         }
     }
 
-    internal IEnumerable<CaptureAnalysis> Complete() => _analyzers.Select(static analyzer => analyzer.Complete());
+    internal IEnumerable<CaptureAnalysis> Complete()
+    {
+        if (_photoChecked is { } isChecked)
+        {
+            // What is no photo is read as what it is.
+            string text = _photo.Complete(out _) ?? "";
+            _analyzers[0].Write(DisplayPhoto.ToCapture(text, isChecked) ?? TypedOfferText.ToCapture(text));
+        }
+
+        return CompleteAll();
+    }
+
+    private IEnumerable<CaptureAnalysis> CompleteAll() => _analyzers.Select(static analyzer => analyzer.Complete());
 }

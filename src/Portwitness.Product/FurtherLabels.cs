@@ -41,7 +41,7 @@ internal sealed class FurtherLabels(
         }
 
         LabelFindings printed = LabelFindings.Of(comparison.WithoutSettled(), rules, product.Cells);
-        ProductFindings ofLogs = new(label);
+        ProductFindings ofLogs = new(label, []);
         foreach (EnergyRule rule in rules.OfType<EnergyRule>())
         {
             rule.Check(energy, ofLogs);

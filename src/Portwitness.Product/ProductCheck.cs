@@ -50,7 +50,7 @@ public sealed class ProductCheck : IDisposable
 
         // A file of several ports is read once for all of them; one whose measurements are joined in, once for each.
         _places = [.. Enumerable.Range(0, Captures.Count)
-            .GroupBy(place => (Captures[place].File, Alone: Captures[place].MeasurementsFile is null ? -1 : place))
+            .GroupBy(place => (Captures[place].File, Alone: Captures[place] is { MeasurementsFile: null, DisplayPhotoChecked: null } ? -1 : place))
             .Select(static same => same.ToArray())];
         Files = [.. _places.Select(places => Captures[places[0]].File)];
         LabelFiles = [.. product.Labels.Select(static label => label.File).Prepend(product.LabelFile).OfType<string>()];
@@ -143,7 +143,14 @@ public sealed class ProductCheck : IDisposable
 
     /// <summary>Begins a file of <see cref="Files"/>; feed the intake, then call <see cref="Close"/>.</summary>
     /// <exception cref="InvalidOperationException">The file is not the next one, or another one is still open.</exception>
-    public CaptureIntake Open(string file) => _open = new CaptureIntake([.. Next(file).Select(place => Analyzer(_product.Captures[place]))]);
+    public CaptureIntake Open(string file)
+    {
+        int[] places = Next(file);
+        ProductCapture first = _product.Captures[places[0]];
+        return _open = first.DisplayPhotoChecked is { } isChecked
+            ? new CaptureIntake(Analyzer(first), isChecked)
+            : new CaptureIntake([.. places.Select(place => Analyzer(_product.Captures[place]))]);
+    }
 
     /// <summary>Says that the file that was opened last has ended.</summary>
     /// <exception cref="InvalidOperationException">None is open.</exception>
@@ -154,7 +161,7 @@ public sealed class ProductCheck : IDisposable
         int[] places = _places[_nextFile - 1];
         foreach ((int place, CaptureAnalysis analysis) in places.Zip(intake.Complete()))
         {
-            _read[place] = analysis;
+            _read[place] = _product.Captures[place].UnderContract ? analysis with { AnyContract = true } : analysis;
 
             // What one port leaves of a file is another's.
             _faults.AddRange(analysis.Faults

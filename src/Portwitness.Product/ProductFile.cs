@@ -57,6 +57,9 @@ public sealed record ProductFile
     /// <summary>What ports offer, typed, in the order of the file.</summary>
     public ImmutableArray<TypedOffers> Offers { get; init; } = [];
 
+    /// <summary>Offers on photos of displays; each is one of <see cref="Captures"/>, too.</summary>
+    public ImmutableArray<TypedOffers> DisplayPhotos { get; init; } = [];
+
     /// <summary>Whether any capture is named, also one that may not be read.</summary>
     public bool NamesCaptures { get; init; }
 
@@ -103,6 +106,12 @@ public sealed record ProductCapture(string File, string? Port, ImmutableArray<st
 {
     /// <summary>How the file is read: columns of a table, measurements that are joined in.</summary>
     public CaptureReadOptions Reading { get; init; } = new();
+
+    /// <summary>Whether the file is the photo of a display, and whether somebody has compared what was read off it; null for no photo.</summary>
+    public bool? DisplayPhotoChecked { get; init; }
+
+    /// <summary>Whether the product file says that a device had agreed on something before it was read.</summary>
+    public bool UnderContract { get; init; }
 
     /// <summary>The capture on whose clock this one is; null when nothing is said.</summary>
     public string? With { get; init; }

@@ -80,7 +80,7 @@ public static class ProductFileReader
                     "ports" => Ports(product, value),
                     "signalling" => product with { Signalling = Signalling(value) },
                     "captures" => product with { Captures = Captures(value), NamesCaptures = value is not YamlList { Items.Count: 0 } },
-                    "offers" => product with { Offers = Offers(value) },
+                    "offers" => Offers(product, value),
                     "loads" => Loads(product, value),
                     "discharges" => product with { Logs = product.Logs.AddRange(Logs(value)) },
                     "battery" => Battery(product, value),
@@ -90,7 +90,7 @@ public static class ProductFileReader
                 };
             }
 
-            product = WithFirstLabel(product);
+            product = WithPhotos(WithFirstLabel(product));
             if (!product.StatesAnything && _values.Faults.TrueForAll(static fault => fault.Code != ProductFaultCodes.PathLeavesFolder))
             {
                 _values.Fault(map, ProductFaultCodes.NoCaptures, "nothing is named that can be judged; add \"label:\", and \"captures:\" with a file and its port");
@@ -132,11 +132,26 @@ public static class ProductFileReader
             }
         }
 
-        private ImmutableArray<TypedOffers> Offers(YamlNode value)
+        private ProductFile Offers(ProductFile product, YamlNode value)
         {
             TypedOffersReader reader = new(_values);
-            return [.. _values.Items(value, "offers").Take(MaxCaptures).Select(reader.Read).OfType<TypedOffers>()];
+            TypedOffers[] all = [.. _values.Items(value, "offers").Take(MaxCaptures).Select(reader.Read).OfType<TypedOffers>()];
+            return product with { Offers = [.. all.Where(static one => one.Photo is null)], DisplayPhotos = [.. all.Where(static one => one.Photo is not null)] };
         }
+
+        // A photo is opened and read as captures are.
+        private static ProductFile WithPhotos(ProductFile product) => product.DisplayPhotos.IsEmpty ? product : product with
+        {
+            NamesCaptures = true,
+            Captures =
+            [
+                .. product.Captures,
+                .. product.DisplayPhotos.Select(static one => new ProductCapture(one.Photo!, one.Port, one.InUse)
+                {
+                    DisplayPhotoChecked = one.IsChecked, UnderContract = one.UnderContract == true,
+                }),
+            ],
+        };
 
         private ImmutableArray<(string, string)> Signalling(YamlNode value)
         {

@@ -57,6 +57,7 @@ internal static class ProductJudgement
         ];
         int offersLeft = offers.Count - MaxOffers;
         offers.RemoveRange(Math.Min(offers.Count, MaxOffers), Math.Max(0, offersLeft));
+        string[] uncheckedFiles = [.. offers.Where(static offer => offer.IsUnchecked).Select(static offer => offer.File).Distinct()];
         ProductArrangements arrangements = ProductArrangements.Of(label, captures, offers, Named);
         ImmutableArray<PortSignalling> signalling = PortSignalling.Of(product.Signalling, file, captures, Named);
         ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs.Where(static log => log.IsUsable)], product.Adapter)
@@ -88,15 +89,14 @@ internal static class ProductJudgement
         findings.AddRange(printed.Findings);
         unlisted += printed.Unlisted;
 
-        ProductFindings beside = new(label);
+        ProductFindings beside = new(label, uncheckedFiles);
         foreach (ArrangementRule rule in rules.OfType<ArrangementRule>())
         {
             rule.Check(arrangements, beside);
         }
 
         findings.AddRange(RepeatedFindings.Fold(beside.Findings));
-        ProductFindings together = new(label);
-
+        ProductFindings together = new(label, uncheckedFiles);
         foreach (EnergyRule rule in rules.OfType<EnergyRule>())
         {
             rule.Check(energy, together);
@@ -150,7 +150,7 @@ internal static class ProductJudgement
                 && (product.NamesCaptures || (label is null && product.Cells is null && parts.IsEmpty && controllers.IsEmpty)));
         Statement[] all = [.. statements, .. further.Labels.SelectMany(static one => one.Statements)];
         IEnumerable<Label> read = labels.Select(static one => one.Label).Concat(label is null ? [] : [label]);
-        Verdict verdict = Judge(findings, all, read, captures, faults, missing.Count > 0 || unusable, !loads.IsEmpty);
+        Verdict verdict = Judge(findings, all, read, captures, faults, missing.Count > 0 || unusable || uncheckedFiles.Length > 0, !loads.IsEmpty);
         return new ProductAnalysis
         {
             Product = product.Product,
@@ -229,7 +229,7 @@ internal static class ProductJudgement
             .Append(product.NamesCaptures || !product.Offers.IsEmpty || anyLoad || label is { Outputs.IsEmpty: false } ? "" : "Capture each port that offers USB PD, and name the files under \"captures:\".")
             .Append(product.NamesCaptures || !product.Offers.IsEmpty || label is not null ? "" : "Write what is printed on the product under \"label:\".")
             .Append(rest > 0 ? Phrase.Of($"Read the other {rest} unread places of the label by hand.") : Phrase.Empty);
-        return [.. steps.Where(static step => !step.IsEmpty).Distinct().Take(MaxStatements)];
+        return [.. FoldedSteps.Of(steps.Where(static step => !step.IsEmpty), label).Take(MaxStatements)];
     }
 
     // What is not listed is of a kind that is, so it opens no verdict.

@@ -44,7 +44,7 @@ public static class ProductSchema
             ("captures", List(Any("a file, or a file with what is known of it", Scalar(), Capture()))),
             ("offers", List(Map(
                 TypedOffersReader.Members, ("port", Scalar()), ("in_use", List(Scalar())), ("list", Any("offers as they were read", Scalar(), List(Scalar()))),
-                ("read_on", Scalar()), ("from", Scalar()), ("under_contract", Truth()), ("complete", Truth())))),
+                ("read_on", Scalar()), ("from", Scalar()), ("under_contract", Truth()), ("complete", Truth()), ("photo", Scalar()), ("checked", Truth())))),
             ("loads", List(Map(
                 ProductLoadReader.Members, ("port", Scalar()), ("at", Scalar("5V 3A")), ("in_use", List(Scalar())), ("measured", Scalar("4.92V 3.00A")),
                 ("for", Scalar("10min")), ("accuracy", Accuracy()), ("measured_at", Point()), ("file", Scalar()), ("current", Sign()), ("longest_step", Scalar("10s")),

@@ -8,6 +8,12 @@ namespace Portwitness.Product;
 /// <param name="List">The offers, one an element, as they were typed.</param>
 public sealed record TypedOffers(string Port, ImmutableArray<string> InUse, ImmutableArray<string> List)
 {
+    /// <summary>The photo of a display that they are read off, relative to the product file; null when they were typed.</summary>
+    public string? Photo { get; init; }
+
+    /// <summary>Whether somebody has compared what was read off the photo.</summary>
+    public bool IsChecked { get; init; }
+
     /// <summary>Line and column of each offer in the product file.</summary>
     public ImmutableArray<(int Line, int Column)> Places { get; init; } = [];
 

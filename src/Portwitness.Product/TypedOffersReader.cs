@@ -9,7 +9,7 @@ internal sealed class TypedOffersReader(YamlValues values)
 {
     private const int MaxOffers = 64;
 
-    internal static readonly string[] Members = ["port", "in_use", "list", "read_on", "from", "under_contract", "complete"];
+    internal static readonly string[] Members = ["port", "in_use", "list", "read_on", "from", "under_contract", "complete", "photo", "checked"];
 
     /// <summary>Reads it; null, with a fault, when it has no port or no list.</summary>
     public TypedOffers? Read(YamlNode item)
@@ -40,20 +40,36 @@ internal sealed class TypedOffersReader(YamlValues values)
                 case "complete":
                     typed = typed with { Complete = Truth(value, "complete") == true };
                     break;
+                case "photo" when values.Text(value, "photo") is { } photo && !RelativePath.StaysInside(photo):
+                    values.Fault(
+                        value, ProductFaultCodes.PathLeavesFolder, $"\"{photo}\" leaves the product's folder; put the photo beside the product file and name it relative to it");
+                    return null;
+                case "photo":
+                    typed = typed with { Photo = values.Text(value, "photo") };
+                    break;
+                case "checked":
+                    typed = typed with { IsChecked = Truth(value, "checked") == true };
+                    break;
                 default:
                     values.Unknown(key, "typed offers", Members);
                     break;
             }
         }
 
-        if (typed.Port.Length > 0 && !typed.List.IsEmpty)
+        if (typed is { Photo: not null, List.IsEmpty: false })
+        {
+            values.Fault(item, ProductFaultCodes.ValueWrong, "\"list:\" and \"photo:\" are both given; the list is read, the photo is not");
+            typed = typed with { Photo = null };
+        }
+
+        if (typed.Port.Length > 0 && (!typed.List.IsEmpty || typed.Photo is not null))
         {
             return typed.InUse.IsEmpty ? typed with { InUse = [typed.Port] } : typed;
         }
 
         if (values.Faults.TrueForAll(fault => fault.Line != item.Line || fault.Code != ProductFaultCodes.ValueWrong))
         {
-            values.Fault(item, ProductFaultCodes.ValueWrong, "typed offers need \"port:\" and \"list:\", for example {port: C1, list: [5V 3A, 9V 3A, PPS 3.3-11V 3A]}");
+            values.Fault(item, ProductFaultCodes.ValueWrong, "typed offers need \"port:\", and \"list:\" or \"photo:\", for example {port: C1, list: [5V 3A, 9V 3A, PPS 3.3-11V 3A]}");
         }
 
         return null;

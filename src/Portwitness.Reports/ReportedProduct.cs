@@ -25,6 +25,9 @@ public enum ProductOutcome
 /// <param name="Read">Gives the report; it may be read from a file each time, and is not kept.</param>
 public sealed record ReportedProduct(string Source, bool IsProductFile, ProductOutcome Outcome, Func<ProductReport> Read)
 {
+    /// <summary>Photos of labels as JPEG, straight as they were read, by the text that was recognised on them.</summary>
+    public IReadOnlyDictionary<string, byte[]> Pictures { get; init; } = new Dictionary<string, byte[]>();
+
     /// <summary>How a product came out.</summary>
     /// <param name="verdict">Its verdict.</param>
     /// <param name="unusable">Whether nothing could be judged.</param>

@@ -243,7 +243,7 @@ public class KernelLogReaderTests
     [Fact]
     public void RequestThatTheMailWrapped_IsUnknownAndReported()
     {
-        Recording read = Recording.Of("[    1.0] no time\n[    1.886590] Requesting PDO 3: 15000 mV, 2000 mA\n[mismatch]\n"
+        Recording read = Recording.Of("[    1.0] no time\n[    1.886590] Requesting PDO 3: 15000 mV, 2000 mA\n[mism\n"
             + "[    1.886597] PD TX, header: 0x1042\n");
 
         read.Faults.Select(f => (f.Line, f.Code)).Should().Equal((3, "log-line-unreadable"));

@@ -38,6 +38,15 @@ public sealed class BatchTests : IDisposable
     }
 
     [Fact]
+    public async Task FolderThatIsGivenTwice_CountsOnce()
+    {
+        CliRun once = await CliRun.Async("batch", _folder.PathOf("bench"));
+        CliRun twice = await CliRun.Async("batch", _folder.PathOf("bench"), _folder.PathOf("bench") + "/", _folder.PathOf("bench/../bench"));
+
+        twice.OutputLines.Should().HaveCount(once.OutputLines.Length);
+    }
+
+    [Fact]
     public async Task UnreadableProduct_DoesNotStopTheOthers()
     {
         _folder.Write("bench/c-broken/product.yaml", "product: [unclosed");

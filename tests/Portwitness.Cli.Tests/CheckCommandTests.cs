@@ -15,6 +15,7 @@ public sealed class CheckCommandTests : IDisposable
     [InlineData("broken-tp20", ExitCode.Findings, "FAILS")]
     [InlineData("shared-tb65", ExitCode.Findings, "FAILS")]
     [InlineData("weak-tp10", ExitCode.Findings, "FAILS")]
+    [InlineData("evidence/typed-tp67", ExitCode.Clean, "HOLDS")]
     public async Task DemoProduct_IsReportedWordForWord(string product, int exitCode, string verdict)
     {
         string folder = Repository.PathOf("captures", product);

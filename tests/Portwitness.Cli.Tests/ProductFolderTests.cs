@@ -1,4 +1,5 @@
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Photos;
 using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
@@ -20,7 +21,8 @@ public sealed class ProductFolderTests : IDisposable
         File.CreateSymbolicLink(_folder.PathOf("product/relative-outside"), "../secret.txt");
         Directory.CreateSymbolicLink(_folder.PathOf("product/up"), _folder.Path);
         File.CreateSymbolicLink(_folder.PathOf("product/circle"), "circle");
-        _product = new ProductFolder(_folder.PathOf("product"));
+        Directory.CreateDirectory(_folder.PathOf("product/empty"));
+        _product = new ProductFolder(_folder.PathOf("product"), new PhotoReading());
     }
 
     public void Dispose() => _folder.Dispose();
@@ -50,7 +52,7 @@ public sealed class ProductFolderTests : IDisposable
     [InlineData("up/secret.txt")]
     [InlineData("up/product-of-another/c1.words")]
     [InlineData("circle")]
-    [InlineData("deep")]
+    [InlineData("empty")]
     [InlineData(".")]
     [InlineData("missing.words")]
     public void AnythingElse_IsRefused(string relative)
@@ -65,7 +67,7 @@ public sealed class ProductFolderTests : IDisposable
     {
         Directory.CreateSymbolicLink(_folder.PathOf("alias"), _folder.PathOf("product"));
 
-        using Stream stream = new ProductFolder(_folder.PathOf("alias")).Open("c1.words");
+        using Stream stream = new ProductFolder(_folder.PathOf("alias"), new PhotoReading()).Open("c1.words");
 
         stream.Length.Should().Be(5);
     }

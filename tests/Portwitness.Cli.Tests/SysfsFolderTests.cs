@@ -159,7 +159,7 @@ public sealed class SysfsFolderTests : IDisposable
     [Fact]
     public async Task FolderOfOtherThings_IsExplainedAndNothingOfItIsRead()
     {
-        _folder.Write("letters/source-capabilities.txt", "x");
+        _folder.Write("letters/source-capabilities.pdf", "x");
 
         CliRun run = await CliRun.Async("decode", _folder.PathOf("letters"));
 

@@ -90,4 +90,28 @@ public sealed class WatchCommandTests : IDisposable
         run.Error.Should().BeEmpty();
         run.Output.Should().Contain("Findings: 5 violations");
     }
+
+    // A recorder that writes into a pipe: opening it waits for the writer, and is given up when nobody comes.
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task Pipe_IsReadToItsEndOrGivenUp(bool isWritten)
+    {
+        string pipe = _folder.PathOf("recorder.pipe");
+        using (System.Diagnostics.Process make = System.Diagnostics.Process.Start("mkfifo", pipe))
+        {
+            await make.WaitForExitAsync();
+        }
+
+        Task<CliRun> watching = CliRun.Async("watch", pipe, "--idle", "3");
+        if (isWritten)
+        {
+            await File.WriteAllLinesAsync(pipe, _lines);
+        }
+
+        CliRun run = await watching.WaitAsync(TimeSpan.FromSeconds(60));
+
+        run.ExitCode.Should().Be(isWritten ? ExitCode.Findings : ExitCode.Unusable, run.Error);
+        run.Output.Contains("Findings: 5 violations", StringComparison.Ordinal).Should().Be(isWritten);
+    }
 }

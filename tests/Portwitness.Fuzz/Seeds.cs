@@ -2,7 +2,9 @@ using System.Formats.Tar;
 using System.IO.Compression;
 using System.Text;
 using Portwitness.Captures;
+using Portwitness.Captures.Archives;
 using Portwitness.Captures.Formats;
+using Portwitness.Captures.Offers;
 using Portwitness.Captures.Waveforms;
 using Portwitness.Tests;
 
@@ -68,6 +70,20 @@ internal static class Seeds
     /// <summary>Compressed captures of several formats.</summary>
     public static byte[][] Gzip { get; } = [Packed(JsonLines[^1]), Packed(Pcapng[^1]), Packed(Packed(KernelLog[0]))];
 
+    /// <summary>Numbered parts of a log in a folder.</summary>
+    public static byte[][] Folder { get; } =
+    [
+        Bytes(FolderArchive.Pack(
+        [
+            ("run_1.log", static () => new MemoryStream(KernelLog[0][..(KernelLog[0].Length / 2)])),
+            ("run_2.log", static () => new MemoryStream(KernelLog[0][(KernelLog[0].Length / 2)..])),
+        ])),
+    ];
+
+    /// <summary>What was recognised on the photo of a display.</summary>
+    public static byte[][] PhotoOffers { get; } =
+        [TypedOfferText.PhotoToCapture("PDO1 5.00V 3.00A\nPDO2 9.O0V 3.00A\n1 15.00V 3.OOA\nPPS 3.30-11.00V 5.00A\n65W", isCompared: false)];
+
     /// <summary>A capture in a zip archive.</summary>
     public static byte[][] Zip { get; } = [Zipped(JsonLines[0])];
 
@@ -131,6 +147,13 @@ internal static class Seeds
         }
 
         return stream.ToArray();
+    }
+
+    private static byte[] Bytes(Stream stream)
+    {
+        using MemoryStream copy = new();
+        stream.CopyTo(copy);
+        return copy.ToArray();
     }
 
     private static byte[] Zipped(byte[] content)

@@ -18,6 +18,20 @@ public class DemoProductTests
         analysis.Statements.Should().HaveCount(12).And.OnlyContain(statement => statement.Verdict == Verdict.Holds);
     }
 
+    // Of which nothing was recorded: a display was read, ports were loaded, cells and parts looked up.
+    [Fact]
+    public void TypedPack_HasAVerdictOfEachStatement()
+    {
+        ProductAnalysis analysis = ProductRun.Folder("evidence/typed-tp67");
+
+        analysis.Faults.Should().BeEmpty();
+        analysis.Captures.Should().NotBeEmpty().And.OnlyContain(static capture => capture.Format == "offers");
+        analysis.Statements.Should().HaveCount(21).And.OnlyContain(static statement => statement.Verdict == Verdict.Holds);
+        analysis.Label!.Unread.Should().BeEmpty();
+        analysis.Parts.Should().HaveCount(2);
+        analysis.Verdict.Should().Be(Verdict.Holds);
+    }
+
     [Fact]
     public void DishonestCharger_FailsByItsLabel()
     {

@@ -6,6 +6,16 @@ namespace Portwitness.Product.Tests;
 /// <summary>Products of which no port was captured are judged by what there is, and never hold for what nobody captured.</summary>
 public class WithoutCaptureTests
 {
+    // The same is asked of two lines: that is one step, with both of them.
+    [Fact]
+    public void StepsForSeveralLines_AreOne()
+    {
+        ProductAnalysis analysis = ProductRun.Typed("label: |\n  USB-C1: 9V⎓3A/2OW\n  USB-C2: 9V⎓3A/2OW\n");
+
+        string[] steps = [.. analysis.NextSteps.Select(static step => step.Text()).Where(static step => step.StartsWith("Look at line", StringComparison.Ordinal))];
+        steps.Should().Equal("Look at lines 1, 2 of the label: some of their characters were taken for others; settle them with \"label_corrections:\".");
+    }
+
     private const string Label = "label: \"USB-C: 5V⎓3A 9V⎓2.22A (20W Max)\\nBattery: 10000mAh 3.7V 37Wh\"\n";
     private const string Cells = "battery: {cells: {parallel: 2, capacity_mah: 5000, nominal_v: 3.7}}\n";
     private const string Parts = "parts: [{part: Q1, node: C, volts: 30V}]\n";

@@ -59,7 +59,8 @@ public static class CapabilityChecker
 
     /// <summary>Runs the rules on a list of a capture and gives the PDP that it was judged by.</summary>
     public static PowerFit Check(Advertisement list, SourceEvidence evidence, RuleSet rules, IHitSink hits) =>
-        list.MayBeCut ? CutListCheck.Check(list, evidence, rules, hits)
+        list.IsUnchecked ? Check(list with { IsUnchecked = false }, evidence, rules, new UncheckedHits(hits))
+            : list.MayBeCut ? CutListCheck.Check(list, evidence, rules, hits)
             : list.CurrentRoundingMilliamperes > 0
             ? RoundedListCheck.Check(list, evidence, rules, hits)
             : CheckExact(list, evidence, rules, hits);

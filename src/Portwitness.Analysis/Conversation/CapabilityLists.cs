@@ -73,6 +73,7 @@ internal sealed class CapabilityLists(CaptureContext context)
                 CurrentRoundingMilliamperes = context.Header?.CurrentRoundingMilliamperes ?? 0,
                 OrderKnown = context.Arrangement.OrderKnown,
                 MayBeCut = context.Header?.ListsMayBeCut == true,
+                IsUnchecked = context.Header?.ListsUnchecked == true,
                 Evidence = origin switch
                 {
                     CaptureOrigin.Sysfs or CaptureOrigin.Words => ListEvidence.Shown,

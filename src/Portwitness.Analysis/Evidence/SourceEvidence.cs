@@ -29,6 +29,9 @@ public sealed record SourceEvidence
     public const string EditionNextStep =
         "State the edition (--edition, or \"edition\" in the capture's header), or capture the source's Revision message.";
 
+    /// <summary>The same for a list that was typed or quoted, which has no header.</summary>
+    public const string EditionNextStepReadOff = "State the edition with --edition, or capture the port: its Revision message says it.";
+
     /// <summary>What is left to do where only a text that was not read can decide.</summary>
     public const string OldEditionNextStep = "Compare with the text of Revision 2.0, or capture with a device of Revision 3.";
 

@@ -49,6 +49,9 @@ public sealed record Advertisement(
     /// <summary>Whether it may have had more objects: it was typed or quoted, and nobody says that it is whole.</summary>
     public bool MayBeCut { get; init; }
 
+    /// <summary>Whether it was recognised on a photo and nobody has compared it: nothing rests on it.</summary>
+    public bool IsUnchecked { get; init; }
+
     /// <summary>Whether its header shows how many objects it has; that of an EPR list never does.</summary>
     public bool CountIsKnown => (HeaderKnown & CountBits) == CountBits;
 

@@ -38,6 +38,9 @@ public readonly ref struct ListCase(Advertisement list, SourceEvidence evidence)
     /// <summary>Whether it was typed or quoted: no capture is behind it.</summary>
     public bool IsReadOff => list.IsReadOff;
 
+    /// <summary>How to name the edition where a rule depends on it; what was typed or quoted has no header.</summary>
+    public string EditionStep => IsReadOff ? SourceEvidence.EditionNextStepReadOff : SourceEvidence.EditionNextStep;
+
     /// <summary>Sent by a source.</summary>
     public bool IsSource => Message.IsSourceList;
 

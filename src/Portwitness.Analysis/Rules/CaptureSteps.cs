@@ -9,6 +9,10 @@ public static class CaptureSteps
     /// <summary>For currents that a 3 A cable hides.</summary>
     public static readonly Phrase FiveAmpereCable = "Capture again with a 5 A cable, and state it in the capture's header.";
 
+    /// <summary>For offers that were recognised on a photo.</summary>
+    public static readonly Phrase ComparePhoto =
+        "Compare the offers with the photo that they were read off; then write \"checked: true\" beside \"photo:\", or type them (--offers, \"list:\").";
+
     private static readonly Phrase FiveAmpereCableAtDisplay = "Read the offers once more with a 5 A cable.";
 
     private static readonly Phrase WholeTyped =

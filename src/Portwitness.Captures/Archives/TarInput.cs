@@ -1,34 +1,46 @@
 using System.Buffers;
 using System.Buffers.Text;
+using System.Text;
 using Portwitness.Captures.Input;
 
 namespace Portwitness.Captures.Archives;
 
 /// <summary>
-/// Walks through a tar archive as its bytes come, and hands each line of its files on as "path:line", the number of the
-/// entry in place of the line's. Formats: POSIX 1003.1 ustar and pax, and GNU's long names.
+/// Walks through a tar archive as its bytes come, and holds its files up to a limit. Formats: POSIX 1003.1 ustar and pax, and GNU's long names.
 /// </summary>
 /// <remarks>
 /// .NET's own reader makes room for whatever length a header claims before it reads a byte; here nothing grows beyond
-/// <see cref="MaxNameBytes"/>. Links, devices and sparse files hold nothing that is wanted and are passed over.
+/// <see cref="MaxBytes"/>. Links, devices and sparse files hold nothing that is wanted and are passed over.
 /// </remarks>
-internal sealed class TarInput(ILineReader reader, FaultLog faults) : IInputReader
+internal sealed class TarInput(FaultLog faults) : IInputReader
 {
-    /// <summary>What sysfs gives of one attribute at most.</summary>
-    private const int MaxFileBytes = 4096;
+    /// <summary>Most bytes of files that are held.</summary>
+    public const int MaxBytes = 64 << 20;
+
+    /// <summary>Most files that are held.</summary>
+    public const int MaxFiles = 20_000;
 
     private const int MaxNameBytes = 16 << 10;
     private const int Block = 512;
 
     private readonly byte[] _header = new byte[Block];
     private readonly ArrayBufferWriter<byte> _content = new();
+    private readonly List<TarFile> _files = [];
+    private int _left = MaxBytes;
     private int _headed;
     private long _data;
+    private long _size;
     private long _padding;
     private long _entry;
     private byte[] _name = [];
     private byte[]? _longName;
     private bool _ended;
+
+    /// <summary>The files that ended, in order.</summary>
+    public IReadOnlyList<TarFile> Files => _files;
+
+    /// <summary>Whether it is a folder that was packed to be read.</summary>
+    public bool IsFolder { get; private set; }
 
     /// <summary>Whether an input begins as an archive does.</summary>
     public static bool IsLikely(ReadOnlySpan<byte> start) => start.Length >= Block && start[257..].StartsWith("ustar"u8);
@@ -55,8 +67,6 @@ internal sealed class TarInput(ILineReader reader, FaultLog faults) : IInputRead
         {
             faults.Report(_entry, 0, FaultCodes.ArchiveInvalid, FaultText.ArchiveCut);
         }
-
-        reader.Complete();
     }
 
     private int Fill(ReadOnlySpan<byte> piece)
@@ -93,6 +103,7 @@ internal sealed class TarInput(ILineReader reader, FaultLog faults) : IInputRead
         _data = _header[156] is >= (byte)'1' and <= (byte)'6' ? 0 : size;
         _padding = (Block - (_data % Block)) % Block;
         _content.ResetWrittenCount();
+        _size = _data;
         if (_header[156] is not ((byte)'L' or (byte)'x' or (byte)'g' or (byte)'K'))
         {
             _name = _longName ?? Name();
@@ -103,8 +114,8 @@ internal sealed class TarInput(ILineReader reader, FaultLog faults) : IInputRead
     private int Keep(ReadOnlySpan<byte> piece)
     {
         int taken = (int)Math.Min(piece.Length, _data);
-        int room = Math.Max((IsFile ? MaxFileBytes + 1 : MaxNameBytes) - _content.WrittenCount, 0);
-        if (IsFile || _header[156] is (byte)'L' or (byte)'x')
+        int room = Math.Max((IsFile ? _left : MaxNameBytes) - _content.WrittenCount, 0);
+        if (IsFile || _header[156] is (byte)'L' or (byte)'x' or (byte)'g')
         {
             _content.Write(piece[..Math.Min(taken, room)]);
         }
@@ -138,19 +149,14 @@ internal sealed class TarInput(ILineReader reader, FaultLog faults) : IInputRead
         {
             _longName = PaxPath(content) ?? _longName;
         }
-        else if (content.Length > MaxFileBytes)
+        else if (_header[156] == 'g')
         {
-            faults.Report(_entry, 0, FaultCodes.ArchiveTooLong, FaultText.ArchiveEntryTooLong(_name));
+            IsFolder |= content.IndexOf(Encoding.ASCII.GetBytes($"comment={FolderArchive.Comment}\n")) >= 0;
         }
-        else if (IsFile)
+        else if (IsFile && _files.Count < MaxFiles)
         {
-            foreach (Range line in content.Split((byte)'\n'))
-            {
-                if (!content[line].IsEmpty)
-                {
-                    reader.Read(_entry, [.. _name, (byte)':', .. content[line]]);
-                }
-            }
+            _left -= content.Length;
+            _files.Add(new TarFile(_entry, _name, content.ToArray(), content.Length < _size));
         }
     }
 

@@ -19,7 +19,7 @@ public sealed class CaptureReader
     {
         ArgumentNullException.ThrowIfNull(sink);
         _faults = new FaultLog(sink);
-        _input = new DetectingInput(sink, _faults, options ?? new CaptureReadOptions(), unpacked: false);
+        _input = new DetectingInput(sink, _faults, options ?? new CaptureReadOptions());
     }
 
     /// <summary>The format found, by its name in captures/FORMAT.md; null as long as, or when, none was.</summary>

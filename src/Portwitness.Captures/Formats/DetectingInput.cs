@@ -13,7 +13,11 @@ using Portwitness.Captures.Words;
 namespace Portwitness.Captures.Formats;
 
 /// <summary>Finds the format from the first bytes and hands everything to its reader.</summary>
-internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, CaptureReadOptions options, bool unpacked) : IInputReader
+/// <param name="sink">Receives what is found.</param>
+/// <param name="faults">Takes the faults.</param>
+/// <param name="options">What is known besides the bytes.</param>
+/// <param name="depth">How many times the input was packed around this: a compressed archive of files is as deep as it goes.</param>
+internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, CaptureReadOptions options, int depth = 0) : IInputReader
 {
     private const int ProbeSize = 4096;
 
@@ -26,9 +30,10 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
     private IInputReader? _reader;
     private DetectingInput? _content;
     private ZipInput? _zip;
+    private TarArchive? _tar;
 
     /// <summary>The format; null as long as, or when, none was found.</summary>
-    public string? Format => _zip is not null ? _zip.Format : _content is null ? _format : _content.Format;
+    public string? Format => _zip is not null ? _zip.Format : _tar is not null ? _tar.Format : _content is null ? _format : _content.Format;
 
     /// <inheritdoc/>
     public void Write(ReadOnlySpan<byte> piece)
@@ -37,9 +42,10 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
         {
             // Samples may look like anything.
             _atStart = false;
-            (_format, _reader) = options.Waveform.SamplesPacked && !unpacked
+            (_format, _reader) = options.Waveform.SamplesPacked && depth == 0
                 ? (null, Unpack())
-                : options.Waveform.SamplesZipped && !unpacked ? (null, Unzip())
+                : options.Waveform.SamplesIn is SampleArchive.Zip && depth == 0 ? (null, Unzip())
+                : options.Waveform.SamplesIn is SampleArchive.Tar && depth == (options.Waveform.SamplesPacked ? 1 : 0) ? (null, Untar())
                 : (SampleInputs.Format, SampleInputs.Open(sink, faults, options.Waveform, _lines));
         }
 
@@ -136,9 +142,9 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
 
         (_format, _reader) = format switch
         {
-            DetectedFormat.Gzip when !unpacked => (null, Unpack()),
-            DetectedFormat.Zip when !unpacked => (null, Unzip()),
-            DetectedFormat.Tar => ("sysfs", new TarInput(new SysfsReader(sink, faults), faults)),
+            DetectedFormat.Gzip when depth == 0 => (null, Unpack()),
+            DetectedFormat.Zip when depth == 0 => (null, Unzip()),
+            DetectedFormat.Tar when depth <= 1 => (null, Untar()),
             DetectedFormat.Capture => Lines("capture", new JsonLinesReader(sink, faults, options.Port)),
             DetectedFormat.KernelLog => Lines("kernel-log", new KernelLogReader(sink, faults)),
             DetectedFormat.Sysfs => Lines("sysfs", new SysfsReader(sink, faults)),
@@ -165,11 +171,13 @@ internal sealed class DetectingInput(ICaptureSink sink, FaultLog faults, Capture
 
     private (string Format, IInputReader Reader) Lines(string format, ILineReader reader) => (format, new LineInput(_lines, reader));
 
-    private ZipInput Unzip() => _zip = new ZipInput(sink, faults, options);
+    private ZipInput Unzip() => _zip = new ZipInput(sink, faults, options, depth);
+
+    private TarArchive Untar() => _tar = new TarArchive(sink, faults, options, depth);
 
     private GzipInput Unpack()
     {
-        _content = new DetectingInput(sink, faults, options, unpacked: true);
+        _content = new DetectingInput(sink, faults, options, depth + 1);
         return new GzipInput(_content, faults);
     }
 }

@@ -12,7 +12,7 @@ internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(faults, M
     [
         "capture", "port", "in_use", "attach_order", "started", "product", "sample", "cable", "edition", "converted_from", "time_of",
         "resolution_us", "records_sop", "measured_at", "accuracy", "ports",
-        "current_rounding_ma", "lists_may_be_cut",
+        "current_rounding_ma", "lists_may_be_cut", "lists_unchecked",
     ];
 
     private static readonly string[] CableMembers = ["kind", "current_a", "epr"];
@@ -88,7 +88,8 @@ internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(faults, M
         14 => _header with { Accuracy = Accuracy(ref json, member) },
         15 => _header with { Ports = Ports(ref json, member) },
         16 => _header with { CurrentRoundingMilliamperes = WholeNumber(ref json, member, 1_000, "milliamperes") },
-        _ => _header with { ListsMayBeCut = Flag(ref json, member) },
+        17 => _header with { ListsMayBeCut = Flag(ref json, member) },
+        _ => _header with { ListsUnchecked = Flag(ref json, member) },
     };
 
     private void Unknown(ReadOnlySpan<byte> name, int column, string owner, string[] known) =>

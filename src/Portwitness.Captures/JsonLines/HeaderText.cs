@@ -47,6 +47,11 @@ internal static class HeaderText
             json.WriteBoolean("lists_may_be_cut"u8, true);
         }
 
+        if (header.ListsUnchecked)
+        {
+            json.WriteBoolean("lists_unchecked"u8, true);
+        }
+
         WriteTexts(json, "records_sop", [.. header.RecordsSop.Select(sop => sop.ToText())]);
         WriteText(json, "measured_at", Array.Find(MeasuringWords.Points, known => known.Point == header.MeasuredAt).Word);
         WriteAccuracy(json, header.Accuracy);

@@ -8,40 +8,44 @@ namespace Portwitness.Captures.KernelLog;
 /// </summary>
 internal sealed class KernelLogReader(ICaptureSink sink, FaultLog faults) : ILineReader
 {
+    private const int MaxHeldBytes = 1_000;
+
     private readonly LoggedExchange _exchange = new(sink, faults);
     private readonly PortEvents _events = new();
     private long? _startUs;
     private bool _headerSent;
     private bool _recognized;
     private bool _requestAbove;
+    private HeldLine? _begun;
+    private HeldLine? _cut;
+    private HeldLine? _last;
 
     /// <inheritdoc/>
     public void Read(long line, ReadOnlySpan<byte> text)
     {
         SendHeader();
-        bool requestAbove = _requestAbove;
-        _requestAbove = false;
         int mark = text.Length - text.TrimStart("> \t|"u8).Length;
-        text = text[mark..];
-        if (!KernelLogLine.TryReadTime(text, out long microseconds, out int start))
+        HeldLine read = _begun is { } begun ? begun with { Text = [.. begun.Text, .. text] } : new HeldLine(line, mark, text[mark..].ToArray(), 0);
+        _begun = null;
+        if (QuotedPrintable.GoesOn(read.Text) && read.Text.Length <= MaxHeldBytes)
         {
-            ReadUntimed(line, text, requestAbove);
+            _begun = read with { Text = read.Text[..^1] };
             return;
         }
 
-        _startUs ??= microseconds;
-        LogCursor cursor = new(text[start..]);
-        LineOutcome outcome = Dispatch(ref cursor, line, microseconds - _startUs.Value);
-        _recognized |= outcome == LineOutcome.Used;
-        if (outcome == LineOutcome.Unreadable)
+        bool requestAbove = _requestAbove;
+        _requestAbove = false;
+        text = read.Text.AsSpan().Contains((byte)'=') ? QuotedPrintable.Decode(read.Text).AsSpan().TrimEnd((byte)' ') : read.Text;
+        if (KernelLogLine.TryReadTime(text, out long microseconds, out int start))
         {
-            faults.Report(
-                line, mark + start + cursor.Position + 1, FaultCodes.LogLineUnreadable, FaultText.LogUnreadable(cursor.Rest));
-            if (!text[start..].StartsWith("PDO "u8))
-            {
-                // What this line began or ended is not known. A capability line only leaves its own object unknown.
-                _exchange.Interrupt();
-            }
+            GiveUpCut();
+            _startUs ??= microseconds;
+            Read(read with { Text = text.ToArray(), TimeUs = microseconds - _startUs.Value }, start);
+        }
+        else if (!TryGoOn(text))
+        {
+            GiveUpCut();
+            ReadUntimed(read.Line, text, requestAbove);
         }
     }
 
@@ -49,6 +53,7 @@ internal sealed class KernelLogReader(ICaptureSink sink, FaultLog faults) : ILin
     public void Skipped(long line)
     {
         SendHeader();
+        GiveUpCut();
         _exchange.Interrupt();
     }
 
@@ -56,10 +61,79 @@ internal sealed class KernelLogReader(ICaptureSink sink, FaultLog faults) : ILin
     public void Complete()
     {
         SendHeader();
+        GiveUpCut();
         _exchange.Interrupt();
         if (!_recognized)
         {
             faults.Report(0, 0, FaultCodes.LogWithoutRecords, FaultText.LogWithoutRecords);
+        }
+    }
+
+    // A line that cannot be read may go on in the next one; nothing was done with it.
+    private void Read(HeldLine read, int start)
+    {
+        _last = null;
+        LogCursor cursor = new(read.Text.AsSpan(start));
+        LineOutcome outcome = Dispatch(ref cursor, read.Line, read.TimeUs);
+        _recognized |= outcome == LineOutcome.Used;
+        if (outcome == LineOutcome.Unreadable)
+        {
+            _cut = read with { Start = start, Position = cursor.Position };
+        }
+        else if (_requestAbove)
+        {
+            _last = read with { Start = start };
+        }
+    }
+
+    // Joined with and without the blank that a wrap takes away.
+    private bool TryGoOn(ReadOnlySpan<byte> text)
+    {
+        if (_last is { } request && text.Trim(" \t"u8).SequenceEqual("[mismatch]"u8))
+        {
+            _last = null;
+            Read(request with { Text = [.. request.Text.AsSpan().TrimEnd((byte)' '), .. " [mismatch]"u8] }, request.Start);
+            return true;
+        }
+
+        _last = null;
+        if (_cut is not { } cut || KernelLogLine.MentionsMessages(text) || cut.Text.Length + text.Length > MaxHeldBytes)
+        {
+            return false;
+        }
+
+        foreach (ReadOnlyMemory<byte> between in (ReadOnlySpan<ReadOnlyMemory<byte>>)[" "u8.ToArray(), ReadOnlyMemory<byte>.Empty])
+        {
+            byte[] joined = [.. cut.Text.AsSpan().TrimEnd((byte)' '), .. between.Span, .. text];
+            LogCursor cursor = new(joined.AsSpan(cut.Start));
+            LineOutcome outcome = Dispatch(ref cursor, cut.Line, cut.TimeUs);
+            bool goesOn = outcome == LineOutcome.Unreadable && cursor.Position > cut.Position;
+            if (outcome == LineOutcome.Used || goesOn)
+            {
+                _recognized |= outcome == LineOutcome.Used;
+                _cut = goesOn ? cut with { Text = joined, Position = cursor.Position } : null;
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private void GiveUpCut()
+    {
+        if (_cut is not { } cut)
+        {
+            return;
+        }
+
+        _cut = null;
+        ReadOnlySpan<byte> rest = cut.Text.AsSpan(cut.Start);
+        faults.Report(
+            cut.Line, cut.Mark + cut.Start + cut.Position + 1, FaultCodes.LogLineUnreadable, FaultText.LogUnreadable(rest[cut.Position..]));
+        if (!rest.StartsWith("PDO "u8))
+        {
+            // What this line began or ended is not known. A capability line only leaves its own object unknown.
+            _exchange.Interrupt();
         }
     }
 
@@ -172,5 +246,12 @@ internal sealed class KernelLogReader(ICaptureSink sink, FaultLog faults) : ILin
             _headerSent = true;
             sink.OnHeader(new CaptureHeader { Format = "kernel-log" });
         }
+    }
+    /// <summary>A line that may go on in the next: its number, bytes of marks in front, text, time, and where it was read to.</summary>
+    private readonly record struct HeldLine(long Line, int Mark, byte[] Text, long TimeUs)
+    {
+        public int Start { get; init; }
+
+        public int Position { get; init; }
     }
 }

@@ -25,6 +25,8 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
     private bool _isOverfull;
     private bool _begun;
     private bool _isStatedWhole;
+    private List<(long Line, string Text)>? _photo;
+    private bool _isUnchecked;
 
     /// <summary>Whether a line, blanks trimmed, begins with an offer.</summary>
     public static bool IsLikely(ReadOnlySpan<byte> line)
@@ -62,9 +64,17 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
         {
             all = all.TrimStart()[heading.Length..];
             _isStatedWhole = heading == TypedOfferText.WholeHeading;
+            _isUnchecked = heading == TypedOfferText.PhotoHeading;
+            _photo = heading is TypedOfferText.PhotoHeading or TypedOfferText.ComparedPhotoHeading ? [] : null;
         }
 
         _begun |= all.Length > 0;
+        if (_photo is not null)
+        {
+            _photo.Add((line, all));
+            return;
+        }
+
         foreach ((string piece, int column) in OfferPieces.Of(all))
         {
             Read(line, column, piece);
@@ -81,7 +91,11 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
     /// <inheritdoc/>
     public void Complete()
     {
-        sink.OnHeader(new CaptureHeader { Format = Format, CurrentRoundingMilliamperes = Rounding(), ListsMayBeCut = !_isStatedWhole });
+        ReadPhoto();
+        sink.OnHeader(new CaptureHeader
+        {
+            Format = Format, CurrentRoundingMilliamperes = Rounding(), ListsMayBeCut = !_isStatedWhole, ListsUnchecked = _isUnchecked,
+        });
         if (_offers.Count == 0)
         {
             faults.Report(1, 1, FaultCodes.Empty, FaultText.OffersWithoutOne);
@@ -107,6 +121,11 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
         {
             foreach (Offer offer in Offer.ReadAll(piece))
             {
+                if (_photo is not null && PhotoOffers.Doubt(offer) is { } doubt)
+                {
+                    throw new OfferFaultException(doubt);
+                }
+
                 if (_offers.Count == Max)
                 {
                     if (!_isOverfull)
@@ -130,6 +149,33 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
         }
     }
 
+    private void ReadPhoto()
+    {
+        foreach (PhotoLine line in PhotoOffers.Read(_photo ?? []))
+        {
+            if (line.Note is { } note)
+            {
+                faults.Report(line.Line, 1, FaultCodes.PhotoRead, FaultText.PhotoNote(note));
+            }
+
+            if (line.Problem is { } problem)
+            {
+                faults.Report(line.Line, 1, FaultCodes.OfferInvalid, FaultText.PhotoProblem(problem));
+                _unread++;
+            }
+
+            foreach ((string piece, int column) in OfferPieces.Of(line.Text ?? ""))
+            {
+                Read(line.Line, column, piece);
+            }
+        }
+
+        if (_isUnchecked)
+        {
+            faults.Report(1, 1, FaultCodes.PhotoRead, FaultText.PhotoUnchecked);
+        }
+    }
+
     // A display that shows hundredths shows them of every current; whoever types leaves zeros out. With tenths at most, it may round to them.
     private int? Rounding() =>
         _offers.Exists(static one => one.Offer.CurrentDecimals is not null) && _offers.TrueForAll(static one => one.Offer.CurrentDecimals is null or <= 1)
@@ -137,7 +183,9 @@ internal sealed class OffersReader(ICaptureSink sink, FaultLog faults) : ILineRe
             : null;
 
     private static string? Heading(ReadOnlySpan<char> text) =>
-        text.StartsWith(TypedOfferText.WholeHeading, StringComparison.OrdinalIgnoreCase) ? TypedOfferText.WholeHeading
+        text.StartsWith(TypedOfferText.PhotoHeading, StringComparison.OrdinalIgnoreCase) ? TypedOfferText.PhotoHeading
+        : text.StartsWith(TypedOfferText.ComparedPhotoHeading, StringComparison.OrdinalIgnoreCase) ? TypedOfferText.ComparedPhotoHeading
+        : text.StartsWith(TypedOfferText.WholeHeading, StringComparison.OrdinalIgnoreCase) ? TypedOfferText.WholeHeading
         : text.StartsWith(TypedOfferText.Heading, StringComparison.OrdinalIgnoreCase) ? TypedOfferText.Heading
         : null;
 

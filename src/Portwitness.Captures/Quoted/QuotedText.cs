@@ -1,28 +1,78 @@
+using Portwitness.Captures.Input;
+
 namespace Portwitness.Captures.Quoted;
 
 /// <summary>
-/// A text that went through mails and web pages, with what they add taken off: marks of a quotation and time stamps in front of lines,
-/// blanks of every kind. Lines are kept apart by one line feed, words by one blank.
+/// A text that went through mails and web pages, with what they add taken off: marks of a quotation and time stamps in front of lines, the
+/// escapes of mails, blanks of every kind. Lines are kept apart by one line feed, words by one blank.
 /// </summary>
 internal sealed class QuotedText
 {
     /// <summary>Most bytes that are kept.</summary>
     public const int MaxBytes = 1 << 18;
 
+    private readonly List<(long Line, byte[] Text)> _raw = [];
     private readonly List<byte> _text = [];
     private readonly List<(int At, long Line)> _lines = [];
+    private int _length;
+    private bool _isMail;
 
     /// <summary>What was kept.</summary>
-    public ReadOnlySpan<byte> Bytes => System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_text);
+    public ReadOnlySpan<byte> Bytes
+    {
+        get
+        {
+            if (_text.Count == 0 && _raw.Count > 0)
+            {
+                TakeAll();
+            }
+
+            return System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_text);
+        }
+    }
 
     /// <summary>Takes a line; false when there is no room for it.</summary>
     public bool Add(long line, ReadOnlySpan<byte> text)
     {
-        if (_text.Count + text.Length + 1 > MaxBytes)
+        if (_length + text.Length + 1 > MaxBytes)
         {
             return false;
         }
 
+        _length += text.Length + 1;
+        _isMail |= QuotedPrintable.IsLikely(text);
+        _raw.Add((line, text.ToArray()));
+        return true;
+    }
+
+    private void TakeAll()
+    {
+        byte[] begun = [];
+        long begunAt = 0;
+        foreach ((long line, byte[] text) in _raw)
+        {
+            begunAt = begun.Length == 0 ? line : begunAt;
+            bool isCutBehindName = begun.Length > 0 && QuotedPrintable.BeginsWord(text);
+            byte[] whole = begun.Length == 0 ? text : isCutBehindName ? [.. begun, (byte)'=', .. text] : [.. begun, .. text];
+            ReadOnlySpan<byte> trimmed = whole.AsSpan().TrimEnd("\r"u8);
+            bool goesOn = _isMail && QuotedPrintable.GoesOn(trimmed);
+            begun = goesOn ? [.. trimmed[..^1]] : [];
+            if (!goesOn)
+            {
+                Take(begunAt, _isMail ? QuotedPrintable.Decode(trimmed) : whole);
+            }
+        }
+
+        if (begun.Length > 0)
+        {
+            Take(begunAt, QuotedPrintable.Decode(begun));
+        }
+
+        _raw.Clear();
+    }
+
+    private void Take(long line, ReadOnlySpan<byte> text)
+    {
         _lines.Add((_text.Count, line));
         text = text.TrimStart("> \t|"u8);
         while (text.StartsWith("&gt;"u8))
@@ -51,8 +101,13 @@ internal sealed class QuotedText
             at += blank;
         }
 
+        // A blank at the end would stand in front of what the next line begins with.
+        if (_text.Count > _lines[^1].At && _text[^1] == ' ')
+        {
+            _text.RemoveAt(_text.Count - 1);
+        }
+
         _text.Add((byte)'\n');
-        return true;
     }
 
     /// <summary>The line that a position is in.</summary>

@@ -7,6 +7,19 @@ namespace Portwitness.Captures.Waveforms;
 /// <param name="Bit">The bit of each sample that is the CC line, the lowest being 0; null when the sample is its voltage.</param>
 public sealed record StatedSamples(SampleKind Kind, long Rate, bool Packed, int? Bit)
 {
-    /// <summary>Whether they are in a zip archive.</summary>
-    public bool Zipped { get; init; }
+    /// <summary>The archive that they are in.</summary>
+    public SampleArchive Archive { get; init; }
+}
+
+/// <summary>What holds files of samples.</summary>
+public enum SampleArchive
+{
+    /// <summary>Nothing: the file is the samples.</summary>
+    None,
+
+    /// <summary>A zip archive.</summary>
+    Zip,
+
+    /// <summary>A tar archive, which may be compressed, or a folder.</summary>
+    Tar,
 }

@@ -137,7 +137,7 @@ internal sealed class VcdDump(ICaptureSink sink, FaultLog faults, WaveformOption
             _choice = new SignalChoice(sink, faults, _signals.AreCcLines);
             foreach ((string name, byte[] code) in _signals.Choices)
             {
-                VcdValues signal = new(new FaultLog(_values.Count == 0 ? new ReadingFaults(faults) : new ReadingFaults(null)), options);
+                VcdValues signal = new(new FaultLog(_values.Count == 0 ? new SignalFaults(faults) : new SignalFaults(null)), options);
                 signal.Begin(_choice.Add(name), code, scale);
                 _values.Add(signal);
             }
@@ -164,37 +164,5 @@ internal sealed class VcdDump(ICaptureSink sink, FaultLog faults, WaveformOption
         sink.OnHeader(new CaptureHeader { Format = VcdValues.Format });
         faults.Report(
             line, column, detail is null ? FaultCodes.VcdInvalid : FaultCodes.SignalUnsettled, detail ?? FaultText.VcdTimescaleMissing);
-    }
-
-    // Of several signals most have no frames.
-    private sealed class ReadingFaults(FaultLog? faults) : ICaptureSink
-    {
-        public void OnFault(CaptureFault fault)
-        {
-            if (fault.Code != FaultCodes.WaveformWithoutFrames)
-            {
-                faults?.Report(fault.Line, fault.Column, fault.Code, fault.Detail);
-            }
-        }
-
-        public void OnHeader(CaptureHeader header)
-        {
-        }
-
-        public void OnMessage(in MessageRecord message)
-        {
-        }
-
-        public void OnSignal(SignalRecord signal)
-        {
-        }
-
-        public void OnMeasurement(MeasurementRecord measurement)
-        {
-        }
-
-        public void OnEvent(EventRecord happened)
-        {
-        }
     }
 }

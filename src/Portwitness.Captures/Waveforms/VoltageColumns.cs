@@ -6,15 +6,21 @@ namespace Portwitness.Captures.Waveforms;
 internal sealed record VoltageColumns(int Time, int TimeDecimals, int Voltage, int VoltageDecimals)
 {
     private const int MaxColumns = 64;
+    private const int PortLines = 2;
     private const int Seconds = 12;
     private const int Volts = 6;
 
-    /// <summary>Finds them; null, with the names that there are, when they cannot be told.</summary>
+    /// <summary>The name of the voltage's column.</summary>
+    public string Name { get; private init; } = "";
+
+    /// <summary>
+    /// Finds them: one, or the two CC lines of one port. None, with the names that there are, when they cannot be told.
+    /// </summary>
     /// <param name="heading">The row above the first numbers, or one with as many empty cells.</param>
     /// <param name="count">How many cells the rows have.</param>
     /// <param name="options">What was stated.</param>
     /// <param name="known">The names of columns that may be meant.</param>
-    public static VoltageColumns? Find(ReadOnlySpan<byte> heading, int count, WaveformOptions options, out string known)
+    public static VoltageColumns[] Find(ReadOnlySpan<byte> heading, int count, WaveformOptions options, out string known)
     {
         NumberRow names = new(heading);
         List<(string Name, string Unit)> columns = [];
@@ -29,11 +35,14 @@ internal sealed record VoltageColumns(int Time, int TimeDecimals, int Voltage, i
         int[] fitting = options.Signal is { } signal
             ? [.. others.Where(i => columns[i].Name.Equals(signal, StringComparison.OrdinalIgnoreCase))]
             : others.Length == 1 ? others : [.. others.Where(i => VcdSignals.SoundsLikeCc(columns[i].Name))];
-        return fitting is not [int voltage]
-            ? null
-            : new VoltageColumns(
-                time, options.Units?.Time ?? WaveformOptions.TimeDecimals(columns[time].Unit) ?? Seconds,
-                voltage, options.Units?.Voltage ?? WaveformOptions.VoltageDecimals(columns[voltage].Unit) ?? Volts);
+        return fitting.Length is 1 or PortLines ? [.. fitting.Select(Of)] : [];
+
+        VoltageColumns Of(int voltage) => new(
+            time, options.Units?.Time ?? WaveformOptions.TimeDecimals(columns[time].Unit) ?? Seconds,
+            voltage, options.Units?.Voltage ?? WaveformOptions.VoltageDecimals(columns[voltage].Unit) ?? Volts)
+        {
+            Name = columns[voltage].Name,
+        };
     }
 
     private static bool IsTime(string name) =>

@@ -2,7 +2,9 @@ using Portwitness.Captures.Input;
 
 namespace Portwitness.Captures.Waveforms;
 
-/// <summary>Reads a table of times and voltages of the CC line, as oscilloscopes export it. Times count from the first row.</summary>
+/// <summary>
+/// Reads a table of times and voltages of the CC line, or of the two CC lines of a port, as oscilloscopes export it. Times count from the first row.
+/// </summary>
 internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformOptions options) : ILineReader
 {
     private const int RowsToTell = 6;
@@ -12,8 +14,8 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
     private const long SlowestStepPs = 1_500_000;
 
     private byte[] _heading = [];
-    private VoltageColumns? _columns;
-    private SampleBlock<int>? _block;
+    private (VoltageColumns Columns, SampleBlock<int> Block)[] _lines = [];
+    private SignalChoice? _choice;
     private long _firstPs;
     private long _lastPs;
     private bool _begun;
@@ -39,7 +41,7 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
                 continue;
             }
 
-            columns ??= VoltageColumns.Find(heading, row.Count, options, out _);
+            columns ??= VoltageColumns.Find(heading, row.Count, options, out _).FirstOrDefault();
             if (columns is null || !row.TryNumber(columns.Time, columns.TimeDecimals, out long time) || (rows > 0 && time < last))
             {
                 // Several columns may be the line: that is said when it is read.
@@ -63,7 +65,7 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
         }
 
         NumberRow row = new(text);
-        if (_columns is null)
+        if (_lines.Length == 0)
         {
             if (!row.IsNumeric)
             {
@@ -74,9 +76,9 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
             Begin(line, row.Count);
         }
 
-        if (_columns is { } columns)
+        if (_lines.Length > 0)
         {
-            Take(line, row, columns);
+            Take(line, row);
         }
     }
 
@@ -86,20 +88,36 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
     /// <inheritdoc/>
     public void Complete()
     {
-        if (_block is null && !_stopped)
+        if (_lines.Length == 0 && !_stopped)
         {
             Begin(0, 0);
         }
 
-        _block?.Complete();
+        foreach ((_, SampleBlock<int> block) in _lines)
+        {
+            block.Complete();
+        }
+
+        if (_choice is { IsSettled: false })
+        {
+            faults.Report(0, 0, FaultCodes.WaveformWithoutFrames, FaultText.WaveformWithoutFrames(_lines.Length));
+        }
     }
 
     private void Begin(long line, int count)
     {
-        _columns = VoltageColumns.Find(_heading, count, options, out string known);
-        if (_columns is not null)
+        VoltageColumns[] found = VoltageColumns.Find(_heading, count, options, out string known);
+        if (found.Length > 1)
         {
-            _block = SampleInputs.Microvolts(sink, faults, options, clock: null);
+            _choice = new SignalChoice(sink, faults, areOfOnePort: true);
+            _lines = [.. found.Select(one =>
+                (one, SampleInputs.Microvolts(_choice.Add(one.Name), new FaultLog(new SignalFaults(null)), options, clock: null)))];
+            return;
+        }
+
+        if (found.Length == 1)
+        {
+            _lines = [(found[0], SampleInputs.Microvolts(sink, faults, options, clock: null))];
             return;
         }
 
@@ -110,10 +128,18 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
             : FaultText.SignalAmbiguous(known));
     }
 
-    private void Take(long line, NumberRow row, VoltageColumns columns)
+    private void Take(long line, NumberRow row)
     {
-        if (!row.TryNumber(columns.Time, columns.TimeDecimals, out long time)
-            || !row.TryNumber(columns.Voltage, columns.VoltageDecimals, out long microvolts))
+        VoltageColumns first = _lines[0].Columns;
+        Span<long> microvolts = stackalloc long[_lines.Length];
+        bool isRead = row.TryNumber(first.Time, first.TimeDecimals, out long time);
+        for (int at = 0; at < _lines.Length; at++)
+        {
+            VoltageColumns columns = _lines[at].Columns;
+            isRead &= row.TryNumber(columns.Voltage, columns.VoltageDecimals, out microvolts[at]);
+        }
+
+        if (!isRead)
         {
             _gap = true;
             faults.Report(line, 1, FaultCodes.WaveformRowInvalid, FaultText.TableRowInvalid);
@@ -131,13 +157,17 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
             return;
         }
 
-        if (_gap)
+        for (int at = 0; at < _lines.Length; at++)
         {
-            _block!.Interrupt(_lastPs - _firstPs, time - _firstPs);
-            _gap = false;
+            SampleBlock<int> block = _lines[at].Block;
+            if (_gap)
+            {
+                block.Interrupt(_lastPs - _firstPs, time - _firstPs);
+            }
+
+            block.Add(SampleInputs.Limit(microvolts[at]), time - _firstPs);
         }
 
-        _lastPs = time;
-        _block!.Add(SampleInputs.Limit(microvolts), time - _firstPs);
+        (_lastPs, _gap) = (time, false);
     }
 }

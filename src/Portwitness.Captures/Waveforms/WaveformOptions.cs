@@ -36,12 +36,13 @@ public sealed record WaveformOptions
     public const long MaxSampleRate = 100_000_000_000;
 
     private const string ZipEnding = ".zip";
+    private const string TarEnding = ".tar";
     private const int MaxStep = ushort.MaxValue;
 
     /// <summary>What <see cref="ParseSamples"/> takes.</summary>
     public const string ExpectedSamples =
         "no kind and rate of samples; expected for example u8@25MS/s: bit, bit-high-first, u8, i16, f32 or text, at 1 MS/s to 100 GS/s; "
-        + "u8.gz@25MS/s when the file is compressed, u8.zip@25MS/s when it is in a zip archive, u8[2]@4MS/s for bit 2 of each sample.";
+        + "u8.gz@25MS/s when the file is compressed, u8.zip@25MS/s when it is in a zip archive, u8.tar@25MS/s in a tar archive or a folder (u8.tar.gz: compressed), u8[2]@4MS/s for bit 2 of each sample.";
 
     /// <summary>What <see cref="TryParseLevels"/> takes.</summary>
     public const string ExpectedLevels = "no levels; expected low and high, for example 0.4,0.7 in volts, or whole steps of u8 and i16.";
@@ -57,7 +58,7 @@ public sealed record WaveformOptions
     public WaveformOptions With(StatedSamples samples)
     {
         ArgumentNullException.ThrowIfNull(samples);
-        return this with { Samples = samples.Kind, SampleRate = samples.Rate, SamplesPacked = samples.Packed, SamplesZipped = samples.Zipped, SampleBit = samples.Bit };
+        return this with { Samples = samples.Kind, SampleRate = samples.Rate, SamplesPacked = samples.Packed, SamplesIn = samples.Archive, SampleBit = samples.Bit };
     }
 
     private static readonly (string Word, SampleKind Kind)[] Kinds =
@@ -81,8 +82,8 @@ public sealed record WaveformOptions
     /// <summary>Samples a second.</summary>
     public long SampleRate { get; init; }
 
-    /// <summary>Whether the samples are in a zip archive.</summary>
-    public bool SamplesZipped { get; init; }
+    /// <summary>The archive that the samples are in.</summary>
+    public SampleArchive SamplesIn { get; init; }
 
     /// <summary>The bit of each sample that is the line, the lowest being 0; null when the sample is its voltage.</summary>
     public int? SampleBit { get; init; }
@@ -137,8 +138,9 @@ public sealed record WaveformOptions
 
         bool packed = what.EndsWith(Gzip.Ending, StringComparison.Ordinal);
         what = packed ? what[..^Gzip.Ending.Length] : what;
-        bool zipped = !packed && what.EndsWith(ZipEnding, StringComparison.Ordinal);
-        what = zipped ? what[..^ZipEnding.Length] : what;
+        SampleArchive archive = !packed && what.EndsWith(ZipEnding, StringComparison.Ordinal) ? SampleArchive.Zip
+            : what.EndsWith(TarEnding, StringComparison.Ordinal) ? SampleArchive.Tar : SampleArchive.None;
+        what = archive == SampleArchive.None ? what : what[..^TarEnding.Length];
         int? bit = null;
         if (what.EndsWith(']') && what.IndexOf('[', StringComparison.Ordinal) is > 0 and int bracket)
         {
@@ -156,7 +158,7 @@ public sealed record WaveformOptions
         int power = number.Length == 0 ? 0 : number[^1] switch { 'k' => 3, 'M' => 6, 'G' => 9, _ => 0 };
         return found >= 0 && (bit is null || bit < bits)
             && DecimalText.Exact(power > 0 ? number[..^1] : number, power) is >= LeastSampleRate and <= MaxSampleRate and long read
-                ? new StatedSamples(Kinds[found].Kind, read, packed, bit) { Zipped = zipped }
+                ? new StatedSamples(Kinds[found].Kind, read, packed, bit) { Archive = archive }
                 : null;
     }
 

@@ -4,6 +4,7 @@ using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
 using Portwitness.Cli.Files;
 using Portwitness.Cli.Options;
+using Portwitness.Cli.Photos;
 using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports;
@@ -20,10 +21,13 @@ namespace Portwitness.Cli.Batches;
 internal sealed class BatchCheck(
     Terminal terminal, CommonOptions common, ParseResult parsed, ServiceConnection service, IReadOnlyDictionary<string, BatchEntry> known)
 {
-    private readonly string _settings = common.SettingsFrom(parsed);
+    private string Settings => common.SettingsFrom(parsed) + (PhotoLanguages == PhotoReading.UsualLanguages ? "" : $"; photos {PhotoLanguages}");
 
     /// <summary>The label of captures; null for products, which have their own.</summary>
     public string? Label { get; init; }
+
+    /// <summary>Languages of photos.</summary>
+    public string PhotoLanguages { get; init; } = PhotoReading.UsualLanguages;
 
     /// <summary>Whether reports need what plots are drawn from.</summary>
     public bool Plots { get; init; }
@@ -37,13 +41,14 @@ internal sealed class BatchCheck(
     /// <param name="cancellation">Stops it.</param>
     public async Task<BatchOutcome> RunAsync(BatchProduct product, string name, CancellationToken cancellation)
     {
-        BatchOutcome outcome = await JudgeAsync(product, name, cancellation);
+        PhotoReading photos = new(PhotoLanguages, keepsPictures: Plots);
+        BatchOutcome outcome = await JudgeAsync(product, name, photos, cancellation);
         if (outcome.Report is not { } report || Files is null)
         {
             return outcome;
         }
 
-        ReportedProduct reported = CheckSubject.Reported(product.Path, report.Verdict, outcome.Entry.ExitCode, () => report);
+        ReportedProduct reported = CheckSubject.Reported(product.Path, report.Verdict, outcome.Entry.ExitCode, () => report) with { Pictures = photos.Pictures };
         try
         {
             return outcome with { Entry = outcome.Entry with { ReportDigests = Files.Write(name, reported) } };
@@ -56,7 +61,7 @@ internal sealed class BatchCheck(
         }
     }
 
-    private async Task<BatchOutcome> JudgeAsync(BatchProduct product, string name, CancellationToken cancellation)
+    private async Task<BatchOutcome> JudgeAsync(BatchProduct product, string name, PhotoReading photos, CancellationToken cancellation)
     {
         if (product.Problem is { } problem)
         {
@@ -66,8 +71,8 @@ internal sealed class BatchCheck(
         try
         {
             CheckSubject subject = Label is null
-                ? await CheckSubject.FromProductAsync(product.Path, cancellation) : CheckSubject.FromCaptureFile(product.Path, Label);
-            if (known.TryGetValue(Path.GetFullPath(product.Path), out BatchEntry? earlier) && earlier.Settings == _settings
+                ? await CheckSubject.FromProductAsync(product.Path, photos, cancellation) : CheckSubject.FromCaptureFile(product.Path, Label);
+            if (known.TryGetValue(Path.GetFullPath(product.Path), out BatchEntry? earlier) && earlier.Settings == Settings
                 && IsNamed(earlier, name) && await InputDigests.AreSameAsync(earlier, subject, cancellation))
             {
                 return new BatchOutcome(product.Path, earlier, null);
@@ -115,7 +120,7 @@ internal sealed class BatchCheck(
             Product = Path.GetFullPath(product.Path),
             Report = name,
             ReportDigests = new Dictionary<string, string>(),
-            Settings = _settings,
+            Settings = Settings,
             Inputs = inputs,
             Verdict = found.Verdict,
             Name = found.Product,

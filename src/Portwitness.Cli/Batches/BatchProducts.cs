@@ -31,7 +31,7 @@ internal static class BatchProducts
                 : throw new CommandFailure($"{folder}: no subfolder holds a {ProductFolder.ProductFileName}."));
         }
 
-        return products;
+        return Once(products);
     }
 
     /// <summary>Captures: files, and all files of folders, which are not searched further.</summary>
@@ -53,8 +53,17 @@ internal static class BatchProducts
             }
         }
 
-        return captures;
+        return Once(captures);
     }
+
+    // A folder that is given twice, by another way or within another one, counts once.
+    private static List<BatchProduct> Once(List<BatchProduct> all) => [.. all.DistinctBy(static product => RealPlace(Path.GetFullPath(product.Path)))];
+
+    // Links among the products themselves stand for products of their own.
+    private static string RealPlace(string path) =>
+        Path.GetDirectoryName(Path.TrimEndingDirectorySeparator(path)) is { } above && FileKinds.Of(above) == FileKind.Folder
+            ? Path.Combine(RealPath.Of(above), Path.GetFileName(Path.TrimEndingDirectorySeparator(path)))
+            : path;
 
     private static BatchProduct? ProductIn(FolderEntry entry)
     {

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Portwitness.Cli.Connection;
 using Portwitness.Cli.Options;
+using Portwitness.Cli.Photos;
 using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Formats;
@@ -32,6 +33,9 @@ internal sealed class BatchRun(
     private readonly BatchSummary _summary = new();
     private readonly List<BatchEntry> _unsynced = [];
 
+    /// <summary>Languages of photos.</summary>
+    public string PhotoLanguages { get; init; } = PhotoReading.UsualLanguages;
+
     /// <summary>Checks products, or captures against one label.</summary>
     /// <param name="products">Product folders and files, or captures.</param>
     /// <param name="label">The label of captures; null for products, which have their own.</param>
@@ -43,7 +47,7 @@ internal sealed class BatchRun(
         BatchFiles files = new(_directory, common.FormatsFrom(parsed), _formats, service.Client);
         BatchCheck check = new(terminal, common, parsed, service, known)
         {
-            Label = label, Plots = _formats.Any(static format => format.DrawsPlots), Files = _directory is null ? null : new ReportFiles(_directory, _formats),
+            Label = label, PhotoLanguages = PhotoLanguages, Plots = _formats.Any(static format => format.DrawsPlots), Files = _directory is null ? null : new ReportFiles(_directory, _formats),
         };
         using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
         BatchProgress progress = new(terminal, products.Count, _quiet, TimeProvider.System);

@@ -55,7 +55,7 @@ internal static class BatchCommand
             "Check many products. One that cannot be read does not stop the others. Progress goes to standard error; the\n"
             + "summary, or with --format json one report a line, to standard output.")
         {
-            folders, label.Text, label.File, parallel, resume, since,
+            folders, label.Text, label.File, label.Photo.Languages, parallel, resume, since,
         };
         label.AddValidatorTo(command);
         common.AddTo(command, edition: true);
@@ -96,7 +96,7 @@ internal static class BatchCommand
 
             await using ServiceConnection service = await ServiceConnection.OpenAsync(
                 common.ServerFrom(parsed), cancellation, await store.OpenAsync(parsed, cancellation), onRetry: terminal.Say);
-            BatchRun run = new(terminal, common, parsed, service, before, journal);
+            BatchRun run = new(terminal, common, parsed, service, before, journal) { PhotoLanguages = label.Photo.From(parsed).Languages };
             return await run.RunAsync(products, text, parsed.GetValue(parallel), cancellation);
         });
         return command;

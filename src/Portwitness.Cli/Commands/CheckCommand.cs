@@ -4,6 +4,7 @@ using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
 using Portwitness.Cli.Files;
 using Portwitness.Cli.Options;
+using Portwitness.Cli.Photos;
 using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports;
@@ -19,8 +20,8 @@ internal static class CheckCommand
     {
         Argument<string> path = new Argument<string>("PATH")
         {
-            Description = "a product's folder, its product.yaml, or one capture (a file, or the kernel's power-delivery directory); - is a\n"
-                + "capture on standard input",
+            Description = "a product's folder, its product.yaml, or one capture (a file, the kernel's power-delivery directory, or a folder of one\n"
+                + "instrument's exports); - is a capture on standard input",
             Arity = ArgumentArity.ZeroOrOne,
         }.RefuseOptions();
         OffersOption offers = new();
@@ -71,14 +72,15 @@ internal static class CheckCommand
             "portwitness check chargers/th-65 --store bench.db");
         command.SetAction(async (parsed, cancellation) =>
         {
-            InputFile? typed = await offers.ReadAsync(parsed, terminal, cancellation);
+            ReportFormat format = common.FormatsFrom(parsed)[0];
+            PhotoReading photos = label.Photo.From(parsed, format.DrawsPlots);
+            InputFile? typed = await offers.ReadAsync(parsed, terminal, cancellation, photos);
             string named = parsed.GetValue(path) ?? typed!.Name;
             CheckSubject subject = await CheckSubject.FromAsync(
-                typed, named, await label.ReadAsync(parsed, terminal, cancellation), parsed.GetValue(port),
-                await reading.ReadAsync(parsed, terminal, cancellation), reading.MeasurementsFrom(parsed, terminal), terminal, cancellation, label.Photo.From(parsed));
+                typed, named, await label.ReadAsync(parsed, photos, terminal, cancellation), parsed.GetValue(port),
+                await reading.ReadAsync(parsed, terminal, cancellation), reading.MeasurementsFrom(parsed, terminal), terminal, photos, cancellation);
             subject.Options.Edition = common.EditionFrom(parsed);
             subject.Options.Rules = common.RulesFrom(parsed);
-            ReportFormat format = common.FormatsFrom(parsed)[0];
             subject.Options.Plots = format.DrawsPlots;
             await using ServiceConnection service = await ServiceConnection.OpenAsync(
                 common.ServerFrom(parsed), cancellation, await store.OpenAsync(parsed, cancellation), onRetry: terminal.Say);
@@ -94,7 +96,7 @@ internal static class CheckCommand
             bool isKept = StoredReports.SayWhatWasNotKept(report, terminal);
             int exitCode = report.Unusable ? ExitCode.Unusable : common.ExitCodeFor(parsed, report.Findings);
             ReportedProduct product = CheckSubject.Reported(
-                named, report.Verdict, exitCode, () => report);
+                named, report.Verdict, exitCode, () => report) with { Pictures = photos.Pictures };
             if (!report.Unusable || format.TellsUnusable)
             {
                 output.Write(format, new ReportSet([product]) { Rules = await RuleList.ForAsync(format, service.Client, cancellation) });

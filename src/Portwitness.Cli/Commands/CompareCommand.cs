@@ -28,7 +28,7 @@ internal static class CompareCommand
             + "changed. Times, messages and file names do not count. What only one of them captured is not compared, and said.\n"
             + "The exit code is 1 when anything differs.")
         {
-            before, after, label.Text, label.File,
+            before, after, label.Text, label.File, label.Photo.Languages,
         };
         label.AddValidatorTo(command);
         common.AddOutputTo(command);
@@ -54,7 +54,7 @@ internal static class CompareCommand
                     return earlier;
                 }
 
-                CheckSubject subject = await CheckSubject.FromAsync(null, path, text, null, null, null, terminal, cancellation);
+                CheckSubject subject = await CheckSubject.FromAsync(null, path, text, null, null, null, terminal, label.Photo.From(parsed), cancellation);
                 subject.Options.Edition = common.EditionFrom(parsed);
                 ProductReport report = await CheckDialogue.RunAsync(
                     service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), cancellation);

@@ -15,7 +15,8 @@ internal static class DecodeCommand
         {
             Description = "captures: *.capture.jsonl, pcapng, kernel port logs, the kernel's power-delivery directory (the folder itself, a tar\n"
                 + "archive, or what grep -r prints of it), tables with columns of time, SOP kind and hex, lists of 32-bit words or of typed\n"
-                + "offers; each also compressed by gzip; - is standard input",
+                + "offers; each also compressed by gzip, or in a zip or tar archive; a folder of one instrument's exports;\n"
+                + "- is standard input",
             Arity = ArgumentArity.ZeroOrMore,
         }.RefuseOptions();
         Option<string> words = new("--words")

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Portwitness.Cli.Connection;
 using Portwitness.Cli.Files;
 using Portwitness.Cli.Options;
+using Portwitness.Cli.Photos;
 using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
@@ -75,10 +76,10 @@ internal static class LabelCommand
         return command;
     }
 
-    private static async Task<string> ReadAsync(string given, string photoLanguages, Terminal terminal, CancellationToken cancellation)
+    private static async Task<string> ReadAsync(string given, PhotoReading photos, Terminal terminal, CancellationToken cancellation)
     {
         bool isFile = given == InputFile.StandardInput || File.Exists(given) || Directory.Exists(given) || LabelOptions.LooksLikePath(given);
         string? file = given.StartsWith('@') ? given[1..] : isFile ? given : null;
-        return file is null ? given : await TextInput.ReadLabelAsync(InputFile.From(file, terminal), photoLanguages, cancellation);
+        return file is null ? given : await TextInput.ReadLabelAsync(InputFile.From(file, terminal), photos, cancellation);
     }
 }

@@ -38,7 +38,7 @@ internal static class NegotiateCommand
             + "better offers. Exit code 1 when a device does not get the minimum that it needs; with --fail-on caution, also when it\n"
             + "gets less than it wishes, or when that cannot be told.")
         {
-            file, words, offers.Text, label.Text, label.File,
+            file, words, offers.Text, label.Text, label.File, label.Photo.Languages,
         };
         sinks.AddTo(command);
         label.AddValidatorTo(command);
@@ -73,7 +73,7 @@ internal static class NegotiateCommand
             {
                 input = parsed.GetValue(words) is { } text
                     ? new InputFile("words", () => new MemoryStream(Encoding.UTF8.GetBytes(text)))
-                    : await offers.ReadAsync(parsed, terminal, cancellation)
+                    : await offers.ReadAsync(parsed, terminal, cancellation, label.Photo.From(parsed))
                     ?? InputFile.CaptureFrom(parsed.GetRequiredValue(file), terminal);
                 options.Capture = new NegotiatedCapture { File = input.Name, Read = await reading.ReadAsync(parsed, terminal, cancellation) };
             }

@@ -32,7 +32,7 @@ internal static class SubmitCommand
             "Hand products over to a service, which keeps them until one of its nodes has judged them. What was accepted\n"
             + "survives any crash; sending the same again changes nothing, so an interrupted submit is simply run again.")
         {
-            paths, label.Text, label.File, wait, longest, parallel,
+            paths, label.Text, label.File, label.Photo.Languages, wait, longest, parallel,
         };
         label.AddValidatorTo(command);
         common.AddTo(command, edition: true);
@@ -57,7 +57,7 @@ internal static class SubmitCommand
             using ReportOutput output = new(terminal, common, parsed, single: false);
             SubmitRun run = new(terminal, common, parsed, service, output)
             {
-                Label = text, Wait = parsed.GetValue(wait), LongestWait = parsed.GetValue(longest) is > 0 and var seconds ? TimeSpan.FromSeconds(seconds) : null,
+                Label = text, Photos = label.Photo.From(parsed), Wait = parsed.GetValue(wait), LongestWait = parsed.GetValue(longest) is > 0 and var seconds ? TimeSpan.FromSeconds(seconds) : null,
             };
             int exitCode = await run.RunAsync(products, parsed.GetValue(parallel), cancellation);
             output.Commit();

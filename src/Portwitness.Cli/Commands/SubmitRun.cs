@@ -5,6 +5,7 @@ using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
 using Portwitness.Cli.Files;
 using Portwitness.Cli.Options;
+using Portwitness.Cli.Photos;
 using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Text;
@@ -23,6 +24,9 @@ internal sealed class SubmitRun(Terminal terminal, CommonOptions common, ParseRe
 
     /// <summary>The label of captures; null for products, which have their own.</summary>
     public string? Label { get; init; }
+
+    /// <summary>How photos are read.</summary>
+    public PhotoReading Photos { get; init; } = new();
 
     /// <summary>Whether reports are waited for.</summary>
     public bool Wait { get; init; }
@@ -49,7 +53,7 @@ internal sealed class SubmitRun(Terminal terminal, CommonOptions common, ParseRe
 
         try
         {
-            CheckSubject subject = Label is null ? await CheckSubject.FromProductAsync(product, cancellation) : CheckSubject.FromCaptureFile(product, Label);
+            CheckSubject subject = Label is null ? await CheckSubject.FromProductAsync(product, Photos, cancellation) : CheckSubject.FromCaptureFile(product, Label);
             subject.Options.Edition = common.EditionFrom(parsed);
             subject.Options.Rules = common.RulesFrom(parsed);
             Submission submission = await new SubmitDialogue(service, subject, Progress.None).RunAsync(cancellation);

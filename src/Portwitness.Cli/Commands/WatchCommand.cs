@@ -20,7 +20,7 @@ internal static class WatchCommand
     {
         Argument<string> file = new Argument<string>("FILE")
         {
-            Description = "a capture that is being written, also one that appears later; - is standard input. Or a port of this computer\n"
+            Description = "a capture that is being written, also one that appears later, or a pipe; - is standard input. Or a port of this computer\n"
                 + "(/sys/class/typec/port0-partner), or a folder whose new files are taken as they appear",
         }.RefuseOptions();
         Option<bool> messages = new("--messages") { Description = "list every message as it comes" };

@@ -1,4 +1,4 @@
-using Portwitness.Cli.Options;
+using Portwitness.Cli.Photos;
 using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports;
@@ -10,19 +10,19 @@ namespace Portwitness.Cli.Files;
 /// <param name="Open">Opens one file; <see cref="CommandFailure"/> says why it is not given.</param>
 internal sealed record CheckSubject(CheckOptions Options, Func<string, Stream> Open)
 {
-    /// <summary>A file that is named as YAML is, or a folder; without a product file it may be one of the kernel's class.</summary>
+    /// <summary>A file that is named as YAML is, or a folder; without a product file it may be one that is a capture.</summary>
     public static bool IsProduct(string path) => path != InputFile.StandardInput
         && (Directory.Exists(path)
-            ? File.Exists(Path.Combine(path, ProductFolder.ProductFileName)) || !SysfsFolder.Is(path)
+            ? File.Exists(Path.Combine(path, ProductFolder.ProductFileName)) || !(SysfsFolder.Is(path) || ExportFolder.Is(path))
             : Path.GetExtension(path) is ".yaml" or ".yml");
 
     public static async Task<CheckSubject> FromAsync(
         InputFile? typed, string path, string? label, string? port, ReadOptions? reading, InputFile? measurements, Terminal terminal,
-        CancellationToken cancellation, string photoLanguages = PhotoOption.Usual) => typed is null && IsProduct(path)
-            ? await FromProductAsync(path, cancellation, photoLanguages)
+        PhotoReading photos, CancellationToken cancellation) => typed is null && IsProduct(path)
+            ? await FromProductAsync(path, photos, cancellation)
             : FromCapture(typed ?? InputFile.CaptureFrom(path, terminal), label, port, reading, measurements);
 
-    public static async Task<CheckSubject> FromProductAsync(string path, CancellationToken cancellation, string photoLanguages = PhotoOption.Usual)
+    public static async Task<CheckSubject> FromProductAsync(string path, PhotoReading photos, CancellationToken cancellation)
     {
         string file = Directory.Exists(path) ? Path.Combine(path, ProductFolder.ProductFileName) : path;
         if (file != path && FileKinds.Of(file) == FileKind.Missing)
@@ -32,7 +32,7 @@ internal sealed record CheckSubject(CheckOptions Options, Func<string, Stream> O
         }
 
         string text = await TextInput.ReadAsync(new InputFile(file, () => InputFile.OpenFile(file)), cancellation);
-        ProductFolder folder = new(Path.GetDirectoryName(Path.GetFullPath(file))!, photoLanguages);
+        ProductFolder folder = new(Path.GetDirectoryName(Path.GetFullPath(file))!, photos);
         return new(new CheckOptions { Product = new ProductFile { File = file, Text = text } }, folder.Open);
     }
 

@@ -3,7 +3,9 @@ using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Files;
 
-/// <summary>A file that is being written: reading waits at its end for more. The name is followed: another file may take its place.</summary>
+/// <summary>
+/// A file that is being written: reading waits at its end for more. The name is followed: another file may take its place. A pipe is read to its end.
+/// </summary>
 /// <param name="path">The file; it may appear later.</param>
 /// <param name="idle">The file counts as complete when nothing was added for so long; null for never.</param>
 /// <param name="time">The clock.</param>
@@ -16,6 +18,7 @@ internal sealed class GrowingFile(string path, TimeSpan? idle, TimeProvider time
     private static readonly TimeSpan WhileReplaced = TimeSpan.FromSeconds(2);
 
     private FileStream? _file;
+    private LatePipe? _pipe;
     private long _read;
 
     /// <summary>What came in the place of what was read to its end, in words; null when nothing did. <see cref="BeginAnew"/> goes on there.</summary>
@@ -32,6 +35,12 @@ internal sealed class GrowingFile(string path, TimeSpan? idle, TimeProvider time
             long seen = since;
             while (!stop.IsCancellationRequested)
             {
+                _pipe ??= _file is null && FileKinds.Of(path) is FileKind.Pipe or FileKind.Device ? new LatePipe(path) : null;
+                if (_pipe is not null)
+                {
+                    return await ReadPipeAsync(_pipe, buffer, stop);
+                }
+
                 _file ??= TryOpen();
 
                 // What was written before the look is read before what was seen counts.
@@ -53,12 +62,6 @@ internal sealed class GrowingFile(string path, TimeSpan? idle, TimeProvider time
                 {
                     BeginAnew();
                     continue;
-                }
-
-                if (_file is { CanSeek: false })
-                {
-                    // A pipe whose writers have left.
-                    return 0;
                 }
 
                 seen = _file is null || File.Exists(path) ? time.GetTimestamp() : seen;
@@ -88,11 +91,25 @@ internal sealed class GrowingFile(string path, TimeSpan? idle, TimeProvider time
         (_file, _read, Successor) = (null, 0, null);
     }
 
-    public void Dispose() => _file?.Dispose();
+    public void Dispose()
+    {
+        _file?.Dispose();
+        _pipe?.Dispose();
+    }
+
+    // Opening a pipe waits for its writer, and reading for what it writes; either can be given up. When all writers have left it has ended.
+    private async Task<int> ReadPipeAsync(LatePipe pipe, Memory<byte> buffer, CancellationToken stop)
+    {
+        using CancellationTokenSource patience = idle is { } longest ? new CancellationTokenSource(longest, time) : new CancellationTokenSource();
+        using CancellationTokenSource either = CancellationTokenSource.CreateLinkedTokenSource(stop, patience.Token);
+        int length = await pipe.ReadAsync(buffer, either.Token);
+        _read += length;
+        return length;
+    }
 
     private string? FindSuccessor()
     {
-        if (_file is not { CanSeek: true })
+        if (_file is null)
         {
             return null;
         }

@@ -14,10 +14,13 @@ internal sealed record InputFile(string Name, Func<Stream> Open)
         ? new InputFile("standard input", () => terminal.Input)
         : new InputFile(path, () => FileKinds.Of(path) is FileKind.Pipe or FileKind.Device ? new LatePipe(path) : OpenFile(path));
 
-    /// <summary>A capture, which may also be a folder of the kernel's power-delivery class.</summary>
+    /// <summary>A capture, which may also be a folder: of the kernel's power-delivery class, or of one instrument's exports.</summary>
     public static InputFile CaptureFrom(string path, Terminal terminal) => Directory.Exists(path)
-        ? new InputFile(path, () => SysfsFolder.Open(path, $"{path}:"))
+        ? new InputFile(path, () => OpenFolder(path, $"{path}:"))
         : From(path, terminal);
+
+    /// <summary>A folder that is a capture.</summary>
+    public static Stream OpenFolder(string path, string name) => SysfsFolder.Is(path) ? SysfsFolder.Open(path, name) : ExportFolder.Open(path, name);
 
     /// <summary>A file that is read without anybody having named it, or as one of many: a regular one only.</summary>
     public static Stream OpenFile(string path)

@@ -1,14 +1,13 @@
-using Portwitness.Cli.Options;
 using Portwitness.Cli.Photos;
 using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Files;
 
 /// <summary>
-/// A product's folder as the service may ask for it: only files inside, and folders of the kernel's power-delivery class,
-/// whatever the path says and wherever links lead.
+/// A product's folder as the service may ask for it: only files inside, and folders inside that are one capture, whatever the path says and
+/// wherever links lead.
 /// </summary>
-internal sealed class ProductFolder(string folder, string photoLanguages = PhotoOption.Usual)
+internal sealed class ProductFolder(string folder, PhotoReading photos)
 {
     public const string ProductFileName = "product.yaml";
 
@@ -32,12 +31,12 @@ internal sealed class ProductFolder(string folder, string photoLanguages = Photo
 
         if (Directory.Exists(real))
         {
-            return SysfsFolder.Open(real, "it");
+            return InputFile.OpenFolder(real, "it");
         }
 
         try
         {
-            return PhotoStream.Read(RegularFile.Open(real, "it"), relative, photoLanguages);
+            return PhotoStream.Read(RegularFile.Open(real, "it"), relative, photos);
         }
         catch (Exception exception) when (exception is FileNotFoundException or DirectoryNotFoundException)
         {

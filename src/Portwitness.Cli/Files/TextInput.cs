@@ -16,8 +16,8 @@ internal static class TextInput
     public static Task<string> ReadAsync(InputFile input, CancellationToken cancellation) => ReadAsync(input.Open(), input.Name, cancellation);
 
     /// <summary>A label, which may be a photo: then the words that are recognised on it, as a table.</summary>
-    public static Task<string> ReadLabelAsync(InputFile input, string photoLanguages, CancellationToken cancellation) =>
-        ReadAsync(PhotoStream.Read(input.Open(), input.Name, photoLanguages), input.Name, cancellation);
+    public static Task<string> ReadLabelAsync(InputFile input, PhotoReading photos, CancellationToken cancellation) =>
+        ReadAsync(PhotoStream.Read(input.Open(), input.Name, photos), input.Name, cancellation);
 
     private static async Task<string> ReadAsync(Stream input, string name, CancellationToken cancellation)
     {

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using Portwitness.Cli.Files;
+using Portwitness.Cli.Photos;
 using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Options;
@@ -41,7 +42,10 @@ internal sealed class LabelOptions
         !text.Any(char.IsWhiteSpace) && Path.GetExtension(text) is { Length: >= 3 and <= 5 } extension
         && extension.Skip(1).All(char.IsAsciiLetter) && !extension.Equals(".dc", StringComparison.OrdinalIgnoreCase);
 
-    public async Task<string?> ReadAsync(ParseResult parsed, Terminal terminal, CancellationToken cancellation)
+    public Task<string?> ReadAsync(ParseResult parsed, Terminal terminal, CancellationToken cancellation) => ReadAsync(parsed, Photo.From(parsed), terminal, cancellation);
+
+    /// <summary>The label; a photo of it is read as is said, and keeps its picture there.</summary>
+    public async Task<string?> ReadAsync(ParseResult parsed, PhotoReading photos, Terminal terminal, CancellationToken cancellation)
     {
         string? text = parsed.GetValue(Text);
         if (text is not null && text is not ['@', ..] && System.IO.File.Exists(text))
@@ -55,6 +59,6 @@ internal sealed class LabelOptions
         }
 
         string? file = parsed.GetValue(File) ?? (text is ['@', ..] ? text[1..] : null);
-        return file is null ? text : await TextInput.ReadLabelAsync(InputFile.From(file, terminal), Photo.From(parsed), cancellation);
+        return file is null ? text : await TextInput.ReadLabelAsync(InputFile.From(file, terminal), photos, cancellation);
     }
 }

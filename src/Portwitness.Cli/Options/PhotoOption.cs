@@ -1,25 +1,25 @@
 using System.CommandLine;
+using Portwitness.Cli.Photos;
 
 namespace Portwitness.Cli.Options;
 
-/// <summary>--photo-languages: the languages of a label that is a photo.</summary>
+/// <summary>--photo-languages: the languages of photos.</summary>
 internal sealed class PhotoOption
 {
-    /// <summary>What is taken where nothing is stated.</summary>
-    public const string Usual = "eng";
-
     private const int MaxLength = 100;
 
     /// <summary>The option.</summary>
     public Option<string> Languages { get; } = new("--photo-languages")
     {
-        Description = "languages of a label that is a photo, as tesseract names them, for example eng+deu or chi_sim",
+        Description = "languages of photos, as tesseract names them, for example eng+deu or chi_sim",
         HelpName = "LANGUAGES",
-        DefaultValueFactory = static _ => Usual,
+        DefaultValueFactory = static _ => PhotoReading.UsualLanguages,
     };
 
-    /// <summary>What was given; the usual one for commands that do not ask.</summary>
-    public string From(ParseResult parsed) => parsed.GetValue(Languages) ?? Usual;
+    /// <summary>What was given.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="keepsPictures">Whether pictures are wanted for a page.</param>
+    public PhotoReading From(ParseResult parsed, bool keepsPictures = false) => new(parsed.GetValue(Languages) ?? PhotoReading.UsualLanguages, keepsPictures);
 
     /// <summary>An option that refuses what is no name of languages.</summary>
     public PhotoOption() => Languages.Validators.Add(static result =>

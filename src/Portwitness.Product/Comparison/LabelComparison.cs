@@ -48,6 +48,7 @@ public sealed record LabelComparison
             }
         }
 
+        UncheckedOffers photos = new(offers);
         CombinationClaims together = new(groups, label);
         foreach (PrintedCombination combination in label.Combinations)
         {
@@ -63,12 +64,12 @@ public sealed record LabelComparison
         HalfRead halfRead = new(label);
         Claim[] ambiguous =
         [
-            .. label.Ambiguous.Select(either => AmbiguousClaims.Of(either, reading => together.Of(reading).Select(claim => Settle(label, halfRead, claim)))),
+            .. label.Ambiguous.Select(either => AmbiguousClaims.Of(either, reading => together.Of(reading).Select(claim => photos.Settle(Settle(label, halfRead, claim))))),
         ];
         return new LabelComparison
         {
             Label = label,
-            Claims = [.. tied.Concat(ambiguous).Select(claim => Settle(label, halfRead, claim)).OrderBy(claim => claim.At.Line).ThenBy(claim => claim.At.Column)],
+            Claims = [.. tied.Concat(ambiguous).Select(claim => photos.Settle(Settle(label, halfRead, claim))).OrderBy(claim => claim.At.Line).ThenBy(claim => claim.At.Column)],
             Unprinted = [.. unprinted],
             Signalling = signalling,
             Backings = backings,

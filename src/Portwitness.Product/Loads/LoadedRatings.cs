@@ -18,7 +18,12 @@ internal static class LoadedRatings
 
     private static Claim Tie(Label label, Claim claim, ImmutableArray<LoadEvidence> loads)
     {
-        if (claim.Verdict != Verdict.CannotTell || claim.Combination is not null || label.FindOutput(claim.Port) is not { } output)
+        if (claim is { Verdict: Verdict.CannotTell, Combination: { } combination })
+        {
+            return new LoadedCombinations(combination, loads).Tie(claim);
+        }
+
+        if (claim.Verdict != Verdict.CannotTell || label.FindOutput(claim.Port) is not { } output)
         {
             return claim;
         }

@@ -49,6 +49,17 @@ public static class NextSteps
         ? $"Compare line {line} of the label with the photo; then write \"checked: true\" beside \"photo:\", or put it right under \"label_corrections:\"."
         : Phrase.Of($"Look at line {line} of the label: some of its characters were taken for others; settle it with \"label_corrections:\".");
 
+    /// <summary>The same of several lines.</summary>
+    public static Phrase ConfirmLines(Label label, IEnumerable<int> lines) => label.IsUnchecked
+        ? $"Compare lines {Numbers(lines)} of the label with the photo; then write \"checked: true\" beside \"photo:\", or put them right under \"label_corrections:\"."
+        : Phrase.Of($"Look at lines {Numbers(lines)} of the label: some of their characters were taken for others; settle them with \"label_corrections:\".");
+
+    /// <summary>To read the rest of several lines.</summary>
+    public static Phrase ReadLines(IEnumerable<int> lines) =>
+        $"Look at lines {Numbers(lines)} of the label: ratings of them were read in part; settle them with \"label_corrections:\".";
+
+    private static Phrase Numbers(IEnumerable<int> lines) => Phrase.Join(", ", lines.Select(static line => Phrase.Of($"{line}")));
+
     /// <summary>To read the rest of a line.</summary>
     public static Phrase ReadLine(int line) =>
         $"Look at line {line} of the label: a rating of it was read in part; settle it with \"label_corrections:\".";

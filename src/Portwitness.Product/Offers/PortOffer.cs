@@ -99,6 +99,9 @@ public sealed record PortOffer
         .Select(offered => offered.AsSource().AsFixed().Voltage.Millivolts * CurrentSlackMilliamperes / 1_000)
         .DefaultIfEmpty(0).Max();
 
+    /// <summary>Whether the list was recognised on a photo and nobody has compared it: nothing rests on it.</summary>
+    public bool IsUnchecked => List.IsUnchecked;
+
     /// <summary>What shows the whole list.</summary>
     public Phrase WholeListStep => List.MayBeCut ? CaptureSteps.WholeList(List) : NextSteps.WholeList;
 

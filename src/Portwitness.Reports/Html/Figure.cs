@@ -28,7 +28,7 @@ internal static class Figure
         {
             "fixed" => Markup.Element("circle", Markup.Class(kind), Axes.At("cx", 14), Axes.At("cy", 7), Axes.At("r", 5)),
             "printed" => Markup.Element("path", Markup.Class(kind), new XAttribute("d", "M14 1L20 7L14 13L8 7Z")),
-            "area" or "band" or "claim" or "gone" => Markup.Element("rect", Markup.Class(kind), Axes.At("x", 2), Axes.At("y", 2), Axes.At("width", 24), Axes.At("height", 10)),
+            "area" or "band" or "claim" or "gone" or "seen" => Markup.Element("rect", Markup.Class(kind), Axes.At("x", 2), Axes.At("y", 2), Axes.At("width", 24), Axes.At("height", 10)),
             _ => Axes.Line(kind, 1, 7, 27, 7),
         });
 }

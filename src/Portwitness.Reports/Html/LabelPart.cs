@@ -12,17 +12,17 @@ internal static class LabelPart
     private static readonly char[] Between = [' ', '\t', '(', '[', ',', ';', '/', '|'];
 
     /// <summary>One section a label.</summary>
-    public static IEnumerable<XElement?> Of(ProductReport report)
+    public static IEnumerable<XElement?> Of(ProductReport report, IReadOnlyDictionary<string, byte[]> pictures)
     {
-        yield return report.Label is null ? null : Of(report.Label, report.Statements, "label", StatementText.Heading(report.Label.ByHand, report.LabelName));
+        yield return report.Label is null ? null : Of(report.Label, report.Statements, "label", StatementText.Heading(report.Label.ByHand, report.LabelName), pictures);
         for (int i = 0; i < report.FurtherLabels.Count; i++)
         {
             FurtherLabel further = report.FurtherLabels[i];
-            yield return Of(further.Label, further.Statements, $"label-{Amounts.Number(i + 2)}", StatementText.Heading(byHand: false, further.Name));
+            yield return Of(further.Label, further.Statements, $"label-{Amounts.Number(i + 2)}", StatementText.Heading(byHand: false, further.Name), pictures);
         }
     }
 
-    private static XElement? Of(Label label, RepeatedField<Statement> statements, string id, string heading)
+    private static XElement? Of(Label label, RepeatedField<Statement> statements, string id, string heading, IReadOnlyDictionary<string, byte[]> pictures)
     {
         string[] lines = label.Text.ReplaceLineEndings("\n").TrimEnd('\n').Split('\n');
         return Markup.Section(
@@ -34,7 +34,7 @@ internal static class LabelPart
             label.Photo is null ? null : Markup.Element("p", PhotoWords.Of(label)),
             statements.Count == 0 ? null : Statements(statements, heading),
             ToSettle(label, heading),
-            PhotoPlot.Of(label, $"{id}-photo"));
+            PhotoPlot.Of(label, $"{id}-photo", pictures.GetValueOrDefault(label.Text)));
     }
 
     private static XElement? ToSettle(Label label, string heading)

@@ -14,15 +14,16 @@ internal static class Page
     /// <param name="title">Its title.</param>
     /// <param name="body">Its content.</param>
     /// <param name="script">A script of this project that it may run; null for none. It can be read without.</param>
+    /// <param name="showsPictures">Whether there are pictures in it.</param>
     /// <param name="asks">Whether it has a form, with which only the page's own server is asked.</param>
-    public static void Write(TextWriter writer, string title, XElement[] body, string? script = null, bool asks = false)
+    public static void Write(TextWriter writer, string title, XElement[] body, string? script = null, bool asks = false, bool showsPictures = false)
     {
         XElement page = Markup.Element(
             "html", new XAttribute("lang", "en"),
             Markup.Element(
                 "head",
                 Markup.Element("meta", new XAttribute("charset", "utf-8")),
-                Markup.Element("meta", new XAttribute("http-equiv", "Content-Security-Policy"), new XAttribute("content", Nothing + (asks ? "'self'" : "'none'") + (script is null ? "" : "; script-src 'unsafe-inline'"))),
+                Markup.Element("meta", new XAttribute("http-equiv", "Content-Security-Policy"), new XAttribute("content", Nothing + (asks ? "'self'" : "'none'") + (script is null ? "" : "; script-src 'unsafe-inline'") + (showsPictures ? "; img-src data:" : ""))),
                 Markup.Element("meta", new XAttribute("name", "viewport"), new XAttribute("content", "width=device-width, initial-scale=1")),
                 Markup.Element("meta", new XAttribute("name", "color-scheme"), new XAttribute("content", "light dark")),
                 Markup.Element("title", title),

@@ -8,15 +8,18 @@ namespace Portwitness.Reports.Html;
 public static class ProductPage
 {
     /// <summary>Writes the page of the only product.</summary>
-    public static void Write(TextWriter writer, ReportSet set) => Write(writer, set.Products[0].Read());
+    public static void Write(TextWriter writer, ReportSet set) => Write(writer, set.Products[0].Read(), set.Products[0].Pictures);
 
     /// <summary>Writes the page. What plots are drawn from is in reports that were asked for with plots; others have tables only.</summary>
-    public static void Write(TextWriter writer, ProductReport report)
+    /// <param name="writer">Where to.</param>
+    /// <param name="report">The report.</param>
+    /// <param name="pictures">Photos of labels as JPEG, by the text that was recognised on them; null for none.</param>
+    public static void Write(TextWriter writer, ProductReport report, IReadOnlyDictionary<string, byte[]>? pictures = null)
     {
         XElement?[] sections =
         [
             FindingPart.Of(report.Findings),
-            .. LabelPart.Of(report),
+            .. LabelPart.Of(report, pictures ?? new Dictionary<string, byte[]>()),
             OfferPart.Of(report),
             TogetherPart.Of(report),
             EnergyPart.Of(report),
@@ -36,7 +39,8 @@ public static class ProductPage
                 Markup.Element("header", Head(report)),
                 Markup.Element("nav", new XAttribute("aria-label", "Parts of this report"), Markup.Element("ul", shown.Select(Link).ToArray())),
                 Markup.Element("main", shown),
-            ]);
+            ],
+            showsPictures: pictures is { Count: > 0 });
     }
 
     private static object?[] Head(ProductReport report) =>

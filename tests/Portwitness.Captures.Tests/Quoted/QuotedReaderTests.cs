@@ -28,6 +28,10 @@ public class QuotedReaderTests
     [InlineData("# What I see\n\n* object 1: `0x0801912C`\n* object 2: `0x0002D12C`\n")]
     [InlineData("1) 0x0801912C\n2) 0x0002D12C")]
     [InlineData("I read 0x0801912C and 0x0002D12C from it.")]
+    [InlineData("Content-Transfer-Encoding: quoted-printable\n\nobj0=3D0x0801912C\nobj1=3D0x0002D12C=20\n")] // RFC 2045, 6.7
+    [InlineData("> obj0=3D0801912C=20\n> obj1=3D0002D12C=20\n")]
+    [InlineData("The charger says obj0=3D0x0801=\n912C and obj1=3D0x0002D12C, which=C2=A0is odd=\n.")]
+    [InlineData("obj0=0801912C\nobj1=0002D12C\nThat is what it says.=20\n")] // "=08" and "=00" are no escapes here
     public void WordsOfAnyText_AreAListOfWhichTheEndIsNotKnown(string text, int read = 2)
     {
         Recording found = Recording.Of(text);
@@ -46,6 +50,7 @@ public class QuotedReaderTests
     [InlineData("> > PDO 0: type 0, 5000 mV,\n> > 3000 mA [E]\n> > PDO 1: type 0,   9000 mV, 3000 mA []\n> I think that is fine.")]
     [InlineData("PDO 0:\u00A0type 0, 5000\u00A0mV, 3000\u00A0mA [E]<br>PDO 1: type 0, 9000mV,3000mA []")]
     [InlineData("[    1.886512]  PDO 0: type 0, 5000 mV, 3000 mA [E]\n[    1.886520]  PDO 1: type 0, 9000 mV, 3000 mA []\n")]
+    [InlineData("PDO 0: type 0, 5000 mV, =\n3000 mA [E]=20\nPDO 1: type 0,=C2=A09000 mV, 3000 mA []=20\n")]
     public void LinesOfTheKernelWithoutTheirMessage_AreAListOfWhichTheEndIsNotKnown(string text)
     {
         Recording found = Recording.Of(text);

@@ -56,7 +56,7 @@ public sealed class AvsObjectRepeated : CapabilityRule
                 Position = offered.Position,
                 Expected = $"one {kind} object at most",
                 Observed = $"{kind} at {earlier.Position} and {offered.Position}",
-                NextStep = verdict == Verdict.CannotTell ? SourceEvidence.EditionNextStep : null,
+                NextStep = verdict == Verdict.CannotTell ? list.EditionStep : null,
             });
         }
     }

@@ -53,6 +53,7 @@ public sealed class CurrentAbove3AWithout5ACable : CapabilityRule
                     Observed = $"{current}",
                     NextStep = known
                         ? null
+                        : list.IsReadOff ? "State \"cable: captive\" under \"ports:\" where the cable is fixed; otherwise capture the cable's answer to Discover Identity."
                         : "State the cable in the capture's header, or capture the cable's answer to Discover Identity.",
                 });
                 return;

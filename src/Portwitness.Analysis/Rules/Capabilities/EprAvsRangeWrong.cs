@@ -54,7 +54,7 @@ public sealed class EprAvsRangeWrong : CapabilityRule
                     Position = offered.Position,
                     Expected = $"15 V to {PowerRules.Volts(PowerRules.EprAvsEnd(list.Power.PdpMilliwatts))}",
                     Observed = $"{low} to {high}",
-                    NextStep = verdict == Verdict.CannotTell ? SourceEvidence.EditionNextStep : null,
+                    NextStep = verdict == Verdict.CannotTell ? list.EditionStep : null,
                 });
             }
         }

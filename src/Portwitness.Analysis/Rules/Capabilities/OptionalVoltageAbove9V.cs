@@ -89,7 +89,7 @@ public sealed class OptionalVoltageAbove9V : CapabilityRule
             Expected = "optional voltages up to 9 V (R3.2)",
             Observed = $"{voltage}",
             NextStep = verdict == Verdict.Fails ? null
-                : normativeAbove is null ? SourceEvidence.EditionNextStep
+                : normativeAbove is null ? list.EditionStep
                 : "Capture Source_Info, which says the port's maximum PDP and whether it is reduced, and state the edition.",
         });
     }

@@ -49,7 +49,7 @@ public sealed class OptionalVoltageFromEprSource : CapabilityRule
                     Position = offered.Position,
                     Expected = "5, 9, 15 and 20 V, and 28, 36 and 48 V from position 8 (R3.2)",
                     Observed = $"{voltage}",
-                    NextStep = verdict == Verdict.CannotTell ? SourceEvidence.EditionNextStep : null,
+                    NextStep = verdict == Verdict.CannotTell ? list.EditionStep : null,
                 });
             }
         }

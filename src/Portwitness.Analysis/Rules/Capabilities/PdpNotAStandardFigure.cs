@@ -40,7 +40,7 @@ public sealed class PdpNotAStandardFigure : CapabilityRule
             Expected = $"{PowerRules.Watts(above - PowerRules.RatingStep(power))} or {PowerRules.Watts(above)}",
             Observed = $"{PowerRules.Watts(power)}",
             NextStep = verdict == Verdict.Fails ? null
-                : settled == Verdict.CannotTell ? SourceEvidence.EditionNextStep
+                : settled == Verdict.CannotTell ? list.EditionStep
                 : PdpRule.ManagedNextStep,
         });
     }

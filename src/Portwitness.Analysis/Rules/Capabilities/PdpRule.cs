@@ -59,7 +59,7 @@ public abstract class PdpRule : CapabilityRule
                     : breach.HiddenByCable ? CaptureSteps.FiveAmpereCableFor(list.IsReadOff)
                     : mayBeRounded ? RoundedNextStep
                     : open ? ManagedNextStep
-                    : settled == Verdict.CannotTell ? SourceEvidence.EditionNextStep : null,
+                    : settled == Verdict.CannotTell ? list.EditionStep : null,
             });
         }
     }

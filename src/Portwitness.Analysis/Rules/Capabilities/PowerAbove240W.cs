@@ -46,7 +46,7 @@ public sealed class PowerAbove240W : CapabilityRule
                     Position = offered.Position,
                     Expected = $"at most {PowerRules.Watts(PowerRules.EprMaximumMilliwatts)}",
                     Observed = $"{power}",
-                    NextStep = verdict == Verdict.CannotTell ? SourceEvidence.EditionNextStep : null,
+                    NextStep = verdict == Verdict.CannotTell ? list.EditionStep : null,
                 });
             }
         }

@@ -62,7 +62,7 @@ public sealed class PpsCurrentBeyondPdp : CapabilityRule
                 NextStep = !normative || (clear && settled == Verdict.Fails) ? null
                     : !clear ? "Measure what the source gives at the end of the range: with Power Limited set it may give less there."
                     : (list.Evidence.Editions & Editions.R32) == 0 ? PpsRule.UnreadNextStep
-                    : SourceEvidence.EditionNextStep,
+                    : list.EditionStep,
             });
         }
     }

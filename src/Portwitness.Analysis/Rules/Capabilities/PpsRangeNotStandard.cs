@@ -55,7 +55,7 @@ public sealed class PpsRangeNotStandard : CapabilityRule
                         ? "3.3 V or 5 V to 5.9 V, 11 V, 16 V or 21 V"
                         : "5 V to 11 V, 16 V or 21 V (R3.2)",
                     Observed = $"{pps.MinimumVoltage} to {pps.MaximumVoltage}",
-                    NextStep = verdict == Verdict.CannotTell ? SourceEvidence.EditionNextStep : null,
+                    NextStep = verdict == Verdict.CannotTell ? list.EditionStep : null,
                 });
             }
         }

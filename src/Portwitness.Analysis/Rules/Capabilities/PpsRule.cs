@@ -60,7 +60,7 @@ public abstract class PpsRule : CapabilityRule
 
     private protected static Phrase? NextStep(in ListCase list, Verdict verdict) => verdict == Verdict.Fails ? null
         : (list.Evidence.Editions & Editions.R32) == 0 ? UnreadNextStep
-        : list.Evidence.Editions != Editions.R32 ? SourceEvidence.EditionNextStep
+        : list.Evidence.Editions != Editions.R32 ? list.EditionStep
         : PdpRule.ManagedNextStep;
 
     // A list with a PPS object of which something was not shown says too little.

@@ -73,7 +73,7 @@ public sealed class SprAvsCurrentsDiffer : CapabilityRule
                 Position = avs.Position,
                 Expected = $"{expected} up to {voltage}",
                 Observed = $"{current} up to {voltage}",
-                NextStep = verdict == Verdict.CannotTell ? SourceEvidence.EditionNextStep : null,
+                NextStep = verdict == Verdict.CannotTell ? list.EditionStep : null,
             });
         }
     }

@@ -44,7 +44,7 @@ public sealed class VariableRangeTooWide : CapabilityRule
                     Position = offered.Position,
                     Expected = $"from {Voltage.FromMillivolts(high.Millivolts * LeastPercent / 100)}",
                     Observed = $"{low} to {high}",
-                    NextStep = verdict == Verdict.CannotTell ? SourceEvidence.EditionNextStep : null,
+                    NextStep = verdict == Verdict.CannotTell ? list.EditionStep : null,
                 });
             }
         }

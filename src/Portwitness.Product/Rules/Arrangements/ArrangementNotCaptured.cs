@@ -39,6 +39,11 @@ public sealed class ArrangementNotCaptured : ArrangementRule
             IReadOnlyList<OfferGroup> orders = product.Groups.Find(printed.Ports);
             string[] missing = [.. ports.Where(port => orders.All(order => order.OfferOf(port) is null))];
             OfferGroup[] known = [.. orders.Where(order => order.OrderKnown)];
+            if (missing.Length > 0 && IsMeasured(product, printed))
+            {
+                continue;
+            }
+
             if (missing.Length > 0)
             {
                 Phrase some = missing.Length < ports.Length ? Phrase.Of($", {Phrase.JoinNames(" and ", ports.Except(missing))} of it {(ports.Length - missing.Length == 1 ? "was" : "were")}") : "";
@@ -61,6 +66,11 @@ public sealed class ArrangementNotCaptured : ArrangementRule
             }
         }
     }
+
+    // Loads at once have told what captures would.
+    private static bool IsMeasured(ProductArrangements product, PrintedCombination printed) =>
+        product.Comparison?.Claims.Where(claim => claim.Combination == printed).ToArray() is { Length: > 0 } claims
+        && Array.TrueForAll(claims, static claim => claim.Verdict == Verdict.Holds);
 
     private void Report(IProductHitSink hits, PrintedCombination printed, Hit hit) =>
         hits.Report(this, hit with { LabelLine = printed.At.Line }, new ProductPlace("", printed.Ports));
