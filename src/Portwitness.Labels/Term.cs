@@ -6,6 +6,9 @@ internal enum Term
     None,
     Input,
     Output,
+
+    /// <summary>Input and output in one word: "I/O", "E/S".</summary>
+    BothWays,
     Maximum,
     UpTo,
     Total,
@@ -26,6 +29,9 @@ internal enum Term
     Port,
     PortName,
     Cable,
+
+    /// <summary>Beside a cable: it belongs to the product.</summary>
+    BuiltIn,
     Wireless,
     Alone,
     Each,
@@ -35,6 +41,7 @@ internal enum Term
     Together,
     Two,
     Three,
+    Four,
 
     /// <summary>Several, or all.</summary>
     Many,
@@ -57,6 +64,12 @@ internal enum Term
     NoLoad,
     Conversion,
     Times,
+
+    /// <summary>Stands for a colon in a sentence: "delivers".</summary>
+    Gives,
+
+    /// <summary>Between a direction and a port: "via".</summary>
+    Via,
 
     /// <summary>Behind a number of cells: "cells in series".</summary>
     Series,

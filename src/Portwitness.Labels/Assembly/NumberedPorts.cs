@@ -61,7 +61,7 @@ internal static class NumberedPorts
         {
             bool isInput = words.Exists(static token => token.Term == Term.Input);
             int[] numbers = [.. Enumerable.Range(0, words.Count).Where(i => IsOfPort(words, i)).Select(i => words[i].Value)];
-            if (isInput || words.Exists(static token => token.Term is Term.Output or Term.Port))
+            if (isInput || words.Exists(static token => token.Term is Term.Output or Term.Port || token.Kind == TokenKind.Open))
             {
                 foreach (Token port in words.Where(static token => token.Term == Term.PortName))
                 {
@@ -96,8 +96,9 @@ internal static class NumberedPorts
 
     // "Output 1 (", "Port 2:", and what a word that nobody knows has moved a little.
     private static bool IsOfPort(List<Token> words, int index) => PortGrammar.IsCount(words[index])
-        && (index + 1 == words.Count || words[index + 1].Kind is TokenKind.Colon or TokenKind.Open or TokenKind.Word)
-        && (index == 0 || words[index - 1].Kind is TokenKind.Word);
+        && (index + 1 == words.Count || words[index + 1].Kind is TokenKind.Colon or TokenKind.Open or TokenKind.Word or TokenKind.Close)
+        && (index == 0 || words[index - 1].Kind is TokenKind.Word
+            || (words[index - 1].Kind == TokenKind.Open && index + 1 < words.Count && words[index + 1].Kind == TokenKind.Close));
 
     private static string KeyOf(HeaderPiece header) => Key(header.Direction == Direction.Input, header.Ports[0]);
 

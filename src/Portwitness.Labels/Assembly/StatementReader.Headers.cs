@@ -75,6 +75,31 @@ internal sealed partial class StatementReader
         return true;
     }
 
+    // "Output: 5V⎓2A (USB-A)", "Output: 5V⎓3A (USB-C), 5V⎓2A (USB-A)": each port stands behind its ratings, up to the end of the line.
+    private bool TakePortBehind(HeaderPiece header, int index, int end)
+    {
+        bool isOfAll = header is { IsBehind: true, Direction: Direction.Unsaid, Ports.Length: 1 } && _pieces[end - 1] is HeaderPiece { IsBehind: true }
+            && _portsOnLine == 0 && !_afterStrange && !_afterSeparator && _previous is ModePiece or RangePiece or PowerPiece
+            && _open is { Ports.IsEmpty: true, Headers.Count: > 0, Items.Count: > 0, HasMains: false } && _open.Line == _line;
+        if (isOfAll)
+        {
+            Statement named = new(_open!.Direction, header.Ports, _line) { IsDirectionSaid = _open.IsDirectionSaid };
+            named.Headers.AddRange([.. _open.Headers, header]);
+            named.Items.AddRange(_open.Items);
+            named.Others.AddRange(_open.Others);
+            Statement above = _open;
+            _open = named;
+            Close();
+            if (index + 1 < end)
+            {
+                _open = new Statement(above.Direction, [], _line) { IsDirectionSaid = above.IsDirectionSaid };
+                _open.Headers.AddRange(above.Headers);
+            }
+        }
+
+        return isOfAll;
+    }
+
     // "USB-C 5V⎓3A 15V⎓2A (Input)".
     private bool TakeDirection(DirectionPiece direction, int index, int end)
     {
@@ -95,6 +120,16 @@ internal sealed partial class StatementReader
         bool isOfLine = !AtStart && _open is { Items.Count: > 0 } && (condition.Count == 0 || condition.Count == _open.Ports.Length)
             && index + 1 < end && _pieces[index + 1] is TotalPiece { Watts: null };
         if (isOfLine)
+        {
+            _open!.Others.Add(condition);
+            return true;
+        }
+
+        // "C1 delivers 67W on its own".
+        bool isBehind = condition is { IsAlone: true, Count: < 2 } && _previous is PowerPiece && _portsOnLine == 1 && !_afterSeparator
+            && _open is { Ports.Length: 1, Items.Count: 1 }
+            && (index + 1 == end || (index + 2 == end && _pieces[index + 1] is SeparatorPiece));
+        if (isBehind)
         {
             _open!.Others.Add(condition);
             return true;
@@ -132,6 +167,7 @@ internal sealed partial class StatementReader
             && (AtStart || protocol.IsMarked || (_afterSeparator && !IsInProtocols && !ReachesMaximum(index, end)) || protocol.Name.Any(char.IsLower));
         bool isOthers = _tokens[protocol.First].Term is Term.PowerDelivery or Term.Programmable && !MaySpeakPowerDelivery(protocol);
         bool isFollowed = index + 1 < end && (_pieces[index + 1] is ModePiece or RangePiece or ModeListPiece
+            || (_pieces[index + 1] is UnknownPiece { Token.Kind: TokenKind.Open } && index + 2 < end && _pieces[index + 2] is RangePiece or ModePiece)
             || (_pieces[index + 1] is PowerPiece power && _tokens[power.First].Kind != TokenKind.Open && MayHaveMaximum(protocol)));
         if (isUnclear || isOthers || !isFollowed || _afterStrange || !MayContinue())
         {
@@ -172,8 +208,14 @@ internal sealed partial class StatementReader
     // "C1: 100W (5V⎓3A, 9V⎓3A)": the list is in parentheses.
     private bool TakeParenthesis(UnknownPiece unknown, int index, int end)
     {
-        bool isOpen = unknown.Token.Kind == TokenKind.Open && _open is { Items: [{ Rating: PowerPiece }] } && _previous is PowerPiece
+        bool isOpen = unknown.Token.Kind == TokenKind.Open
+            && ((_open is { Items: [{ Rating: PowerPiece }] } && _previous is PowerPiece) || (_previous is ProtocolPiece && !_isProtocolRead))
             && index + 1 < end && _pieces[index + 1] is ModePiece or RangePiece or ModeListPiece;
+        // "5V⎓3A (PPS: 3.3-11V⎓3A)".
+        isOpen |= unknown.Token.Kind == TokenKind.Open && _open is { Items.Count: > 0 } && _open.Line == _line && !_afterStrange
+            && _previous is ModePiece or ModeListPiece or PowerPiece && index + 3 < end && _pieces[index + 1] is ProtocolPiece { IsBehind: false } named
+            && _tokens[named.First].Term is Term.Programmable or Term.PowerDelivery && _pieces[index + 2] is RangePiece or ModePiece
+            && _pieces[index + 3] is UnknownPiece { Token.Kind: TokenKind.Close };
         bool isClose = unknown.Token.Kind == TokenKind.Close && _open?.Others is [.., UnknownPiece { Token.Kind: TokenKind.Open }];
         if (isOpen || isClose)
         {

@@ -38,6 +38,21 @@ internal sealed partial class StatementReader
         return true;
     }
 
+    // "All four together: 5V⎓6A", "The three ports share 5V⎓4A".
+    private bool TakeShared(Piece rating, int index, int end)
+    {
+        bool isShared = rating is ModePiece or TotalPiece && _open is null && index + 1 == end && !_context.IsUnknown && !_context.IsInput && !_afterStrange
+            && _previous is ConditionPiece { IsAlone: false, Kind: "" } all && (all.IsMarked || all.IsShared);
+        if (!isShared)
+        {
+            return false;
+        }
+
+        TotalPiece total = rating as TotalPiece ?? new TotalPiece(null, (ModePiece)rating, null, TotalGrammar.ProductScope) { IsShared = true };
+        total.Place(rating.First, rating.End);
+        return _builder.Add(total, ((ConditionPiece)_previous!).Count);
+    }
+
     private bool MayContinue()
     {
         _isHeadingMissed |= _context.IsUnknown && _open is null;
@@ -54,7 +69,7 @@ internal sealed partial class StatementReader
     private bool TakePower(PowerPiece power, int index, int end)
     {
         if (_open is null && !_context.IsInput && !_context.IsUnknown && !_afterSeparator
-            && _previous is ConditionPiece { IsAlone: false, Kind: "", IsMarked: true } all
+            && _previous is ConditionPiece { IsAlone: false, Kind: "" } all && (all.IsMarked || all.IsShared)
             && (index + 1 == end || (index + 2 == end && _pieces[index + 1] is CombinationPiece)))
         {
             // "All ports together: 65W".
@@ -63,6 +78,9 @@ internal sealed partial class StatementReader
         }
 
         bool isTied = _tokens[power.First].Kind == TokenKind.Open && power.IsMaximum && !_afterSeparator;
+        // "65W Max" below the modes of what has no name: there is no other port.
+        isTied |= power.IsMaximum && _open is { Ports.IsEmpty: true, Direction: Direction.Output } unnamed && index + 1 == end
+            && Ratings.Reaches(unnamed, power) && unnamed.Items.TrueForAll(static item => item is { Rating: ModePiece or ModeListPiece or RangePiece, Protocol: null });
         if (_open is null || _afterStrange || (AtStart && _open.Items.Count > 0 && !isTied && !_afterSeparator))
         {
             return false;
@@ -118,7 +136,7 @@ internal sealed partial class StatementReader
         return true;
     }
 
-    private bool TakeSupply(SupplyPiece supply)
+    private bool TakeSupply(SupplyPiece supply, int index, int end)
     {
         if (supply is { IsDirect: false, Minimum: >= LowestSocketVoltage } && _open is { Direction: Direction.Input, Ports.IsEmpty: true })
         {
@@ -126,6 +144,15 @@ internal sealed partial class StatementReader
             MainsPiece mains = new([(supply.Minimum, supply.Maximum)], [], supply.Amps, null);
             mains.Place(supply.First, supply.End);
             return TakeMains(mains);
+        }
+
+        if (supply is { Amps: null, IsDirect: true } && supply.Minimum == supply.Maximum && _open is { Direction: Direction.Output, IsDirectionOnly: true }
+            && _previous is HeaderPiece && index + 1 == end)
+        {
+            // "Output voltage: DC 12V": a row of a sheet.
+            RowPiece row = new(Dimension.Voltage, [_tokens[_tokens.FindIndex(supply.First, static token => token.Is(Dimension.Voltage))]]);
+            row.Place(supply.First, supply.End);
+            return TakeRow(row, index, end);
         }
 
         bool isVehicle = supply.Maximum >= LowestVehicleVoltage;

@@ -42,8 +42,10 @@ internal sealed partial class StatementReader
             return true;
         }
 
-        bool isProducts = !total.IsShared || _context.Condition is not null;
-        int count = _context.Condition is { } condition && _context.ConditionLine == _line ? condition.Count : 0;
+        // "Together: 5V⎓5A" below the ratings of several ports, which are all that there are.
+        int above = total is { IsShared: true, Watts: null } && AtStart && _open is { Ports.Length: > 1 } ports ? ports.Ports.Length : 0;
+        bool isProducts = !total.IsShared || _context.Condition is not null || above > 0;
+        int count = above > 0 ? above : _context.Condition is { } condition && _context.ConditionLine == _line ? condition.Count : 0;
         _isHeadingMissed |= _context.IsUnknown;
         return isProducts && MayBegin(total) && IsWhole(index, end) && !_context.IsInput && _builder.Add(total, count) && CloseAbove();
     }

@@ -168,11 +168,12 @@ internal sealed partial class StatementReader
         Piece piece = _pieces[index];
         bool isTaken = piece switch
         {
+            HeaderPiece { IsBehind: true } behind => TakePortBehind(behind, index, end),
             HeaderPiece header => TakeHeader(header, index, end),
-            ModePiece or RangePiece or ModeListPiece => TakeRating(piece),
+            ModePiece or RangePiece or ModeListPiece => TakeShared(piece, index, end) || TakeRating(piece),
             PowerPiece power => TakePower(power, index, end),
             MainsPiece mains => TakeMains(mains),
-            SupplyPiece supply => TakeSupply(supply),
+            SupplyPiece supply => TakeSupply(supply, index, end),
             RowPiece row => TakeRow(row, index, end),
             ProtocolPiece protocol => TakeProtocol(protocol, index, end),
             DirectionPiece direction => TakeDirection(direction, index, end),
@@ -180,6 +181,7 @@ internal sealed partial class StatementReader
             ConditionPiece condition => TakeCondition(condition, index, end),
             CombinationPiece combination => IsWhole(index, end) && TakeCombination(combination) && CloseAbove(),
             SplitPiece split => TakeSplit(split, index, end),
+            TotalPiece { Mode: not null } total when TakeShared(total, index, end) => true,
             TotalPiece total => TakeTotal(total, index, end),
             BatteryPiece battery => MayBegin(battery) && IsWhole(index, end) && _builder.Add(battery) && CloseAbove(),
             PadPiece pad => MayBegin(piece) && IsWhole(index, end) && !_context.IsUnknown && _builder.Add(pad) && CloseAbove(),

@@ -55,7 +55,7 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
             }
 
             figures.IsRated |= token.Term == Term.RatedCapacity;
-            figures.HasWord = true;
+            (figures.HasWord, figures.HasOwnWord) = (true, true);
             reader.At++;
             end = hasFigure ? reader.At : end;
             return true;
@@ -167,6 +167,15 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
     // "2 cells in series".
     private bool Series(ref Figures figures)
     {
+        int word = reader.Current.Term switch { Term.Two => 2, Term.Three => 3, Term.Four => 4, _ => 0 };
+        if (word > 0 && reader.Peek(1).Term == Term.Series)
+        {
+            figures.IsTwice |= figures.Cells is not null;
+            figures.Cells = (word * 1000) + 1;
+            reader.At += 2;
+            return true;
+        }
+
         bool isSeries = reader.Current is { Kind: TokenKind.Number, Value: > 0 and < 100_000 } number && number.Value % 1000 == 0
             && reader.Peek(1).Term == Term.Series;
         if (isSeries)
@@ -196,7 +205,7 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
         bool isOfPort = figures is { Amps: not null, Volts.Value: 5000 or 9000 or 12_000 or 15_000 or 20_000 };
         bool isRated = (figures.IsRated && !isCell) || isOfPort;
         bool isCounted = Count(ref figures);
-        bool isClear = figures.HasWord || figures.WattHours is not null || (figures.Capacity is not null && figures.Volts is not null);
+        bool isClear = (figures.HasWord && (figures.HasOwnWord || figures.Capacity is not null)) || figures.WattHours is not null || (figures.Capacity is not null && figures.Volts is not null);
         bool fits = isRated ? figures.WattHours is null && figures.Cells is null && figures.Capacity is not null : figures.Amps is null;
         return !figures.IsTwice && isClear && fits && isCounted
             ? new BatteryPiece(isRated, figures.Capacity, figures.Volts, figures.Amps, figures.WattHours, figures.Cells) : null;
@@ -231,6 +240,9 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
         public int Count;
         public bool IsRated;
         public bool HasWord;
+
+        /// <summary>A word of the battery, not only of the product.</summary>
+        public bool HasOwnWord;
         public bool IsTwice;
         public int? Capacity;
         public Token? Volts;

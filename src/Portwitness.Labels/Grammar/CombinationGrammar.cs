@@ -100,7 +100,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
     {
         int first = reader.At;
         reader.Skip(TokenKind.Open);
-        reader.SkipWords(6, Term.Use, Term.Two, Term.Three, Term.Port, Term.At, Term.Together);
+        reader.SkipWords(6, Term.Use, Term.Two, Term.Three, Term.Four, Term.Port, Term.At, Term.Together);
         reader.Skip(TokenKind.Colon);
         int start = reader.At;
         if ((PortsFirst(first) ?? ValuesWithPorts(first)) is { Rating: not null } piece && reader.Skip(TokenKind.Close))
@@ -155,13 +155,16 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
             return reader.Back<CombinationPiece>(start);
         }
 
-        bool isTogether = reader.Current.Term == Term.Together;
-        if (!HeadWords() && !isTogether)
+        int words = reader.At;
+        bool isShared = HeadWords();
+        bool isTogether = Enumerable.Range(words - reader.At, reader.At - words).Any(ahead => reader.Peek(ahead).Term == Term.Together);
+        if (!isShared && !isTogether)
         {
             return reader.Back<CombinationPiece>(start);
         }
 
-        reader.SkipMark();
+        bool isMarked = reader.SkipMark();
+        reader.At += !isMarked && reader.Current.Kind == TokenKind.Comma && reader.Peek(1).Term is Term.PortName or Term.Usb ? 1 : 0;
         ImmutableArray<ImmutableArray<string>> set = [.. joined.Select(static ImmutableArray<string> (port) => [port])];
         return Rating(set.Length) is { } rating
             ? reader.Placed(new CombinationPiece([set], SaidToBeShared(rating, !isTogether)), first)
@@ -176,7 +179,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         do
         {
             // A plus with nothing that can be read behind it: more ports are meant than were read.
-            if (shares.Share() is not { Ports.IsEmpty: false } share)
+            if ((shares.Joined() ?? shares.Share()) is not { Ports.IsEmpty: false } share)
             {
                 return reader.Back<CombinationPiece>(start);
             }
@@ -205,7 +208,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         for (int i = 0; i < MaxWords; i++)
         {
             if (reader.Current.Term is not (Term.Output or Term.Shared or Term.Total or Term.Maximum or Term.MaximumOutput or Term.Together
-                or Term.Use or Term.Alone or Term.At or Term.Heading or Term.Article or Term.Port or Term.Two or Term.Three))
+                or Term.Use or Term.Alone or Term.At or Term.Heading or Term.Article or Term.Port or Term.Two or Term.Three or Term.Four))
             {
                 break;
             }

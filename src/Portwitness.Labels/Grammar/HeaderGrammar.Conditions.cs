@@ -23,16 +23,17 @@ internal sealed partial class HeaderGrammar
             }
 
             int number = token is { Kind: TokenKind.Number, Value: > 0 and <= 8000 } && token.Value % 1000 == 0
-                && reader.Peek(1).Term is Term.Port or Term.Usb ? token.Value / 1000 : 0;
-            count = number > 0 ? number : token.Term switch { Term.Two => 2, Term.Three => 3, _ => count };
+                && (reader.Peek(1).Term is Term.Port or Term.Usb || IsHyphenated()) ? token.Value / 1000 : 0;
+            count = number > 0 ? number : token.Term switch { Term.Two => 2, Term.Three => 3, Term.Four => 4, _ => count };
             isAlone |= token.Term == Term.Alone;
             isTogether |= token.Term is Term.Together or Term.Many or Term.Shared;
             isOutput |= token.Term == Term.Output;
-            bool isPart = number > 0 || token.Term is Term.Two or Term.Three or Term.Many or Term.Together or Term.Shared or Term.Alone or Term.Use
+            bool isPart = number > 0 || token.Term is Term.Two or Term.Three or Term.Four or Term.Many or Term.Together or Term.Shared or Term.Alone or Term.Use
                 or Term.Port or Term.Output or Term.At or Term.Article or Term.Usb
-                || (token.Kind == TokenKind.Slash && reader.Peek(1).Term is Term.Two or Term.Three or Term.Together or Term.Shared or Term.Many or Term.Alone);
+                || (i > 0 && token.Term == Term.From) || (token.Kind == TokenKind.Dash && reader.Peek(1).Term == Term.Port)
+                || (token.Kind == TokenKind.Slash && reader.Peek(1).Term is Term.Two or Term.Three or Term.Four or Term.Together or Term.Shared or Term.Many or Term.Alone);
             if (!isPart && count > 1 && kind.Length == 0 && token.Term == Term.PortName && PortNames.Shorten(token.Word) is [var letter]
-                && (reader.Peek(1).Kind == TokenKind.Colon || reader.Peek(1).Term == Term.Port))
+                && (reader.Peek(1).Kind == TokenKind.Colon || reader.Peek(1).Term is Term.Port or Term.Use or Term.Together))
             {
                 // "Dual USB-C: 45W+20W".
                 kind = letter.ToString();
@@ -49,16 +50,29 @@ internal sealed partial class HeaderGrammar
             reader.At++;
         }
 
-        bool isMarked = reader.SkipMark();
+        bool isMarked = reader.SkipMark() || (reader.At > first && SkipComma());
         bool isCondition = (isAlone || isTogether || count > 0) && reader.At > first && !isOpen;
         bool ends = isMarked || reader.IsAtLineEnd || reader.Current.Kind is TokenKind.Open or TokenKind.Quantity
             || reader.Current.Term is Term.PortName or Term.Usb or Term.ConnectorType or Term.Cable or Term.Total or Term.Maximum or Term.UpTo
                 or Term.MaximumOutput or Term.Shared;
         return isCondition && ends
-            ? reader.Placed(new ConditionPiece(count, (isAlone && !isTogether && count < 2) || count == 1, isOutput, isMarked) { Kind = kind }, first)
+            ? reader.Placed(new ConditionPiece(count, (isAlone && !isTogether && count < 2) || count == 1, isOutput, isMarked) { Kind = kind, IsShared = reader.Peek(-1).Term is Term.Shared or Term.Together }, first)
             : reader.Back<ConditionPiece>(first);
     }
 
+    // "2-port".
+    private bool IsHyphenated() => reader.Peek(1).Kind == TokenKind.Dash && reader.Peek(2).Term == Term.Port;
+
+    // "With both ports in use, C1 drops to 45W": the comma ends the condition where a port comes next.
+    private bool SkipComma()
+    {
+        int ahead = reader.Peek(1).Term is Term.Gives or Term.Article ? 2 : 1;
+        bool isMark = reader.Current.Kind == TokenKind.Comma
+            && reader.Peek(ahead) is { Term: Term.PortName or Term.Usb } && reader.Peek(-1).Kind == TokenKind.Word;
+        reader.At += isMark ? ahead : 0;
+        return isMark;
+    }
+
     /// <summary>Whether a word says how many ports are in use.</summary>
-    public static bool BeginsCondition(Token token) => token.Term is Term.Alone or Term.Many or Term.Together or Term.Two or Term.Three;
+    public static bool BeginsCondition(Token token) => token.Term is Term.Alone or Term.Many or Term.Together or Term.Two or Term.Three or Term.Four;
 }

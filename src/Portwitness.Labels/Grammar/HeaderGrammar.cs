@@ -7,17 +7,34 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
 {
     private const int MaxInUse = 7;
 
+    // "max. 2500 W, 10 A," in front of the voltage.
+    private const int MaxToVoltage = 8;
+
+    // A word in front of the port says that it is used alone.
+    private bool _isAlone;
+
     /// <summary>"USB-C1:", "Output (USB-A):", "USB-C Input/Output"; never the beginning of a combination.</summary>
     public HeaderPiece? Header()
     {
         int first = reader.At;
-        reader.Skip(Term.Article);
+        if (reader.Peek(1).Kind is not (TokenKind.Dash or TokenKind.Slash))
+        {
+            reader.Skip(Term.Article);
+        }
+
+        // "Wall charger input".
+        reader.At += reader.Current.Term == Term.Product && reader.Peek(1).Term is Term.Input or Term.Output ? 1 : 0;
         if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header)
         {
             return reader.Back<HeaderPiece>(first);
         }
 
         string? protocol = ProtocolInside() ?? header.Protocol;
+        bool isOfPower = !header.Ports.IsEmpty && reader.Current.Term is Term.Heading or Term.MaximumOutput
+            && (reader.Peek(1).Kind == TokenKind.Colon ? reader.Peek(2) : reader.Peek(1)) is { } value
+            && (value.Is(Dimension.Power) || value.Term is Term.Maximum or Term.UpTo);
+        reader.At += isOfPower ? 1 : 0;
+        reader.Skip(TokenKind.Note);
         bool isEach = EachBehind();
         (string? powerProtocol, PowerPiece? power) = MaximumInside();
         bool isMarked = reader.SkipMark();
@@ -26,7 +43,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             return reader.Back<HeaderPiece>(first);
         }
 
-        isEach |= !header.Ports.IsEmpty && reader.Skip(Term.Each);
+        isEach |= !header.Ports.IsEmpty && (reader.SkipEach(1) || (header.Ports.Length > 1 && IsEachAlone()));
         return reader.Placed(header with
         {
             IsMarked = isMarked,
@@ -41,7 +58,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
     public HeaderPiece? MaximaOf()
     {
         int first = reader.At;
-        bool isMarked = reader.Skip(Term.MaximumOutput) && reader.SkipMark();
+        bool isMarked = (reader.Skip(Term.MaximumOutput) || reader.Skip(Term.Heading)) && (reader.SkipEach() || true) && reader.SkipMark();
         int end = reader.At;
         bool isList = isMarked && ports.Port() is not null && (reader.SkipMark() || true)
             && (reader.Current.Is(Dimension.Power) || reader.Current.Term is Term.Maximum or Term.UpTo);
@@ -66,6 +83,15 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         return reader.Skip(TokenKind.Open) && ports.Ports() is { IsEmpty: false } named && reader.Skip(TokenKind.Close) && (reader.SkipMark() || true)
             && (reader.Current.Kind is TokenKind.Quantity or TokenKind.Direct || reader.Current.Term is Term.Maximum or Term.UpTo)
             ? reader.Placed(new HeaderPiece(Direction.Unsaid, named) { IsMarked = true }, first) : reader.Back<HeaderPiece>(first);
+    }
+
+    /// <summary>"(USB-A)" behind ratings.</summary>
+    public HeaderPiece? PortBehind()
+    {
+        int first = reader.At;
+        return first > 0 && reader.Skip(TokenKind.Open) && ports.Port() is { } port && reader.Skip(TokenKind.Close)
+            && (reader.IsAtLineEnd || reader.Current.Kind is TokenKind.Comma or TokenKind.Slash or TokenKind.Semicolon or TokenKind.Bullet)
+            ? reader.Placed(new HeaderPiece(Direction.Unsaid, [port]) { IsBehind = true }, first) : reader.Back<HeaderPiece>(first);
     }
 
     /// <summary>"(Input)" behind ratings.</summary>
@@ -93,7 +119,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         {
             int at = reader.At;
             bool isListed = reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Plus);
-            if (Word() is not { } next || (!isListed && next != all))
+            bool isGlued = reader.Current is { SpaceBefore: 0, Term: Term.Output } && all == Direction.Input && Letters.IsUnspaced(reader.Current.Word[0]);
+            if (Word() is not { } next || (!isListed && !isGlued && next != all))
             {
                 reader.At = at;
                 break;
@@ -105,24 +132,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         return all;
     }
 
-    private Direction? Word() => reader.Skip(Term.Input) ? Direction.Input : reader.Skip(Term.Output) ? Direction.Output : null;
-
-    // "AC: 250V~": the sockets of a strip; a range of voltages is an inlet's.
-    private HeaderPiece? Socket()
-    {
-        bool isSocket = reader.Current is { Kind: TokenKind.Alternating, Word.Length: > 0 } && reader.Peek(1).Kind == TokenKind.Colon
-            && reader.Peek(2).Is(Dimension.Voltage) && !(reader.IsRangeSign(3) && reader.Peek(4).Is(Dimension.Voltage));
-        reader.At += isSocket ? 1 : 0;
-        if (!isSocket && reader.Current.Term == Term.Port)
-        {
-            // "Outlets: 250 V~ 16 A".
-            int value = reader.Peek(1).Kind == TokenKind.Colon ? 2 : 1;
-            isSocket = reader.Peek(value).Is(Dimension.Voltage) && reader.Peek(value + 1).Kind is TokenKind.Alternating or TokenKind.Tilde;
-            reader.At += isSocket ? 1 : 0;
-        }
-
-        return isSocket ? new HeaderPiece(Direction.Output, []) : null;
-    }
+    private Direction? Word() => reader.Skip(Term.Input) ? Direction.Input : reader.Skip(Term.Output) ? Direction.Output
+        : reader.Skip(Term.BothWays) ? Direction.Both : null;
 
     private HeaderPiece? DirectionFirst()
     {
@@ -152,6 +163,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             reader.At = at;
         }
 
+        reader.Skip(Term.Via);
         bool isOpen = reader.Skip(TokenKind.Open);
         if (SkipVehicle() && (!isOpen || reader.Skip(TokenKind.Close)))
         {
@@ -243,6 +255,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
     private HeaderPiece? PortsFirst()
     {
         int first = reader.At;
+        bool isVia = reader.Skip(Term.Via);
+        _isAlone = reader.Peek(-1).Term == Term.Alone;
         ImmutableArray<string> named = ports.Ports();
         bool areJoined = ports.AreJoined;
         if (named.IsEmpty)
@@ -250,7 +264,14 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             return reader.Back<HeaderPiece>(first);
         }
 
+        if (isVia)
+        {
+            // "Über USB-C1 laden Sie mit bis zu 67 W".
+            reader.SkipWords(4, Term.Use);
+        }
+
         Token? ofPort = named.Length == 1 && reader.Peek(-1).Term == Term.Port ? ports.NumberBehind() : null;
+        Token? loose = ofPort is null && named.Length == 1 && !char.IsAsciiDigit(named[0][^1]) ? NumberInside() : null;
         UseBehind();
         int at = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
@@ -260,13 +281,23 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             (reader.At, direction) = (at, null);
         }
 
-        Token? number = ofPort ?? (direction is null || isOpen ? null : ports.NumberBehind());
+        Token? number = ofPort ?? loose ?? (direction is null || isOpen ? null : ports.NumberBehind());
         if (direction is not null)
         {
             UseBehind();
         }
 
-        return new HeaderPiece(direction ?? Direction.Unsaid, named) { IsJoined = areJoined, Number = number?.Value / 1000 };
+        return new HeaderPiece(direction ?? Direction.Unsaid, named) { IsJoined = areJoined, Number = number?.Value / 1000, IsNumberLoose = loose is not null };
+    }
+
+    // "USB-C (1):"; the second, or two of them?
+    private Token? NumberInside()
+    {
+        bool isInside = reader.Current.Kind == TokenKind.Open && PortGrammar.IsCount(reader.Peek(1)) && reader.Peek(2).Kind == TokenKind.Close
+            && reader.Peek(3).Kind == TokenKind.Colon;
+        Token? number = isInside ? reader.Peek(1) : null;
+        reader.At += isInside ? 3 : 0;
+        return number;
     }
 
     // "AC" of "AC output", the car of "car input".
@@ -306,59 +337,32 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
     {
         int first = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
-        bool isAlone = false;
-        for (int i = 0; i < MaxInUse && reader.Current.Term is Term.Alone or Term.Use or Term.Port or Term.At; i++)
+        bool isAlone = !isOpen && _isAlone;
+        for (int i = 0; i < MaxInUse && (reader.Current.Term is Term.Alone or Term.Use or Term.Port or Term.At || IsOnePort()); i++)
         {
-            isAlone |= reader.Current.Term == Term.Alone;
+            isAlone |= reader.Current.Term == Term.Alone || reader.Current.Kind == TokenKind.Number;
             reader.At++;
         }
 
         reader.At = isAlone && (!isOpen || reader.Skip(TokenKind.Close)) && reader.Current.Kind != TokenKind.Plus ? reader.At : first;
     }
 
+    private bool IsOnePort() => reader.Current is { Kind: TokenKind.Number, Value: 1000 } && reader.Peek(1).Term == Term.Port;
+
     private bool EachBehind()
     {
         int first = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
-        bool isEach = reader.Skip(Term.Each) && (!isOpen || reader.Skip(TokenKind.Close));
+        bool isEach = reader.SkipEach(1) && (!isOpen || reader.Skip(TokenKind.Close));
         reader.At = isEach ? reader.At : first;
         return isEach;
     }
 
-    private string? ProtocolInside()
+    // "USB-A×4: single port 5V⎓2.4A".
+    private bool IsEachAlone()
     {
-        // "(PD 3.0)", "(PD compatible)".
-        int version = reader.Peek(2).Kind == TokenKind.Number || reader.Peek(2).Term == Term.Nothing ? 1 : 0;
-        if (reader.Current.Kind != TokenKind.Open || reader.Peek(1).Term is not (Term.PowerDelivery or Term.Programmable or Term.OpenProtocol)
-            || reader.Peek(2 + version).Kind != TokenKind.Close)
-        {
-            return null;
-        }
-
-        string word = reader.Peek(1).Word;
-        reader.At += 3 + version;
-        return word;
-    }
-
-    // "(65W)", "(PD 65W)", "65W", before the colon.
-    private (string? Protocol, PowerPiece? Power) MaximumInside()
-    {
-        int first = reader.At;
-        bool isOpen = reader.Skip(TokenKind.Open);
-        Token? protocol = reader.Current.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol ? reader.Current : null;
-        reader.At += protocol is null ? 0 : 1;
-        if (protocol is not null)
-        {
-            reader.At += reader.Current.Kind == TokenKind.Number ? 1 : 0;
-            reader.Skip(TokenKind.Comma);
-        }
-
-        if (modes.PlainPower() is { } power && (!isOpen || reader.Skip(TokenKind.Close)) && reader.Current.Kind == TokenKind.Colon)
-        {
-            return (protocol?.Word, power.AsMaximum());
-        }
-
-        reader.At = first;
-        return (null, null);
+        bool isAlone = reader.Current.Term == Term.Alone && (reader.Peek(1).Kind == TokenKind.Quantity || reader.Peek(1).Term is Term.Maximum or Term.UpTo);
+        reader.At += isAlone ? 1 : 0;
+        return isAlone;
     }
 }

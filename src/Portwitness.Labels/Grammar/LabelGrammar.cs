@@ -91,7 +91,7 @@ internal sealed class LabelGrammar
 
     private Piece? Quantity(Token token) => token.Dimension switch
     {
-        Dimension.Power => (Piece?)_totals.Total() ?? (Piece?)_shares.SplitAlone() ?? (Piece?)_lists.Powers() ?? _modes.Power(),
+        Dimension.Power => (Piece?)_mains.Mains() ?? (Piece?)_totals.Total() ?? (Piece?)_shares.SplitAlone() ?? (Piece?)_lists.Powers() ?? _modes.Power(),
         Dimension.Charge or Dimension.Energy => _batteries.Battery(),
         Dimension.Current => (Piece?)_mains.Mains() ?? (Piece?)_modes.Mode() ?? (Piece?)_totals.Total() ?? _lists.Row(),
         Dimension.Voltage => VoltageFirst(),
@@ -102,7 +102,7 @@ internal sealed class LabelGrammar
 
     // What has its sign or its current behind its voltage is no mains and no range.
     private Piece? VoltageFirst() => _reader.Peek(1).Kind == TokenKind.Direct || _reader.Peek(1).Is(Dimension.Current)
-        ? (Piece?)_modes.Mode() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Modes() ?? (Piece?)_lists.Row() ?? _modes.Supply()
+        ? (Piece?)_totals.OfMode() ?? (Piece?)_modes.Mode() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Modes() ?? (Piece?)_lists.Row() ?? _modes.Supply()
         : (Piece?)_mains.Mains() ?? Rating() ?? (Piece?)_lists.Row() ?? _batteries.Battery();
 
     private Piece? Number() => (_reader.Peek(1).Kind == TokenKind.Plus ? _combinations.Numbered() : null)
@@ -111,40 +111,45 @@ internal sealed class LabelGrammar
 
     private Piece? Parenthesis() => (_reader.At == 0 || _reader.Peek(-1).Kind == TokenKind.Break
         ? (Piece?)_combinations.Bracketed() ?? _headers.Bracketed() : null) ?? (Piece?)_modes.Power() ?? (Piece?)_headers.DirectionBehind() ?? (Piece?)_words.ProtocolBehind()
-        ?? (Piece?)_words.EachBehind() ?? (Piece?)_combinations.InParentheses() ?? (Piece?)_words.AloneBehind() ?? (Piece?)_totals.InParentheses() ?? _words.Plain();
+        ?? (Piece?)_words.EachBehind() ?? (Piece?)_combinations.InParentheses() ?? (Piece?)_words.AloneBehind() ?? (Piece?)_totals.InParentheses()
+        ?? (Piece?)_words.Plain() ?? _headers.PortBehind();
 
     private Piece? Word(Token token) => token.Term switch
     {
         Term.Usb when _reader.Peek(1).Term is Term.Total => _totals.Total(),
         Term.Usb or Term.ConnectorType or Term.PortName or Term.Cable => Ports(),
         Term.Port => Ports() ?? _headers.Condition(),
-        Term.Article => (Piece?)Ports() ?? (Piece?)_totals.Total() ?? _words.Plain(),
+        Term.Article => IsBothWays() ? _headers.Header() : (Piece?)Ports() ?? (Piece?)_totals.Total() ?? _words.Plain(),
         Term.Wireless => (HasPlus() ? _combinations.Combination() : null) ?? (Piece?)_performance.Pad() ?? _words.Plain(),
         Term.Efficiency or Term.LowLoad or Term.NoLoad or Term.Conversion => (Piece?)_performance.Performance() ?? _words.Plain(),
         Term.Output when _reader.Peek(1).Kind == TokenKind.Open && HeaderGrammar.BeginsCondition(_reader.Peek(2)) =>
             (Piece?)_headers.Condition() ?? Ports() ?? _words.Plain(),
         Term.Output when _reader.Peek(1).Term == Term.Wireless || (_reader.Peek(1).Kind == TokenKind.Open && _reader.Peek(2).Term == Term.Wireless) =>
             (Piece?)_performance.PadBehind() ?? Ports() ?? _words.Plain(),
-        Term.Input or Term.Output or Term.Vehicle => (Piece?)Ports() ?? _words.Plain(),
+        Term.Input or Term.Output or Term.BothWays or Term.BuiltIn or Term.Vehicle or Term.Via => (Piece?)Ports() ?? _words.Plain(),
         Term.Total or Term.MaximumOutput =>
             (Piece?)_combinations.TotalOfPorts() ?? (Piece?)_headers.MaximumOf() ?? (Piece?)_headers.MaximaOf() ?? (Piece?)_lists.PowerRow() ?? (Piece?)_totals.Total() ?? _headers.Condition(),
-        Term.Maximum or Term.UpTo => (Piece?)_modes.Power() ?? (Piece?)_modes.MaximumMode() ?? _lists.Row(),
+        Term.Maximum or Term.UpTo => (Piece?)_mains.Mains() ?? (Piece?)_modes.Power() ?? (Piece?)_modes.MaximumMode() ?? _lists.Row(),
         Term.To => _modes.Power(),
         Term.From => (Piece?)_mains.Mains() ?? (Piece?)_modes.Range() ?? _modes.Supply(),
         Term.Battery or Term.RatedCapacity or Term.Energy or Term.NominalVoltage => _batteries.Battery(),
+        Term.Product when _reader.Peek(1).Term is Term.Input or Term.Output => Ports(),
         Term.Product => (Piece?)_batteries.Battery() ?? _words.Plain(),
         Term.Remark => (Piece?)_words.Remark() ?? _words.Plain(),
         Term.Or or Term.And => Single(new SeparatorPiece(IsStrong: false)),
         Term.Each => _words.EachBehind(),
-        Term.Heading => (Piece?)_lists.FrequencyRow() ?? _headers.MaximumOf(),
+        Term.Heading => (Piece?)_lists.FrequencyRow() ?? (Piece?)_headers.MaximumOf() ?? _headers.MaximaOf(),
         Term.Shared or Term.Together => (Piece?)_totals.Total() ?? _headers.Condition(),
         Term.Use => (Piece?)_headers.Condition() ?? (HasPlus() ? _combinations.Combination() : null),
-        Term.Two or Term.Three or Term.Many or Term.Alone or Term.At => _headers.Condition(),
+        Term.Two or Term.Three or Term.Four or Term.Many or Term.Alone or Term.At => _headers.Condition(),
         Term.None or Term.PowerDelivery or Term.Programmable or Term.OpenProtocol => _words.ProtocolBefore(),
         Term.Typical when _reader.Peek(1).Term is Term.RatedCapacity or Term.Battery or Term.Energy => _batteries.Battery(),
         Term.Nothing or Term.Caution => _words.Plain(),
         _ => null,
     };
+
+    // "Ein-/Ausgang": the first half is an article elsewhere.
+    private bool IsBothWays() => _reader.Peek(1).Kind is TokenKind.Dash or TokenKind.Slash;
 
     // Without a plus on its line, or a word that says it, a port begins no combination.
     private Piece? Ports() => (HasPlus() ? _combinations.Combination() ?? _combinations.Numbered() : null) ?? (Piece?)_headers.Header();

@@ -30,13 +30,18 @@ internal sealed class ListGrammar(TokenReader reader)
             reader.At++;
         }
 
+        // "5 V / 9 V / 15 V at 3 A each".
+        int words = reader.At;
+        bool isEach = reader.SkipWords(2, Term.At, Term.Use) >= 0 && reader.SkipEach(1);
+        reader.At = reader.Current.Is(Dimension.Current) ? reader.At : words;
         (List<Token> amps, _) = Run(Dimension.Current);
+        isEach |= amps.Count == 1 && reader.SkipEach(1);
         if (amps.Count == 0)
         {
             return reader.Back<Piece>(first);
         }
 
-        bool isPaired = amps.Count == volts.Count || (amps.Count == 1 && areSlashed);
+        bool isPaired = amps.Count == volts.Count || (amps.Count == 1 && (areSlashed || isEach));
         bool isRising = volts.Zip(volts.Skip(1)).All(static pair => pair.First.Value < pair.Second.Value);
         if (!isPaired || !isRising)
         {

@@ -17,13 +17,13 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
             reader.At++;
         }
 
-        Token? currentBefore = CurrentBefore();
+        (Token? currentBefore, Token? powerBefore) = ValuesBefore();
         if (MainsVoltages() is not { } voltages)
         {
             return reader.Back<MainsPiece>(first);
         }
 
-        Items items = new() { IsAlternating = isAlternating, Current = currentBefore };
+        Items items = new() { IsAlternating = isAlternating, Current = currentBefore, Power = powerBefore };
         for (int i = 0; i < MaxItems && Item(ref items); i++)
         {
         }
@@ -43,23 +43,39 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
         }
     }
 
-    // "16 A 250 V~".
-    private Token? CurrentBefore()
+    // "16 A 250 V~", "max. 2500 W, 10 A, 250 V~".
+    private (Token? Current, Token? Power) ValuesBefore()
     {
-        if (!reader.Current.Is(Dimension.Current))
+        int first = reader.At;
+        (Token? current, Token? power) = (null, null);
+        for (int i = 0; i < 2; i++)
         {
-            return null;
+            reader.SkipWords(1, Term.Maximum, Term.UpTo);
+            Token value = reader.Current;
+            if (current is null && value.Is(Dimension.Current))
+            {
+                current = value;
+            }
+            else if (power is null && value.Is(Dimension.Power))
+            {
+                power = value;
+            }
+            else
+            {
+                break;
+            }
+
+            reader.At++;
+            reader.At += reader.Current.Kind is TokenKind.Slash or TokenKind.Comma ? 1 : 0;
         }
 
-        int ahead = reader.Peek(1).Kind is TokenKind.Slash or TokenKind.Comma ? 2 : 1;
-        if (!reader.Peek(ahead).Is(Dimension.Voltage))
+        if (reader.Current.Is(Dimension.Voltage))
         {
-            return null;
+            return (current, power);
         }
 
-        Token current = reader.Current;
-        reader.At += ahead;
-        return current;
+        reader.At = first;
+        return (null, null);
     }
 
     // "115/230V": one or the other, where "100-240V" is anything between (IEC 60950-1 1.7.1).
@@ -103,6 +119,9 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
             return true;
         }
 
+        // "240V- 50/60Hz": a camera's dash for the sign.
+        reader.At += reader.Current is { Kind: TokenKind.Dash, SpaceBefore: 0 } && reader.Peek(1).SpaceBefore > 0
+            && (reader.Peek(1).Is(Dimension.Frequency) || reader.Peek(3).Is(Dimension.Frequency)) ? 1 : 0;
         int open = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
         if (Frequencies() is { } hertz && (!isOpen || reader.Skip(TokenKind.Close)))
@@ -127,6 +146,7 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
             items.IsTwice |= items.Power is not null;
             items.Power = watts;
             modes.MaximumBehind();
+            reader.SkipWords(1, Term.Total, Term.Shared);
             return true;
         }
 

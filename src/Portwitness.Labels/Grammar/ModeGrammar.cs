@@ -7,6 +7,9 @@ internal sealed class ModeGrammar(TokenReader reader)
     private const int LowVehicleVoltage = 12_000;
     private const int HighVehicleVoltage = 24_000;
 
+    // Printed powers are rounded: a twentieth is more than that.
+    private const int RoundingPart = 20;
+
     /// <summary>"5V⎓3A", "2 A at 5 V".</summary>
     public ModePiece? Mode()
     {
@@ -19,7 +22,7 @@ internal sealed class ModeGrammar(TokenReader reader)
         }
 
         bool isMaximum = MaximumBehind();
-        return reader.Placed(new ModePiece(volts, amps, WattsBehind(), isMaximum), first);
+        return reader.Placed(new ModePiece(volts, amps, WattsBehind((long)volts.Value * amps.Value / 1000), isMaximum), first);
     }
 
     /// <summary>"max. 2.4 A at 5 V".</summary>
@@ -173,14 +176,30 @@ internal sealed class ModeGrammar(TokenReader reader)
 
     private (Token? Volts, Token? Amps) VoltageFirst()
     {
+        Token head = reader.Peek(reader.Peek(-1).Kind == TokenKind.Colon ? -2 : -1);
         Token? volts = reader.Take(Dimension.Voltage);
         if (volts is null)
         {
             return (null, null);
         }
 
-        SkipBetween();
+        if (!SkipName(head.Term))
+        {
+            SkipBetween();
+        }
+
         return (volts, reader.Take(Dimension.Current));
+    }
+
+    // "Output voltage: 5 V, output current: 3 A": the same word in front of both.
+    private bool SkipName(Term head)
+    {
+        int comma = reader.Current.Kind is TokenKind.Comma or TokenKind.Slash ? 1 : 0;
+        int mark = reader.Peek(comma + 1).Kind == TokenKind.Colon ? 1 : 0;
+        bool isName = head is Term.Input or Term.Output or Term.Heading && reader.Peek(comma).Term == head
+            && reader.Peek(comma + mark + 1).Is(Dimension.Current);
+        reader.At += isName ? comma + mark + 1 : 0;
+        return isName;
     }
 
     private (Token? Volts, Token? Amps) CurrentFirst()
@@ -201,7 +220,7 @@ internal sealed class ModeGrammar(TokenReader reader)
     {
         reader.SkipDirects();
         if (reader.Current.Kind is TokenKind.Slash or TokenKind.Comma or TokenKind.Dash or TokenKind.At or TokenKind.Semicolon
-            || reader.Current.Term == Term.At)
+            || reader.Current.Term == Term.At || (reader.Current.Term == Term.Use && reader.Peek(1).Is(Dimension.Current)))
         {
             reader.At++;
         }
@@ -212,11 +231,12 @@ internal sealed class ModeGrammar(TokenReader reader)
         }
     }
 
-    // "/15W" and "=15W" behind a mode; "/65W Max" is the port's.
-    private Token? WattsBehind()
+    // "/15W" and "=15W" behind a mode, of which it is the product; "/65W Max" is the port's.
+    private Token? WattsBehind(long? product = null)
     {
         bool isBehind = reader.Current.Kind is TokenKind.Slash or TokenKind.Equals && reader.Peek(1).Is(Dimension.Power)
-            && reader.Peek(2).Term != Term.Maximum;
+            && reader.Peek(2).Term != Term.Maximum
+            && (product is null || Math.Abs(reader.Peek(1).Value - product.Value) * RoundingPart <= Math.Max(reader.Peek(1).Value, product.Value));
         reader.At += isBehind ? 1 : 0;
         return isBehind ? reader.Take(Dimension.Power) : null;
     }

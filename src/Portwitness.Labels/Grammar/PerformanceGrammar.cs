@@ -15,7 +15,12 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
         Token word = reader.Current;
         reader.At++;
         SkipCondition();
-        if (word.Term == Term.LowLoad)
+        if (word.Term is Term.Conversion or Term.Efficiency && reader.Peek(-1).Is(Dimension.Ratio) && reader.Skip(Term.LowLoad))
+        {
+            // "Efficiency at 10 % load".
+            word = reader.Peek(-1);
+        }
+        else if (word.Term == Term.LowLoad)
         {
             // "At low load (10 %), efficiency: 80 %".
             reader.SkipWords(1, Term.Efficiency);

@@ -119,6 +119,9 @@ internal sealed record HeaderPiece(Direction Direction, ImmutableArray<string> P
     /// <summary>The protocol named in it, if any.</summary>
     public string? Protocol { get; init; }
 
+    /// <summary>It stands in parentheses behind the ratings: "5V⎓2A (USB-A)".</summary>
+    public bool IsBehind { get; init; }
+
     /// <summary>The maximum in it: "USB-C1 (PD 65W):".</summary>
     public PowerPiece? Power { get; init; }
 
@@ -136,6 +139,9 @@ internal sealed record DirectionPiece(Direction Direction) : Piece;
 /// <param name="IsMarked">A colon or the like closes it.</param>
 internal sealed record ConditionPiece(int Count, bool IsAlone, bool IsOutput, bool IsMarked) : Piece
 {
+    /// <summary>Its last word says that they share, or give at once: "the three ports share".</summary>
+    public bool IsShared { get; init; }
+
     /// <summary>The receptacle's letter of "Dual USB-C:"; empty where any port is meant.</summary>
     public string Kind { get; init; } = "";
 }

@@ -9,6 +9,9 @@ internal sealed class PortGrammar(TokenReader reader)
     private const int MaxPorts = 16;
     private const int MaxCounted = 12;
 
+    // "5V DC ⎓ 2.4A".
+    private const int MaxInMode = 4;
+
     private static readonly string[] NumberedPrefixes = ["USB", "OUT", "OUTPUT", "IN", "INPUT", "PORT", "PD"];
 
     /// <summary>Whether "and" stands between the ports that were read last.</summary>
@@ -22,6 +25,11 @@ internal sealed class PortGrammar(TokenReader reader)
         {
             // "Port C1".
             reader.At++;
+        }
+
+        if (Captive() is { } captive)
+        {
+            return captive;
         }
 
         Token? usb = reader.Take(Term.Usb);
@@ -40,6 +48,8 @@ internal sealed class PortGrammar(TokenReader reader)
         {
             name = Name(null, null, cable, NumberBehind());
             reader.Take(Term.PortName);
+            int open = reader.Current.Kind == TokenKind.Open && reader.Peek(1).Term == Term.BuiltIn && reader.Peek(2).Kind == TokenKind.Close ? 3 : 0;
+            reader.At += open > 0 ? open : reader.Current.Term == Term.BuiltIn ? 1 : 0;
         }
         else if (type is null && usb is not null)
         {
@@ -52,7 +62,25 @@ internal sealed class PortGrammar(TokenReader reader)
         }
 
         reader.SkipWords(2, Term.Port, Term.ConnectorType);
+        reader.Skip(TokenKind.Note);
         return name;
+    }
+
+    // "Built-in USB-C cable", "cable (captive)".
+    private string? Captive()
+    {
+        int first = reader.At;
+        bool isBuiltIn = reader.SkipWords(2, Term.BuiltIn) > 0;
+        reader.SkipWords(3, Term.Usb, Term.ConnectorType, Term.PortName);
+        Token? cable = reader.At == first ? null : reader.Take(Term.Cable);
+        isBuiltIn |= cable is not null && reader.Current.Term == Term.BuiltIn;
+        if (cable is null || !isBuiltIn)
+        {
+            return reader.Back<string>(first);
+        }
+
+        reader.SkipWords(1, Term.BuiltIn);
+        return Name(null, null, cable, NumberBehind());
     }
 
     /// <summary>"Wireless", "Wireless 1": no port of USB, but it takes part in combinations.</summary>
@@ -91,19 +119,22 @@ internal sealed class PortGrammar(TokenReader reader)
 
         int single = reader.At;
         List<string> listed = [port];
-        bool areJoined = false;
+        (bool areJoined, bool areAlternatives) = (false, true);
         while (listed.Count < MaxPorts)
         {
             areJoined |= reader.Current.Term == Term.And;
+            bool isAlternative = reader.Current.Term == Term.Or;
             if (!SkipListSign() || Port() is not { } next)
             {
                 break;
             }
 
             listed.Add(next);
+            areAlternatives &= isAlternative;
         }
 
-        if (listed.Count > 1 && EndsList())
+        // "C1 or C2 65W".
+        if (listed.Count > 1 && (EndsList() || (areAlternatives && reader.Current.Is(Dimension.Power))))
         {
             AreJoined = areJoined;
             return [.. listed];
@@ -113,17 +144,26 @@ internal sealed class PortGrammar(TokenReader reader)
         return Slashed(port);
     }
 
-    /// <summary>"C1 and C2", "C e A"; empty for one port.</summary>
+    /// <summary>"C1 and C2", "C e A", and "C1, C2, A" in front of words of use; empty for one port.</summary>
     public ImmutableArray<string> Joined()
     {
         int first = reader.At;
         List<string> ports = [];
-        while (ports.Count < MaxPorts && (ports.Count == 0 || reader.Skip(Term.And)) && Port() is { } port)
+        bool isListed = false;
+        while (ports.Count < MaxPorts)
         {
+            int at = reader.At;
+            isListed |= ports.Count > 0 && reader.Current.Kind == TokenKind.Comma;
+            if ((ports.Count > 0 && !reader.Skip(Term.And) && !reader.Skip(TokenKind.Comma)) || Port() is not { } port)
+            {
+                reader.At = at;
+                break;
+            }
+
             ports.Add(port);
         }
 
-        if (ports.Count > 1)
+        if (ports.Count > 1 && (!isListed || reader.Current.Term is Term.Use or Term.Together))
         {
             return [.. ports];
         }
@@ -173,6 +213,12 @@ internal sealed class PortGrammar(TokenReader reader)
     /// <summary>"Type-C 1:"; elsewhere a number after a port is something else.</summary>
     public Token? NumberBehind()
     {
+        if (reader.Current.Kind == TokenKind.NumberSign && IsCount(reader.Peek(1)))
+        {
+            reader.At++;
+            return reader.Take(TokenKind.Number);
+        }
+
         bool isNumber = IsCount(reader.Current)
             && reader.Peek(1).Kind is TokenKind.Colon or TokenKind.Plus or TokenKind.Close or TokenKind.Open;
         return isNumber ? reader.Take(TokenKind.Number) : null;
@@ -187,7 +233,7 @@ internal sealed class PortGrammar(TokenReader reader)
     /// <summary>Steps over "output", "simultaneous use".</summary>
     public void SkipUse() => reader.SkipWords(4, Term.Together, Term.Use, Term.Output, Term.Port, Term.Shared);
 
-    // "2 x USB-A".
+    // "2 x USB-A", "3 ports USB-A", "3 USB-A ports".
     private ImmutableArray<string>? Counted()
     {
         int first = reader.At;
@@ -196,6 +242,15 @@ internal sealed class PortGrammar(TokenReader reader)
         {
             reader.At += 2;
             if (Port() is { } port && !char.IsAsciiDigit(port[^1]))
+            {
+                return Numbered(port, 1, count.Value / 1000);
+            }
+        }
+        else if (IsCount(count) && count.Value / 1000 is > 1 and <= MaxCounted && reader.Peek(1).Term is Term.Port or Term.Usb or Term.PortName)
+        {
+            reader.At++;
+            bool isCount = reader.Skip(Term.Port);
+            if (Port() is { } port && !char.IsAsciiDigit(port[^1]) && (isCount || reader.Peek(-1).Term == Term.Port))
             {
                 return Numbered(port, 1, count.Value / 1000);
             }
@@ -279,7 +334,20 @@ internal sealed class PortGrammar(TokenReader reader)
 
     // Without a colon or the like the comma may separate anything.
     private bool EndsList() => reader.Current.Kind is TokenKind.Colon or TokenKind.Equals or TokenKind.Open
-        || reader.Current.Term is Term.Output or Term.Input or Term.Each or Term.Maximum or Term.UpTo or Term.To or Term.Alone;
+        || reader.Current.Term is Term.Output or Term.Input or Term.BothWays or Term.Each or Term.Maximum or Term.UpTo or Term.To or Term.Alone
+        || IsEachBehind();
+
+    // "USB-A1, USB-A2 5V⎓2.4A each".
+    private bool IsEachBehind()
+    {
+        int ahead = 0;
+        while (ahead < MaxInMode && reader.Peek(ahead).Kind is TokenKind.Quantity or TokenKind.Direct or TokenKind.Slash)
+        {
+            ahead++;
+        }
+
+        return ahead > 0 && reader.Peek(ahead).Term == Term.Each;
+    }
 
     // A bare number takes the letters of the first port.
     private ImmutableArray<string> Slashed(string first)
@@ -305,7 +373,11 @@ internal sealed class PortGrammar(TokenReader reader)
                 break;
             }
 
-            ports.Add(next);
+            // "cord/cable" is one.
+            if (!(IsCable(next) && IsCable(ports[^1])))
+            {
+                ports.Add(next);
+            }
         }
 
         return [.. ports];

@@ -17,7 +17,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
     {
         int first = reader.At;
         List<SharePiece> shares = [];
-        while (shares.Count < MaxShares && (shares.Count == 0 || reader.Skip(TokenKind.Plus)) && Share() is { } share)
+        while (shares.Count < MaxShares && (shares.Count == 0 || reader.Skip(TokenKind.Plus)) && (Joined() ?? Share()) is { } share)
         {
             shares.Add(share);
         }
@@ -89,12 +89,16 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         return ratings.Count > 0 ? new SharePiece(port is null ? [] : [port], null, [.. ratings]) : reader.Back<SharePiece>(first);
     }
 
+    // "(total C2+A": the word stands in front of the ports that were read last.
+    private bool IsSaidInside { get; set; }
+
     /// <summary>"(C2+A", "(C2 and A": the ports, up to what follows them.</summary>
     public ImmutableArray<string> PortsInParentheses()
     {
         int first = reader.At;
         List<string> names = [];
         bool isOpen = reader.Skip(TokenKind.Open);
+        IsSaidInside = isOpen && reader.SkipWords(1, Term.Total, Term.Shared) > 0;
         while (isOpen && names.Count < MaxShares && (names.Count == 0 || reader.Skip(TokenKind.Plus) || reader.Skip(TokenKind.Comma) || reader.Skip(Term.And)) && ports.Port() is { } port)
         {
             names.Add(port);
@@ -126,7 +130,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         int first = reader.At;
         if (PortsInParentheses() is { IsEmpty: false } shared)
         {
-            bool isSaid = SkipShared();
+            bool isSaid = SkipShared() || IsSaidInside;
             reader.SkipMark();
             Token? each = reader.Take(Dimension.Power);
             bool isLast = each is null ? isSaid : rating.Shares[^1].Watts?.Value == each.Value;
@@ -165,7 +169,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
     private CombinationRating? Each()
     {
         int first = reader.At;
-        if (!reader.Skip(Term.Each))
+        if (!reader.SkipEach(1))
         {
             return null;
         }
@@ -190,7 +194,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
                 reader.At++;
             }
 
-            if ((SharedInList() ?? Share()) is not { Ports.IsEmpty: false } share)
+            if ((SharedInList() ?? Joined() ?? Share()) is not { Ports.IsEmpty: false } share)
             {
                 reader.At = at;
                 break;
@@ -200,6 +204,14 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         }
 
         return shares.Count > 1 ? WithTotal(new CombinationRating { Shares = [.. shares] }) : reader.Back<CombinationRating>(first);
+    }
+
+    /// <summary>"C2 and A share 15W", "C2 and A together 15W".</summary>
+    public SharePiece? Joined()
+    {
+        int first = reader.At;
+        return ports.Joined() is { IsEmpty: false } names && SkipShared() && (reader.SkipMark() || true) && reader.Take(Dimension.Power) is { } watts
+            ? new SharePiece(names, watts, []) : reader.Back<SharePiece>(first);
     }
 
     // "C1 45W, C2+A share 15W".
@@ -300,7 +312,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
     {
         int first = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
-        bool isEach = reader.SkipWords(2, Term.Each) > 0 && (!isOpen || reader.Skip(TokenKind.Close));
+        bool isEach = reader.SkipEach() && (!isOpen || reader.Skip(TokenKind.Close));
         reader.At = isEach ? reader.At : first;
         return isEach;
     }

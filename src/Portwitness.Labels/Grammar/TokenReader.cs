@@ -24,7 +24,7 @@ internal sealed class TokenReader(List<Token> tokens)
     public bool IsAtLineEnd => Current.Kind == TokenKind.Break;
 
     /// <summary>A token further on.</summary>
-    public Token Peek(int ahead) => At + ahead < tokens.Count ? tokens[At + ahead] : Nothing;
+    public Token Peek(int ahead) => (uint)(At + ahead) < (uint)tokens.Count ? tokens[At + ahead] : Nothing;
 
     /// <summary>The next token, when it is of a kind.</summary>
     public Token? Take(TokenKind kind) => Current.Kind == kind ? Next() : null;
@@ -57,9 +57,36 @@ internal sealed class TokenReader(List<Token> tokens)
     /// <summary>Steps over what closes a heading: ":", "=", or a dash that stands free.</summary>
     public bool SkipMark()
     {
-        bool isMark = Current.Kind is TokenKind.Colon or TokenKind.Equals || (Current.Kind == TokenKind.Dash && Current.SpaceBefore > 0);
+        bool isMark = Current.Kind is TokenKind.Colon or TokenKind.Equals || Current.Term == Term.Gives || IsCellOfValue() || (Current.Kind == TokenKind.Dash && Current.SpaceBefore > 0);
         At += isMark ? 1 : 0;
+        if (isMark && Current.Term == Term.Gives)
+        {
+            // "liefert noch".
+            At++;
+        }
+
         return isMark;
+    }
+
+    // "Output voltage | 5.0 V": a bar in front of a value.
+    private bool IsCellOfValue() => Current.Kind == TokenKind.Bar && (Peek(1).Kind is TokenKind.Quantity or TokenKind.Number or TokenKind.Direct
+        or TokenKind.Alternating or TokenKind.Tilde or TokenKind.Bound || Peek(1).Term is Term.Maximum or Term.UpTo);
+
+    /// <summary>Steps over "each", "1 per port", "/port", and says whether it was there.</summary>
+    public bool SkipEach(int most = 2)
+    {
+        int first = At;
+        bool isOne = Current is { Kind: TokenKind.Number, Value: 1000 };
+        At += isOne || (Current.Kind == TokenKind.Slash && Peek(1).Term == Term.Port) ? 1 : 0;
+        bool isEach = SkipWords(most, Term.Each) > 0 || (At > first && !isOne && Skip(Term.Port));
+        while (isEach && Current.Kind == TokenKind.Slash && Peek(1).Term == Term.Each)
+        {
+            // "each/cada uno".
+            At += 2;
+        }
+
+        At = isEach ? At : first;
+        return isEach;
     }
 
     /// <summary>Steps over "⎓", "DC ⎓", or nothing.</summary>

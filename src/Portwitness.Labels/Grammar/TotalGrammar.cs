@@ -8,6 +8,9 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
 
     private const int MaxWords = 8;
 
+    // Powers are rounded to a watt. [mW]
+    private const int MaxDifference = 500;
+
     public TotalPiece? Total()
     {
         int first = reader.At;
@@ -22,6 +25,20 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         int first = reader.At;
         return reader.Skip(TokenKind.Open) && reader.Current.Is(Dimension.Current) && Total() is { } total && reader.Skip(TokenKind.Close)
             ? reader.Placed(total with { }, first) : reader.Back<TotalPiece>(first);
+    }
+
+    /// <summary>"5V⎓3A total".</summary>
+    public TotalPiece? OfMode()
+    {
+        int first = reader.At;
+        if (modes.Mode() is not { } mode)
+        {
+            return reader.Back<TotalPiece>(first);
+        }
+
+        SkipProduct(mode);
+        return reader.Skip(Term.Total)
+            ? reader.Placed(new TotalPiece(null, mode, null, ProductScope), first) : reader.Back<TotalPiece>(first);
     }
 
     private TotalPiece? WordFirst(int first)
@@ -46,6 +63,7 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         }
 
         SkipScope();
+        SkipProduct(mode);
         string scope = word.Term == Term.MaximumOutput ? word.Word : ProductScope;
         return reader.Placed(new TotalPiece(watts, mode, amps, scope) { IsShared = isShared }, first);
     }
@@ -71,6 +89,15 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         SkipScope();
         TotalPiece piece = value.Is(Dimension.Power) ? new TotalPiece(value, null, null, ProductScope) : new TotalPiece(null, null, value, ProductScope) { IsShared = true };
         return reader.Placed(piece, first);
+    }
+
+    // "5V⎓3A (15W max)": volts times amperes says nothing new.
+    private void SkipProduct(ModePiece? mode)
+    {
+        int first = reader.At;
+        bool isProduct = mode is not null && reader.Skip(TokenKind.Open) && modes.PlainPower() is { } power
+            && Math.Abs(power.Watts.Value - mode.Milliwatts) <= MaxDifference && reader.Skip(TokenKind.Close);
+        reader.At = isProduct ? reader.At : first;
     }
 
     // "max", "up to", "(all ports together)".

@@ -34,7 +34,8 @@ internal sealed class WordGrammar(TokenReader reader)
         bool isMarked = reader.Skip(TokenKind.Colon);
         Token next = reader.Current;
         bool isFollowed = next.Is(Dimension.Voltage) || next.Is(Dimension.Power) || next.Kind is TokenKind.Number or TokenKind.Direct
-            || next.Term is Term.Maximum or Term.UpTo or Term.From;
+            || next.Term is Term.Maximum or Term.UpTo or Term.From
+            || (next.Kind == TokenKind.Open && (reader.Peek(1).Is(Dimension.Voltage) || reader.Peek(1).Kind == TokenKind.Number));
         return last is null || !isFollowed ? reader.Back<ProtocolPiece>(first)
             : reader.Placed(new ProtocolPiece(last.Word, last.Term == Term.Programmable, IsBehind: false) { IsMarked = isMarked }, first);
     }
@@ -59,7 +60,7 @@ internal sealed class WordGrammar(TokenReader reader)
     {
         int first = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
-        bool isEach = reader.SkipWords(3, Term.Each) > 0 && (!isOpen || reader.Skip(TokenKind.Close));
+        bool isEach = reader.SkipEach(3) && (!isOpen || reader.Skip(TokenKind.Close));
         return isEach ? reader.Placed(new EachPiece(), first) : reader.Back<EachPiece>(first);
     }
 
@@ -98,7 +99,7 @@ internal sealed class WordGrammar(TokenReader reader)
         }
 
         bool isWhole = words > 0 && (isOpen ? reader.Skip(TokenKind.Close)
-            : reader.IsAtLineEnd || reader.Current.Kind is TokenKind.Comma or TokenKind.Semicolon or TokenKind.Bar or TokenKind.Bullet);
+            : reader.IsAtLineEnd || reader.Current.Kind is TokenKind.Comma or TokenKind.Stop or TokenKind.Semicolon or TokenKind.Bar or TokenKind.Bullet);
         return isWhole ? reader.Placed(new RemarkPiece(), first) : reader.Back<RemarkPiece>(first);
     }
 

@@ -39,6 +39,11 @@ internal static class Misprints
             {
                 i = Direct(text, i) - 1;
             }
+            else if (char.IsAsciiDigit(text[i]) && FollowsNature(text, i))
+            {
+                // "AC1OO-240V".
+                i = Math.Max(i, Number(text, i) - 1);
+            }
             else if (!Letters.IsLetterOrDigit(before) && before is not ('.' or '_'))
             {
                 char c = text[i];
@@ -60,6 +65,9 @@ internal static class Misprints
             }
         }
     }
+
+    private static bool FollowsNature(FoldedText text, int at) => at >= 2 && !(at >= 3 && Letters.IsLetterOrDigit(text[at - 3]))
+        && text.Slice(at - 2, at) is "AC" or "DC";
 
     // "0utput", "lnput", "ElNGANG": a word that nobody knows, and one that says a direction when its 0 is an O and its l an I.
     private static int? Word(FoldedText text, int start)

@@ -57,7 +57,7 @@ internal static class PlainLines
         Words words = Words.Of(line);
         Token word = line[first];
         bool isNote = first > 0 && line[0].Kind is TokenKind.Note or TokenKind.Bullet && !words.HasHeading;
-        if (word.Term == Term.Caution || (words.Has(Term.Caution) && !words.HasMode && !words.Has(Term.PortName)))
+        if (word.Term == Term.Caution || (words.Has(Term.Caution) && (!words.HasMode || (words.Has(Term.Cable) && !words.HasMark && !words.IsRisky)) && !words.Has(Term.PortName)))
         {
             return HasHeadingBehind(line, first) ? LineKind.Rating : LineKind.Plain;
         }
@@ -68,7 +68,9 @@ internal static class PlainLines
             return mayRate ? LineKind.Rating : LineKind.Plain;
         }
 
-        bool isTitle = words.Has(Term.Product) && !words.HasMark && words is { HasOnlyPowers: true, IsBounded: false };
+        // "12V and 24V car charger" says what the thing is for; so does a power in the first line, with words that nobody knows.
+        bool isName = words.Has(Term.Product) || (isAtTop && words is { HasUnknown: true, IsRisky: false } && !words.RatesAnything);
+        bool isTitle = isName && !words.HasMark && words is { IsBounded: false } && (words.HasOnlyPowers || (words.Has(Term.Vehicle) && words.Has(Term.Product) && words is { HasMode: false }));
         if (isTitle || (isNote && !words.HasMode))
         {
             return LineKind.Plain;
@@ -87,6 +89,11 @@ internal static class PlainLines
     {
         // "Wireless charging" on top is what the thing is.
         bool isName = isAtTop && words.Has(Term.Wireless) && !words.HasMark && !words.IsRisky;
+        if (words.IsTitle && line[^1].Kind != TokenKind.Colon && !HasDigits(line))
+        {
+            return LineKind.Plain;
+        }
+
         if (words.IsHeading && !isName)
         {
             return LineKind.Rating;
@@ -247,16 +254,28 @@ internal static class PlainLines
 
         /// <summary>A word that says which ports, or when.</summary>
         public bool IsRisky => Has(Term.Input) || Has(Term.Output) || Has(Term.Alone) || Has(Term.Each) || Has(Term.Shared) || Has(Term.Together)
-            || Has(Term.Two) || Has(Term.Three) || Has(Term.Many);
+            || Has(Term.Two) || Has(Term.Three) || Has(Term.Four) || Has(Term.Many) || Has(Term.BothWays);
 
         /// <summary>A word that bounds a power: it is more than a title.</summary>
         public bool IsBounded => Has(Term.Maximum) || Has(Term.UpTo) || Has(Term.Total) || Has(Term.MaximumOutput) || Has(Term.Together) || Has(Term.Input);
 
+        /// <summary>A word that says what a value is of.</summary>
+        public bool RatesAnything => Has(Term.PortName) || Has(Term.Usb) || Has(Term.Port) || Has(Term.Cable) || Has(Term.BuiltIn) || Has(Term.Wireless)
+            || Has(Term.Heading) || Has(Term.Battery) || Has(Term.RatedCapacity) || Has(Term.Energy) || Has(Term.NominalVoltage) || Has(Term.NoLoad)
+            || Has(Term.Efficiency) || Has(Term.LowLoad) || Has(Term.Conversion) || Has(Term.PowerDelivery) || Has(Term.Programmable)
+            || Has(Term.OpenProtocol) || Has(Term.Output) || Has(Term.Gives) || Has(Term.Via) || Has(Term.Use);
+
         public bool HasHeading => Has(Term.Input) || Has(Term.Output) || Has(Term.Total) || Has(Term.PortName);
+
+        /// <summary>"Power distribution", "Technical data": of nothing in particular.</summary>
+        public bool IsTitle => Has(Term.Heading) && !HasUnknown
+            && (Terms & ~((1UL << (int)Term.None) | (1UL << (int)Term.Heading) | (1UL << (int)Term.Article) | (1UL << (int)Term.Use)
+                | (1UL << (int)Term.And) | (1UL << (int)Term.Nothing) | (1UL << (int)Term.From))) == 0;
 
         /// <summary>Nothing but words of a heading: "Output", "When two ports are used:", "USB-C1".</summary>
         public bool IsHeading => !HasUnknown && !Has(Term.Nothing) && !Has(Term.Product) && !Has(Term.Remark)
             && (IsRisky || Has(Term.PortName) || Has(Term.Usb) || Has(Term.Cable) || Has(Term.Total) || Has(Term.Efficiency)
-                || Has(Term.Wireless) || Has(Term.PowerDelivery) || Has(Term.Programmable) || Has(Term.RatedCapacity) || Has(Term.Heading));
+                || Has(Term.Wireless) || Has(Term.PowerDelivery) || Has(Term.Programmable) || Has(Term.RatedCapacity) || Has(Term.Heading)
+                || (Has(Term.Port) && Has(Term.Use)));
     }
 }

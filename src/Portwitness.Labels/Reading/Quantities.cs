@@ -117,7 +117,7 @@ internal sealed class Quantities(FoldedText text)
 
         int unitStart = text[end] is ' ' ? end + 1 : end;
         Unit unit = end == numberEnd ? default : UnitAt(unitStart, glued: unitStart == end);
-        if (!unit.IsThousandth || unit.Dimension != Dimension.Charge || end - start > LongestGrouped)
+        if (!unit.IsThousandth || unit.Dimension is not (Dimension.Charge or Dimension.Current) || end - start > LongestGrouped)
         {
             return null;
         }

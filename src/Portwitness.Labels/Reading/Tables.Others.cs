@@ -37,7 +37,9 @@ internal sealed partial class Tables
     private int OfPortModes(int line, TableRow head)
     {
         (List<TableRow> rows, int next) = Rows(line + 1, head, headHasStub: true, isOfPorts: false);
-        bool areModes = rows.Count > 0 && rows.TrueForAll(row => row.Cells.Length is 2 or 3 && row.Cells.All(static cell => Length(cell) == 1)
+        bool areLists = rows.Count > 0 && rows.TrueForAll(row => row.Cells is [var one, var other]
+            && ((IsPower(one) && IsModes(other)) || (IsModes(one) && IsPower(other))));
+        bool areModes = areLists || rows.Count > 0 && rows.TrueForAll(row => row.Cells.Length is 2 or 3 && row.Cells.All(static cell => Length(cell) == 1)
             && _tokens[row.Cells[0].Start.Value].Is(Dimension.Voltage) && _tokens[row.Cells[1].Start.Value].Is(Dimension.Current)
             && (row.Cells.Length == 2 || IsPower(row.Cells[2])));
         if (!areModes)
@@ -45,13 +47,23 @@ internal sealed partial class Tables
             return 0;
         }
 
+        Token? input = _tokens[_lines[line]].Find(static token => token.Term is Term.Input or Term.BothWays);
         foreach (TableRow row in rows)
         {
+            if (input is not null)
+            {
+                _result.Add(input);
+            }
+
             Copy(row.Stub);
             _result.Add(Sign(TokenKind.Colon));
-            foreach (Range cell in row.Cells)
+            foreach (Range cell in areLists ? [.. row.Cells.OrderBy(IsPower)] : row.Cells)
             {
+                // "5V⎓2.4A | 12W": the power is the port's most.
+                bool isMaximum = areLists && IsPower(cell);
+                _result.AddRange(isMaximum ? [Sign(TokenKind.Open)] : []);
                 Copy(cell, static _ => true);
+                _result.AddRange(isMaximum ? [Sign(TokenKind.Close)] : []);
             }
 
             _result.Add(Sign(TokenKind.Break));
@@ -60,6 +72,71 @@ internal sealed partial class Tables
         End(line, next);
         return Below(next);
     }
+
+    // "1 port | 65W | 30W | 18W" over "2 ports | 45W | 20W | -": what each gives alone, then what some give together.
+    private int OfUses(int line, int next, TableRow head, List<TableRow> rows)
+    {
+        bool areClear = rows.TrueForAll(row => UseOf(row.Stub) is 0 or 1 || UseOf(row.Stub) == Ports(head, row));
+        if (!areClear || rows.Exists(row => Ports(head, row) == 0))
+        {
+            for (int i = line; i < next; i++)
+            {
+                Unread(i);
+            }
+
+            return Below(next);
+        }
+
+        foreach (TableRow row in rows.Where(row => UseOf(row.Stub) == 1))
+        {
+            for (int column = 0; column < head.Cells.Length; column++)
+            {
+                if (!IsEmpty(row.Cells[column]) && !IsTotal(head.Cells[column]))
+                {
+                    Copy(head.Cells[column]);
+                    _result.Add(Sign(TokenKind.Colon));
+                    Copy(row.Cells[column], static _ => true);
+                    _result.Add(Sign(TokenKind.Break));
+                }
+            }
+        }
+
+        WriteCombinations(head, rows.FindAll(row => UseOf(row.Stub) != 1));
+        _written.UnionWith(rows.SelectMany(row => Slice(row.Stub)).Select(static token => token.Start));
+        End(line, next);
+        return Below(next);
+    }
+
+    private int Ports(TableRow head, TableRow row) => Enumerable.Range(0, head.Cells.Length).Count(column => !IsTotal(head.Cells[column]) && !IsEmpty(row.Cells[column]));
+
+    // How many ports are in use, 0 for "simultaneous"; -1 when the words are others.
+    private int UseOf(Range stub)
+    {
+        int count = -1;
+        foreach (Token token in Slice(stub))
+        {
+            int said = token.Term switch
+            {
+                Term.Alone => 1,
+                Term.Two => 2,
+                Term.Three => 3,
+                Term.Four => 4,
+                Term.Together or Term.Many => Math.Max(count, 0),
+                Term.Port or Term.Use or Term.At or Term.Article => count,
+                _ => PortGrammar.IsCount(token) ? token.Value / 1000 : int.MinValue,
+            };
+            if (said == int.MinValue)
+            {
+                return -1;
+            }
+
+            count = said;
+        }
+
+        return count;
+    }
+
+    private bool IsModes(Range cell) => IsVoltage(cell) && Slice(cell).Exists(static token => token.Is(Dimension.Current));
 
     // "Voltage | Current | Power" over "5.0 V | 3.0 A | 15.0 W": each row is a mode. 0 when the rows are something else.
     private int OfModes(int line, List<Range> head)
@@ -173,14 +250,20 @@ internal sealed partial class Tables
     private bool IsUnknownHead(int line)
     {
         List<Range> cells = TableLines.Cells(_tokens, _lines[line]);
-        return cells.Count is > 1 and <= MaxColumns && !HasQuantity(_lines[line])
+
+        // "Item | Value" changes nothing: its rows say for themselves what they are.
+        bool isOfItems = cells.Count == 2 && cells.TrueForAll(cell => Slice(cell).TrueForAll(static token => token.Term == Term.Heading));
+
+        // "Model | TH-30".
+        bool isItem = cells.Count == 2 && _tokens[cells[0].Start.Value].Term is Term.Remark or Term.Nothing or Term.Product;
+        return cells.Count is > 1 and <= MaxColumns && !isOfItems && !isItem && !HasQuantity(_lines[line])
             && cells.TrueForAll(cell => Slice(cell).Exists(static token => token.Kind == TokenKind.Word || token.Word.Length > 0));
     }
 
     private bool HasQuantity(Range range) => Slice(range).Exists(static token => token.Kind == TokenKind.Quantity);
 
     private bool IsQuantityName(Range cell) => Length(cell) is > 0 and <= 3
-        && Slice(cell).TrueForAll(static token => token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput);
+        && Slice(cell).TrueForAll(static token => token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum || token.Kind == TokenKind.Slash);
 
     private void End(int line, int next)
     {

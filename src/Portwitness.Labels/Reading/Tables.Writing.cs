@@ -100,6 +100,17 @@ internal sealed partial class Tables
         // "Power | 65W": the port's maximum, as "Max | 65W".
         bool isPower = Length(head) > 0 && _tokens[head.Start.Value].Term is Term.Heading or Term.MaximumOutput or Term.Maximum
             && _tokens[cell.Start.Value].Is(Dimension.Power);
+        // "Alone | 65W | 30W".
+        bool isAlone = Length(head) > 0 && Slice(head).Exists(static token => token.Term == Term.Alone)
+            && Slice(head).TrueForAll(static token => token.Term is Term.Alone or Term.Use or Term.Port or Term.At);
+        if (isAlone)
+        {
+            _written.UnionWith(Slice(head).Select(static token => token.Start));
+            Copy(cell, static _ => true);
+            _result.Add(Sign(TokenKind.Comma));
+            return;
+        }
+
         int start = _result.Count;
         Copy(isPower ? head.Start.Value..(head.Start.Value + 1) : head);
         if (isPower)
@@ -115,7 +126,7 @@ internal sealed partial class Tables
     {
         foreach (TableRow row in rows)
         {
-            int[] columns = [.. Enumerable.Range(0, head.Cells.Length).Where(column => !IsEmpty(row.Cells[column]))];
+            int[] columns = [.. Enumerable.Range(0, head.Cells.Length).Where(column => !IsEmpty(row.Cells[column]) && !IsTotal(head.Cells[column]))];
             for (int i = 0; i < columns.Length; i++)
             {
                 if (i > 0)
@@ -130,6 +141,21 @@ internal sealed partial class Tables
                 }
 
                 Copy(row.Cells[columns[i]]);
+            }
+
+            int total = Array.FindIndex(head.Cells, IsTotal);
+            if (total >= 0 && columns.Length > 1 && !IsEmpty(row.Cells[total]))
+            {
+                _result.Add(Sign(TokenKind.Open));
+                Copy(head.Cells[total]);
+                Copy(row.Cells[total]);
+                _result.Add(Sign(TokenKind.Close));
+            }
+            else if (total >= 0 && columns.Length == 1 && !IsEmpty(row.Cells[total])
+                && _tokens[row.Cells[total].Start.Value].Value == _tokens[row.Cells[columns[0]].Start.Value].Value)
+            {
+                // The power of the only port, once more.
+                _written.UnionWith(Slice(row.Cells[total]).Select(static token => token.Start));
             }
 
             _result.Add(Sign(TokenKind.Break));

@@ -102,6 +102,11 @@ internal sealed partial class Tables
             return line;
         }
 
+        if (isOfPorts && rows.TrueForAll(row => UseOf(row.Stub) >= 0 && row.Cells.All(cell => IsEmpty(cell) || IsPower(cell))))
+        {
+            return OfUses(line, next, head, rows);
+        }
+
         if (isOfPorts && rows.Count(row => Length(row.Stub) == 0 && row.Cells.Any(IsPower)) > 1 && !AreCombinations(rows))
         {
             // Several powers under one port, and not each row a combination: which of them is its own?

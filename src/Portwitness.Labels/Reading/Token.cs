@@ -32,6 +32,9 @@ internal enum TokenKind
     Note,
     At,
 
+    /// <summary>"#" in front of a number.</summary>
+    NumberSign,
+
     /// <summary>"≤", ">": at most, at least.</summary>
     Bound,
 

@@ -3,6 +3,10 @@ namespace Portwitness.Labels;
 /// <content>Words.</content>
 internal sealed partial class Tokenizer
 {
+    // "lader", and what stands in front of it.
+    private const int ShortestProduct = 5;
+    private const int ShortestCompound = 8;
+
     // The longest known phrase that begins here, or all up to where one begins. A single character inside a longer word means nothing.
     private void UnspacedWord()
     {
@@ -53,6 +57,14 @@ internal sealed partial class Tokenizer
 
         // "DC5V", "PPS3.3-11V": a known word with its value; "OUT1" and "PD3.1" are names.
         if (_quantities.QuantityAt(letters) && CanHoldValue(Vocabulary.Find(_text.Slice(_at, letters))))
+        {
+            AddWord(letters);
+            return;
+        }
+
+        // "USB-A x2", "USB-A (x2)".
+        if (_text[_at] is 'x' or 'X' && letters == _at + 1 && char.IsAsciiDigit(_text[letters]) && !Letters.IsLetterOrDigit(_text[letters + 1])
+            && (_tokens is [.., { Kind: TokenKind.Open }] || _tokens is [.., { Term: Term.PortName or Term.Usb or Term.Port }]))
         {
             AddWord(letters);
             return;
@@ -139,6 +151,11 @@ internal sealed partial class Tokenizer
             term = Vocabulary.Find(latin);
         }
 
+        if (term == Term.None && IsCompound(word))
+        {
+            term = Term.Product;
+        }
+
         Add(new Token
         {
             Kind = KindOf(term),
@@ -150,11 +167,25 @@ internal sealed partial class Tokenizer
         }, end + trailing);
     }
 
+    // "Reiselader", "Würfelladegerät": what it ends in says what the thing is.
+    private static bool IsCompound(string word)
+    {
+        for (int start = ShortestCompound - ShortestProduct; start >= 1 && start <= word.Length - ShortestProduct; start++)
+        {
+            if (Vocabulary.Find(word.AsSpan(start)) == Term.Product)
+            {
+                return !word.AsSpan().ContainsAnyInRange('0', '9') && !word.Contains('-', StringComparison.Ordinal);
+            }
+        }
+
+        return false;
+    }
+
     // "USB-C-Ausgang", "C-Port": the name ends at the last hyphen.
     private static int? PortEnd(string word)
     {
         int hyphen = word.LastIndexOf('-');
-        bool isPort = Vocabulary.Find(word.AsSpan(hyphen + 1)) is Term.Port or Term.Input or Term.Output or Term.Cable
+        bool isPort = Vocabulary.Find(word.AsSpan(hyphen + 1)) is Term.Port or Term.Input or Term.Output or Term.Cable or Term.Heading or Term.MaximumOutput
             && (Vocabulary.Find(word.AsSpan(0, hyphen)) == Term.Usb || PortGrammar.IsName(word[..hyphen]));
         return isPort ? hyphen : null;
     }

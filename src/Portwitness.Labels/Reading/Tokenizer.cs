@@ -60,7 +60,11 @@ internal sealed partial class Tokenizer
         Quantities.Reading reading = _quantities.Read(_at);
         bool times = _text[reading.End] is 'x' or 'X'
             && (!Letters.IsLetterOrDigit(_text[reading.End + 1]) || _quantities.QuantityAt(reading.End + 1));
-        if (Cells(_at) is { } cells)
+        if (IsCircledNote(reading.End))
+        {
+            Add(TokenKind.Note, reading.End);
+        }
+        else if (Cells(_at) is { } cells)
         {
             Add(new Token
             {
@@ -197,6 +201,21 @@ internal sealed partial class Tokenizer
             case '.':
                 Add(TokenKind.Stop, run, run == _at + 1 ? Term.None : Term.To);
                 break;
+            case '\u203B' or '\u2020' or '\u2021':
+                // "※1", "†": a note stands below.
+                while (char.IsAsciiDigit(_text[run]) && run - _at < 3)
+                {
+                    run++;
+                }
+
+                Add(TokenKind.Note, run);
+                break;
+            case '(' when char.IsAsciiDigit(_text[_at + 1]) && _text[_at + 2] == ')' && IsNumberedNote():
+                Add(TokenKind.Note, _at + 3);
+                break;
+            case '#' when run == _at + 1 && char.IsAsciiDigit(_text[run]) && _tokens is [.., { Kind: TokenKind.Word }]:
+                Add(TokenKind.NumberSign, run);
+                break;
             case '*' when AtLineStart():
                 Add(TokenKind.Bullet, run);
                 break;
@@ -219,6 +238,29 @@ internal sealed partial class Tokenizer
                 Add(kind, kind == TokenKind.Other ? RunEnd(run) : run);
                 break;
         }
+    }
+
+    // "65W Max①", and "①" in front of words: a note; "USB-C①" and "Output ①" are numbered. (Unicode, block Enclosed Alphanumerics.)
+    private bool IsCircledNote(int end)
+    {
+        if (_text.Printed[_text.SourceStart(_at)] is not (>= '\u2460' and <= '\u2468'))
+        {
+            return false;
+        }
+
+        int next = _text[end] == ' ' ? end + 1 : end;
+        return AtLineStart() ? IsWordStart(_text[next])
+            : _tokens[^1].Kind is TokenKind.Quantity or TokenKind.Close || _tokens[^1].Term is Term.Maximum or Term.Each;
+    }
+
+    private static bool IsWordStart(char c) => Letters.IsLetter(c) || Letters.IsUnspaced(c);
+
+    // "(1)" behind a value at the end of a line, and in front of what is said of it.
+    private bool IsNumberedNote()
+    {
+        char next = _text[_at + 3];
+        return AtLineStart() ? next == ' ' && IsWordStart(_text[_at + 4])
+            : next is '\0' or '\n' or '\r' && (_tokens[^1].Kind is TokenKind.Quantity or TokenKind.Close || _tokens[^1].Term is Term.Maximum or Term.Each);
     }
 
     // "USB-A*2", "2 * USB-A".
