@@ -12,7 +12,10 @@ public class ProductSchemaTests
     private static readonly JsonSchema Schema = JsonSchema.FromText(ProductSchema.Text);
 
     public static TheoryData<string> DemoProducts =>
-        [.. Directory.EnumerateFiles(Repository.PathOf("captures"), "product.yaml", SearchOption.AllDirectories).Select(static file => Path.GetFileName(Path.GetDirectoryName(file)!))];
+    [
+        .. Directory.EnumerateFiles(Repository.PathOf("captures"), "product.yaml", SearchOption.AllDirectories)
+            .Select(static file => Path.GetRelativePath(Repository.PathOf("captures"), Path.GetDirectoryName(file)!)),
+    ];
 
     [Theory]
     [MemberData(nameof(DemoProducts))]
@@ -22,6 +25,7 @@ public class ProductSchemaTests
     [InlineData("label: {file: label.txt}\ncaptures: [c1.capture.jsonl, {file: c2.csv, columns: {time: {column: 1, unit: ms}, hex: 3}}]\n", true)]
     [InlineData("ports: {C1: {cable: captive, also: [Type-C1]}}\nloads: [{port: A, at: 5V 3A, measured: 4.92V 3A, accuracy: {volts: 0.1%}}]\n", true)]
     [InlineData("ratings: {outputs: {C1: {modes: [5V 3A], maximum: 65W}}, battery: {rated: 6000mAh}}\nsignalling: {A: DCP, C: [UFCS]}\n", true)]
+    [InlineData("offers: [{port: C1, photo: display.jpg, checked: true}]\n", true)]
     [InlineData("lable: x\n", false)]
     [InlineData("captures: [{fiel: x}]\n", false)]
     [InlineData("ports: {C1: {cable: fixed}}\n", false)]
