@@ -5,7 +5,6 @@ using Portwitness.Analysis.PdpRules;
 using Portwitness.Analysis.Profile;
 using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.ExtendedBlocks;
-using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Messages;
 using Portwitness.PowerDelivery.PowerData;

@@ -57,8 +57,8 @@ internal sealed class ArchivedCapture(ICaptureSink sink, FaultLog faults, Captur
         Format = content.Format;
     }
 
-    private static string Names(IReadOnlyCollection<ArchivedFile> files) =>
-        string.Join(", ", files.Take(MaxNamed).Select(static file => FaultText.Printable(file.Name))) + (files.Count > MaxNamed ? " ..." : "");
+    private static string Names(ArchivedFile[] files) =>
+        string.Join(", ", files.Take(MaxNamed).Select(static file => FaultText.Printable(file.Name))) + (files.Length > MaxNamed ? " ..." : "");
 
     // Who exports samples writes them beside a description, in one file or in parts "name-1", "name-2".
     private static ArchivedFile[] Samples(ArchivedFile[] files) =>

@@ -7,7 +7,6 @@ using Portwitness.Analysis.Tests.Compliance;
 using Portwitness.PowerDelivery.Headers;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.PowerData;
-using Portwitness.Testing;
 using Portwitness.Testing.Compliance;
 
 namespace Portwitness.Analysis.Tests.Rules;
