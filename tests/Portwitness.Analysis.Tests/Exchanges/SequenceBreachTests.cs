@@ -98,6 +98,53 @@ public class SequenceBreachTests
         Findings(capture).Should().Be(expected);
     }
 
+    // The same of each message that only a source, or only a sink, sends (Tables 6.5, 6.50, 6.53 and 6.67).
+    [Theory]
+    [InlineData("AA1000000002", "violation power-role-bit-wrong")] // EPR_Mode Enter Acknowledged
+    [InlineData("AA1000000004", "violation power-role-bit-wrong")] // Enter Failed
+    [InlineData("AA1000000005", "")] // Exit: of either
+    [InlineData("AA1000000001", "")] // Enter: the sink's, as it says
+    [InlineData("AB1041414100", "violation power-role-bit-wrong")] // Source_Info
+    [InlineData("ACA00480FFFFFF000000", "violation power-role-bit-wrong")] // PPS_Status
+    [InlineData("B09002800400", "violation power-role-bit-wrong")] // Extended_Control EPR_KeepAlive_Ack
+    [InlineData("B09002800300", "")] // EPR_KeepAlive: the sink's
+    [InlineData("B1A004802C9101080000", "violation power-role-bit-wrong")] // EPR_Source_Capabilities
+    [InlineData("B190008C0000", "")] // a request for one of its chunks: the sink's
+    public void RoleBitOfWhatOneRoleSends_IsHeldAgainstTheGoodCrc(string message, string expected)
+    {
+        string capture =
+            $$"""
+            {"capture":1,"time_of":"start","resolution_us":1,"edition":"R3.2"}
+            {"t":0,"event":"attach"}
+            {"t":170000,"sop":"SOP","hex":"{{message}}"}
+            {"t":{{170000 + FrameUs(message) + 150}},"sop":"SOP","hex":"8100"}
+            """;
+        Findings(capture).Should().Be(expected);
+    }
+
+    // 6.2.1.1.6: the source begins as DFP, the sink as UFP. Two of one role are the fault of the one whose role that is not; a source's is
+    // never proven, as the capture may begin after a swap of what came before.
+    [Theory]
+    [InlineData("8121", "8210", "caution data-roles-equal")]
+    [InlineData("A121", "8210", "")]
+    [InlineData("A121", "A210", "note data-roles-equal")]
+    public void TwoOfOneDataRole_BlameTheOneThatBeganWrong(string list, string request, string expected) => Findings(Whole(
+        Spr, $"attach;raw source {list} 2C910108 2CD10200;raw sink {request} 2CB10410;raw source {Role(list, "A303")};raw source {Role(list, "A605")};"
+        + $"raw sink {Role(request, "8702")};raw source {Role(list, "A407")}")).Should().Be(expected);
+
+    // 6.2.1.2: what a chunk shows of itself, and what only the chunks around it show. A Status of 7 bytes, or one said to be longer.
+    [Theory]
+    [InlineData("raw source A2B7 0780 21010000020000 000000", "")]
+    [InlineData("raw source A2B7 0780 21010000020000 000001", "violation chunk-missing")] // padding
+    [InlineData("raw source A287 0708 21010000020000", "violation chunk-missing, violation unchunked-without-agreement")] // unchunked, with a number
+    [InlineData("raw source A2F7 0581 ZEROS", "violation chunk-missing")] // Data Size 261
+    [InlineData("raw source A2F7 1E80 ZEROS;raw sink 8294 008C 0000;raw source A2A9 1E88 00000000 0000", "")]
+    [InlineData("raw source A2F7 1E80 ZEROS;raw sink 8294 008C 0000;raw source A2A9 1F88 0000000000 00", "violation chunk-missing")] // another size
+    [InlineData("raw source A2F7 1E80 ZEROS;raw source A2A9 1E88 00000000 0000", "violation chunk-missing")] // not asked for
+    [InlineData("raw source A2F7 1E80 ZEROS;raw sink 8294 058C 0000", "note chunk-missing")] // a request with a Data Size
+    public void Chunk_IsAsTheClauseHasIt(string steps, string expected) => Findings(Script(
+        Spr, "send sink Get_Status;" + steps.Replace("ZEROS", new string('0', 52), StringComparison.Ordinal), tail: "send sink DR_Swap;reject;" + Tail)).Should().Be(expected);
+
     // A request has one verdict (6.4.2).
     [Theory]
     [InlineData("request 2 at 3A;accept;reject", "violation unexpected-message")]
@@ -176,6 +223,13 @@ public class SequenceBreachTests
     [InlineData("send sink Vendor_Defined 0xFF00A001;advertise with gap 14ms;contract 1 at 3A with gap 14ms", "")]
     [InlineData("send sink Vendor_Defined 0xFF00A001;pause 40ms", "violation answer-missing")]
     public void StructuredVdm_MayBeInterrupted(string steps, string expected) => Findings(Script(Spr, steps, tail: "send sink DR_Swap;reject;" + Tail)).Should().Be(expected);
+
+    // The same header with the data role, bit 5, of another one.
+    private static string Role(string ofHeader, string header)
+    {
+        int bit = Convert.ToInt32(ofHeader[..2], 16) & 0x20;
+        return $"{(Convert.ToInt32(header[..2], 16) & ~0x20) | bit:X2}{header[2..]}";
+    }
 
     private static int FrameUs(string hex) => ((64 + 20 + (10 * ((hex.Length / 2) + 4)) + 5) * 10) / 3;
 

@@ -36,8 +36,26 @@ public class SequenceRuleTests
     [InlineData("send sink Get_Source_Cap_Extended;not-supported source", "9V 3A", null)]
     [InlineData("send sink Get_Source_Cap;not-supported source", "9V 3A", Severity.Violation)]
     [InlineData("send source Get_Sink_Cap;not-supported sink", "9V 3A", Severity.Note)]
+    [InlineData("send sink Get_Sink_Cap;not-supported source", "9V 3A", null)] // of a source that is no sink
+    [InlineData("send sink Get_Status;not-supported source", "9V 3A", null)]
     public void OtherMessagesNotSupported_DependOnWhatIsOffered(string steps, string second, Severity? expected) =>
         Worst("mandatory-answer-not-supported", steps, "R3.2", second: second).Should().Be(expected);
+
+    // Tables 6.77 and 6.79: a source that says EPR Capable tells its EPR list; another need not know the message.
+    [Theory]
+    [InlineData("send sink Extended_Control 0100;not-supported source", "5V 3A epr", Severity.Violation)]
+    [InlineData("send sink Extended_Control 0100;not-supported source", "5V 3A", null)]
+    [InlineData("send sink Extended_Control 0200;not-supported source", "5V 3A epr", null)] // EPR_Get_Sink_Cap
+    public void EprListNotSupported_DependsOnTheBit(string steps, string first, Severity? expected) =>
+        Worst("mandatory-answer-not-supported", steps, "R3.2", first: first).Should().Be(expected);
+
+    // nHardResetCount, 2 (Table 6.70): the third in a row is one too many.
+    [Theory]
+    [InlineData(2, null)]
+    [InlineData(3, Severity.Caution)]
+    public void HardResetsInARow_AreCounted(int resets, Severity? expected) =>
+        CaptureRun.Text(Bare("attach;advertise;" + string.Join(';', Enumerable.Repeat("hard-reset;advertise", resets)), "3.x")).Findings
+            .Where(static finding => finding.Rule == "reset-loop").Select(static finding => (Severity?)finding.Severity).Min().Should().Be(expected);
 
     // Table 6.29: major version in bits 14 and 13, minor in 12 and 11. That an answer is of no later version is from memory.
     [Theory]
