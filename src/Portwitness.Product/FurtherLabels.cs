@@ -4,10 +4,12 @@ using Portwitness.Analysis.Catalogue;
 using Portwitness.Analysis.Findings;
 using Portwitness.Labels;
 using Portwitness.Product.Comparison;
+using Portwitness.Product.Controllers;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Rules.Energy;
 using Portwitness.Product.Rules.Labels;
+using Portwitness.Product.Rules.Parts;
 using Portwitness.Product.Signalling;
 
 namespace Portwitness.Product;
@@ -41,14 +43,22 @@ internal sealed class FurtherLabels(
         }
 
         LabelFindings printed = LabelFindings.Of(comparison.WithoutSettled(), rules, product.Cells);
-        ProductFindings ofLogs = new(label, []);
+        ProductFindings beside = new(label, UncheckedOffers.FilesOf(offers));
         foreach (EnergyRule rule in rules.OfType<EnergyRule>())
         {
-            rule.Check(energy, ofLogs);
+            rule.Check(energy, beside);
         }
 
-        // What logs say of no label was found once already.
-        Finding[] all = [.. found.Findings, .. printed.Findings, .. ofLogs.Findings.Where(static one => one.LabelLine is not null)];
+        foreach (ControllerRule rule in rules.OfType<ControllerRule>())
+        {
+            foreach (ControllerUse use in ControllerUse.Of(product.Controllers, label, offers, signalling))
+            {
+                rule.Check(use, beside);
+            }
+        }
+
+        // What logs and data sheets say of no label was found once already.
+        Finding[] all = [.. found.Findings, .. printed.Findings, .. beside.Findings.Where(static one => one.LabelLine is not null)];
         _findings.AddRange(all.Select(one => one with { Label = name }));
         Unlisted += found.Unlisted + printed.Unlisted;
         _labels.Add(new JudgedLabel(name, label,  ContradictedStatements.With(label, ContradictedStatements.Of(comparison), all)));

@@ -57,7 +57,7 @@ internal static class ProductJudgement
         ];
         int offersLeft = offers.Count - MaxOffers;
         offers.RemoveRange(Math.Min(offers.Count, MaxOffers), Math.Max(0, offersLeft));
-        string[] uncheckedFiles = [.. offers.Where(static offer => offer.IsUnchecked).Select(static offer => offer.File).Distinct()];
+        string[] uncheckedFiles = UncheckedOffers.FilesOf(offers);
         ProductArrangements arrangements = ProductArrangements.Of(label, captures, offers, Named);
         ImmutableArray<PortSignalling> signalling = PortSignalling.Of(product.Signalling, file, captures, Named);
         ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs.Where(static log => log.IsUsable)], product.Adapter)

@@ -19,19 +19,40 @@ public sealed class BlindLabelTests(ITestOutputHelper output)
 
     public static TheoryData<string, int, int, int> Floors => new()
     {
-        { "en", 99, 93, 0 },
-        { "zh", 99, 89, 0 },
-        { "de", 99, 88, 0 },
-        { "fr", 99, 92, 0 },
-        { "es", 99, 94, 0 },
+        { "en", 99, 94, 0 },
+        { "zh", 99, 90, 0 },
+        { "de", 99, 93, 0 },
+        { "fr", 99, 95, 0 },
+        { "es", 99, 97, 0 },
         { "it", 99, 97, 0 },
         { "pt", 99, 93, 0 },
         { "pl", 99, 97, 0 },
         { "ru", 99, 95, 0 },
         { "ja", 99, 84, 0 },
-        { "ko", 99, 90, 0 },
-        { "zh-hant", 99, 92, 0 },
+        { "ko", 99, 93, 0 },
+        { "zh-hant", 99, 94, 0 },
     };
+
+    /// <summary>A third part, held out, of forms that are rarer: sentences, notes, tables of uses, and what a camera makes of a plate.</summary>
+    public static TheoryData<string, int> ThirdFloors => new()
+    {
+        { "en", 87 },
+        { "zh", 86 },
+        { "de", 70 },
+        { "fr", 77 },
+        { "ja", 83 },
+    };
+
+    [Theory]
+    [MemberData(nameof(ThirdFloors))]
+    public void ThirdBlindLabels_AreReadAndNotMisread(string language, int heldOut)
+    {
+        BlindCount count = BlindCount.Of($"{language}-heldout3.txt");
+        output.WriteLine(count.ToString());
+        count.Misread.Should().BeEmpty(count.File);
+        count.PerCentRead.Should().BeGreaterThanOrEqualTo(heldOut, count.File);
+    }
+
 
     [Theory]
     [MemberData(nameof(Floors))]

@@ -20,7 +20,12 @@ public sealed class CoverageTests
     private static readonly Regex Version = new("(?:PD|SPR|EPR)[\\s\uFEFF\u200B]*[0-9.]+", RegexOptions.IgnoreCase);
 
     // "2 ports:" is a condition.
-    private static readonly Regex Condition = new("(?<![0-9.,])[1-8](?=\\s*(?:口|孔|埠|ポート|台|포트|구|port|USB))", RegexOptions.IgnoreCase);
+    private static readonly Regex Condition = new("(?<![0-9.,])[1-8](?=\\s*(?:per )?(?:口|孔|埠|ポート|台|포트|구|port|USB))", RegexOptions.IgnoreCase);
+
+    // "※1", "(1)" at either end of a line, "1) when": a note's number; "USB-A (1):", that of a port.
+    private static readonly Regex NoteNumber = new("(?<=[\u203B\u2020\u2021])[0-9]{1,2}|^\\([0-9]\\)(?= )|\\([0-9]\\)$|\\([0-9]\\)(?=\\s*[:\uFF1A])|^[0-9](?=\\) )", RegexOptions.Multiline);
+
+    private static readonly Regex BareNumber = new("(?<![0-9.])[0-9]{1,6}(?:\\.[0-9]{1,3})?(?![0-9.])");
 
     // "2 x USB-A", "USB-A*2".
     private static readonly Regex PortCount = new("[0-9]{1,2}[\\s\uFEFF\u200B]*[x*\u00D7](?=[\\s\uFEFF\u200B]*[A-Z])|(?<=[A-Z][\\s\uFEFF\u200B]*)[*\u00D7][\\s\uFEFF\u200B]*[0-9]{1,2}", RegexOptions.IgnoreCase);
@@ -95,6 +100,15 @@ public sealed class CoverageTests
             }
         }
 
+        if (plain.Contains("(W)", StringComparison.Ordinal))
+        {
+            // The unit of a column of powers stands in its head.
+            foreach (Match match in BareNumber.Matches(plain).Where(match => powers.Contains((int)Math.Min(decimal.Parse(match.Value, CultureInfo.InvariantCulture) * 1000, int.MaxValue))))
+            {
+                isSaid.AsSpan(match.Index, match.Length).Fill(true);
+            }
+        }
+
         foreach (Match match in Version.Matches(plain))
         {
             isSaid.AsSpan(match.Index, match.Length).Fill(true);
@@ -110,7 +124,7 @@ public sealed class CoverageTests
             }
         }
 
-        foreach (Match match in PortCount.Matches(plain).Concat(Condition.Matches(plain)).Concat(PortNumber.Matches(plain)))
+        foreach (Match match in PortCount.Matches(plain).Concat(Condition.Matches(plain)).Concat(PortNumber.Matches(plain)).Concat(NoteNumber.Matches(plain)))
         {
             isSaid.AsSpan(match.Index, match.Length).Fill(true);
         }

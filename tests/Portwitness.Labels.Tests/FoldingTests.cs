@@ -75,7 +75,6 @@ public sealed class FoldingTests
 
     /// <summary>NFKC makes plain digits of these; a label's footnote marks must not become a part of its values.</summary>
     [Theory]
-    [InlineData("C1: 20V⎓3A\u00B2")]
     [InlineData("C1: 20V⎓3\u00B9A")]
     [InlineData("C1: 2\u2460V⎓3A")]
     [InlineData("C1: 5\u00BDV⎓3A")]
@@ -86,6 +85,22 @@ public sealed class FoldingTests
         label.Unread.Should().ContainSingle();
         label.Outputs.SelectMany(static output => output.Fixed)
             .Should().NotContain(static mode => mode.Voltage.Millivolts != 20_000 || mode.Current.Milliamperes != 3000);
+    }
+
+    [Theory]
+    [InlineData("C1: 20V⎓3A\u00B2")]
+    [InlineData("C1\u00B9: 20V⎓3A")]
+    [InlineData("C1: 20V⎓3A\u2460")]
+    [InlineData("C1: 20V⎓3A \u203B1")]
+    [InlineData("C1: 20V⎓3A\u2020")]
+    [InlineData("C1: 20V⎓3A (1)")]
+    public void MarkBehindAValueOrAPort_IsThatOfANote(string text)
+    {
+        Label label = LabelReader.Read(text);
+
+        label.Unread.Should().BeEmpty();
+        label.Outputs.Should().ContainSingle().Which.Port.Should().Be("C1");
+        label.Outputs[0].Fixed.Should().ContainSingle().Which.Current.Milliamperes.Should().Be(3000);
     }
 
     [Theory]

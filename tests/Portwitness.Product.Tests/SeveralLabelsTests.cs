@@ -42,6 +42,17 @@ public class SeveralLabelsTests
         analysis.Verdict.Should().Be(expected.StartsWith("Fails", StringComparison.Ordinal) ? Verdict.Fails : Verdict.CannotTell);
     }
 
+    [Fact]
+    public void EachLabel_IsHeldAgainstTheControllers()
+    {
+        ProductAnalysis analysis = ProductRun.Typed(
+            "labels:\n  - {name: front, label: \"C1: 65W\\nA: 18W\"}\n  - {name: leaflet, label: \"C1: 100W\\nA: 18W\"}\nparts:\n"
+            + "  - {part: U1, kind: controller, watts: 65, ports: [C1]}\n  - {part: U2, kind: controller, watts: 18, ports: [A]}\n");
+
+        analysis.Findings.Where(static finding => finding.Rule == "label-beyond-controller").Should().ContainSingle()
+            .Which.Should().Match<Finding>(static finding => finding.Label == "leaflet" && finding.LabelLine == 1);
+    }
+
     // Both labels are held against the capture: 65 W is offered, 60 W is printed in the leaflet.
     [Fact]
     public void EachLabel_IsHeldAgainstTheEvidence()

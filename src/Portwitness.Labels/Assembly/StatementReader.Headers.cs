@@ -11,7 +11,8 @@ internal sealed partial class StatementReader
         bool isOfLine = isSaid && header.Ports.IsEmpty && !_context.LinePorts.IsEmpty && _open?.Line == _line
             && index + 1 < end && _pieces[index + 1] is ModePiece or ModeListPiece or RangePiece or SupplyPiece or PowerPiece or ProtocolPiece;
         Token first = _tokens[header.First];
-        bool isBeforeValue = index + 1 < end && _pieces[index + 1] is PowerPiece or ModePiece or ModeListPiece;
+        bool isBeforeValue = index + 1 < end && (_pieces[index + 1] is PowerPiece or ModePiece or ModeListPiece
+            || (_pieces[index + 1] is ProtocolPiece { IsBehind: false } ahead && _tokens[ahead.First].Term == Term.PowerDelivery));
         bool isClear = AtStart || header.IsMarked || isOfLine
             || (!header.Ports.IsEmpty && first.Term != Term.Cable
                 && (first.Word.Length > 1 || (isBeforeValue && (_afterSeparator || _previous is HeaderPiece { Ports.IsEmpty: true, IsMarked: true }
@@ -103,12 +104,14 @@ internal sealed partial class StatementReader
     // "USB-C 5V⎓3A 15V⎓2A (Input)".
     private bool TakeDirection(DirectionPiece direction, int index, int end)
     {
-        bool isOfAll = _open is { Items.Count: > 0, IsDirectionSaid: false } && _open.Line == _line && _portsOnLine == 1 && index + 1 == end;
+        bool isOfAll = _open is { Items.Count: > 0, IsDirectionSaid: false } && _open.Line == _line && _portsOnLine <= 1
+            && (index + 1 == end || _pieces[index + 1] is SeparatorPiece { IsStrong: true });
         if (isOfAll)
         {
             _open!.Direction = direction.Direction;
             _open.Others.Add(direction);
             Close();
+            _portsOnLine = 0;
         }
 
         return isOfAll;

@@ -13,6 +13,12 @@ internal sealed partial class StatementReader
 
         bool isPort = piece is HeaderPiece { Ports.IsEmpty: false, Direction: not Direction.Input } or CombinationPiece && !_context.IsInput;
         _builder.NamesUnreadPort |= isPort;
+        if (piece is HeaderPiece { Ports.IsEmpty: false })
+        {
+            // What stands at the end of the line may be of this one, too.
+            _portsOnLine++;
+            _hasOwnPowers = false;
+        }
     }
 
     private void ReadBlank()
@@ -118,7 +124,7 @@ internal sealed partial class StatementReader
     {
         for (int i = index; i < end && _pieces[i] is not SeparatorPiece { IsStrong: true }; i++)
         {
-            if (_pieces[i] is DirectionPiece or EachPiece or ConditionPiece or HeaderPiece
+            if (_pieces[i] is DirectionPiece or EachPiece or ConditionPiece or HeaderPiece { IsBehind: true } or HeaderPiece
                 { Direction: not Direction.Unsaid, Ports.IsEmpty: true, IsMarked: false })
             {
                 return true;

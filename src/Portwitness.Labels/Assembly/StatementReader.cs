@@ -250,12 +250,13 @@ internal sealed partial class StatementReader
 
         // "20W per port", "5V⎓3A input": the word belongs to what is before it.
         if (_open is { Items.Count: > 0 } open && !_afterSeparator && ReferenceEquals(open.Items[^1].Rating, _previous)
-            && (_previous is PowerPiece || (token.Term != Term.None && _pieces[index] is not ProtocolPiece) || isCondition))
+            && (_previous is PowerPiece || (token.Term != Term.None && token.Kind != TokenKind.Plus && _pieces[index] is not ProtocolPiece) || isCondition))
         {
             open.Items.RemoveAt(open.Items.Count - 1);
         }
 
-        bool isHeading = AtStart && token.Kind == TokenKind.Word && !_afterSeparator && _pieces[index] is UnknownPiece or ProtocolPiece or ConditionPiece
+        bool isHeading = AtStart && token.Kind == TokenKind.Word && token.Term is not (Term.Programmable or Term.PowerDelivery)
+            && !_afterSeparator && _pieces[index] is UnknownPiece or ProtocolPiece or ConditionPiece
             && _pieces.FindIndex(index, end - index, static piece => piece is HeaderPiece { Ports.IsEmpty: false, Direction: Direction.Unsaid }) > index;
         if (isHeading)
         {

@@ -205,7 +205,8 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
         bool isOfPort = figures is { Amps: not null, Volts.Value: 5000 or 9000 or 12_000 or 15_000 or 20_000 };
         bool isRated = (figures.IsRated && !isCell) || isOfPort;
         bool isCounted = Count(ref figures);
-        bool isClear = (figures.HasWord && (figures.HasOwnWord || figures.Capacity is not null)) || figures.WattHours is not null || (figures.Capacity is not null && figures.Volts is not null);
+        bool isClear = (figures.HasWord && (figures.HasOwnWord || figures.Capacity is not null))
+            || figures.WattHours is not null || (figures.Capacity is not null && figures.Volts is not null);
         bool fits = isRated ? figures.WattHours is null && figures.Cells is null && figures.Capacity is not null : figures.Amps is null;
         return !figures.IsTwice && isClear && fits && isCounted
             ? new BatteryPiece(isRated, figures.Capacity, figures.Volts, figures.Amps, figures.WattHours, figures.Cells) : null;

@@ -128,6 +128,15 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
             : reader.Back<CombinationPiece>(first);
     }
 
+    /// <summary>"C1 45W, C2 and A share 15W" behind "three ports in use:", to the end of the line.</summary>
+    public CombinationPiece? BehindCondition()
+    {
+        int first = reader.At;
+        return shares.Named() is { } rating && rating.Shares.Any(static share => share.Ports.Length > 1) && reader.IsAtLineEnd
+            ? reader.Placed(new CombinationPiece([[.. rating.Shares.Select(static share => share.Ports)]], rating), first)
+            : reader.Back<CombinationPiece>(first);
+    }
+
     private CombinationPiece? PortsFirst(int first)
     {
         int start = reader.At;
@@ -140,6 +149,13 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         reader.SkipMark();
         isShared |= shares.SkipShared();
         CombinationRating? rating = Rating(sets[0].Length);
+        if (rating is { IsForEach: true }
+            && Enumerable.Range(start - reader.At, reader.At - start).All(ahead => reader.Peek(ahead) is not { Kind: TokenKind.Plus, Term: not Term.And }))
+        {
+            // "A1 & A2: 5V⎓2.4A each" is said of each alone.
+            return reader.Back<CombinationPiece>(start);
+        }
+
         return reader.Placed(new CombinationPiece(sets, rating is null ? null : SaidToBeShared(rating, isShared)), first);
     }
 
@@ -158,14 +174,17 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         int words = reader.At;
         bool isShared = HeadWords();
         bool isTogether = Enumerable.Range(words - reader.At, reader.At - words).Any(ahead => reader.Peek(ahead).Term == Term.Together);
+        ImmutableArray<ImmutableArray<string>> set = [.. joined.Select(static ImmutableArray<string> (port) => [port])];
         if (!isShared && !isTogether)
         {
-            return reader.Back<CombinationPiece>(start);
+            // "C1 and C2: 45W + 20W": the plus says it.
+            return reader.SkipMark() && shares.Split() is { } split && split.Shares.Length == joined.Length && split.Shares.All(static share => share.Ports.IsEmpty)
+                ? reader.Placed(new CombinationPiece([set], split), first) : reader.Back<CombinationPiece>(start);
         }
 
         bool isMarked = reader.SkipMark();
         reader.At += !isMarked && reader.Current.Kind == TokenKind.Comma && reader.Peek(1).Term is Term.PortName or Term.Usb ? 1 : 0;
-        ImmutableArray<ImmutableArray<string>> set = [.. joined.Select(static ImmutableArray<string> (port) => [port])];
+        reader.At += isMarked && isTogether && reader.Current.Kind == TokenKind.Comma ? 1 : 0;
         return Rating(set.Length) is { } rating
             ? reader.Placed(new CombinationPiece([set], SaidToBeShared(rating, !isTogether)), first)
             : reader.Back<CombinationPiece>(start);

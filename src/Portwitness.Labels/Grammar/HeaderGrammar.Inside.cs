@@ -3,6 +3,13 @@ namespace Portwitness.Labels;
 /// <content>Sockets, and what stands in a header beside its ports.</content>
 internal sealed partial class HeaderGrammar
 {
+    // What cars and lorries have, in mV (from memory).
+    private const int LowestVehicleVoltage = 10_000;
+    private const int HighestVehicleVoltage = 30_000;
+
+    // Where the line of powers ends that was found to be one.
+    private int _powersEnd;
+
     // "AC: 250V~": the sockets of a strip; a range of voltages is an inlet's.
     private HeaderPiece? Socket()
     {
@@ -27,7 +34,65 @@ internal sealed partial class HeaderGrammar
             reader.At += isSocket ? words : 0;
         }
 
-        return isSocket ? new HeaderPiece(Direction.Output, []) : null;
+        if (isSocket)
+        {
+            return new HeaderPiece(Direction.Output, []);
+        }
+
+        // "Cigarette lighter: 12-24 V".
+        int first = reader.At;
+        bool isInlet = SkipVehicle() && reader.Current.Kind == TokenKind.Colon && IsOfVehicle(reader.Peek(1));
+        reader.At = isInlet ? reader.At : first;
+        return isInlet ? new HeaderPiece(Direction.Input, []) { IsDirectionFirst = true } : null;
+    }
+
+    private static bool IsOfVehicle(Token value) => (value.Kind is TokenKind.Number || value.Is(Dimension.Voltage))
+        && value.Value is >= LowestVehicleVoltage and <= HighestVehicleVoltage;
+
+    /// <summary>"65W (C1), 20W (C2)", "up to 65W via USB-C1": a whole line, or what stands behind a condition, of powers in front of their ports.</summary>
+    public HeaderPiece? PowerOfPort()
+    {
+        int first = reader.At;
+        if (_powersEnd <= first)
+        {
+            Token before = reader.Peek(-1);
+            bool isStart = first == 0 || before.Kind is TokenKind.Break or TokenKind.Colon || before.Term == Term.Gives;
+            while (isStart && OnePowerOfPort() is not null)
+            {
+                if (reader.IsAtLineEnd || (reader.Current.Kind == TokenKind.Stop && reader.Peek(1).Kind == TokenKind.Break))
+                {
+                    _powersEnd = reader.At;
+                    break;
+                }
+
+                isStart = reader.Skip(TokenKind.Comma) || reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Semicolon) || reader.Skip(TokenKind.Bullet)
+                    || reader.Skip(Term.And);
+            }
+
+            reader.At = first;
+        }
+
+        return first < _powersEnd && OnePowerOfPort() is { } header ? reader.Placed(header, first) : reader.Back<HeaderPiece>(first);
+    }
+
+    private HeaderPiece? OnePowerOfPort()
+    {
+        reader.Skip(Term.MaximumOutput);
+        if (modes.PlainPower() is not { } power)
+        {
+            return null;
+        }
+
+        bool isOpen = reader.Skip(TokenKind.Open);
+        bool isOf = isOpen || reader.SkipWords(2, Term.Via, Term.Output) > 0;
+        string? port = isOf ? ports.Port() : null;
+        if (isOpen)
+        {
+            reader.SkipWords(MaxInUse, Term.Use, Term.Alone, Term.At, Term.Port);
+        }
+
+        return port is not null && (!isOpen || reader.Skip(TokenKind.Close))
+            ? new HeaderPiece(Direction.Unsaid, [port]) { IsMarked = true, Power = power.AsMaximum() } : null;
     }
 
     private bool IsAlternating(int ahead) => reader.Peek(ahead) is { Kind: TokenKind.Alternating, Word.Length: > 0 };

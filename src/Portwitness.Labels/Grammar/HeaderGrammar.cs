@@ -43,7 +43,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             return reader.Back<HeaderPiece>(first);
         }
 
-        isEach |= !header.Ports.IsEmpty && (reader.SkipEach(1) || (header.Ports.Length > 1 && IsEachAlone()));
+        isEach |= !header.Ports.IsEmpty && (reader.SkipEach(1) || (IsAloneBeforeValue() && header.Ports.Length > 1));
         return reader.Placed(header with
         {
             IsMarked = isMarked,
@@ -58,7 +58,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
     public HeaderPiece? MaximaOf()
     {
         int first = reader.At;
-        bool isMarked = (reader.Skip(Term.MaximumOutput) || reader.Skip(Term.Heading)) && (reader.SkipEach() || true) && reader.SkipMark();
+        bool isMarked = reader.SkipWords(3, Term.MaximumOutput, Term.Heading, Term.Maximum, Term.Each, Term.Output) > 0 && reader.SkipMark();
         int end = reader.At;
         bool isList = isMarked && ports.Port() is not null && (reader.SkipMark() || true)
             && (reader.Current.Is(Dimension.Power) || reader.Current.Term is Term.Maximum or Term.UpTo);
@@ -178,7 +178,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         string? protocol = isOpen && reader.Current.Term is Term.PowerDelivery or Term.Programmable && reader.Peek(1).Kind == TokenKind.Close
             ? reader.Current.Word : null;
         reader.At += protocol is null ? 0 : 1;
-        if (named.IsEmpty || (isOpen && !reader.Skip(TokenKind.Close)) || reader.Current.Kind == TokenKind.Plus)
+        if (named.IsEmpty || (isLoose && named.Length > 1) || (isOpen && !reader.Skip(TokenKind.Close)) || reader.Current.Kind == TokenKind.Plus)
         {
             // "Output 1 (blorp)": which port that is, nobody knows.
             reader.At = at;
@@ -358,8 +358,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         return isEach;
     }
 
-    // "USB-A×4: single port 5V⎓2.4A".
-    private bool IsEachAlone()
+    // "USB-A×4: single port 5V⎓2.4A" is of each, "C1 delivers alone 65W" of the one.
+    private bool IsAloneBeforeValue()
     {
         bool isAlone = reader.Current.Term == Term.Alone && (reader.Peek(1).Kind == TokenKind.Quantity || reader.Peek(1).Term is Term.Maximum or Term.UpTo);
         reader.At += isAlone ? 1 : 0;

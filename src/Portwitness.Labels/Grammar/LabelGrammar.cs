@@ -18,6 +18,8 @@ internal sealed class LabelGrammar
     private readonly PerformanceGrammar _performance;
     private readonly WordGrammar _words;
 
+    private bool _isBehindCondition;
+
     private LabelGrammar(List<Token> tokens)
     {
         _reader = new TokenReader(tokens);
@@ -41,6 +43,7 @@ internal sealed class LabelGrammar
         List<Piece> pieces = new(tokens.Count);
         while (!grammar._reader.IsAtEnd)
         {
+            grammar._isBehindCondition = pieces is [.., ConditionPiece { IsAlone: false }];
             pieces.Add(grammar.Next());
         }
 
@@ -68,6 +71,8 @@ internal sealed class LabelGrammar
         TokenKind.Dash when token.SpaceBefore > 0 && _reader.Peek(1).SpaceBefore > 0
             && (_reader.Peek(1).Kind == TokenKind.Quantity || _reader.Peek(1).Term is Term.Maximum or Term.UpTo) =>
             Single(new SeparatorPiece(IsStrong: false)),
+        // "3A.5W": half a watt?
+        TokenKind.Stop when _reader.Peek(1) is { Kind: TokenKind.Quantity or TokenKind.Number, SpaceBefore: 0 } => null,
         TokenKind.Stop => Single(new SeparatorPiece(IsStrong: false) { IsSentence = _reader.Peek(1) is { Kind: TokenKind.Word, SpaceBefore: > 0 } }),
         TokenKind.Comma or TokenKind.Slash or TokenKind.Note => Single(new SeparatorPiece(IsStrong: false)),
         TokenKind.Direct or TokenKind.Alternating or TokenKind.Tilde =>
@@ -91,7 +96,7 @@ internal sealed class LabelGrammar
 
     private Piece? Quantity(Token token) => token.Dimension switch
     {
-        Dimension.Power => (Piece?)_mains.Mains() ?? (Piece?)_totals.Total() ?? (Piece?)_shares.SplitAlone() ?? (Piece?)_lists.Powers() ?? _modes.Power(),
+        Dimension.Power => (Piece?)_headers.PowerOfPort() ?? (Piece?)_mains.Mains() ?? (Piece?)_totals.Total() ?? (Piece?)_shares.SplitAlone() ?? (Piece?)_lists.Powers() ?? _modes.Power(),
         Dimension.Charge or Dimension.Energy => _batteries.Battery(),
         Dimension.Current => (Piece?)_mains.Mains() ?? (Piece?)_modes.Mode() ?? (Piece?)_totals.Total() ?? _lists.Row(),
         Dimension.Voltage => VoltageFirst(),
@@ -127,9 +132,9 @@ internal sealed class LabelGrammar
         Term.Output when _reader.Peek(1).Term == Term.Wireless || (_reader.Peek(1).Kind == TokenKind.Open && _reader.Peek(2).Term == Term.Wireless) =>
             (Piece?)_performance.PadBehind() ?? Ports() ?? _words.Plain(),
         Term.Input or Term.Output or Term.BothWays or Term.BuiltIn or Term.Vehicle or Term.Via => (Piece?)Ports() ?? _words.Plain(),
-        Term.Total or Term.MaximumOutput =>
+        Term.Total or Term.MaximumOutput => (token.Term == Term.MaximumOutput ? (Piece?)_headers.PowerOfPort() : null) ??
             (Piece?)_combinations.TotalOfPorts() ?? (Piece?)_headers.MaximumOf() ?? (Piece?)_headers.MaximaOf() ?? (Piece?)_lists.PowerRow() ?? (Piece?)_totals.Total() ?? _headers.Condition(),
-        Term.Maximum or Term.UpTo => (Piece?)_mains.Mains() ?? (Piece?)_modes.Power() ?? (Piece?)_modes.MaximumMode() ?? _lists.Row(),
+        Term.Maximum or Term.UpTo => (Piece?)_headers.PowerOfPort() ?? (Piece?)_mains.Mains() ?? (Piece?)_modes.Power() ?? (Piece?)_modes.MaximumMode() ?? _lists.Row(),
         Term.To => _modes.Power(),
         Term.From => (Piece?)_mains.Mains() ?? (Piece?)_modes.Range() ?? _modes.Supply(),
         Term.Battery or Term.RatedCapacity or Term.Energy or Term.NominalVoltage => _batteries.Battery(),
@@ -137,11 +142,13 @@ internal sealed class LabelGrammar
         Term.Product => (Piece?)_batteries.Battery() ?? _words.Plain(),
         Term.Remark => (Piece?)_words.Remark() ?? _words.Plain(),
         Term.Or or Term.And => Single(new SeparatorPiece(IsStrong: false)),
-        Term.Each => _words.EachBehind(),
+        Term.Each => (Piece?)_headers.MaximaOf() ?? _words.EachBehind(),
+        Term.Heading when _reader.Peek(1).Term == Term.Wireless => (Piece?)_performance.PadBehind() ?? _headers.MaximumOf(),
         Term.Heading => (Piece?)_lists.FrequencyRow() ?? (Piece?)_headers.MaximumOf() ?? _headers.MaximaOf(),
         Term.Shared or Term.Together => (Piece?)_totals.Total() ?? _headers.Condition(),
         Term.Use => (Piece?)_headers.Condition() ?? (HasPlus() ? _combinations.Combination() : null),
-        Term.Two or Term.Three or Term.Four or Term.Many or Term.Alone or Term.At => _headers.Condition(),
+        Term.Two or Term.Three or Term.Four => (Piece?)_headers.Condition() ?? _headers.Header(),
+        Term.Many or Term.Alone or Term.At => _headers.Condition(),
         Term.None or Term.PowerDelivery or Term.Programmable or Term.OpenProtocol => _words.ProtocolBefore(),
         Term.Typical when _reader.Peek(1).Term is Term.RatedCapacity or Term.Battery or Term.Energy => _batteries.Battery(),
         Term.Nothing or Term.Caution => _words.Plain(),
@@ -152,14 +159,15 @@ internal sealed class LabelGrammar
     private bool IsBothWays() => _reader.Peek(1).Kind is TokenKind.Dash or TokenKind.Slash;
 
     // Without a plus on its line, or a word that says it, a port begins no combination.
-    private Piece? Ports() => (HasPlus() ? _combinations.Combination() ?? _combinations.Numbered() : null) ?? (Piece?)_headers.Header();
+    private Piece? Ports() =>
+        (_isBehindCondition ? _combinations.BehindCondition() : null) ?? (HasPlus() ? _combinations.Combination() ?? _combinations.Numbered() : null) ?? (Piece?)_headers.Header();
 
     private bool HasPlus()
     {
         for (int ahead = 1; ahead < MaxToPlus; ahead++)
         {
             Token token = _reader.Peek(ahead);
-            if (token.Kind is TokenKind.Plus or TokenKind.Break || token.Term is Term.Shared or Term.And)
+            if (token.Kind is TokenKind.Plus or TokenKind.Break || token.Term is Term.Shared or Term.And or Term.Together)
             {
                 return token.Kind != TokenKind.Break;
             }

@@ -32,7 +32,8 @@ internal sealed class ListGrammar(TokenReader reader)
 
         // "5 V / 9 V / 15 V at 3 A each".
         int words = reader.At;
-        bool isEach = reader.SkipWords(2, Term.At, Term.Use) >= 0 && reader.SkipEach(1);
+        bool isEach = reader.SkipWords(1, Term.At, Term.To, Term.Use) > 0;
+        isEach |= reader.SkipEach(1);
         reader.At = reader.Current.Is(Dimension.Current) ? reader.At : words;
         (List<Token> amps, _) = Run(Dimension.Current);
         isEach |= amps.Count == 1 && reader.SkipEach(1);
@@ -152,7 +153,7 @@ internal sealed class ListGrammar(TokenReader reader)
 
             bool isBar = reader.Current.Kind == TokenKind.Bar && reader.Peek(1).Is(dimension);
             reader.At += isBar ? 1 : 0;
-            bool isMore = isSlash || isBar || reader.Skip(TokenKind.Comma) || reader.Current.Is(dimension);
+            bool isMore = isSlash || isBar || reader.Skip(TokenKind.Comma) || (reader.Peek(1).Is(dimension) && reader.Skip(Term.And)) || reader.Current.Is(dimension);
             areSlashed &= isSlash || !(reader.Current.Is(dimension) || reader.Current.Kind == TokenKind.Number);
             if (!isMore)
             {

@@ -29,7 +29,7 @@ internal sealed class ModeGrammar(TokenReader reader)
     public ModePiece? MaximumMode()
     {
         int first = reader.At;
-        return reader.SkipWords(2, Term.Maximum, Term.UpTo, Term.To) > 0 && reader.Current.Is(Dimension.Current) && Mode() is { } mode
+        return reader.SkipWords(2, Term.Maximum, Term.UpTo, Term.To) > 0 && (reader.Current.Is(Dimension.Current) || reader.Current.Is(Dimension.Voltage)) && Mode() is { } mode
             ? reader.Placed(mode with { IsMaximum = true }, first) : reader.Back<ModePiece>(first);
     }
 
@@ -231,12 +231,12 @@ internal sealed class ModeGrammar(TokenReader reader)
         }
     }
 
-    // "/15W" and "=15W" behind a mode, of which it is the product; "/65W Max" is the port's.
+    // "/15W" and "=15W" behind a mode; "/65W Max" is the port's, and "/65W blorp Max" may be: the mode's is what it comes to.
     private Token? WattsBehind(long? product = null)
     {
         bool isBehind = reader.Current.Kind is TokenKind.Slash or TokenKind.Equals && reader.Peek(1).Is(Dimension.Power)
             && reader.Peek(2).Term != Term.Maximum
-            && (product is null || Math.Abs(reader.Peek(1).Value - product.Value) * RoundingPart <= Math.Max(reader.Peek(1).Value, product.Value));
+            && (product is null || reader.Peek(2) is not { Kind: TokenKind.Word, Term: Term.None } || Math.Abs(reader.Peek(1).Value - product.Value) * RoundingPart <= Math.Max(reader.Peek(1).Value, product.Value));
         reader.At += isBehind ? 1 : 0;
         return isBehind ? reader.Take(Dimension.Power) : null;
     }

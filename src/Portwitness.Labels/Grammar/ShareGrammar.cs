@@ -180,8 +180,8 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         return rating ?? reader.Back<CombinationRating>(first);
     }
 
-    // "C1 45W, C2 20W".
-    private CombinationRating? Named()
+    /// <summary>"C1 45W, C2 20W".</summary>
+    public CombinationRating? Named()
     {
         int first = reader.At;
         List<SharePiece> shares = [];
@@ -234,7 +234,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         int first = reader.At;
         List<SharePiece> shares = [];
         TokenKind sign = groups > 2 && reader.Peek(1).Kind == TokenKind.Slash ? TokenKind.Slash : TokenKind.Comma;
-        while (shares.Count < MaxShares && (shares.Count == 0 || reader.Skip(sign)) && modes.PlainPower() is { } power)
+        while (shares.Count < MaxShares && (shares.Count == 0 || reader.Skip(sign) || reader.Skip(Term.And)) && modes.PlainPower() is { } power)
         {
             shares.Add(new SharePiece([], power.Watts, []));
         }
@@ -247,6 +247,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
     private CombinationRating? TotalFirst()
     {
         int first = reader.At;
+        SkipShared();
         if (reader.Take(Dimension.Power) is { } total)
         {
             SkipShared();

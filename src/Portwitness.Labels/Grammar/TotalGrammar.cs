@@ -37,7 +37,7 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         }
 
         SkipProduct(mode);
-        return reader.Skip(Term.Total)
+        return reader.Skip(Term.Total) || reader.Skip(Term.Shared)
             ? reader.Placed(new TotalPiece(null, mode, null, ProductScope), first) : reader.Back<TotalPiece>(first);
     }
 
@@ -50,6 +50,12 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         }
 
         reader.At++;
+        while (reader.Current.Kind == TokenKind.Slash && reader.Peek(1).Term == word.Term)
+        {
+            // "Total/Gesamt".
+            reader.At += 2;
+        }
+
         SkipScope();
         reader.SkipMark();
         SkipScope();

@@ -56,7 +56,9 @@ internal static class PlainLines
 
         Words words = Words.Of(line);
         Token word = line[first];
-        bool isNote = first > 0 && line[0].Kind is TokenKind.Note or TokenKind.Bullet && !words.HasHeading;
+        // "• Mains: 100-240 V~" is an item of a list.
+        bool isItem = line[0].Kind == TokenKind.Bullet && words is { HasMark: true, IsElectrical: true };
+        bool isNote = first > 0 && line[0].Kind is TokenKind.Note or TokenKind.Bullet && !isItem && !words.HasHeading;
         if (word.Term == Term.Caution || (words.Has(Term.Caution) && (!words.HasMode || (words.Has(Term.Cable) && !words.HasMark && !words.IsRisky)) && !words.Has(Term.PortName)))
         {
             return HasHeadingBehind(line, first) ? LineKind.Rating : LineKind.Plain;
@@ -70,7 +72,8 @@ internal static class PlainLines
 
         // "12V and 24V car charger" says what the thing is for; so does a power in the first line, with words that nobody knows.
         bool isName = words.Has(Term.Product) || (isAtTop && words is { HasUnknown: true, IsRisky: false } && !words.RatesAnything);
-        bool isTitle = isName && !words.HasMark && words is { IsBounded: false } && (words.HasOnlyPowers || (words.Has(Term.Vehicle) && words.Has(Term.Product) && words is { HasMode: false }));
+        bool isTitle = isName && !words.HasMark && words is { IsBounded: false }
+            && (words.HasOnlyPowers || (words.Has(Term.Vehicle) && words.Has(Term.Product) && words is { HasMode: false }));
         if (isTitle || (isNote && !words.HasMode))
         {
             return LineKind.Plain;

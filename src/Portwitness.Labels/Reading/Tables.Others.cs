@@ -107,6 +107,39 @@ internal sealed partial class Tables
         return Below(next);
     }
 
+    // "Port | Alone | Two | Three" over "C1 | 65W | 45W | 45W": each column is a use of the rows' ports. 0 when the rows are something else.
+    private int OfPortUses(int line, TableRow head)
+    {
+        (List<TableRow> rows, int next) = Rows(line + 1, head, headHasStub: true, isOfPorts: false);
+        int[] uses = [.. head.Cells.Select(UseOf)];
+        bool areClear = rows.Count > 1 && rows.TrueForAll(row => row.Cells.All(cell => IsEmpty(cell) || IsPower(cell)))
+            && uses.Select((use, column) => use < 2 || use == rows.Count(row => !IsEmpty(row.Cells[column]))).All(static isClear => isClear);
+        if (!areClear)
+        {
+            return 0;
+        }
+
+        for (int column = 0; column < uses.Length; column++)
+        {
+            bool isFirst = true;
+            foreach (TableRow row in rows.Where(row => !IsEmpty(row.Cells[column])))
+            {
+                _result.AddRange(isFirst || uses[column] == 1 ? [] : [Sign(TokenKind.Plus)]);
+                Copy(row.Stub);
+                _result.AddRange(uses[column] == 1 ? [Sign(TokenKind.Colon)] : []);
+                Copy(row.Cells[column], static _ => true);
+                _result.AddRange(uses[column] == 1 ? [Sign(TokenKind.Break)] : []);
+                isFirst = false;
+            }
+
+            _result.Add(Sign(TokenKind.Break));
+        }
+
+        _written.UnionWith(head.Cells.SelectMany(Slice).Select(static token => token.Start));
+        End(line, next);
+        return Below(next);
+    }
+
     private int Ports(TableRow head, TableRow row) => Enumerable.Range(0, head.Cells.Length).Count(column => !IsTotal(head.Cells[column]) && !IsEmpty(row.Cells[column]));
 
     // How many ports are in use, 0 for "simultaneous"; -1 when the words are others.
@@ -262,8 +295,10 @@ internal sealed partial class Tables
 
     private bool HasQuantity(Range range) => Slice(range).Exists(static token => token.Kind == TokenKind.Quantity);
 
-    private bool IsQuantityName(Range cell) => Length(cell) is > 0 and <= 3
-        && Slice(cell).TrueForAll(static token => token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum || token.Kind == TokenKind.Slash);
+    // "Voltage", "Max. power", "Current (A)".
+    private bool IsQuantityName(Range cell) => Length(cell) is > 0 and <= 6 && !_tokens[cell.Start.Value].Kind.Equals(TokenKind.Open)
+        && Slice(cell).TrueForAll(static token => token.Kind is TokenKind.Open or TokenKind.Close || token.Word is "V" or "A" or "W"
+            || token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum || token.Kind == TokenKind.Slash);
 
     private void End(int line, int next)
     {

@@ -80,6 +80,11 @@ internal sealed partial class Tables
             return behind;
         }
 
+        if (hasStub && head.Cells.Length > 1 && head.Cells.All(cell => UseOf(cell) >= 0) && OfPortUses(line, head) is > 0 and var under)
+        {
+            return under;
+        }
+
         bool isOfPorts = head.Cells.Count(IsPort) >= 2 && head.Cells.All(cell => IsPort(cell) || IsTotal(cell));
         bool isOfRatings = head.Cells.All(IsRatingHead) && head.Cells.Any(IsVoltage);
         if (!isOfPorts && !isOfRatings)

@@ -60,7 +60,12 @@ internal sealed partial class Tokenizer
         Quantities.Reading reading = _quantities.Read(_at);
         bool times = _text[reading.End] is 'x' or 'X'
             && (!Letters.IsLetterOrDigit(_text[reading.End + 1]) || _quantities.QuantityAt(reading.End + 1));
-        if (IsCircledNote(reading.End))
+        if (AtLineStart() && reading.End == _at + 1 && _text[_at + 1] == ')' && _text[_at + 2] == ' ' && IsWordStart(_text[_at + 3]))
+        {
+            // "1) when used alone".
+            Add(TokenKind.Note, _at + 2);
+        }
+        else if (IsCircledNote(reading.End))
         {
             Add(TokenKind.Note, reading.End);
         }
@@ -202,6 +207,8 @@ internal sealed partial class Tokenizer
                 Add(TokenKind.Stop, run, run == _at + 1 ? Term.None : Term.To);
                 break;
             case '\u203B' or '\u2020' or '\u2021':
+            case '\u00B9' or '\u00B2' or '\u00B3' when _tokens is [.., { Kind: TokenKind.Quantity or TokenKind.Close } or { Term: Term.Maximum or Term.Each }
+                or { Term: Term.PortName, Word: [.., >= '0' and <= '9'] }]:
                 // "※1", "†": a note stands below.
                 while (char.IsAsciiDigit(_text[run]) && run - _at < 3)
                 {
@@ -233,6 +240,10 @@ internal sealed partial class Tokenizer
             case '*' when _spaces == 0 && !Letters.IsLetterOrDigit(_text[run]):
                 Add(TokenKind.Note, run);
                 break;
+            case '&':
+                // "A1 & A2" may be both of them, or each.
+                Add(TokenKind.Plus, run, Term.And);
+                break;
             default:
                 TokenKind kind = KindOf(c);
                 Add(kind, kind == TokenKind.Other ? RunEnd(run) : run);
@@ -240,15 +251,21 @@ internal sealed partial class Tokenizer
         }
     }
 
-    // "65W Max①", and "①" in front of words: a note; "USB-C①" and "Output ①" are numbered. (Unicode, block Enclosed Alphanumerics.)
+    // "65W Max①", "C1¹", and "①" in front of words: a note; "USB-C①" and "Output ①" are numbered. (Unicode, Enclosed Alphanumerics.)
     private bool IsCircledNote(int end)
     {
-        if (_text.Printed[_text.SourceStart(_at)] is not (>= '\u2460' and <= '\u2468'))
+        char printed = _text.Printed[_text.SourceStart(_at)];
+        if (printed is not (>= '\u2460' and <= '\u2468'))
         {
             return false;
         }
 
-        int next = _text[end] == ' ' ? end + 1 : end;
+        int next = end;
+        while (char.IsWhiteSpace(_text[next]) && _text[next] is not ('\n' or '\r'))
+        {
+            next++;
+        }
+
         return AtLineStart() ? IsWordStart(_text[next])
             : _tokens[^1].Kind is TokenKind.Quantity or TokenKind.Close || _tokens[^1].Term is Term.Maximum or Term.Each;
     }

@@ -9,6 +9,10 @@ namespace Portwitness.Product.Comparison;
 /// <param name="offers">All offers.</param>
 internal sealed class UncheckedOffers(IReadOnlyList<PortOffer> offers)
 {
+    /// <summary>The captures that were recognised on photos and compared by nobody.</summary>
+    public static string[] FilesOf(IEnumerable<PortOffer> offers) =>
+        [.. offers.Where(static offer => offer.IsUnchecked).Select(static offer => offer.File).Distinct()];
+
     private readonly PortOffer[] _unchecked = [.. offers.Where(static offer => offer.IsUnchecked)];
 
     /// <summary>The claim, left open when it may rest on such offers.</summary>

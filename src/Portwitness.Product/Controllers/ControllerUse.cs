@@ -19,6 +19,27 @@ public sealed record ControllerUse(
     /// <summary>The protocols of its data sheet.</summary>
     public ImmutableArray<ProtocolWord> Protocols { get; } = [.. Controller.Protocols.Select(ProtocolWord.Read)];
 
+    /// <summary>The other controllers of the product, each with its ports, and this one.</summary>
+    public ImmutableArray<ControllerUse> All { get; private init; } = [];
+
+    /// <summary>The most that ports can give at once, in mW, were each controller's power that of each of its ports; null where it is not known.</summary>
+    public long? MostOf(IEnumerable<string> ports)
+    {
+        ArgumentNullException.ThrowIfNull(ports);
+        long sum = 0;
+        foreach (string port in ports)
+        {
+            if (All.FirstOrDefault(use => use.IsCertain && use.Ports.Any(own => PortNames.Same(own, port)))?.Controller.Power is not { } most)
+            {
+                return null;
+            }
+
+            sum += most.Milliwatts;
+        }
+
+        return sum;
+    }
+
     /// <summary>The most that one of its ports offers, in mW; null when none was captured.</summary>
     public int? MostMilliwatts => Offers.IsEmpty ? null : Offers.Max(static offer => offer.MostPowerMilliwatts);
 
@@ -40,7 +61,8 @@ public sealed record ControllerUse(
         ];
         // The only output of a label that names none is that of the captures.
         ports = ports.Length > 1 ? [.. ports.Where(static port => port != PortNames.Unnamed)] : ports;
-        return [.. controllers.Select(Use)];
+        ImmutableArray<ControllerUse> all = [.. controllers.Select(Use)];
+        return [.. all.Select(use => use with { All = all })];
 
         ControllerUse Use(ProductController controller)
         {

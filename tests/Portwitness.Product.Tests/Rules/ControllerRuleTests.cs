@@ -66,6 +66,27 @@ public class ControllerRuleTests
         fault.Line.Should().Be(2);
     }
 
+    // What ports give together is at most the sum of what their controllers do (arithmetic, no source). A controller of two ports may have its
+    // power for each or for both.
+    [Theory]
+    [InlineData("C1: 65W\nA: 18W\nC1+A: 45W+18W", "{part: U1, kind: controller, watts: 65, ports: [C1]}", "{part: U2, kind: controller, watts: 18, ports: [A]}", "")]
+    [InlineData("C1: 65W\nA: 18W\nC1+A: 65W+18W", "{part: U1, kind: controller, watts: 65, ports: [C1]}", "{part: U2, kind: controller, watts: 18, ports: [A]}", "")]
+    [InlineData("C1: 65W\nA: 18W\nC1+A: 65W+30W", "{part: U1, kind: controller, watts: 65, ports: [C1]}", "{part: U2, kind: controller, watts: 18, ports: [A]}", "mismatch")]
+    [InlineData("C1: 65W\nA: 18W\nTotal: 100W", "{part: U1, kind: controller, watts: 65, ports: [C1]}", "{part: U2, kind: controller, watts: 18, ports: [A]}", "mismatch")]
+    [InlineData("C1: 65W\nA: 18W\nTotal: 83W", "{part: U1, kind: controller, watts: 65, ports: [C1]}", "{part: U2, kind: controller, watts: 18, ports: [A]}", "")]
+    // What U2 does is not stated.
+    [InlineData("C1: 65W\nA: 18W\nTotal: 100W", "{part: U1, kind: controller, watts: 65, ports: [C1]}", "{part: U2, kind: controller, protocols: [UFCS], ports: [A]}", "")]
+    [InlineData("C1: 65W\nC2: 65W\nC1+C2: 65W+30W", "{part: U1, kind: controller, watts: 65, ports: [C1, C2]}", "{part: U2, kind: controller, watts: 18, ports: [A]}", "caution")]
+    [InlineData("C1: 65W\nC2: 65W\nC1+C2: 45W+20W", "{part: U1, kind: controller, watts: 65, ports: [C1, C2]}", "{part: U2, kind: controller, watts: 18, ports: [A]}", "")]
+    [InlineData("C1: 65W\nC2: 65W\nC1+C2: 80W+60W", "{part: U1, kind: controller, watts: 65, ports: [C1, C2]}", "{part: U2, kind: controller, watts: 18, ports: [A]}", "mismatch")]
+    public void WhatPortsGiveTogether_IsHeldAgainstTheirControllers(string label, string first, string second, string severity)
+    {
+        string text = label.Replace("\n", "\\n", StringComparison.Ordinal);
+        ProductAnalysis analysis = ProductRun.Typed($"label: \"{text}\"\nparts:\n  - {first}\n  - {second}\n");
+
+        SeverityOf("label-beyond-controller", analysis).Should().Be(severity);
+    }
+
     [Fact]
     public void ControllersOfSeveralPorts_EachHaveTheirOwn()
     {
