@@ -47,7 +47,7 @@ public sealed class LabelTests
     public async Task HostileLabel_HasABoundedReport()
     {
         using TemporaryFolder folder = new();
-        string file = folder.Write("label.txt", string.Concat(Enumerable.Repeat("C: 9V⎓2A/99W what 2OV⎓3A\n", 2000)));
+        string file = folder.Write("label.txt", string.Concat(Enumerable.Repeat("C: 9V⎓2A/99W; what 2OV⎓3A\n", 2000)));
 
         CliRun run = await CliRun.Async("label", file);
 

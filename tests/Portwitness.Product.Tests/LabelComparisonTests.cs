@@ -149,20 +149,22 @@ public class LabelComparisonTests
     // 0x0A, Reject 0x04, Accept 0x03, PS_RDY 0x06; 0x02 and 0x06 in the second byte are MessageIDs 1 and 3 of a sink.
     [Theory]
     [InlineData("", true)]
-    [InlineData("A902", true)]
+    [InlineData("8902", true)]
     [InlineData("8902 A303", true)]
     [InlineData("8A02 A403", true)]
     [InlineData("AA03 8C02", true)]
     [InlineData("8A02 A303 A604 8607", false)]
     [InlineData("8A02 A303", false)]
     [InlineData("8A02", false)]
+    [InlineData("A903 8309", false)] // MessageIDs show that messages are missing, among which a swap has room
     public void PrintedInput_IsJudgedUnlessThePowerRolesWereSwapped(string swap, bool isJudged)
     {
+        int said = swap.Split(' ', StringSplitOptions.RemoveEmptyEntries).Count(static hex => (Convert.ToInt32(hex[2..], 16) & 1) != 0);
         string messages = string.Concat(swap.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(
             static (hex, at) => $"{{\"t\":{2_000 + (1_000 * at)},\"sop\":\"SOP\",\"hex\":\"{hex}\"}}\n"));
         ProductAnalysis analysis = ProductRun.Words(
             "{\"capture\":1,\"port\":\"C\",\"in_use\":[\"C\"]}\n{\"t\":1000,\"sop\":\"SOP\",\"hex\":\"A1112C910120\"}\n" + messages
-            + "{\"t\":9000,\"sop\":\"SOP\",\"hex\":\"A4212C9101202CD10200\"}\n",
+            + $"{{\"t\":9000,\"sop\":\"SOP\",\"hex\":\"A4{0x23 + (2 * said):X2}2C9101202CD10200\"}}\n",
             "USB-C Input: 5V⎓3A 9V⎓2A\nUSB-C Output: 5V⎓3A");
 
         analysis.Findings.Any(static finding => finding.Rule == "sink-current-exceeds-printed").Should().Be(isJudged);

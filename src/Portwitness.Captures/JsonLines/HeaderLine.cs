@@ -69,7 +69,7 @@ internal sealed partial class HeaderLine(FaultLog faults) : ObjectLine(faults, M
     protected override void Unknown(ReadOnlySpan<byte> name, int column) => Unknown(name, column, "a capture's header", Members);
 
     /// <inheritdoc/>
-    protected override void Take(int member, ref Utf8JsonReader json) => _header = member switch
+    protected override void ReadValue(int member, ref Utf8JsonReader json) => _header = member switch
     {
         0 => TakeVersion(ref json),
         1 => _header with { Port = Text(ref json, member) },

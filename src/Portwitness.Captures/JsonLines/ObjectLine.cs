@@ -64,7 +64,7 @@ internal abstract class ObjectLine(FaultLog faults, params string[] names)
     protected bool Has(int member) => (_stated & (1u << member)) != 0;
 
     /// <summary>Takes the value that the reader stands on.</summary>
-    protected abstract void Take(int member, ref Utf8JsonReader json);
+    protected abstract void ReadValue(int member, ref Utf8JsonReader json);
 
     /// <summary>Told of a member with another name, as it stands; it is kept whatever this does.</summary>
     protected virtual void Unknown(ReadOnlySpan<byte> name, int column)
@@ -137,7 +137,7 @@ internal abstract class ObjectLine(FaultLog faults, params string[] names)
         else if (json.TokenType != JsonTokenType.Null)
         {
             _stated |= bit;
-            Take(member, ref json);
+            ReadValue(member, ref json);
         }
 
         _seen |= bit;

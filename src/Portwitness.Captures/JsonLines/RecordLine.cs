@@ -101,7 +101,7 @@ internal sealed partial class RecordLine(FaultLog faults) : ObjectLine(
     }
 
     /// <inheritdoc/>
-    protected override void Take(int member, ref Utf8JsonReader json)
+    protected override void ReadValue(int member, ref Utf8JsonReader json)
     {
         switch (member)
         {

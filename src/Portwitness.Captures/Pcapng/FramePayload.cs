@@ -112,7 +112,7 @@ internal static class FramePayload
     }
 
     /// <summary>Reads a frame that broke up to its members, which are left; null when it is none.</summary>
-    public static BrokenFrameRecord? Take(ReadOnlySpan<byte> payload, long timeUs, long line, out ReadOnlySpan<byte> rest)
+    public static BrokenFrameRecord? ReadBroken(ReadOnlySpan<byte> payload, long timeUs, long line, out ReadOnlySpan<byte> rest)
     {
         const int allFlags = RecordPayload.HasMembers | HasBit | HasBrokeAt | HasSop | HasQuality;
         rest = payload[RecordPayload.PrefixBytes..];

@@ -25,7 +25,7 @@ internal sealed class PacketReading(RecordReading records, PortSelection ports, 
         {
             TooShort(offset);
         }
-        else if (ports.Take(body.U32(0), offset, _packets) is { } port)
+        else if (ports.Select(body.U32(0), offset, _packets) is { } port)
         {
             Read(port, body, EnhancedBytes, Stamp(body), body.U32(12), body.U32(16), offset);
         }
@@ -39,7 +39,7 @@ internal sealed class PacketReading(RecordReading records, PortSelection ports, 
         {
             TooShort(offset);
         }
-        else if (ports.Take(body.U16(0), offset, _packets) is { } port)
+        else if (ports.Select(body.U16(0), offset, _packets) is { } port)
         {
             Read(port, body, ObsoleteBytes, Stamp(body), body.U32(12), body.U32(16), offset);
         }
@@ -53,7 +53,7 @@ internal sealed class PacketReading(RecordReading records, PortSelection ports, 
         {
             TooShort(offset);
         }
-        else if (ports.Take(0, offset, _packets) is { } port)
+        else if (ports.Select(0, offset, _packets) is { } port)
         {
             if (!_simpleReported)
             {

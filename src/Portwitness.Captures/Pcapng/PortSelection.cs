@@ -68,7 +68,7 @@ internal sealed class PortSelection(ICaptureSink sink, FaultLog faults, string? 
     }
 
     /// <summary>The interface of a packet when it is the chosen one; null when its packets are not read.</summary>
-    public PcapngInterface? Take(uint index, long offset, long line)
+    public PcapngInterface? Select(uint index, long offset, long line)
     {
         if (index >= (uint)_interfaces.Count)
         {

@@ -94,7 +94,7 @@ internal sealed class RecordReading(ICaptureSink sink, FaultLog faults)
 
     private bool BrokenFrame(ReadOnlySpan<byte> payload, long timeUs, long line, long offset)
     {
-        if (FramePayload.Take(payload, timeUs, line, out ReadOnlySpan<byte> rest) is not { } frame
+        if (FramePayload.ReadBroken(payload, timeUs, line, out ReadOnlySpan<byte> rest) is not { } frame
             || !Members(rest, payload[3], line, offset, out ReadOnlySpan<byte> members))
         {
             return false;

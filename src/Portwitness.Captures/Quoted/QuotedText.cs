@@ -59,19 +59,19 @@ internal sealed class QuotedText
             begun = goesOn ? [.. trimmed[..^1]] : [];
             if (!goesOn)
             {
-                Take(begunAt, _isMail ? QuotedPrintable.Decode(trimmed) : whole);
+                ReadLine(begunAt, _isMail ? QuotedPrintable.Decode(trimmed) : whole);
             }
         }
 
         if (begun.Length > 0)
         {
-            Take(begunAt, QuotedPrintable.Decode(begun));
+            ReadLine(begunAt, QuotedPrintable.Decode(begun));
         }
 
         _raw.Clear();
     }
 
-    private void Take(long line, ReadOnlySpan<byte> text)
+    private void ReadLine(long line, ReadOnlySpan<byte> text)
     {
         _lines.Add((_text.Count, line));
         text = text.TrimStart("> \t|"u8);

@@ -27,7 +27,7 @@ internal sealed class ShownList(bool isSource, FaultLog faults)
     private int Count => Array.FindLastIndex(_objects, shown => shown is not null) + 1;
 
     /// <summary>Takes one attribute of one object.</summary>
-    public void Take(long line, in SysfsLine shown)
+    public void AddLine(long line, in SysfsLine shown)
     {
         if (shown.Position is < 1 or > MessageLimits.MaxSprObjects)
         {
@@ -36,7 +36,7 @@ internal sealed class ShownList(bool isSource, FaultLog faults)
         }
 
         _firstLine = IsEmpty ? line : _firstLine;
-        (_objects[shown.Position - 1] ??= new ShownObject(faults)).Take(line, shown);
+        (_objects[shown.Position - 1] ??= new ShownObject(faults)).AddLine(line, shown);
     }
 
     /// <summary>Whether another list shows the same.</summary>

@@ -19,7 +19,7 @@ internal sealed class ShownObject(FaultLog faults)
     public bool ProvesAllAreShown => !_unusable && _type is { ProvesAllAreShown: true };
 
     /// <summary>Takes one attribute.</summary>
-    public void Take(long line, in SysfsLine shown)
+    public void AddLine(long line, in SysfsLine shown)
     {
         SupplyType? type = SupplyType.Find(shown.IsSource, shown.Type);
         if (!_begun)

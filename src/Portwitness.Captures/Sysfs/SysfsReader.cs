@@ -22,7 +22,7 @@ internal sealed class SysfsReader(ICaptureSink sink, FaultLog faults) : ILineRea
         {
             if (DeviceOf(shown.Device) is { } device)
             {
-                (shown.IsSource ? device.Source : device.Sink).Take(line, shown);
+                (shown.IsSource ? device.Source : device.Sink).AddLine(line, shown);
             }
         }
         else if (SysfsLine.TryReadRevision(text, out int major))

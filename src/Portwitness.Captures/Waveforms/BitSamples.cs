@@ -41,12 +41,12 @@ internal sealed class BitSamples : IInputReader
             _sample += 8L * idle;
             if (piece.Length >= WordBytes)
             {
-                Take(InOrder(BinaryPrimitives.ReadUInt64LittleEndian(piece)), 8 * WordBytes);
+                AddSamples(InOrder(BinaryPrimitives.ReadUInt64LittleEndian(piece)), 8 * WordBytes);
                 piece = piece[WordBytes..];
             }
             else if (!piece.IsEmpty)
             {
-                Take(InOrder(piece[0]), 8);
+                AddSamples(InOrder(piece[0]), 8);
                 piece = piece[1..];
             }
         }
@@ -68,7 +68,7 @@ internal sealed class BitSamples : IInputReader
         return ((word >> 4) & 0x0F0F0F0F0F0F0F0F) | ((word & 0x0F0F0F0F0F0F0F0F) << 4);
     }
 
-    private void Take(ulong word, int samples)
+    private void AddSamples(ulong word, int samples)
     {
         ulong changes = (word ^ ((word << 1) | (_high ? 1UL : 0))) & (ulong.MaxValue >> (64 - samples));
         for (; changes != 0; changes &= changes - 1)

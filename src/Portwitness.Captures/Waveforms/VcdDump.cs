@@ -37,13 +37,13 @@ internal sealed class VcdDump(ICaptureSink sink, FaultLog faults, WaveformOption
     public bool IsStopped { get; private set; }
 
     /// <summary>Takes a word.</summary>
-    public void Take(ReadOnlySpan<byte> word, long line, long column)
+    public void ReadWord(ReadOnlySpan<byte> word, long line, long column)
     {
         if (_values.Count > 0)
         {
             foreach (VcdValues signal in _values)
             {
-                signal.Take(word, line, column);
+                signal.ReadWord(word, line, column);
             }
         }
         else if (_command != Command.None)

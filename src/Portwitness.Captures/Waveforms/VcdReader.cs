@@ -77,7 +77,7 @@ internal sealed class VcdReader : IInputReader
             }
             else
             {
-                _dump.Take(piece[at..end], _line, _offset + at - _lineStart + 1);
+                _dump.ReadWord(piece[at..end], _line, _offset + at - _lineStart + 1);
             }
 
             at = end;
@@ -114,7 +114,7 @@ internal sealed class VcdReader : IInputReader
     {
         if (_length > 0)
         {
-            _dump.Take(_held.AsSpan(0, _length), _line, _offset + end - _length - _lineStart + 1);
+            _dump.ReadWord(_held.AsSpan(0, _length), _line, _offset + end - _length - _lineStart + 1);
         }
 
         (_length, _tooLong) = (0, false);

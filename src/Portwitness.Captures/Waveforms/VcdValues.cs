@@ -40,7 +40,7 @@ internal sealed class VcdValues(FaultLog faults, WaveformOptions options)
     }
 
     /// <summary>Takes a word.</summary>
-    public void Take(ReadOnlySpan<byte> word, long line, long column)
+    public void ReadWord(ReadOnlySpan<byte> word, long line, long column)
     {
         if (_pending != Pending.Nothing)
         {

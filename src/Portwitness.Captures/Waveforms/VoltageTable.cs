@@ -78,7 +78,7 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
 
         if (_lines.Length > 0)
         {
-            Take(line, row);
+            AddRow(line, row);
         }
     }
 
@@ -128,7 +128,7 @@ internal sealed class VoltageTable(ICaptureSink sink, FaultLog faults, WaveformO
             : FaultText.SignalAmbiguous(known));
     }
 
-    private void Take(long line, NumberRow row)
+    private void AddRow(long line, NumberRow row)
     {
         VoltageColumns first = _lines[0].Columns;
         Span<long> microvolts = stackalloc long[_lines.Length];

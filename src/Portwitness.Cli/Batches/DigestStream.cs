@@ -24,14 +24,14 @@ internal sealed class DigestStream(Stream inner, Action<string> atEnd) : Stream
     public override int Read(byte[] buffer, int offset, int count)
     {
         int length = inner.Read(buffer, offset, count);
-        Take(buffer.AsSpan(offset, length), count);
+        Digest(buffer.AsSpan(offset, length), count);
         return length;
     }
 
     public override async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken = default)
     {
         int length = await inner.ReadAsync(buffer, cancellationToken);
-        Take(buffer.Span[..length], buffer.Length);
+        Digest(buffer.Span[..length], buffer.Length);
         return length;
     }
 
@@ -59,7 +59,7 @@ internal sealed class DigestStream(Stream inner, Action<string> atEnd) : Stream
         base.Dispose(disposing);
     }
 
-    private void Take(ReadOnlySpan<byte> read, int wanted)
+    private void Digest(ReadOnlySpan<byte> read, int wanted)
     {
         if (read.IsEmpty && wanted > 0)
         {

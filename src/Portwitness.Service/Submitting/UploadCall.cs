@@ -38,7 +38,7 @@ internal sealed class UploadCall(
         await AnswerAsync(isComplete);
         while (!isComplete && _kept < _bytes && await requests.MoveNext(cancellation))
         {
-            Take();
+            ReceiveData();
             if (_unkept.WrittenCount >= limits.PieceBytes || _kept + _unkept.WrittenCount == _bytes)
             {
                 isComplete = await KeepAsync(uploads);
@@ -93,7 +93,7 @@ internal sealed class UploadCall(
         (_hash, _bytes) = (start.Sha256, start.Bytes);
     }
 
-    private void Take()
+    private void ReceiveData()
     {
         if (requests.Current.PartCase != Wire.UploadRequest.PartOneofCase.Data)
         {
