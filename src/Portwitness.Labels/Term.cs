@@ -68,6 +68,9 @@ internal enum Term
     /// <summary>Stands for a colon in a sentence: "delivers".</summary>
     Gives,
 
+    /// <summary>"Gets", "charges at": the same of a charger, and nothing of a pack.</summary>
+    Gets,
+
     /// <summary>Between a direction and a port: "via".</summary>
     Via,
 

@@ -267,7 +267,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         if (isVia)
         {
             // "Über USB-C1 laden Sie mit bis zu 67 W".
-            reader.SkipWords(4, Term.Use);
+            reader.SkipWords(4, Term.Use, Term.Gives);
         }
 
         Token? ofPort = named.Length == 1 && reader.Peek(-1).Term == Term.Port ? ports.NumberBehind() : null;
