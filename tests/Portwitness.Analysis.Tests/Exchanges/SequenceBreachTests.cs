@@ -88,14 +88,7 @@ public class SequenceBreachTests
     public void RoleBit_IsHeldAgainstTheGoodCrc(string header, string goodCrc, string expected)
     {
         string message = header[..2] switch { "A0" => $"A1{header[2..]}2C910108", "AA" => $"{header}00000003", "82" => $"{header}2C910410", _ => $"{header[..2]}00" };
-        string capture =
-            $$"""
-            {"capture":1,"time_of":"start","resolution_us":1,"edition":"R3.2"}
-            {"t":0,"event":"attach"}
-            {"t":170000,"sop":"SOP","hex":"{{message}}"}
-            {"t":{{170000 + FrameUs(message) + 150}},"sop":"SOP","hex":"{{goodCrc}}"}
-            """;
-        Findings(capture).Should().Be(expected);
+        Findings(Acknowledged(message, goodCrc)).Should().Be(expected);
     }
 
     // The same of each message that only a source, or only a sink, sends (Tables 6.5, 6.50, 6.53 and 6.67).
@@ -110,17 +103,8 @@ public class SequenceBreachTests
     [InlineData("B09002800300", "")] // EPR_KeepAlive: the sink's
     [InlineData("B1A004802C9101080000", "violation power-role-bit-wrong")] // EPR_Source_Capabilities
     [InlineData("B190008C0000", "")] // a request for one of its chunks: the sink's
-    public void RoleBitOfWhatOneRoleSends_IsHeldAgainstTheGoodCrc(string message, string expected)
-    {
-        string capture =
-            $$"""
-            {"capture":1,"time_of":"start","resolution_us":1,"edition":"R3.2"}
-            {"t":0,"event":"attach"}
-            {"t":170000,"sop":"SOP","hex":"{{message}}"}
-            {"t":{{170000 + FrameUs(message) + 150}},"sop":"SOP","hex":"8100"}
-            """;
-        Findings(capture).Should().Be(expected);
-    }
+    public void RoleBitOfWhatOneRoleSends_IsHeldAgainstTheGoodCrc(string message, string expected) =>
+        Findings(Acknowledged(message, "8100")).Should().Be(expected);
 
     // 6.2.1.1.6: the source begins as DFP, the sink as UFP. Two of one role are the fault of the one whose role that is not; a source's is
     // never proven, as the capture may begin after a swap of what came before.
@@ -223,6 +207,15 @@ public class SequenceBreachTests
     [InlineData("send sink Vendor_Defined 0xFF00A001;advertise with gap 14ms;contract 1 at 3A with gap 14ms", "")]
     [InlineData("send sink Vendor_Defined 0xFF00A001;pause 40ms", "violation answer-missing")]
     public void StructuredVdm_MayBeInterrupted(string steps, string expected) => Findings(Script(Spr, steps, tail: "send sink DR_Swap;reject;" + Tail)).Should().Be(expected);
+
+    // After an attach one message and its GoodCRC.
+    private static string Acknowledged(string message, string goodCrc) =>
+        $$"""
+        {"capture":1,"time_of":"start","resolution_us":1,"edition":"R3.2"}
+        {"t":0,"event":"attach"}
+        {"t":170000,"sop":"SOP","hex":"{{message}}"}
+        {"t":{{170000 + FrameUs(message) + 150}},"sop":"SOP","hex":"{{goodCrc}}"}
+        """;
 
     // The same header with the data role, bit 5, of another one.
     private static string Role(string ofHeader, string header)
