@@ -23,7 +23,7 @@ internal sealed class RepeatFolder
     /// <summary>Lines beyond <see cref="Most"/>.</summary>
     public long Unlisted { get; private set; }
 
-    /// <summary>A line that was folded into another, to be written anew; null when there is none.</summary>
+    /// <summary>A line that was folded into another, free for the next one; null when there is none.</summary>
     public TimelineEntry? Spare() => _spare.TryPop(out TimelineEntry? spare) ? spare : null;
 
     /// <summary>Takes the next line.</summary>
