@@ -40,7 +40,7 @@ public class GarbageTests
         garbage.Should().Be(0);
     }
 
-    // As PPS asks for every ten seconds (R3.2v1.1, 6.4.2): list, requests and answers with their GoodCRCs, all as it should be.
+    // As PPS asks for every ten seconds (R3.2v1.1, 6.4.2): requests and answers with their GoodCRCs, all as it should be.
     [Theory]
     [InlineData("contract 3 at 9V 3A")]
     [InlineData("contract 2 at 3A")]
