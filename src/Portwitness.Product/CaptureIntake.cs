@@ -47,8 +47,6 @@ public sealed class CaptureIntake
             _analyzers[0].Write(DisplayPhoto.ToCapture(text, isChecked) ?? TypedOfferText.ToCapture(text));
         }
 
-        return CompleteAll();
+        return _analyzers.Select(static analyzer => analyzer.Complete());
     }
-
-    private IEnumerable<CaptureAnalysis> CompleteAll() => _analyzers.Select(static analyzer => analyzer.Complete());
 }

@@ -49,9 +49,10 @@ internal sealed class FurtherLabels(
             rule.Check(energy, beside);
         }
 
+        ImmutableArray<ControllerUse> controllers = ControllerUse.Of(product.Controllers, label, offers, signalling);
         foreach (ControllerRule rule in rules.OfType<ControllerRule>())
         {
-            foreach (ControllerUse use in ControllerUse.Of(product.Controllers, label, offers, signalling))
+            foreach (ControllerUse use in controllers)
             {
                 rule.Check(use, beside);
             }
@@ -61,7 +62,7 @@ internal sealed class FurtherLabels(
         Finding[] all = [.. found.Findings, .. printed.Findings, .. beside.Findings.Where(static one => one.LabelLine is not null)];
         _findings.AddRange(all.Select(one => one with { Label = name }));
         Unlisted += found.Unlisted + printed.Unlisted;
-        _labels.Add(new JudgedLabel(name, label,  ContradictedStatements.With(label, ContradictedStatements.Of(comparison), all)));
+        _labels.Add(new JudgedLabel(name, label, ContradictedStatements.With(label, ContradictedStatements.Of(comparison), all)));
     }
 
     /// <summary>Holds all labels against each other.</summary>
