@@ -365,7 +365,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
 
     private void LearnFacts(in MessageRecord record, in MessageView view, DataBlock? block)
     {
-        if (_context.Role.IsPartners(view.Header, HeardMessage.HeaderKnownOf(record)))
+        if (!_context.Role.IsCertain || _context.Role.IsPartners(view.Header, HeardMessage.HeaderKnownOf(record)))
         {
             return;
         }

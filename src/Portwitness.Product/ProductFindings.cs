@@ -25,7 +25,7 @@ internal sealed class ProductFindings(Label? label, IReadOnlyCollection<string> 
     {
         Hit settled = hit.LabelLine is null || label is null ? hit : LabelFindings.Settle(label, hit, place.Port);
         bool mayRest = uncheckedFiles.Count > 0 && (place.File is { Length: > 0 } file ? uncheckedFiles.Contains(file) : rule is not EnergyRule);
-        settled = mayRest ? UncheckedHits.Doubted(settled) : settled;
+        settled = mayRest ? DoubtedHits.Doubted(settled, CaptureSteps.ComparePhoto) : settled;
         _list.Add(Finding.From(rule.Description, settled) with
         {
             File = place.File ?? "",

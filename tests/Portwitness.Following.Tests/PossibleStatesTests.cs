@@ -185,7 +185,7 @@ public class PossibleStatesTests
     [InlineData(false)]
     public void LostMessage_MayBeASwap_OnlyWhereRolesMaySwap(bool maySwap)
     {
-        _states.MaySwap = maySwap;
+        _states.OnDualRolePower(maySwap);
         Contract();
         for (int lost = 0; lost < 2; lost++)
         {

@@ -58,7 +58,9 @@ public static class CapabilityChecker
 
     /// <summary>Runs the rules on a list of a capture and gives the PDP that it was judged by.</summary>
     public static PowerFit Check(Advertisement list, SourceEvidence evidence, RuleSet rules, IHitSink hits) =>
-        list.IsUnchecked ? Check(list with { IsUnchecked = false }, evidence, rules, new UncheckedHits(hits))
+        list.IsUnchecked ? Check(list with { IsUnchecked = false }, evidence, rules, new DoubtedHits(hits, CaptureSteps.ComparePhoto))
+            : list is { RoleIsCertain: false, ByPartner: false }
+            ? Check(list with { RoleIsCertain = true }, evidence, rules, new DoubtedHits(hits, CaptureSteps.WholeSwap))
             : list.MayBeCut ? CutListCheck.Check(list, evidence, rules, hits)
             : list.CurrentRoundingMilliamperes > 0
             ? RoundedListCheck.Check(list, evidence, rules, hits)

@@ -28,6 +28,7 @@ internal sealed class ContentFollower(CaptureContext context) : ICaptureFollower
         Partner,
         CablePlug,
         EitherPort,
+        UnsurePort,
     }
 
     /// <inheritdoc/>
@@ -60,12 +61,13 @@ internal sealed class ContentFollower(CaptureContext context) : ICaptureFollower
             context.FindAt(place.TimeUs, place.MessageIndex, place.InUse);
             if (Settle(fault) is { } verdict)
             {
-                Hit hit = new(sender == Sender.EitherPort ? Verdict.CannotTell : verdict, fault.Detail)
+                Hit hit = new(sender is Sender.EitherPort or Sender.UnsurePort ? Verdict.CannotTell : verdict, fault.Detail)
                 {
                     Expected = fault.Expected,
                     Observed = fault.Observed,
                     IsNote = fault.IsNote,
-                    NextStep = fault.IsNote || (verdict == Verdict.Fails && sender != Sender.EitherPort) ? null
+                    NextStep = fault.IsNote || (verdict == Verdict.Fails && sender == Sender.Port) ? null
+                        : verdict == Verdict.Fails && sender == Sender.UnsurePort ? CaptureSteps.WholeSwap
                         : verdict == Verdict.Fails ? "Find out which port was the VCONN source: it speaks with the cable."
                         : EditionNextStep,
                 };
@@ -90,7 +92,7 @@ internal sealed class ContentFollower(CaptureContext context) : ICaptureFollower
 
     private Sender SenderOf(in HeardMessage message) =>
         message.Sop != SopKind.Sop ? message.FromSourceOrPlug ? Sender.CablePlug : Sender.EitherPort
-        : context.Role.IsPartners(message.View.Header, message.HeaderKnown) ? Sender.Partner : Sender.Port;
+        : context.Role.IsPartners(message.View.Header, message.HeaderKnown) ? Sender.Partner : context.Role.IsCertain ? Sender.Port : Sender.UnsurePort;
 
     private Verdict? Settle(ContentFault fault)
     {

@@ -26,8 +26,8 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
             return;
         }
 
-        bool byPartner = context.Role.IsPartners(message.View.Header, message.HeaderKnown);
-        if (byPartner || message.CrcOk == false || !message.Known.IsEmpty)
+        bool isPorts = context.Role.IsCertain && !context.Role.IsPartners(message.View.Header, message.HeaderKnown);
+        if (!isPorts || message.CrcOk == false || !message.Known.IsEmpty)
         {
             return;
         }
@@ -47,7 +47,7 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
     {
         PortStatements statements = new()
         {
-            Lists = [.. context.Lists.Received.Where(list => !list.ByPartner)],
+            Lists = [.. context.Lists.Received.Where(list => list.IsOwn)],
             Infos = context.Infos,
             Ratings = _ratings,
             EvidenceFor = context.Lists.EvidenceFor,
@@ -97,7 +97,7 @@ internal sealed class PortStatementFollower(CaptureContext context) : ICaptureFo
         for (int index = context.Lists.Received.Count - 1; index >= 0; index--)
         {
             Advertisement list = context.Lists.Received[index];
-            if (list.Message == kind && !list.ByPartner)
+            if (list.Message == kind && list.IsOwn)
             {
                 return list.Attach == context.Lists.Attach ? list : null;
             }

@@ -76,6 +76,7 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
     {
         Close(RequestAnswer.None, null);
         PartnerHits ofPartner = new(context.Findings);
+        DoubtedHits unsure = new(context.Findings, CaptureSteps.WholeSwap);
         foreach (ObservedRequest observed in _requests)
         {
             ObservedRequest request = observed with { Evidence = context.Facts.EvidenceFor(observed.Place.InUse, true) };
@@ -83,7 +84,7 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
             {
                 StatementPlace place = rule.IsOfSource ? request.AnswerPlace : request.Place;
                 context.FindAt(place.TimeUs, place.MessageIndex, place.InUse);
-                rule.Check(request, rule.IsOfSource == request.ByPartner ? context.Findings : ofPartner);
+                rule.Check(request, rule.IsOfSource != request.ByPartner ? ofPartner : request.RoleIsCertain ? context.Findings : unsure);
             }
         }
     }
@@ -117,6 +118,7 @@ internal sealed class RequestFollower(CaptureContext context) : ICaptureFollower
             Offers = context.Contracts.InForce,
             EprMode = context.Contracts.EprMode,
             ByPartner = context.Role.IsPartners(message.View.Header, message.HeaderKnown),
+            RoleIsCertain = context.Role.IsCertain,
         };
     }
 

@@ -66,7 +66,8 @@ internal sealed class StatusFollower(CaptureContext context) : ICaptureFollower
 
     private void Judge(in HeardMessage message, StatusCase seen)
     {
-        IHitSink hits = context.Role.IsPartners(message.View.Header, message.HeaderKnown) ? new PartnerHits(context.Findings) : context.Findings;
+        IHitSink hits = context.Role.IsPartners(message.View.Header, message.HeaderKnown) ? new PartnerHits(context.Findings)
+            : context.Role.IsCertain ? context.Findings : new DoubtedHits(context.Findings, CaptureSteps.WholeSwap);
         context.FindAt(message.TimeUs, message.Index);
         foreach (StatusRule rule in context.Rules.Status)
         {

@@ -34,6 +34,9 @@ public sealed record Advertisement(
     /// <summary>Whether the capture shows which side has which power role: a swap may have been missed, or not completed.</summary>
     public bool RoleIsCertain { get; init; } = true;
 
+    /// <summary>Whether the captured port surely sent it.</summary>
+    public bool IsOwn => !ByPartner && RoleIsCertain;
+
     /// <summary>Whether it was sent in EPR mode; null when the capture does not show the mode.</summary>
     public bool? InEprMode { get; init; }
 

@@ -57,6 +57,9 @@ public readonly record struct ObservedRequest
     /// <summary>Sent by the partner of the captured port, so that the answer is the port's.</summary>
     public required bool ByPartner { get; init; }
 
+    /// <summary>Whether the capture shows which side has which power role.</summary>
+    public bool RoleIsCertain { get; init; } = true;
+
     /// <summary>The answer.</summary>
     public RequestAnswer Answer { get; init; }
 

@@ -13,6 +13,9 @@ public static class CaptureSteps
     public static readonly Phrase ComparePhoto =
         "Compare the offers with the photo that they were read off; then write \"checked: true\" beside \"photo:\", or type them (--offers, \"list:\").";
 
+    /// <summary>For what either port may have sent: messages are missing among which a power role swap has room.</summary>
+    public static readonly Phrase WholeSwap = "Capture it again from the attach on, with an instrument that records every message: power roles may have been swapped.";
+
     private static readonly Phrase FiveAmpereCableAtDisplay = "Read the offers once more with a 5 A cable.";
 
     private static readonly Phrase WholeTyped =

@@ -23,7 +23,7 @@ public sealed class ConversationTrack : ILinkListener
     private PowerMode? _modeBefore;
     private bool _showsBegin;
     private long _sourceHeardUs;
-    private bool _sawSwap;
+    private bool _canSwap;
     private bool _mayHaveAskedForList = true;
     private bool _mayHaveAskedForEprList = true;
 
@@ -63,8 +63,15 @@ public sealed class ConversationTrack : ILinkListener
     /// <summary>Whether messages of this kind are missing since the attach, or the begin of the capture.</summary>
     public bool HasMissed(SopKind sop) => _missedSinceAttach[(int)sop];
 
-    /// <summary>What a source's list says of Dual-Role Power (R3.2v1.1, 6.4.1.2.1.1); a swap that was seen counts more.</summary>
-    public void OnDualRolePower(bool isDualRole) => States.MaySwap = isDualRole || _sawSwap;
+    /// <summary>
+    /// What a source's list says of Dual-Role Power (R3.2v1.1, 6.4.1.2.1.1). A swap that was seen counts more, and so does a list that said
+    /// otherwise: the other of the two may be the partner's.
+    /// </summary>
+    public void OnDualRolePower(bool isDualRole)
+    {
+        _canSwap |= isDualRole;
+        States.OnDualRolePower(_canSwap);
+    }
 
     /// <summary>Tells what the last record made of the links.</summary>
     public void TellTo(ILinkListener listener) => _events.TellTo(listener);
@@ -242,7 +249,7 @@ public sealed class ConversationTrack : ILinkListener
         ListMayAnswer = kind.IsSourceList ? answers : ListMayAnswer;
         if (kind == MessageKind.PRSwap || kind == MessageKind.FRSwap)
         {
-            (_sawSwap, States.MaySwap) = (true, true);
+            OnDualRolePower(true);
         }
 
         _modeBefore = States.Mode;

@@ -55,7 +55,29 @@ public sealed class PossibleStates
     public bool ListIsSeen { get; private set; }
 
     /// <summary>Whether the ports may swap power roles: false once the source's list says that it is no Dual-Role Power port (6.4.1.2.1.1).</summary>
-    public bool MaySwap { get; set; } = true;
+    public bool MaySwap { get; private set; } = true;
+
+    /// <summary>The source's list says whether the port may swap. Both ports of a swap can: where one cannot, none has been.</summary>
+    public void OnDualRolePower(bool maySwap)
+    {
+        MaySwap = maySwap;
+        if (maySwap || RolesSwapped is not null)
+        {
+            return;
+        }
+
+        _next.Clear();
+        foreach (PortState state in _now.States)
+        {
+            if (!state.RolesSwapped)
+            {
+                _next.Add(state);
+            }
+        }
+
+        (_now, _next) = (_next, _now);
+        Ask();
+    }
 
     /// <summary>An attach or a detach: default power, SPR mode, and roles as the connectors have them.</summary>
     public void Restart()

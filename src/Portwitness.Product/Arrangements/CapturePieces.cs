@@ -51,7 +51,7 @@ public sealed class CapturePieces
         IEnumerable<(long TimeUs, Action Take)> changes = _capture.Bench.Spans.Skip(1).Select(span => (span.FromUs, (Action)(() => OnArrangement(span))))
             .Concat(_capture.Bench.Events.Where(happened => !happened.Attached && PortNames.Same(happened.Port, _capture.Port))
                 .Select(happened => (happened.TimeUs, (Action)(() => OnUnplugged(happened)))))
-            .Concat(_capture.Advertisements.Where(static list => list.Message.IsSourceList && !list.ByPartner)
+            .Concat(_capture.Advertisements.Where(static list => list.Message.IsSourceList && list.IsOwn)
                 .Select(list => (list.TimeUs, (Action)(() => OnList(list)))));
         foreach ((_, Action take) in changes.OrderBy(static change => change.TimeUs))
         {

@@ -43,7 +43,7 @@ internal static class Transitions
     {
         long fromUs = happened.TimeUs - happened.UncertaintyUs;
         long untilUs = Math.Min(endUs, happened.TimeUs + WindowUs);
-        Advertisement[] lists = [.. capture.Advertisements.Where(list => list.Message.IsSourceList && !list.ByPartner)];
+        Advertisement[] lists = [.. capture.Advertisements.Where(list => list.Message.IsSourceList && list.IsOwn)];
         Advertisement? before = lists.LastOrDefault(list => list.TimeUs < happened.TimeUs);
         int? powerBefore = Power(before);
         Advertisement? other = lists.FirstOrDefault(list => list.TimeUs >= fromUs && list.TimeUs <= endUs && list != before && Power(list) != powerBefore);

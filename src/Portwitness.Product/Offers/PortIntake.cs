@@ -25,7 +25,7 @@ public sealed record PortIntake(string Port, string File, Advertisement List)
     {
         Advertisement? list = capture.Advertisements.LastOrDefault(static one =>
             (one.Message == MessageKind.SinkCapabilities || one.Message == MessageKind.EPRSinkCapabilities)
-            && (one.HeaderKnown & RoleBit) != 0 && one is { ByPartner: false, RoleIsCertain: true });
+            && (one.HeaderKnown & RoleBit) != 0 && one.IsOwn);
         return list is null ? null : new PortIntake(port, capture.File, list);
     }
 }

@@ -65,7 +65,7 @@ public static class PortOffers
 
     private static IEnumerable<ListInForce> Lists(CaptureAnalysis capture)
     {
-        Advertisement[] all = [.. capture.Advertisements.Where(list => list.Message.IsSourceList && !list.ByPartner)];
+        Advertisement[] all = [.. capture.Advertisements.Where(list => list.Message.IsSourceList && list.IsOwn)];
         ImmutableArray<ArrangementSpan> spans = capture.Bench.Spans;
         Advertisement? before = null;
         for (int at = 0; at < spans.Length; at++)

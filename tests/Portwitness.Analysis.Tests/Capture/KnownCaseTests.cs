@@ -60,8 +60,8 @@ public class KnownCaseTests
     public void StatementThatSettlesIt_MakesItAViolation()
     {
         string reserved = Text("M17-reserved-type.jsonl")
-            + "{\"t\":1100000,\"sop\":\"SOP\",\"hex\":\"9804\"}\n"
-            + "{\"t\":1100600,\"sop\":\"SOP\",\"hex\":\"A105\"}\n"
+            + "{\"t\":1100000,\"sop\":\"SOP\",\"hex\":\"9808\"}\n"
+            + "{\"t\":1100600,\"sop\":\"SOP\",\"hex\":\"A109\"}\n"
             + "{\"t\":1103000,\"sop\":\"SOP\",\"hex\":\"AC1F00001132\"}\n";
         Said(CaptureRun.Text(reserved)).Should().Contain("Violation reserved-message-type");
         Said(CaptureRun.Text(reserved.Replace("00001132", "00001232", StringComparison.Ordinal)))

@@ -70,7 +70,7 @@ public sealed class PresentPdpInconsistent : ArrangementRule
         ContractAttempt wanting = capture.Contracts.LastOrDefault(contract => contract.CapabilityMismatch == true
             && contract.ReadyUs is { } ready && ready <= stated.Place.TimeUs
             && (contract.EndedUs ?? capture.Bench.EndUs) - ready > ResponseUs && (contract.EndedUs ?? long.MaxValue) > stated.Place.TimeUs);
-        Advertisement[] lists = [.. capture.Advertisements.Where(list => !list.ByPartner && list.Message.IsSourceList)];
+        Advertisement[] lists = [.. capture.Advertisements.Where(list => list.IsOwn && list.Message.IsSourceList)];
         if (wanting.ReadyUs is not { } readyUs || (capture.Editions & Editions.R32) == 0
             || lists.LastOrDefault(list => list.TimeUs <= readyUs) is not { } inForce)
         {

@@ -83,7 +83,7 @@ public sealed class TypedOffersDiffer : ArrangementRule
     };
 
     private static IEnumerable<Advertisement> SourceLists(CaptureAnalysis capture) =>
-        capture.Advertisements.Where(static list => list.Message.IsSourceList && !list.ByPartner);
+        capture.Advertisements.Where(static list => list.Message.IsSourceList && list.IsOwn);
 
     // A capture that says nothing else is of its port alone.
     private static ImmutableArray<string> InUse(Advertisement list, CaptureAnalysis capture) => list.InUse.IsEmpty ? [capture.Port] : list.InUse;

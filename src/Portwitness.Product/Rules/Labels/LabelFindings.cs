@@ -40,7 +40,7 @@ internal sealed class LabelFindings(Label label) : ILabelHitSink
     /// <inheritdoc/>
     public void Report(Rule rule, in Hit hit, string port, PortOffer? offer)
     {
-        _list.Add(Finding.From(rule.Description, offer is { IsUnchecked: true } ? UncheckedHits.Doubted(hit) : Settle(label, hit, port)) with
+        _list.Add(Finding.From(rule.Description, offer is { IsUnchecked: true } ? DoubtedHits.Doubted(hit, CaptureSteps.ComparePhoto) : Settle(label, hit, port)) with
         {
             File = offer?.File ?? "",
             Port = port,
