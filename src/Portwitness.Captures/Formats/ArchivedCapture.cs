@@ -11,10 +11,10 @@ namespace Portwitness.Captures.Formats;
 /// <param name="sink">Receives what is found.</param>
 /// <param name="faults">Told what was read and what was left out.</param>
 /// <param name="options">What is known besides the bytes.</param>
-/// <param name="kind">What holds the files, as messages name it.</param>
+/// <param name="kind">What holds the files.</param>
 /// <param name="maxBytes">Most bytes that are read of them.</param>
 /// <param name="depth">How many archives are around the files.</param>
-internal sealed class ArchivedCapture(ICaptureSink sink, FaultLog faults, CaptureReadOptions options, string kind, long maxBytes, int depth)
+internal sealed class ArchivedCapture(ICaptureSink sink, FaultLog faults, CaptureReadOptions options, ArchiveKind kind, long maxBytes, int depth)
 {
     private const int MaxFiles = 1_000;
     private const int MaxNamed = 20;

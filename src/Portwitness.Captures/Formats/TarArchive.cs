@@ -15,10 +15,11 @@ internal sealed class TarArchive(ICaptureSink sink, FaultLog faults, CaptureRead
     private const int MaxAttributeBytes = 4096;
 
     private readonly TarInput _tar = new(faults);
-    private ArchivedCapture? _capture;
 
     /// <summary>The format of what was read; null when nothing was.</summary>
     public string? Format { get; private set; }
+
+    private ArchiveKind Kind => _tar.IsFolder ? ArchiveKind.Folder : ArchiveKind.Tar;
 
     /// <inheritdoc/>
     public void Write(ReadOnlySpan<byte> piece) => _tar.Write(piece);
@@ -34,10 +35,9 @@ internal sealed class TarArchive(ICaptureSink sink, FaultLog faults, CaptureRead
             return;
         }
 
-        string kind = _tar.IsFolder ? "folder" : "tar archive";
-        _capture = new ArchivedCapture(sink, faults, options, kind, TarInput.MaxBytes, depth + 1);
-        _capture.Read([.. _tar.Files.Select(file => new ArchivedFile(Encoding.UTF8.GetString(file.Name), file.Content.Length, () => Open(file)))]);
-        Format = _capture.Format;
+        ArchivedCapture capture = new(sink, faults, options, Kind, TarInput.MaxBytes, depth + 1);
+        capture.Read([.. _tar.Files.Select(file => new ArchivedFile(Encoding.UTF8.GetString(file.Name), file.Content.Length, () => Open(file)))]);
+        Format = capture.Format;
     }
 
     private static bool IsOfClass(byte[] name)
@@ -51,7 +51,7 @@ internal sealed class TarArchive(ICaptureSink sink, FaultLog faults, CaptureRead
     {
         if (file.IsCut)
         {
-            faults.Report(file.Entry, 0, FaultCodes.ArchiveTooLong, FaultText.ArchiveTooLong(_tar.IsFolder ? "folder" : "tar archive"));
+            faults.Report(file.Entry, 0, FaultCodes.ArchiveTooLong, FaultText.ArchiveTooLong(Kind));
         }
 
         return new MemoryStream(file.Content, writable: false);

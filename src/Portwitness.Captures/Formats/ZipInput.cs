@@ -13,7 +13,6 @@ internal sealed class ZipInput(ICaptureSink sink, FaultLog faults, CaptureReadOp
     /// <summary>Longest archive, in bytes.</summary>
     public const int MaxBytes = 64 << 20;
 
-    private const string Kind = "zip archive";
     private const int MaxRatio = 250;
 
     private readonly ArrayBufferWriter<byte> _bytes = new();
@@ -36,7 +35,7 @@ internal sealed class ZipInput(ICaptureSink sink, FaultLog faults, CaptureReadOp
         else if (!_isTooLong)
         {
             _isTooLong = true;
-            faults.Report(0, 0, FaultCodes.ArchiveTooLong, FaultText.ArchiveTooLong(Kind));
+            faults.Report(0, 0, FaultCodes.ArchiveTooLong, FaultText.ArchiveTooLong(ArchiveKind.Zip));
         }
     }
 
@@ -51,7 +50,7 @@ internal sealed class ZipInput(ICaptureSink sink, FaultLog faults, CaptureReadOp
         try
         {
             using ZipArchive archive = new(new MemoryStream(_bytes.WrittenSpan.ToArray()), ZipArchiveMode.Read);
-            _capture = new ArchivedCapture(sink, faults, options, Kind, Math.Max(MaxBytes, (long)MaxRatio * _bytes.WrittenCount), depth + 1);
+            _capture = new ArchivedCapture(sink, faults, options, ArchiveKind.Zip, Math.Max(MaxBytes, (long)MaxRatio * _bytes.WrittenCount), depth + 1);
             _capture.Read(archive.Entries.Select(static entry => new ArchivedFile(entry.FullName, entry.Length, entry.Open)));
         }
         catch (Exception exception) when (exception is InvalidDataException or NotSupportedException or IOException)

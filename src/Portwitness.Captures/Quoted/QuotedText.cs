@@ -24,7 +24,7 @@ internal sealed class QuotedText
         {
             if (_text.Count == 0 && _raw.Count > 0)
             {
-                TakeAll();
+                ReadAll();
             }
 
             return System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_text);
@@ -45,7 +45,7 @@ internal sealed class QuotedText
         return true;
     }
 
-    private void TakeAll()
+    private void ReadAll()
     {
         byte[] begun = [];
         long begunAt = 0;
