@@ -66,7 +66,7 @@ internal sealed partial class StatementReader
         }
 
         List<Token> line = _tokens[_pieces[start].First.._pieces[end - 1].End];
-        bool isOfPort = !line.Exists(static token => token.Term is Term.Together or Term.Shared or Term.Two or Term.Three or Term.Four or Term.Many)
+        bool isOfPort = !line.Exists(static token => token.Counts > 0 || token.Term is Term.Together or Term.Shared or Term.Many)
             && _pieces.FindIndex(start, end - start, static piece => piece is HeaderPiece { Ports.IsEmpty: false } or CombinationPiece) >= 0;
         bool isTitle = line.TrueForAll(static token => token.Term is Term.Heading or Term.Article or Term.And);
         bool mayRate = isOfPort || isTitle || line.Exists(static token => token.Kind == TokenKind.Quantity);
@@ -84,7 +84,7 @@ internal sealed partial class StatementReader
         int last = _pieces[end - 1].End - 1;
         int behind = _tokens.FindLastIndex(last, last - first + 1, static token => token.Kind == TokenKind.Quantity) + 1;
         return behind > first && behind <= last
-            && _tokens.FindIndex(behind, last - behind + 1, static token => token.Term is Term.Together or Term.Many or Term.Two or Term.Three or Term.Four) >= 0
+            && _tokens.FindIndex(behind, last - behind + 1, static token => token.Counts > 0 || token.Term is Term.Together or Term.Many) >= 0
             && _tokens.FindIndex(behind, last - behind + 1, static token => token.Term is Term.Each or Term.Total or Term.Shared or Term.PortName) < 0
             && _pieces.FindIndex(start, end - start, static piece => piece is HeaderPiece { Ports.IsEmpty: false }) is >= 0 and var one
             && _pieces.FindIndex(one + 1, end - one - 1, static piece => piece is HeaderPiece { Ports.IsEmpty: false }) >= 0;

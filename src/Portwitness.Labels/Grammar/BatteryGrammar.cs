@@ -167,7 +167,7 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
     // "2 cells in series".
     private bool Series(ref Figures figures)
     {
-        int word = reader.Current.Term switch { Term.Two => 2, Term.Three => 3, Term.Four => 4, _ => 0 };
+        int word = reader.Current.Counts;
         if (word > 0 && reader.Peek(1).Term == Term.Series)
         {
             figures.IsTwice |= figures.Cells is not null;

@@ -24,14 +24,14 @@ internal sealed partial class HeaderGrammar
 
             int number = token is { Kind: TokenKind.Number, Value: > 0 and <= 8000 } && token.Value % 1000 == 0
                 && (reader.Peek(1).Term is Term.Port or Term.Usb || IsHyphenated()) ? token.Value / 1000 : 0;
-            count = number > 0 ? number : token.Term switch { Term.Two => 2, Term.Three => 3, Term.Four => 4, _ => count };
+            count = number > 0 ? number : token.Counts > 0 ? token.Counts : count;
             isAlone |= token.Term == Term.Alone;
             isTogether |= token.Term is Term.Together or Term.Many or Term.Shared;
             isOutput |= token.Term == Term.Output;
-            bool isPart = number > 0 || token.Term is Term.Two or Term.Three or Term.Four or Term.Many or Term.Together or Term.Shared or Term.Alone or Term.Use
+            bool isPart = number > 0 || token.Counts > 0 || token.Term is Term.Many or Term.Together or Term.Shared or Term.Alone or Term.Use
                 or Term.Port or Term.Output or Term.At or Term.Article or Term.Usb
                 || (i > 0 && token.Term == Term.From) || (token.Kind == TokenKind.Dash && reader.Peek(1).Term == Term.Port)
-                || (token.Kind == TokenKind.Slash && reader.Peek(1).Term is Term.Two or Term.Three or Term.Four or Term.Together or Term.Shared or Term.Many or Term.Alone);
+                || (token.Kind == TokenKind.Slash && (reader.Peek(1).Counts > 0 || reader.Peek(1).Term is Term.Together or Term.Shared or Term.Many or Term.Alone));
             if (!isPart && count > 1 && kind.Length == 0 && token.Term == Term.PortName && PortNames.Shorten(token.Word) is [var letter]
                 && (reader.Peek(1).Kind == TokenKind.Colon || reader.Peek(1).Term is Term.Port or Term.Use or Term.Together))
             {
@@ -74,5 +74,5 @@ internal sealed partial class HeaderGrammar
     }
 
     /// <summary>Whether a word says how many ports are in use.</summary>
-    public static bool BeginsCondition(Token token) => token.Term is Term.Alone or Term.Many or Term.Together or Term.Two or Term.Three or Term.Four;
+    public static bool BeginsCondition(Token token) => token.Counts > 0 || token.Term is Term.Alone or Term.Many or Term.Together;
 }

@@ -107,13 +107,8 @@ internal sealed partial class PortGrammar
     private ImmutableArray<string>? Counted()
     {
         int first = reader.At;
-        Token count = reader.Current.Term switch
-        {
-            Term.Two => reader.Current with { Kind = TokenKind.Number, Value = 2000 },
-            Term.Three => reader.Current with { Kind = TokenKind.Number, Value = 3000 },
-            Term.Four => reader.Current with { Kind = TokenKind.Number, Value = 4000 },
-            _ => reader.Current,
-        };
+        Token count = reader.Current;
+        count = count.Counts > 0 ? count with { Kind = TokenKind.Number, Value = count.Counts * 1000 } : count;
         if (IsCount(count) && count.Value / 1000 <= MaxCounted && reader.Peek(1).Term == Term.Times)
         {
             reader.At += 2;

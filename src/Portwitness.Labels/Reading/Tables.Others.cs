@@ -151,9 +151,7 @@ internal sealed partial class Tables
             int said = token.Term switch
             {
                 Term.Alone => 1,
-                Term.Two => 2,
-                Term.Three => 3,
-                Term.Four => 4,
+                Term.Two or Term.Three or Term.Four => token.Counts,
                 Term.Together or Term.Many => Math.Max(count, 0),
                 Term.Port or Term.Use or Term.At or Term.Article => count,
                 _ => PortGrammar.IsCount(token) ? token.Value / 1000 : int.MinValue,

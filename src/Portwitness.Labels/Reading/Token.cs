@@ -109,6 +109,15 @@ internal sealed record Token
     /// <summary>What the word means.</summary>
     public Term Term { get; init; }
 
+    /// <summary>What "two", "three" and "four" count, also in compounds and other languages; 0 for any other word.</summary>
+    public int Counts => Term switch
+    {
+        Term.Two => 2,
+        Term.Three => 3,
+        Term.Four => 4,
+        _ => 0,
+    };
+
     public Dimension Dimension { get; init; }
 
     /// <summary>In the unit that the dimension names.</summary>
