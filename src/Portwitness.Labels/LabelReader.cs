@@ -66,6 +66,7 @@ public static class LabelReader
     internal static Label Read(FoldedText folded, List<Token> cut)
     {
         List<Token> tokens = Tables.Unfold(HeadUnits.Apply(Wraps.Join(Punctuation.Repair(ChargingVerbs.Settle(cut), folded), folded), folded), folded);
+        tokens = Sentences.Straighten(tokens);
         List<Piece> pieces = LabelGrammar.Read(tokens);
         NumberedPorts.Name(pieces, tokens);
         LabelBuilder builder = new(folded, tokens);
