@@ -87,6 +87,9 @@ internal enum Term
     Vehicle,
     Article,
 
+    /// <summary>Which of several, without a name: "upper", "additional".</summary>
+    Position,
+
     /// <summary>A mark, a standard, a trade word: it rates nothing and changes no meaning.</summary>
     Nothing,
 

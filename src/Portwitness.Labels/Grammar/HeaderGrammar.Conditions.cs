@@ -4,6 +4,7 @@ namespace Portwitness.Labels;
 internal sealed partial class HeaderGrammar
 {
     private const int MaxInCondition = 9;
+    private const int MaxToEach = 16;
 
     /// <summary>"Single port:", "When two ports are used:", "Simultaneous use:": under which condition the ratings below hold.</summary>
     public ConditionPiece? Condition()
@@ -32,7 +33,7 @@ internal sealed partial class HeaderGrammar
                 or Term.Port or Term.Output or Term.At or Term.Article or Term.Usb
                 || (i > 0 && token.Term == Term.From) || (token.Kind == TokenKind.Dash && reader.Peek(1).Term == Term.Port)
                 || (token.Kind == TokenKind.Slash && (reader.Peek(1).Counts > 0 || reader.Peek(1).Term is Term.Together or Term.Shared or Term.Many or Term.Alone));
-            if (!isPart && count > 1 && kind.Length == 0 && token.Term == Term.PortName && PortNames.Shorten(token.Word) is [var letter]
+            if (!isPart && count > 1 && kind.Length == 0 && token.Term == Term.PortName && !IsOfEach() && PortNames.Shorten(token.Word) is [var letter]
                 && (reader.Peek(1).Kind == TokenKind.Colon || reader.Peek(1).Term is Term.Port or Term.Use or Term.Together))
             {
                 // "Dual USB-C: 45W+20W".
@@ -58,6 +59,18 @@ internal sealed partial class HeaderGrammar
         return isCondition && ends
             ? reader.Placed(new ConditionPiece(count, (isAlone && !isTogether && count < 2) || count == 1, isOutput, isMarked) { Kind = kind, IsShared = reader.Peek(-1).Term is Term.Shared or Term.Together }, first)
             : reader.Back<ConditionPiece>(first);
+    }
+
+    // "Both USB-A sockets: 5V⎓2.4A each" are two ports.
+    private bool IsOfEach()
+    {
+        int ahead = 0;
+        while (ahead < MaxToEach && reader.Peek(ahead).Kind is not (TokenKind.Break or TokenKind.Semicolon or TokenKind.Bar) && reader.Peek(ahead).Term != Term.Each)
+        {
+            ahead++;
+        }
+
+        return reader.Peek(ahead).Term == Term.Each;
     }
 
     // "2-port".

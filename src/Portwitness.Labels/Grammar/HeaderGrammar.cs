@@ -13,6 +13,9 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
     // A word in front of the port says that it is used alone.
     private bool _isAlone;
 
+    // Words say which of several it is: "upper". Without a name that is nobody's.
+    private bool _isOneOfSeveral;
+
     /// <summary>"USB-C1:", "Output (USB-A):", "USB-C Input/Output"; never the beginning of a combination.</summary>
     public HeaderPiece? Header()
     {
@@ -22,9 +25,12 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             reader.Skip(Term.Article);
         }
 
+        _isOneOfSeveral = false;
+        SkipPosition();
+
         // "Wall charger input".
         reader.At += reader.Current.Term == Term.Product && reader.Peek(1).Term is Term.Input or Term.Output ? 1 : 0;
-        if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header)
+        if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header || (_isOneOfSeveral && !header.Ports.Any(static port => char.IsAsciiDigit(port[^1]))))
         {
             return reader.Back<HeaderPiece>(first);
         }
@@ -71,7 +77,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
     public HeaderPiece? MaximumOf()
     {
         int first = reader.At;
-        return (reader.Skip(Term.MaximumOutput) || reader.Skip(Term.Heading)) && ports.Ports() is { IsEmpty: false } named && reader.SkipMark()
+        return reader.SkipWords(3, Term.MaximumOutput, Term.Heading, Term.Maximum, Term.Via) > 0 && ports.Ports() is { IsEmpty: false } named && reader.SkipMark()
             && (reader.Current.Is(Dimension.Power) || reader.Current.Term is Term.Maximum or Term.UpTo)
             ? reader.Placed(new HeaderPiece(Direction.Unsaid, named) { IsMarked = true }, first) : reader.Back<HeaderPiece>(first);
     }
@@ -135,6 +141,14 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
     private Direction? Word() => reader.Skip(Term.Input) ? Direction.Input : reader.Skip(Term.Output) ? Direction.Output
         : reader.Skip(Term.BothWays) ? Direction.Both : null;
 
+    // "Eingang (Input)", "Mains (input)".
+    private void SkipSameDirection(Direction direction)
+    {
+        int first = reader.At;
+        bool isSame = reader.Skip(TokenKind.Open) && Directions() == direction && reader.Skip(TokenKind.Close);
+        reader.At = isSame ? reader.At : first;
+    }
+
     private HeaderPiece? DirectionFirst()
     {
         int first = reader.At;
@@ -145,6 +159,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         }
 
         Token word = reader.Peek(-1);
+        SkipSameDirection(direction);
         reader.At += reader.Current is { Kind: TokenKind.Alternating or TokenKind.Direct, Word.Length: > 0 } && reader.Peek(1).Kind == TokenKind.Colon ? 1 : 0;
         Token? number = reader.Current.Kind == TokenKind.Number ? ports.NumberBehind() : null;
         ImmutableArray<string> numbered = number is null ? SeveralNumbered(direction, word) : [PortGrammar.Name(null, null, word, number)];
@@ -163,6 +178,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             reader.At = at;
         }
 
+        SkipPosition();
         reader.Skip(Term.Via);
         bool isOpen = reader.Skip(TokenKind.Open);
         if (SkipVehicle() && (!isOpen || reader.Skip(TokenKind.Close)))
@@ -240,13 +256,14 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         }
 
         reader.At = at;
-        bool isOpen = number is not null && reader.Skip(TokenKind.Open);
+        SkipPosition();
+        bool isOpen = isNumbered && reader.Skip(TokenKind.Open);
         string? port = isOpen ? ports.Port() : null;
         string? protocol = port is not null && reader.Current.Term is Term.PowerDelivery or Term.Programmable && reader.Peek(1).Kind == TokenKind.Close
             ? reader.Current.Word : null;
         reader.At += protocol is null ? 0 : 1;
         return port is not null && reader.Skip(TokenKind.Close)
-            ? new HeaderPiece(Direction.Unsaid, [port]) { Number = number!.Value / 1000, Protocol = protocol } : reader.Back<HeaderPiece>(first);
+            ? new HeaderPiece(Direction.Unsaid, [port]) { Number = number?.Value / 1000, Protocol = protocol } : reader.Back<HeaderPiece>(first);
     }
 
     private bool IsBeforeValue() => reader.Current.Kind is TokenKind.Quantity or TokenKind.Direct
@@ -264,6 +281,12 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             return reader.Back<HeaderPiece>(first);
         }
 
+        SkipPosition();
+        if (named is [var kind] && Inside(kind) is { } exact)
+        {
+            named = [exact];
+        }
+
         if (isVia)
         {
             // "Über USB-C1 laden Sie mit bis zu 67 W".
@@ -275,8 +298,11 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         UseBehind();
         int at = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
+
+        // "USB-A, output:".
+        bool isListed = !isOpen && reader.Skip(TokenKind.Comma);
         Direction? direction = Directions();
-        if (direction is null || (isOpen && !reader.Skip(TokenKind.Close)))
+        if (direction is null || (isOpen && !reader.Skip(TokenKind.Close)) || (isListed && reader.Current.Kind != TokenKind.Colon))
         {
             (reader.At, direction) = (at, null);
         }

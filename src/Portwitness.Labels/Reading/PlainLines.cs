@@ -56,6 +56,11 @@ internal static class PlainLines
 
         Words words = Words.Of(line);
         Token word = line[first];
+        if (word.Term == Term.Port && !words.IsElectrical && IsCountOfPorts(line[(first + 1)..]))
+        {
+            return LineKind.Plain;
+        }
+
         // "• Mains: 100-240 V~" is an item of a list.
         bool isItem = line[0].Kind == TokenKind.Bullet && words is { HasMark: true, IsElectrical: true };
         bool isNote = first > 0 && line[0].Kind is TokenKind.Note or TokenKind.Bullet && !isItem && !words.HasHeading;
@@ -111,6 +116,23 @@ internal static class PlainLines
 
         bool isTold = isKnown || (isAtTop && !words.IsRisky && !words.HasMark);
         return isTold && !endsWithColon ? LineKind.Plain : LineKind.UnknownHeading;
+    }
+
+    // "Ports: 2x USB-C, 1x USB-A": what there is, and not what it gives.
+    private static bool IsCountOfPorts(ReadOnlySpan<Token> line)
+    {
+        bool hasCount = false;
+        foreach (Token token in line)
+        {
+            hasCount |= token.Term == Term.Times;
+            if (token.Kind is not (TokenKind.Number or TokenKind.Comma or TokenKind.Plus or TokenKind.Slash or TokenKind.Colon or TokenKind.Bullet)
+                && token.Term is not (Term.Times or Term.Usb or Term.PortName or Term.ConnectorType or Term.Port or Term.And or Term.Output))
+            {
+                return false;
+            }
+        }
+
+        return hasCount && line[0].Kind == TokenKind.Colon;
     }
 
     private static int FirstWord(ReadOnlySpan<Token> line)
@@ -273,7 +295,8 @@ internal static class PlainLines
         /// <summary>"Power distribution", "Technical data": of nothing in particular.</summary>
         public bool IsTitle => Has(Term.Heading) && !HasUnknown
             && (Terms & ~((1UL << (int)Term.None) | (1UL << (int)Term.Heading) | (1UL << (int)Term.Article) | (1UL << (int)Term.Use)
-                | (1UL << (int)Term.And) | (1UL << (int)Term.Nothing) | (1UL << (int)Term.From))) == 0;
+                | (1UL << (int)Term.And) | (1UL << (int)Term.Nothing) | (1UL << (int)Term.From)
+                | (1UL << (int)Term.Battery) | (1UL << (int)Term.Product))) == 0;
 
         /// <summary>Nothing but words of a heading: "Output", "When two ports are used:", "USB-C1".</summary>
         public bool IsHeading => !HasUnknown && !Has(Term.Nothing) && !Has(Term.Product) && !Has(Term.Remark)

@@ -26,7 +26,7 @@ internal sealed partial class Tokenizer
             tokenizer.Next();
         }
 
-        return Phrases.Join(tokenizer._tokens);
+        return HeadingWords.Join(Phrases.Join(tokenizer._tokens));
     }
 
     private void Next()
