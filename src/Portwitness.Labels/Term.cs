@@ -65,6 +65,9 @@ internal enum Term
     Conversion,
     Times,
 
+    /// <summary>A word for the sign: "plus".</summary>
+    Plus,
+
     /// <summary>Stands for a colon in a sentence: "delivers".</summary>
     Gives,
 

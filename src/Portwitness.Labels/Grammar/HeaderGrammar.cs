@@ -44,6 +44,9 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         bool isEach = EachBehind();
         (string? powerProtocol, PowerPiece? power) = MaximumInside();
         bool isMarked = reader.SkipMark();
+
+        // "Input: at least 9V⎓2A": what it needs.
+        reader.At += header.Direction == Direction.Input && reader.Current.Term == Term.Typical && reader.Peek(1).Is(Dimension.Voltage) ? 1 : 0;
         if (reader.Current.Kind == TokenKind.Plus)
         {
             return reader.Back<HeaderPiece>(first);
@@ -115,7 +118,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         {
             // "Ein-/Ausgang".
             int dash = reader.Peek(1).Kind == TokenKind.Dash ? 1 : 0;
-            bool isBoth = reader.Peek(1 + dash).Kind == TokenKind.Slash && reader.Peek(2 + dash).Term == Term.Output;
+            bool isBoth = (reader.Peek(1 + dash).Kind == TokenKind.Slash || reader.Peek(1 + dash).Term == Term.And) && reader.Peek(2 + dash).Term == Term.Output;
             reader.At += isBoth ? 3 + dash : 0;
             return isBoth ? Direction.Both : null;
         }
@@ -124,7 +127,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         for (int i = 0; i < 4 && all is not null; i++)
         {
             int at = reader.At;
-            bool isListed = reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Plus);
+            bool isListed = reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Plus) || reader.Skip(Term.And);
             bool isGlued = reader.Current is { SpaceBefore: 0, Term: Term.Output } && all == Direction.Input && Letters.IsUnspaced(reader.Current.Word[0]);
             if (Word() is not { } next || (!isListed && !isGlued && next != all))
             {
@@ -164,7 +167,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         Token? number = reader.Current.Kind == TokenKind.Number ? ports.NumberBehind() : null;
         ImmutableArray<string> numbered = number is null ? SeveralNumbered(direction, word) : [PortGrammar.Name(null, null, word, number)];
         int at = reader.At;
-        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind && IsBeforeValue())
+        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind && (reader.Skip(TokenKind.Comma) || true) && IsBeforeValue())
         {
             // "Output 1: USB-C 65W".
             return new HeaderPiece(direction, [behind]) { IsDirectionFirst = true, Number = number.Value / 1000 };
@@ -210,60 +213,6 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             IsNumberLoose = isLoose,
             Protocol = protocol,
         };
-    }
-
-    // "Output 1 / Output 2:", "Output 1/2:", "Output 1 and 2:".
-    private ImmutableArray<string> SeveralNumbered(Direction direction, Token word)
-    {
-        if (!PortGrammar.IsCount(reader.Current))
-        {
-            return [];
-        }
-
-        int first = reader.At;
-        List<string> names = [];
-        while (PortGrammar.IsCount(reader.Current) && reader.Take(TokenKind.Number) is { } number)
-        {
-            names.Add(PortGrammar.Name(null, null, word, number));
-            if (!reader.Skip(TokenKind.Slash) && !reader.Skip(TokenKind.Comma) && !reader.Skip(Term.And))
-            {
-                break;
-            }
-
-            int at = reader.At;
-            reader.At = Word() == direction ? reader.At : at;
-        }
-
-        if (names.Count > 1 && reader.Current.Kind == TokenKind.Colon)
-        {
-            return [.. names];
-        }
-
-        reader.At = first;
-        return [];
-    }
-
-    // "Port 1 (USB-C)", "Port 1: USB-C 45W".
-    private HeaderPiece? Numbered()
-    {
-        int first = reader.At;
-        bool isNumbered = reader.Skip(Term.Port);
-        Token? number = isNumbered ? ports.NumberBehind() : null;
-        int at = reader.At;
-        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind && IsBeforeValue())
-        {
-            return new HeaderPiece(Direction.Unsaid, [behind]) { Number = number.Value / 1000 };
-        }
-
-        reader.At = at;
-        SkipPosition();
-        bool isOpen = isNumbered && reader.Skip(TokenKind.Open);
-        string? port = isOpen ? ports.Port() : null;
-        string? protocol = port is not null && reader.Current.Term is Term.PowerDelivery or Term.Programmable && reader.Peek(1).Kind == TokenKind.Close
-            ? reader.Current.Word : null;
-        reader.At += protocol is null ? 0 : 1;
-        return port is not null && reader.Skip(TokenKind.Close)
-            ? new HeaderPiece(Direction.Unsaid, [port]) { Number = number?.Value / 1000, Protocol = protocol } : reader.Back<HeaderPiece>(first);
     }
 
     private bool IsBeforeValue() => reader.Current.Kind is TokenKind.Quantity or TokenKind.Direct
@@ -314,16 +263,6 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         }
 
         return new HeaderPiece(direction ?? Direction.Unsaid, named) { IsJoined = areJoined, Number = number?.Value / 1000, IsNumberLoose = loose is not null };
-    }
-
-    // "USB-C (1):"; the second, or two of them?
-    private Token? NumberInside()
-    {
-        bool isInside = reader.Current.Kind == TokenKind.Open && PortGrammar.IsCount(reader.Peek(1)) && reader.Peek(2).Kind == TokenKind.Close
-            && reader.Peek(3).Kind == TokenKind.Colon;
-        Token? number = isInside ? reader.Peek(1) : null;
-        reader.At += isInside ? 3 : 0;
-        return number;
     }
 
     // "AC" of "AC output", the car of "car input".

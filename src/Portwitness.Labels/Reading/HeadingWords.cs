@@ -85,6 +85,7 @@ internal static class HeadingWords
 
         Term own = term is Term.Efficiency or Term.Conversion or Term.LowLoad or Term.NoLoad ? term : Term.None;
         bool isOfBattery = IsOfBattery(term);
+        isNew |= term is Term.Input or Term.Output or Term.MaximumOutput or Term.Total && tokens.FindIndex(start, end - start, static token => token.Term == Term.Heading) >= 0;
         for (int i = start; i < end && (own != Term.None || isOfBattery); i++)
         {
             // "Battery, rated capacity" is read word by word.
@@ -99,7 +100,7 @@ internal static class HeadingWords
     private static bool IsBehindHeading(Token token) => token.Kind is not (TokenKind.Word or TokenKind.Plus or TokenKind.Slash or TokenKind.Dash or TokenKind.Number)
         || token.Term is Term.Maximum or Term.UpTo or Term.Typical;
 
-    private static Part PartsOf(Token token)
+    internal static Part PartsOf(Token token)
     {
         if (token.Term is Term.Caution or Term.Nothing or Term.Product or Term.PortName or Term.Usb)
         {

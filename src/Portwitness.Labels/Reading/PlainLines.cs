@@ -20,7 +20,7 @@ internal enum LineKind
 /// Tells the lines that rate nothing. A line without a number that has an electrical unit rates nothing; it may still change the meaning
 /// of what is below, unless its words are known not to, or nothing was printed above it, where the product's name stands.
 /// </summary>
-internal static class PlainLines
+internal static partial class PlainLines
 {
     // What stands between a heading and its colon: "Output 1 (USB-C):".
     private const int MaxToColon = 6;
@@ -97,7 +97,12 @@ internal static class PlainLines
     {
         // "Wireless charging" on top is what the thing is.
         bool isName = isAtTop && words.Has(Term.Wireless) && !words.HasMark && !words.IsRisky;
-        if (words.IsTitle && line[^1].Kind != TokenKind.Colon && !HasDigits(line))
+        if (words.IsTitle && !HasDigits(line) && (line[^1].Kind != TokenKind.Colon || IsOfNoQuantity(line)))
+        {
+            return LineKind.Plain;
+        }
+
+        if (words.Has(Term.PortName) && IsCaption(line))
         {
             return LineKind.Plain;
         }
@@ -116,23 +121,6 @@ internal static class PlainLines
 
         bool isTold = isKnown || (isAtTop && !words.IsRisky && !words.HasMark);
         return isTold && !endsWithColon ? LineKind.Plain : LineKind.UnknownHeading;
-    }
-
-    // "Ports: 2x USB-C, 1x USB-A": what there is, and not what it gives.
-    private static bool IsCountOfPorts(ReadOnlySpan<Token> line)
-    {
-        bool hasCount = false;
-        foreach (Token token in line)
-        {
-            hasCount |= token.Term == Term.Times;
-            if (token.Kind is not (TokenKind.Number or TokenKind.Comma or TokenKind.Plus or TokenKind.Slash or TokenKind.Colon or TokenKind.Bullet)
-                && token.Term is not (Term.Times or Term.Usb or Term.PortName or Term.ConnectorType or Term.Port or Term.And or Term.Output))
-            {
-                return false;
-            }
-        }
-
-        return hasCount && line[0].Kind == TokenKind.Colon;
     }
 
     private static int FirstWord(ReadOnlySpan<Token> line)

@@ -297,7 +297,7 @@ internal sealed partial class Tables
     // "Voltage", "Max. power", "Current (A)".
     private bool IsQuantityName(Range cell) => Length(cell) is > 0 and <= 6 && !_tokens[cell.Start.Value].Kind.Equals(TokenKind.Open)
         && Slice(cell).TrueForAll(static token => token.Kind is TokenKind.Open or TokenKind.Close || token.Word is "V" or "A" or "W"
-            || token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum || token.Kind == TokenKind.Slash);
+            || token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum or Term.And or Term.Article || token.Kind is TokenKind.Slash or TokenKind.Stop);
 
     private void End(int line, int next)
     {
