@@ -67,6 +67,7 @@ public static class LabelReader
     {
         List<Token> joined = Wraps.Join(Punctuation.Repair(ChargingVerbs.Settle(cut), folded), folded);
         List<Token> tokens = Tables.Unfold(HeadUnits.Apply(SlashTables.Apply(SharedUnits.Apply(joined)), folded), folded);
+        tokens = Sentences.Straighten(tokens);
         List<Piece> pieces = LabelGrammar.Read(tokens);
         NumberedPorts.Name(pieces, tokens);
         LabelBuilder builder = new(folded, tokens);

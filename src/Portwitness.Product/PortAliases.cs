@@ -39,6 +39,24 @@ internal sealed class PortAliases
         Parts = [.. product.Parts.Select(one => one with { Node = Of(one.Node) })],
     };
 
+    /// <summary>A further label with the same names, so that it can be held against the first one and against the evidence.</summary>
+    public Label In(Label label) => _names.Count == 0 ? label : label with
+    {
+        Inputs = [.. label.Inputs.Select(one => one with { Port = OrNull(one.Port) })],
+        InputMaxima = [.. label.InputMaxima.Select(one => one with { Port = OrNull(one.Port) })],
+        Outputs = [.. label.Outputs.Select(one => one with { Port = Of(one.Port) })],
+        Combinations = [.. label.Combinations.Select(In)],
+        Ambiguous = [.. label.Ambiguous.Select(either => either with { Readings = [.. either.Readings.Select(In)] })],
+        UnfitSplits = [.. label.UnfitSplits.Select(one => one with { Ports = All(one.Ports) })],
+    };
+
+    private PrintedCombination In(PrintedCombination together) => together with
+    {
+        Ports = All(together.Ports),
+        Split = [.. together.Split.Select(share => share with { Port = Of(share.Port) })],
+        Pools = [.. together.Pools.Select(pool => pool with { Ports = All(pool.Ports) })],
+    };
+
     private string? OrNull(string? port) => port is null ? null : Of(port);
 
     private ImmutableArray<string> All(ImmutableArray<string> ports) => [.. ports.Select(Of)];

@@ -40,6 +40,28 @@ internal static class PortQuestions
                 $"Is {one.port} the port that the label calls {one.Printed}? Then say so under \"ports:\", as {one.Printed}: {{also: [{one.port}]}}."));
     }
 
+    /// <summary>One question for each port that a further label seems to name otherwise than the first one does.</summary>
+    public static IEnumerable<Phrase> Between(string firstName, Label? first, IReadOnlyList<(string Name, Label Label)> further)
+    {
+        foreach ((string name, Label label) in first is null ? [] : further)
+        {
+            string[] own = NamesOf(first!, label);
+            string[] others = NamesOf(label, first!);
+            foreach (string port in others.Take(Most))
+            {
+                if (Likely(port, others, own) is { } printed)
+                {
+                    yield return Phrase.Of(
+                        $"Is {port} of {name} the port that {firstName} calls {printed}? Then say so under \"ports:\", as {printed}: {{also: [{port}]}}.");
+                }
+            }
+        }
+    }
+
+    // Ports that one label names and the other does not.
+    private static string[] NamesOf(Label label, Label other) =>
+        [.. label.Outputs.Select(static output => output.Port).Where(port => port != PortNames.Unnamed && !other.Names(port))];
+
     private static string? Likely(string port, string[] unprinted, string[] unseen) =>
         unprinted.Length == 1 && unseen.Length == 1 ? unseen[0] : NearestName.Of(PortNames.Shorten(port), unseen);
 }

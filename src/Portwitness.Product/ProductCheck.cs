@@ -214,7 +214,7 @@ public sealed class ProductCheck : IDisposable
     {
         IEnumerable<CaptureAnalysis> captures = _read.OfType<CaptureAnalysis>().Concat(_product.Offers.Select(Read));
         return ProductJudgement.Of(
-            _file, _product, _label, [.. _furtherLabels.Where(static one => one.Label is not null).Select(static one => (one.Name, one.Label!))], [.. captures], _logs,
+            _file, _product, _label, [.. _furtherLabels.Where(static one => one.Label is not null).Select(one => (one.Name, _aliases.In(one.Label!)))], [.. captures], _logs,
             _faults, _sharing, _rules, _missing);
     }
 

@@ -182,7 +182,11 @@ internal static class ProductJudgement
                 .. NotListed(file, offersLeft, "offers of ports", MaxOffers),
                 .. NotListed(file, statements.Length - MaxStatements, "printed statements", MaxStatements),
             ],
-            NextSteps = [.. PortQuestions.Of(label, product, captures), .. NextSteps(findings, all, label, product, !loads.IsEmpty)],
+            NextSteps =
+            [
+                .. PortQuestions.Of(label, product, captures), .. PortQuestions.Between(product.LabelName, label, labels),
+                .. NextSteps(findings, all, label, product, !loads.IsEmpty),
+            ],
             Cautions = Cautions,
             Unusable = unusable,
         };

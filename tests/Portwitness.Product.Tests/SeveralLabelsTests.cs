@@ -35,7 +35,7 @@ public class SeveralLabelsTests
     [InlineData("USB-C: 5V⎓3A 9V⎓3A", "USB-C: 5V⎓3A 9V⎓2.O A", "CannotTell front 1 leaflet 1")]
     public void Labels_AreHeldAgainstEachOther(string front, string leaflet, string expected)
     {
-        ProductAnalysis analysis = ProductRun.Typed($"labels:\n  - {{name: front, label: \"{Quoted(front)}\"}}\n  - {{name: leaflet, label: \"{Quoted(leaflet)}\"}}\n");
+        ProductAnalysis analysis = ProductRun.Typed(Labels(front, leaflet));
 
         string.Join("; ", analysis.Findings.Where(static finding => finding.Rule == "labels-disagree")
             .Select(static finding => $"{finding.Verdict} {finding.Label} {finding.LabelLine} {finding.OtherLabel} {finding.OtherLabelLine}")).Should().Be(expected);
@@ -78,6 +78,32 @@ public class SeveralLabelsTests
             .Be("front, line 1: C gives up to 65 W; leaflet, line 1: C gives up to 60 W.");
     }
 
+    // Common practice, no source: the same port is "Left" on the housing and "Port 1" in the leaflet.
+    [Theory]
+    [InlineData("USB-C1: 65W\nUSB-C2: 30W", "USB-C1: 65W\nUSB-C3: 30W", "Is C3 of leaflet the port that front calls C2?")]
+    [InlineData("USB-C: 65W\nUSB-A: 18W", "USB-C: 65W\nUSB1: 18W", "Is USB1 of leaflet the port that front calls A?")]
+    [InlineData("USB-C: 65W\nUSB-A: 18W", "USB-C: 65W", "")]
+    [InlineData("USB-C1: 65W\nUSB-C2: 30W", "USB-C2: 30W\nUSB-C1: 65W", "")]
+    public void NamesThatMayMeanOnePort_AreAskedAbout(string front, string leaflet, string question)
+    {
+        ProductAnalysis analysis = ProductRun.Typed(Labels(front, leaflet));
+
+        string.Join("; ", analysis.NextSteps.Select(static step => step.ToString()).Where(static step => step.StartsWith("Is ", StringComparison.Ordinal))
+            .Select(static step => step[..(step.IndexOf('?', StringComparison.Ordinal) + 1)])).Should().Be(question);
+    }
+
+    [Fact]
+    public void NamesThatMeanOnePort_AreOnePortOfAllLabels()
+    {
+        string labels = Labels("USB-C: 65W\nUSB-A: 18W\nUSB-C+USB-A: 45W+18W", "USB-C: 65W\nUSB1: 12W\nUSB-C+USB1: 30W+18W");
+        ProductAnalysis open = ProductRun.Typed(labels);
+        ProductAnalysis settled = ProductRun.Typed($"{labels}ports:\n  A: {{also: [USB1]}}\n");
+
+        open.Findings.Where(static one => one.Rule == "labels-disagree").Should().OnlyContain(static one => one.Verdict == Verdict.CannotTell);
+        settled.Findings.Where(static one => one.Rule == "labels-disagree" && one.Verdict == Verdict.Fails).Select(static one => one.LabelLine).Should().Equal(2, 3);
+        settled.NextSteps.Should().NotContain(static step => step.ToString().StartsWith("Is ", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void LabelMember_GoesBeforeTheOthers()
     {
@@ -111,6 +137,9 @@ public class SeveralLabelsTests
     [InlineData("{name: front, lable: x}", "\"label\"")]
     public void WrongLabels_AreFaultsWithTheirPlace(string labels, string says) =>
         ProductFileReader.Read($"labels:\n  - {labels}\n").Faults.Should().Contain(fault => fault.Detail.Contains(says, StringComparison.Ordinal) && fault.Line >= 2);
+
+    private static string Labels(string front, string leaflet) =>
+        $"labels:\n  - {{name: front, label: \"{Quoted(front)}\"}}\n  - {{name: leaflet, label: \"{Quoted(leaflet)}\"}}\n";
 
     private static string Quoted(string label) => label.Replace("\n", "\\n", StringComparison.Ordinal);
 }

@@ -131,7 +131,7 @@ internal sealed partial class Tokenizer
     {
         // Longer words mean nothing; they stay as they are printed.
         string word = end - _at <= MaxUnspaced ? _text.Slice(_at, end).ToString() : "";
-        Term term = word is "A" or "B" or "C" ? Term.None : Vocabulary.Find(word);
+        Term term = word is "A" or "B" or "C" or "А" ? Term.None : Vocabulary.Find(word);
         if (term == Term.None && word.Contains('-', StringComparison.Ordinal) && PortEnd(word) is { } portEnd)
         {
             AddWord(_at + portEnd, 1);

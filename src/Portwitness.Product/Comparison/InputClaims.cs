@@ -32,6 +32,11 @@ internal static class InputClaims
                 claim = Judge(log, input);
             }
 
+            if (!isMode)
+            {
+                claim = InputRangeClaims.Judge(Begin(input), label, input, intake, logs);
+            }
+
             claim ??= label.Battery is null ? null : Begin(input).CannotTell(
                 ClaimOutcome.NotCaptured, "neither the list of the port as a sink nor a log of a charge was given", HowToTell(input, isMode));
             if (claim is not null)
@@ -47,15 +52,17 @@ internal static class InputClaims
         Phrase at = input.MinimumVoltage == input.MaximumVoltage ? Phrase.Of($"at {input.MaximumVoltage}") : $"from {input.MinimumVoltage} to {input.MaximumVoltage}";
         return isMode
             ? Phrase.Of($"Capture {port} while it answers Get_Sink_Cap; or log a charge from empty {at}, and name it under \"discharges:\" with \"kind: charge\" and \"at:\".")
-            : $"Measure what {port} takes {at}, with the pack empty.";
+            : $"Log a charge through {port} from empty at each end of what is printed, {at}, and name the logs under \"discharges:\" with \"kind: charge\" and \"at:\".";
     }
 
-    // A log without a port is of the only input.
-    private static MeasuredLog? LogOf(Label label, PrintedInput input, IReadOnlyList<MeasuredLog> logs) => logs
-        .Where(log => log.Log.Kind == LogKind.Charge && log.Log.AtVoltage == input.MaximumVoltage && !log.UnitsAssumed
+    private static MeasuredLog? LogOf(Label label, PrintedInput input, IReadOnlyList<MeasuredLog> logs) => LogsOf(label, input, logs)
+        .Where(log => log.Log.AtVoltage == input.MaximumVoltage).MaxBy(static log => log.LargestMicroamperes);
+
+    /// <summary>Logs of a charge through a printed input; one without a port is of the only input.</summary>
+    internal static IEnumerable<MeasuredLog> LogsOf(Label label, PrintedInput input, IReadOnlyList<MeasuredLog> logs) => logs
+        .Where(log => log.Log.Kind == LogKind.Charge && !log.UnitsAssumed
             && (log.Log.Port is { } port && input.Port is not null ? PortNames.Same(port, input.Port)
-                : label.Inputs.Select(static one => one.Port).Distinct().Count() == 1))
-        .MaxBy(static log => log.LargestMicroamperes);
+                : label.Inputs.Select(static one => one.Port).Distinct().Count() == 1));
 
     // What is within the meter's uncertainty is not told.
     private static Claim Judge(MeasuredLog log, PrintedInput input)

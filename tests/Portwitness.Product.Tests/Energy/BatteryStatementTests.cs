@@ -64,6 +64,37 @@ public class BatteryStatementTests
         analysis.Findings.Any(static finding => finding.Rule == "sink-current-exceeds-printed" && finding.Severity == Severity.Mismatch).Should().Be(isFound);
     }
 
+    // A pack for vehicles of 12 V and 24 V; five per cent about a nominal voltage are common practice (no source). 2 A ± 0.2 % is at least 1.996 A.
+    [Theory]
+    [InlineData("12-24V⎓2A", "12V 1.9, 24V 1", "Holds", "")]
+    [InlineData("12-24V⎓2A", "12.5V 1.9, 24V 1", "Holds", "")]
+    [InlineData("12-24V⎓2A", "12V 1.9", "CannotTell", "at 24 V")]
+    [InlineData("12-24V⎓2A", "13.8V 1.9", "CannotTell", "at 12 V and at 24 V")]
+    [InlineData("12-24V⎓2A", "13.8V 2.1", "Fails", "")]
+    [InlineData("12-24V⎓2A", "12V 2.003, 24V 1", "CannotTell", "more exact meter")]
+    [InlineData("12-24V⎓2A", "5V 2.1", "CannotTell", "at each end")]
+    [InlineData("12-24V⎓2A", "12V 0, 24V 1", "CannotTell", "at 12 V")]
+    [InlineData("12-24V", "12V 3, 24V 1.5", "Holds", "")]
+    [InlineData("12-24V", "12V 3", "CannotTell", "at 24 V")]
+    public void InputOfARange_IsHeldAgainstChargesAtItsEnds(string printed, string charges, string verdict, string next)
+    {
+        string[] all = charges.Split(", ");
+        string logs = string.Concat(all.Select(static (one, at) => $"  - {{file: log{at}.csv, port: DC, kind: charge, at: {one.Split(' ')[0]}, {Exact}}}\n"));
+        using ProductCheck check = ProductCheck.ForProduct(
+            "product.yaml", $"label: |\n  Battery: 10000mAh 3.7V 37Wh\n  DC Input: {printed}\n  USB-C Output: 5V⎓3A\ndischarges:\n{logs}", null);
+        foreach (string[] one in all.Select(static one => one.Split("V ")))
+        {
+            check.OpenLog().Write(Encoding.UTF8.GetBytes($"time (s),volts,amps\n0,{one[0]},{one[1]}\n3600,{one[0]},{one[1]}\n"));
+            check.CloseLog();
+        }
+
+        ProductAnalysis analysis = check.Complete();
+
+        Statement input = analysis.Statements.Should().ContainSingle(static one => one.At.Line == 2).Subject;
+        (input.Verdict.ToString(), input.NextStep.ToString().Contains(next, StringComparison.Ordinal)).Should().Be((verdict, true));
+        analysis.Findings.Any(static finding => finding.Rule == "sink-current-exceeds-printed" && finding.Severity == Severity.Mismatch).Should().Be(verdict == "Fails");
+    }
+
     private static IEnumerable<string> Verdicts(ProductAnalysis analysis) =>
         analysis.Statements.Select(static one => $"{one.At.Line} {one.Claim}: {one.Verdict}");
 

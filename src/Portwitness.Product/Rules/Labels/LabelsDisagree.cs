@@ -18,7 +18,7 @@ public sealed class LabelsDisagree : Rule
         Why = "Housing, box and leaflet are written at different times by different people. Where they differ, one of them promises what the product "
             + "does not keep, and the buyer may go by it.",
         Evidence = "Several labels under \"labels:\". What one of them leaves out contradicts nothing; a port that only one of them names, and a place that "
-            + "was not read for sure, cannot be told.",
+            + "was not read for sure, cannot be told; \"ports:\" says which names mean one port.",
         Example = new ProductExample(
             "0x0801912C", "65 W on the front is 60 W in the leaflet.",
             Members: "labels:\n  - {name: front, label: \"USB-C: 65W Max\"}\n  - {name: leaflet, label: \"USB-C: 60W Max\"}"),

@@ -16,7 +16,8 @@ public sealed class SinkCurrentExceedsPrinted : ClaimRule
         Clause = "printed label; R3.2v1.1 6.4.1.3 for the list of a sink",
         Why = "The printed input is what the product is rated to take, and what its charger is chosen by. A port that asks for more may "
             + "overload the charger, or be driven beyond its own rating.",
-        Evidence = "The port, as a source, answers Get_Sink_Cap; its power role is never swapped in the capture.",
+        Evidence = "The port, as a source, answers Get_Sink_Cap; its power role is never swapped in the capture. "
+            + "Or a charge was logged at a printed voltage.",
         Example = new LabelExample(
             """
             {"capture":1,"port":"C","in_use":["C"]}
