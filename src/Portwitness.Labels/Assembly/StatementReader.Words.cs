@@ -43,6 +43,8 @@ internal sealed partial class StatementReader
 
         if (_kinds[_line] == LineKind.Plain)
         {
+            // Below names of ports, values without one may be of any.
+            _mayBeUnnamed &= !_tokens[range].Exists(static token => token.Term == Term.PortName);
             _builder.AddRemark(range);
             return;
         }

@@ -95,6 +95,25 @@ internal sealed partial class HeaderGrammar
             ? new HeaderPiece(Direction.Unsaid, [port]) { IsMarked = true, Power = power.AsMaximum() } : null;
     }
 
+    // "USB-C (C1):": the name is in the parentheses.
+    private string? Inside(string kind)
+    {
+        int first = reader.At;
+        return !char.IsAsciiDigit(kind[^1]) && reader.Skip(TokenKind.Open) && ports.Port() is { } port && reader.Skip(TokenKind.Close)
+            && port.Length > kind.Length && port.StartsWith(kind, StringComparison.Ordinal) && char.IsAsciiDigit(port[^1])
+            ? port : reader.Back<string>(first);
+    }
+
+    // "Upper", "(left)".
+    private void SkipPosition()
+    {
+        int first = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        bool isPosition = reader.SkipWords(2, Term.Position) > 0 && (!isOpen || reader.Skip(TokenKind.Close));
+        _isOneOfSeveral |= isPosition;
+        reader.At = isPosition ? reader.At : first;
+    }
+
     private bool IsAlternating(int ahead) => reader.Peek(ahead) is { Kind: TokenKind.Alternating, Word.Length: > 0 };
 
     private string? ProtocolInside()

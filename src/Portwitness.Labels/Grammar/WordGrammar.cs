@@ -12,6 +12,9 @@ internal sealed class WordGrammar(TokenReader reader)
     {
         int first = reader.At;
         Token? last = null;
+
+        // "Range PPS:".
+        reader.At += reader.Current.Term == Term.Heading ? 1 : 0;
         for (int i = 0; i < 3 && reader.Take(Term.PowerDelivery) is { } word; i++)
         {
             last = word;

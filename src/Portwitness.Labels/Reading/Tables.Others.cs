@@ -21,7 +21,7 @@ internal sealed partial class Tables
                     continue;
                 }
 
-                Copy(head.Cells[column]);
+                CopyDirection(head.Cells[column]);
                 Copy(row.Stub);
                 _result.Add(Sign(TokenKind.Colon));
                 Copy(row.Cells[column], static _ => true);
@@ -29,6 +29,7 @@ internal sealed partial class Tables
             }
         }
 
+        _written.UnionWith(head.Cells.SelectMany(Slice).Select(static token => token.Start));
         End(line, next);
         return Below(next);
     }
@@ -296,7 +297,7 @@ internal sealed partial class Tables
     // "Voltage", "Max. power", "Current (A)".
     private bool IsQuantityName(Range cell) => Length(cell) is > 0 and <= 6 && !_tokens[cell.Start.Value].Kind.Equals(TokenKind.Open)
         && Slice(cell).TrueForAll(static token => token.Kind is TokenKind.Open or TokenKind.Close || token.Word is "V" or "A" or "W"
-            || token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum || token.Kind == TokenKind.Slash);
+            || token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum or Term.And or Term.Article || token.Kind is TokenKind.Slash or TokenKind.Stop);
 
     private void End(int line, int next)
     {
@@ -304,6 +305,8 @@ internal sealed partial class Tables
         WriteRest(_lines[line].Start.Value, _lines[next - 1].End.Value);
     }
 
-    private bool IsDirection(Range cell) => Length(cell) is > 0 and <= 3
-        && Slice(cell).TrueForAll(static token => token.Term is Term.Input or Term.Output || token.Kind == TokenKind.Slash);
+    // "Input", "Charging the bank (input)", "Input/Eingang".
+    private bool IsDirection(Range cell) => Length(cell) is > 0 and <= 6
+        && Slice(cell).TrueForAll(static token => token.Term is Term.Input or Term.Output or Term.Article || token.Kind is TokenKind.Slash or TokenKind.Open or TokenKind.Close)
+        && Slice(cell).Where(static token => token.Term is Term.Input or Term.Output).DistinctBy(static token => token.Term).Count() == 1;
 }

@@ -26,7 +26,7 @@ internal sealed partial class Tokenizer
             tokenizer.Next();
         }
 
-        return Phrases.Join(tokenizer._tokens);
+        return HeadingWords.Join(Phrases.Join(tokenizer._tokens));
     }
 
     private void Next()
@@ -171,7 +171,13 @@ internal sealed partial class Tokenizer
     }
 
     internal static TokenKind KindOf(Term term) =>
-        term switch { Term.Direct => TokenKind.Direct, Term.Alternating => TokenKind.Alternating, _ => TokenKind.Word };
+        term switch
+    {
+        Term.Direct => TokenKind.Direct,
+        Term.Alternating => TokenKind.Alternating,
+        Term.Plus => TokenKind.Plus,
+        _ => TokenKind.Word,
+    };
 
     private void Sign(char c)
     {
