@@ -95,7 +95,7 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
     // "20000mAh 74Wh Battery: 10000mAh": another statement.
     private bool FollowsCapacity()
     {
-        for (int ahead = 1; ahead < 5; ahead++)
+        for (int ahead = 1; ahead < 5 && reader.Peek(ahead).Kind != TokenKind.Break; ahead++)
         {
             if (reader.Peek(ahead).Is(Dimension.Charge))
             {

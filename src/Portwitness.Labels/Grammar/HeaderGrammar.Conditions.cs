@@ -52,7 +52,8 @@ internal sealed partial class HeaderGrammar
         }
 
         bool isMarked = reader.SkipMark() || (reader.At > first && SkipComma());
-        bool isCondition = (isAlone || isTogether || count > 0) && reader.At > first && !isOpen;
+        bool areNamed = !isMarked && !isTogether && !isAlone && count > 1 && reader.Current.Term == Term.PortName && IsOfEach();
+        bool isCondition = (isAlone || isTogether || count > 0) && reader.At > first && !isOpen && !areNamed;
         bool ends = isMarked || reader.IsAtLineEnd || reader.Current.Kind is TokenKind.Open or TokenKind.Quantity or TokenKind.Stop
             || reader.Current.Term is Term.PortName or Term.Usb or Term.ConnectorType or Term.Cable or Term.Total or Term.Maximum or Term.UpTo
                 or Term.MaximumOutput or Term.Shared;

@@ -41,7 +41,7 @@ internal sealed partial class HeaderGrammar
 
         // "Cigarette lighter: 12-24 V".
         int first = reader.At;
-        bool isInlet = SkipVehicle() && reader.Current.Kind == TokenKind.Colon && IsOfVehicle(reader.Peek(1));
+        bool isInlet = SkipVehicle() && IsOfVehicle(reader.Current.Kind == TokenKind.Colon ? reader.Peek(1) : reader.Current);
         reader.At = isInlet ? reader.At : first;
         return isInlet ? new HeaderPiece(Direction.Input, []) { IsDirectionFirst = true } : null;
     }
@@ -94,6 +94,29 @@ internal sealed partial class HeaderGrammar
         return port is not null && (!isOpen || reader.Skip(TokenKind.Close))
             ? new HeaderPiece(Direction.Unsaid, [port]) { IsMarked = true, Power = power.AsMaximum() } : null;
     }
+
+    // "A (top)" is the port, unless there is another one with that name.
+    private bool IsOnlyOne(HeaderPiece header)
+    {
+        if (header.Ports is not [var port] || char.IsAsciiDigit(port[^1]))
+        {
+            return !header.Ports.IsEmpty;
+        }
+
+        int lines = 0;
+        for (int at = -reader.At; at < reader.Count - reader.At; at++)
+        {
+            Token token = reader.Peek(at);
+            bool isIt = token.Term == Term.PortName && PortNames.Same(token.Word, port)
+                && (reader.Peek(at - 1).Kind == TokenKind.Break || reader.Peek(at - 1).Term is Term.Position or Term.Port or Term.Output or Term.Usb or Term.Article);
+            lines += isIt && reader.Peek(at + 1).Kind != TokenKind.Plus ? 1 : 0;
+        }
+
+        return lines == 1;
+    }
+
+    // "Charging module USB-C:".
+    private bool IsMarkedSoon() => reader.Peek(2).Kind == TokenKind.Colon || reader.Peek(3).Kind == TokenKind.Colon;
 
     // "USB-C (C1):": the name is in the parentheses.
     private string? Inside(string kind)

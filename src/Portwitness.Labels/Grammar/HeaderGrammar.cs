@@ -25,12 +25,15 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             reader.Skip(Term.Article);
         }
 
+        // "Ratings of the outlets: 250 V~".
+        reader.At += reader.Current.Term == Term.Heading && reader.Peek(1).Term == Term.Port ? 1 : 0;
         _isOneOfSeveral = false;
         SkipPosition();
 
         // "Wall charger input".
-        reader.At += reader.Current.Term == Term.Product && reader.Peek(1).Term is Term.Input or Term.Output ? 1 : 0;
-        if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header || (_isOneOfSeveral && !header.Ports.Any(static port => char.IsAsciiDigit(port[^1]))))
+        reader.At += reader.Current.Term == Term.Product && (reader.Peek(1).Term is Term.Input or Term.Output
+            || (reader.Peek(1).Term is Term.Usb or Term.PortName && IsMarkedSoon())) ? 1 : 0;
+        if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header || (_isOneOfSeveral && !IsOnlyOne(header)))
         {
             return reader.Back<HeaderPiece>(first);
         }
@@ -38,7 +41,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         string? protocol = ProtocolInside() ?? header.Protocol;
         bool isOfPower = !header.Ports.IsEmpty && reader.Current.Term is Term.Heading or Term.MaximumOutput
             && (reader.Peek(1).Kind == TokenKind.Colon ? reader.Peek(2) : reader.Peek(1)) is { } value
-            && (value.Is(Dimension.Power) || value.Term is Term.Maximum or Term.UpTo);
+            && (value.Is(Dimension.Power) || value.Term is Term.Maximum or Term.UpTo || (value.Is(Dimension.Voltage) && reader.Peek(1).Kind == TokenKind.Colon));
         reader.At += isOfPower ? 1 : 0;
         reader.Skip(TokenKind.Note);
         bool isEach = EachBehind();
@@ -250,6 +253,12 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
 
         // "USB-A, output:".
         bool isListed = !isOpen && reader.Skip(TokenKind.Comma);
+        if (isListed && reader.Current.Term == Term.Heading && reader.Peek(1).Kind == TokenKind.Colon)
+        {
+            // "USB-C, fixed voltages:".
+            at = reader.At + 1;
+        }
+
         Direction? direction = Directions();
         if (direction is null || (isOpen && !reader.Skip(TokenKind.Close)) || (isListed && reader.Current.Kind != TokenKind.Colon))
         {

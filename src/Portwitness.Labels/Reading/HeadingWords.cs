@@ -8,6 +8,9 @@ internal static class HeadingWords
 {
     private const int MaxWords = 7;
 
+    // In mV (from memory).
+    private const int LowestMains = 90_000;
+
     public static List<Token> Join(List<Token> tokens)
     {
         int kept = 0;
@@ -26,12 +29,27 @@ internal static class HeadingWords
     // "Rated output: 6000 mAh" is a capacity, and "Power: 65 W" alone is all that is given.
     private static void Settle(List<Token> tokens, int at)
     {
-        if (tokens[at].Term is not (Term.Output or Term.Heading))
+        if (tokens[at].Kind == TokenKind.Alternating && at + 1 < tokens.Count && tokens[at + 1].Dimension is Dimension.Ratio or Dimension.Charge or Dimension.Energy)
+        {
+            // "ca. 75 %".
+            tokens[at] = tokens[at] with { Kind = TokenKind.Word, Term = Term.Typical };
+        }
+
+        if (tokens[at].Term is not (Term.Output or Term.Heading or Term.NominalVoltage))
         {
             return;
         }
 
         int value = at + 1 < tokens.Count && tokens[at + 1].Kind == TokenKind.Colon ? at + 2 : at + 1;
+        if (tokens[at].Term == Term.NominalVoltage)
+        {
+            // "Rated voltage: 230 V~, 50 Hz": no cells have that. What sockets give is printed with its current.
+            bool isMains = value < tokens.Count && tokens[value] is { Dimension: Dimension.Voltage, Value: >= LowestMains }
+                && !tokens.Skip(value).TakeWhile(static token => token.Kind != TokenKind.Break).Any(static token => token.Dimension is Dimension.Current or Dimension.Power);
+            tokens[at] = isMains ? tokens[at] with { Term = Term.Input } : tokens[at];
+            return;
+        }
+
         bool isCapacity = tokens[at].Term == Term.Output && value < tokens.Count && tokens[value].Is(Dimension.Charge);
         bool isPower = tokens[at].Term == Term.Heading && value == at + 2 && value < tokens.Count && tokens[value].Is(Dimension.Power)
             && (at == 0 || tokens[at - 1].Kind == TokenKind.Break) && (value + 1 == tokens.Count || tokens[value + 1].Kind == TokenKind.Break)

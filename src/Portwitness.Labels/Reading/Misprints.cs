@@ -102,7 +102,7 @@ internal static class Misprints
     }
 
     private static bool IsHeading(ReadOnlySpan<char> word) => WordParts.Find(word) is Term.Input or Term.Output or Term.Total or Term.MaximumOutput or Term.Battery
-        or Term.RatedCapacity or Term.Energy or Term.NominalVoltage || (WordParts.OfWord(word) is Part.Power && word.Length >= LongestDirection / 2);
+        or Term.RatedCapacity or Term.Energy or Term.NominalVoltage or Term.Product || (WordParts.OfWord(word) is Part.Power && word.Length >= LongestDirection / 2);
 
     // A person for "enter", a katakana letter for "power".
     private static char? Meant(FoldedText text, int at) => at == 0 ? null : text[at] switch

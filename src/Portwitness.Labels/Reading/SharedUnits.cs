@@ -18,7 +18,7 @@ internal static class SharedUnits
             if (ports > 1 && hasPlus && tokens[at].Kind is TokenKind.Colon or TokenKind.Equals && ValuesEnd(tokens, at + 1, ports) is { } end)
             {
                 Convert(tokens, at + 1, end);
-                at = end;
+                at = end - 1;
             }
         }
 

@@ -89,7 +89,8 @@ internal static class WordParts
             return Has(Part.Coil) ? Term.Cable : Term.None;
         }
 
-        if (Has(Part.Wireless))
+        bool isPad = Has(Part.Pad) && (parts & ~(Part.Pad | Part.Value | Part.Charge | Part.Output)) == 0;
+        if (Has(Part.Wireless) || isPad)
         {
             return isInput ? Term.None : Term.Wireless;
         }
