@@ -31,7 +31,7 @@ internal sealed partial class HeaderGrammar
             isOutput |= token.Term == Term.Output;
             bool isPart = number > 0 || token.Counts > 0 || token.Term is Term.Many or Term.Together or Term.Shared or Term.Alone or Term.Use
                 or Term.Port or Term.Output or Term.At or Term.Article or Term.Usb
-                || (i > 0 && token.Term == Term.From) || (token.Kind == TokenKind.Comma && reader.Peek(1).Term == Term.Use && reader.Peek(2).Kind == TokenKind.Colon) || (token.Kind == TokenKind.Dash && reader.Peek(1).Term == Term.Port)
+                || (token.Term == Term.Heading && (i == 0 || reader.Peek(1).Kind == TokenKind.Colon)) || (i > 0 && token.Term == Term.From) || (token.Kind == TokenKind.Comma && reader.Peek(1).Term == Term.Use && reader.Peek(2).Kind == TokenKind.Colon) || (token.Kind == TokenKind.Dash && reader.Peek(1).Term == Term.Port)
                 || (token.Kind == TokenKind.Slash && (reader.Peek(1).Counts > 0 || reader.Peek(1).Term is Term.Together or Term.Shared or Term.Many or Term.Alone));
             if (!isPart && count > 1 && kind.Length == 0 && token.Term == Term.PortName && !IsOfEach() && PortNames.Shorten(token.Word) is [var letter]
                 && (reader.Peek(1).Kind == TokenKind.Colon || reader.Peek(1).Term is Term.Port or Term.Use or Term.Together))

@@ -149,6 +149,7 @@ internal sealed class LabelGrammar
         Term.Each => (Piece?)_headers.MaximaOf() ?? _words.EachBehind(),
         Term.Heading when _reader.Peek(1).Term == Term.Programmable => _words.ProtocolBefore(),
         Term.Heading when _reader.Peek(1).Term == Term.Wireless => (Piece?)_performance.PadBehind() ?? _headers.MaximumOf(),
+        Term.Heading when HeaderGrammar.BeginsCondition(_reader.Peek(1)) => (Piece?)_headers.Condition() ?? _headers.MaximumOf(),
         Term.Heading when _reader.Peek(1).Term == Term.Port => (Piece?)_headers.MaximumOf() ?? (Piece?)_headers.MaximaOf() ?? Ports(),
         Term.Heading => (Piece?)_lists.FrequencyRow() ?? (Piece?)_headers.MaximumOf() ?? _headers.MaximaOf(),
         Term.Shared or Term.Together => (Piece?)_totals.Total() ?? _headers.Condition(),

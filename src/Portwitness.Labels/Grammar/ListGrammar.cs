@@ -153,7 +153,7 @@ internal sealed class ListGrammar(TokenReader reader)
 
             bool isBar = reader.Current.Kind == TokenKind.Bar && reader.Peek(1).Is(dimension);
             reader.At += isBar ? 1 : 0;
-            bool isMore = isSlash || isBar || reader.Skip(TokenKind.Comma) || (reader.Peek(1).Is(dimension) && (reader.Skip(Term.And) || (mayBeAlternatives && reader.Skip(Term.Or)))) || reader.Current.Is(dimension);
+            bool isMore = isSlash || isBar || reader.Skip(TokenKind.Comma) || (mayBeAlternatives && reader.Peek(1).Is(dimension) && reader.Skip(TokenKind.Semicolon)) || (reader.Peek(1).Is(dimension) && (reader.Skip(Term.And) || (mayBeAlternatives && reader.Skip(Term.Or)))) || reader.Current.Is(dimension);
             areSlashed &= isSlash || !(reader.Current.Is(dimension) || reader.Current.Kind == TokenKind.Number);
             if (!isMore)
             {

@@ -8,6 +8,9 @@ internal static class HeadingWords
 {
     private const int MaxWords = 7;
 
+    // "in".
+    private const int LongestPreposition = 2;
+
     // In mV (from memory).
     private const int LowestMains = 90_000;
 
@@ -35,6 +38,14 @@ internal static class HeadingWords
             tokens[at] = tokens[at] with { Kind = TokenKind.Word, Term = Term.Typical };
         }
 
+        if (tokens[at] is { Term: Term.Input, Word.Length: <= LongestPreposition } && at + 1 < tokens.Count && tokens[at + 1] is { Kind: TokenKind.Word } word
+            && word.Term is not (Term.Usb or Term.PortName or Term.ConnectorType or Term.Port or Term.Cable or Term.Wireless or Term.Vehicle or Term.Via or Term.Maximum
+                or Term.PowerDelivery or Term.Input or Term.Output))
+        {
+            // "In multiple use: C1 45W": no "IN".
+            tokens[at] = tokens[at] with { Term = Term.Use };
+        }
+
         if (tokens[at].Term is not (Term.Output or Term.Heading or Term.NominalVoltage))
         {
             return;
@@ -53,8 +64,25 @@ internal static class HeadingWords
         bool isCapacity = tokens[at].Term == Term.Output && value < tokens.Count && tokens[value].Is(Dimension.Charge);
         bool isPower = tokens[at].Term == Term.Heading && value == at + 2 && value < tokens.Count && tokens[value].Is(Dimension.Power)
             && (at == 0 || tokens[at - 1].Kind == TokenKind.Break) && (value + 1 == tokens.Count || tokens[value + 1].Kind == TokenKind.Break)
-            && PartsOf(tokens[at]) == Part.Power;
+            && PartsOf(tokens[at]) == Part.Power && !IsUnderHeading(tokens, at);
         tokens[at] = tokens[at] with { Term = isCapacity ? Term.RatedCapacity : isPower ? Term.MaximumOutput : tokens[at].Term };
+    }
+
+    // A line without a quantity may say of what the power below it is; the first one is the product's name where its words do not.
+    private static bool IsUnderHeading(List<Token> tokens, int at)
+    {
+        int start = Math.Max(0, at - 1);
+        bool isRated = false;
+        bool saysOfWhat = false;
+        while (start > 0 && tokens[start - 1].Kind != TokenKind.Break)
+        {
+            Token token = tokens[--start];
+            isRated |= token.Kind == TokenKind.Quantity;
+            saysOfWhat |= token.Counts > 0 || token.Term is Term.Wireless or Term.Alone or Term.Together or Term.Shared or Term.Many or Term.Maximum or Term.Input
+                or Term.PortName or Term.Usb or Term.Use;
+        }
+
+        return at > 0 && !isRated && (start > 0 || saysOfWhat);
     }
 
     private static Token Joined(List<Token> tokens, int at, int length) => tokens[at] with

@@ -118,6 +118,12 @@ internal static class WordParts
                 ? Term.Input : Term.None;
         }
 
+        if (Has(Part.Frequency) && Has(Part.Rated) && (parts & ~(Part.Frequency | Part.Rated)) == 0)
+        {
+            // What USB gives has none.
+            return Term.Input;
+        }
+
         bool isPower = Has(Part.Power) && !Has(Part.Voltage | Part.Current | Part.Port);
         if (Has(Part.Output))
         {
