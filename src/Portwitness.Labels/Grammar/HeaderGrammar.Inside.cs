@@ -103,13 +103,13 @@ internal sealed partial class HeaderGrammar
             return !header.Ports.IsEmpty;
         }
 
-        int lines = 0;
+        (int lines, bool isFirst) = (0, true);
         for (int at = -reader.At; at < reader.Count - reader.At; at++)
         {
             Token token = reader.Peek(at);
-            bool isIt = token.Term == Term.PortName && PortNames.Same(token.Word, port)
-                && (reader.Peek(at - 1).Kind == TokenKind.Break || reader.Peek(at - 1).Term is Term.Position or Term.Port or Term.Output or Term.Usb or Term.Article);
-            lines += isIt && reader.Peek(at + 1).Kind != TokenKind.Plus ? 1 : 0;
+            bool isName = token.Term == Term.PortName;
+            lines += isName && isFirst && PortNames.Same(token.Word, port) && reader.Peek(at + 1).Kind != TokenKind.Plus ? 1 : 0;
+            isFirst = token.Kind is TokenKind.Break or TokenKind.Bar or TokenKind.Semicolon || (isFirst && !isName);
         }
 
         return lines == 1;

@@ -39,8 +39,7 @@ internal static class HeadingWords
         }
 
         if (tokens[at] is { Term: Term.Input, Word.Length: <= LongestPreposition } && at + 1 < tokens.Count && tokens[at + 1] is { Kind: TokenKind.Word } word
-            && word.Term is not (Term.Usb or Term.PortName or Term.ConnectorType or Term.Port or Term.Cable or Term.Wireless or Term.Vehicle or Term.Via or Term.Maximum
-                or Term.PowerDelivery or Term.Input or Term.Output))
+            && (word.Counts > 0 || word.Term is Term.Many or Term.Together or Term.Alone))
         {
             // "In multiple use: C1 45W": no "IN".
             tokens[at] = tokens[at] with { Term = Term.Use };
