@@ -74,6 +74,7 @@ internal static class CommandLine
             NewCommand.Create(terminal),
             BatchCommand.Create(terminal),
             CompareCommand.Create(terminal),
+            ProofCommand.Create(terminal),
             HistoryCommand.Create(terminal),
             LabelCommand.Create(terminal),
             NegotiateCommand.Create(terminal),

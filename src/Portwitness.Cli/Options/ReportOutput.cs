@@ -62,6 +62,21 @@ internal sealed class ReportOutput : IDisposable
         Commit();
     }
 
+    /// <summary>An article held against a report, as text or JSON; it is complete then.</summary>
+    public void Write(ArticleProof proof, bool isAll)
+    {
+        if (Json)
+        {
+            WriteJson(proof);
+        }
+        else
+        {
+            ProofText.Write(Writer, proof, isAll, Style);
+        }
+
+        Commit();
+    }
+
     public void WriteJson(IMessage message) => JsonReport.Write(Writer, message, _indented);
 
     public JsonReport.StreamedCapture BeginJsonCapture() => JsonReport.BeginCapture(Writer, _indented);

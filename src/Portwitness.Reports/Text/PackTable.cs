@@ -19,11 +19,14 @@ internal static class PackTable
         table.Add("figure", "value", "reckoned from");
         foreach (PackFigure figure in report.Pack)
         {
-            table.Add(figure.About, figure.HasMost ? Between(figure) : $"{Amount(figure.Value, figure.Unit)}{UnitOf(figure.Unit)}", figure.Basis);
+            table.Add(figure.About, Value(figure), figure.Basis);
         }
 
         return table;
     }
+
+    /// <summary>A figure with its unit.</summary>
+    public static string Value(PackFigure figure) => figure.HasMost ? Between(figure) : $"{Amount(figure.Value, figure.Unit)}{UnitOf(figure.Unit)}";
 
     private static string Between(PackFigure figure) => $"{Amount(figure.Value, figure.Unit)} to {Amount(figure.Most, figure.Unit)}{UnitOf(figure.Unit)}";
 
