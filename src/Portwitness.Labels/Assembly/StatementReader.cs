@@ -138,6 +138,13 @@ internal sealed partial class StatementReader
             EndCondition();
         }
 
+        if (!_isBroken && _context.Condition is { Count: > 1 } condition && _context.ConditionLine != _line && _portsOnLine == condition.Count)
+        {
+            // "Two devices:" over "C1 45W, C2 20W" and "C1 45W, A 18W": each line is one of them.
+            Close();
+            _shares.End(condition.Count);
+        }
+
         SuspendIfBroken(start, end);
     }
 
@@ -253,6 +260,12 @@ internal sealed partial class StatementReader
             && (_previous is PowerPiece || (token.Term != Term.None && token.Kind != TokenKind.Plus && _pieces[index] is not ProtocolPiece) || isCondition))
         {
             open.Items.RemoveAt(open.Items.Count - 1);
+        }
+
+        if (token.Kind == TokenKind.Word && _previous is HeaderPiece { Ports.IsEmpty: true, IsMarked: false, Direction: not Direction.Unsaid })
+        {
+            // "In blorp use: C1 45W | C2 20W": no direction that anybody knows.
+            _context.MissDirection();
         }
 
         bool isHeading = AtStart && token.Kind == TokenKind.Word && token.Term is not (Term.Programmable or Term.PowerDelivery)

@@ -77,14 +77,18 @@ internal sealed partial class HeaderGrammar
 
     private HeaderPiece? OnePowerOfPort()
     {
-        reader.Skip(Term.MaximumOutput);
+        if (reader.Skip(Term.MaximumOutput))
+        {
+            reader.Skip(TokenKind.Colon);
+        }
+
         if (modes.PlainPower() is not { } power)
         {
             return null;
         }
 
         bool isOpen = reader.Skip(TokenKind.Open);
-        bool isOf = isOpen || reader.SkipWords(2, Term.Via, Term.Output) > 0;
+        bool isOf = isOpen || reader.SkipWords(2, Term.Via, Term.Output, Term.From) > 0;
         string? port = isOf ? ports.Port() : null;
         if (isOpen)
         {

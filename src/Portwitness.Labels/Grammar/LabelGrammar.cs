@@ -127,7 +127,7 @@ internal sealed class LabelGrammar
         Term.Article => IsBothWays() ? _headers.Header() : (Piece?)Ports() ?? (Piece?)_totals.Total() ?? _words.Plain(),
         Term.Wireless => (HasPlus() ? _combinations.Combination() : null) ?? (Piece?)_performance.Pad() ?? _words.Plain(),
         Term.Efficiency or Term.LowLoad or Term.NoLoad or Term.Conversion => (Piece?)_performance.Performance() ?? _words.Plain(),
-        Term.Output when _reader.Peek(_reader.Peek(1).Term == Term.Use ? 2 : 1).Term == Term.Together => (Piece?)_headers.Condition() ?? Ports() ?? _words.Plain(),
+        Term.Output when _reader.Peek(_reader.Peek(1).Term == Term.Use ? 2 : 1).Term is Term.Together or Term.Shared => (Piece?)_headers.Condition() ?? Ports() ?? _words.Plain(),
         Term.Output when _reader.Peek(1).Counts > 0 && _reader.Peek(2).Kind == TokenKind.Colon => (Piece?)_headers.Condition() ?? Ports(),
         Term.Output when _reader.Peek(1).Kind == TokenKind.Open && HeaderGrammar.BeginsCondition(_reader.Peek(2)) =>
             (Piece?)_headers.Condition() ?? Ports() ?? _words.Plain(),
@@ -149,7 +149,7 @@ internal sealed class LabelGrammar
         Term.Each => (Piece?)_headers.MaximaOf() ?? _words.EachBehind(),
         Term.Heading when _reader.Peek(1).Term == Term.Programmable => _words.ProtocolBefore(),
         Term.Heading when _reader.Peek(1).Term == Term.Wireless => (Piece?)_performance.PadBehind() ?? _headers.MaximumOf(),
-        Term.Heading when HeaderGrammar.BeginsCondition(_reader.Peek(1)) => (Piece?)_headers.Condition() ?? _headers.MaximumOf(),
+        Term.Heading when HeaderGrammar.BeginsCondition(_reader.Peek(1)) || (_reader.Peek(1).Term is Term.At or Term.Use && _reader.Peek(2).Counts > 0) => (Piece?)_headers.Condition() ?? _headers.MaximumOf(),
         Term.Heading when _reader.Peek(1).Term == Term.Port => (Piece?)_headers.MaximumOf() ?? (Piece?)_headers.MaximaOf() ?? Ports(),
         Term.Heading => (Piece?)_lists.FrequencyRow() ?? (Piece?)_headers.MaximumOf() ?? _headers.MaximaOf(),
         Term.Shared or Term.Together => (Piece?)_totals.Total() ?? _headers.Condition(),

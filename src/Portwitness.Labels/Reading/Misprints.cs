@@ -18,7 +18,7 @@ internal static class Misprints
 
     private static readonly SearchValues<char> LikeDigits = SearchValues.Create("OolISsZB\u041E\u043E");
 
-    private static readonly SearchValues<char> LikeDirect = SearchValues.Create("_\u2261\u2263\u2630\u2243\u2248\u4E00\u4E8C\u4E09\u30CB\u30FC");
+    private static readonly SearchValues<char> LikeDirect = SearchValues.Create("_\u2261\u2263\u2630\u2243\u2248\u4E00\u4E8C\u4E09\u30CB\u30FC\u2192");
 
     private static readonly string[] Units = ["V", "VDC", "VAC", "A", "W", "Hz", "mA", "mW", "mAh", "Wh", "Ah", "В", "А", "Вт", "Гц", "мА"];
 

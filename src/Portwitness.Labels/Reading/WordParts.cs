@@ -34,6 +34,14 @@ internal static class WordParts
             return Term.None;
         }
 
+        int hyphen = word.LastIndexOf('-');
+        if (hyphen > 0 && Vocabulary.Find(word[..hyphen]) is Term.Product or Term.Battery
+            && Vocabulary.Find(word[(hyphen + 1)..]) is var direction && direction is Term.Input or Term.Output)
+        {
+            // "Netzteil-Ausgang".
+            return direction;
+        }
+
         Span<char> small = stackalloc char[word.Length];
         word.ToLowerInvariant(small);
         return Decompose(small, MaxParts) is { } parts ? Compose(parts) : Term.None;
