@@ -47,7 +47,8 @@ public sealed class WordPartsTests
     [Fact]
     public void Parts_AreInLowerCaseAndEachIsOneWord()
     {
-        WordParts.Table().Select(static row => row.Word).Should().OnlyContain(static word => !word.Any(char.IsUpper) && !word.Contains(' '));
+        WordParts.Table().Select(static row => row.Word).Should().OnlyContain(static word => !word.Any(char.IsUpper)
+            && !word.Contains(' '));
         foreach (IGrouping<string, Part> word in WordParts.Table().GroupBy(static row => $"{row.File} {row.Word}", static row => row.Part))
         {
             word.Should().ContainSingle(word.Key);

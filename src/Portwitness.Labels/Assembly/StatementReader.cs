@@ -138,7 +138,8 @@ internal sealed partial class StatementReader
             EndCondition();
         }
 
-        if (!_isBroken && _context.Condition is { Count: > 1 } condition && _context.ConditionLine != _line && _portsOnLine == condition.Count)
+        if (!_isBroken && _context.Condition is { Count: > 1 } condition && _context.ConditionLine != _line
+            && _portsOnLine == condition.Count)
         {
             // "Two devices:" over "C1 45W, C2 20W" and "C1 45W, A 18W": each line is one of them.
             Close();
@@ -262,7 +263,8 @@ internal sealed partial class StatementReader
             open.Items.RemoveAt(open.Items.Count - 1);
         }
 
-        if (token.Kind == TokenKind.Word && _previous is HeaderPiece { Ports.IsEmpty: true, IsMarked: false, Direction: not Direction.Unsaid })
+        if (token.Kind == TokenKind.Word
+            && _previous is HeaderPiece { Ports.IsEmpty: true, IsMarked: false, Direction: not Direction.Unsaid })
         {
             // "In blorp use: C1 45W | C2 20W": no direction that anybody knows.
             _context.MissDirection();

@@ -41,7 +41,8 @@ internal sealed partial class HeaderGrammar
 
         // "Cigarette lighter: 12-24 V".
         int first = reader.At;
-        bool isInlet = SkipVehicle() && IsOfVehicle(reader.Current.Kind == TokenKind.Colon ? reader.Peek(1) : reader.Current);
+        bool isInlet = SkipVehicle()
+            && IsOfVehicle(reader.Current.Kind == TokenKind.Colon ? reader.Peek(1) : reader.Current);
         reader.At = isInlet ? reader.At : first;
         return isInlet ? new HeaderPiece(Direction.Input, []) { IsDirectionFirst = true } : null;
     }
@@ -112,7 +113,8 @@ internal sealed partial class HeaderGrammar
         {
             Token token = reader.Peek(at);
             bool isName = token.Term == Term.PortName;
-            lines += isName && isFirst && PortNames.Same(token.Word, port) && reader.Peek(at + 1).Kind != TokenKind.Plus ? 1 : 0;
+            lines += isName && isFirst && PortNames.Same(token.Word, port)
+                && reader.Peek(at + 1).Kind != TokenKind.Plus ? 1 : 0;
             isFirst = token.Kind is TokenKind.Break or TokenKind.Bar or TokenKind.Semicolon || (isFirst && !isName);
         }
 
@@ -126,8 +128,10 @@ internal sealed partial class HeaderGrammar
     private string? Inside(string kind)
     {
         int first = reader.At;
-        return !char.IsAsciiDigit(kind[^1]) && reader.Skip(TokenKind.Open) && ports.Port() is { } port && reader.Skip(TokenKind.Close)
-            && port.Length > kind.Length && port.StartsWith(kind, StringComparison.Ordinal) && char.IsAsciiDigit(port[^1])
+        return !char.IsAsciiDigit(kind[^1]) && reader.Skip(TokenKind.Open) && ports.Port() is { } port
+            && reader.Skip(TokenKind.Close)
+            && port.Length > kind.Length && port.StartsWith(kind, StringComparison.Ordinal)
+            && char.IsAsciiDigit(port[^1])
             ? port : reader.Back<string>(first);
     }
 

@@ -37,7 +37,8 @@ internal sealed class WordGrammar(TokenReader reader)
         bool isMarked = reader.Skip(TokenKind.Colon);
 
         // "Power Delivery 3.0, 5V⎓3A".
-        reader.At += last?.Term == Term.PowerDelivery && reader.Current.Kind == TokenKind.Comma && reader.Peek(1).Is(Dimension.Voltage) ? 1 : 0;
+        reader.At += last?.Term == Term.PowerDelivery && reader.Current.Kind == TokenKind.Comma
+            && reader.Peek(1).Is(Dimension.Voltage) ? 1 : 0;
         Token next = reader.Current;
         bool isFollowed = next.Is(Dimension.Voltage) || next.Is(Dimension.Power) || next.Kind is TokenKind.Number or TokenKind.Direct
             || next.Term is Term.Maximum or Term.UpTo or Term.From

@@ -101,8 +101,10 @@ internal static class Misprints
         return end;
     }
 
-    private static bool IsHeading(ReadOnlySpan<char> word) => WordParts.Find(word) is Term.Input or Term.Output or Term.Total or Term.MaximumOutput or Term.Battery
-        or Term.RatedCapacity or Term.Energy or Term.NominalVoltage or Term.Product || (WordParts.OfWord(word) is Part.Power && word.Length >= LongestDirection / 2);
+    private static bool IsHeading(ReadOnlySpan<char> word) => WordParts.Find(word) is Term.Input or Term.Output
+        or Term.Total or Term.MaximumOutput or Term.Battery
+        or Term.RatedCapacity or Term.Energy or Term.NominalVoltage or Term.Product
+            || (WordParts.OfWord(word) is Part.Power && word.Length >= LongestDirection / 2);
 
     // A person for "enter", a katakana letter for "power".
     private static char? Meant(FoldedText text, int at) => at == 0 ? null : text[at] switch
@@ -128,7 +130,8 @@ internal static class Misprints
 
         int before = start > 0 && text[start - 1] == ' ' ? start - 2 : start - 1;
         int behind = text[end] == ' ' ? end + 1 : end;
-        if (before > 0 && text[before] is 'V' or 'v' && char.IsAsciiDigit(text[before - 1]) && char.IsAsciiDigit(text[behind]))
+        if (before > 0 && text[before] is 'V' or 'v' && char.IsAsciiDigit(text[before > 1
+            && text[before - 1] == ' ' ? before - 2 : before - 1]) && char.IsAsciiDigit(text[behind]))
         {
             Span<char> sign = stackalloc char[Math.Min(end - start, 8)];
             sign.Fill(Folding.Direct);

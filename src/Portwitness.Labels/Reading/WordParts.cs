@@ -74,7 +74,8 @@ internal static class WordParts
         bool isInput = Has(Part.Input);
         if (Has(Part.Efficiency))
         {
-            return Has(Part.LowLoad) ? Term.LowLoad : Has(Part.Conversion) || !Has(Part.Average | Part.Use) ? Term.Conversion : Term.Efficiency;
+            return Has(Part.LowLoad) ? Term.LowLoad : Has(Part.Conversion)
+                || !Has(Part.Average | Part.Use) ? Term.Conversion : Term.Efficiency;
         }
 
         if (Has(Part.NoLoad))
@@ -82,7 +83,8 @@ internal static class WordParts
             return Has(Part.Power | Part.Consumption | Part.Input) ? Term.NoLoad : Term.None;
         }
 
-        if (Has(Part.Consumption | Part.LowLoad | Part.Conversion | Part.Average) || (isInput && Has(Part.Output | Part.Total | Counted)))
+        if (Has(Part.Consumption | Part.LowLoad | Part.Conversion | Part.Average) || (isInput
+            && Has(Part.Output | Part.Total | Counted)))
         {
             return Term.None;
         }
@@ -117,7 +119,8 @@ internal static class WordParts
         bool Has(Part any) => (parts & any) != 0;
         if (Has(Part.Total))
         {
-            return Has(Part.Power | Part.Current | Part.Output) && !Has(Part.Voltage | Part.Frequency | Part.Mains) ? Term.Total : Term.None;
+            return Has(Part.Power | Part.Current | Part.Output)
+                && !Has(Part.Voltage | Part.Frequency | Part.Mains) ? Term.Total : Term.None;
         }
 
         if (Has(Part.Input) || (Has(Part.Mains) && !Has(Part.Output)))
@@ -138,7 +141,8 @@ internal static class WordParts
             return isPower ? Term.MaximumOutput : Has(Part.Voltage | Part.Current | Part.Port | Part.Rated | Part.Charge | Part.Maximum | Part.Mains | Part.Value) ? Term.Output : Term.None;
         }
 
-        return isPower && Has(Part.Maximum | Part.Rated) && !Has(Part.Charge | Part.Pad) ? Term.MaximumOutput : Term.None;
+        return isPower && Has(Part.Maximum | Part.Rated)
+            && !Has(Part.Charge | Part.Pad) ? Term.MaximumOutput : Term.None;
     }
 
     private static Term OfBattery(Part parts)
@@ -146,7 +150,8 @@ internal static class WordParts
         bool Has(Part any) => (parts & any) != 0;
         return Has(Part.Input | Part.Frequency | Part.Wireless | Part.Cable | Part.Port | Part.Current | Part.Power | Counted | Part.Use | Part.Charge) ? Term.None
             : Has(Part.Voltage) ? (Has(Part.Output | Part.Total | Part.Maximum) ? Term.None : Term.NominalVoltage)
-            : Has(Part.Capacity) ? (Has(Part.Usable | Part.Output) || (Has(Part.Rated) && !Has(Part.Battery)) ? Term.RatedCapacity : Term.Battery)
+            : Has(Part.Capacity) ? (Has(Part.Usable | Part.Output) || (Has(Part.Rated)
+            && !Has(Part.Battery)) ? Term.RatedCapacity : Term.Battery)
             : Has(Part.Energy) ? (Has(Part.Output) ? Term.None : Term.Energy)
             : Has(Part.Output) ? Term.None : Term.Battery;
     }
@@ -169,7 +174,8 @@ internal static class WordParts
 
             foreach (string joint in Joints)
             {
-                if (rest.StartsWith(joint, StringComparison.Ordinal) && Decompose(rest[joint.Length..], most - 1) is { } behind)
+                if (rest.StartsWith(joint, StringComparison.Ordinal)
+                    && Decompose(rest[joint.Length..], most - 1) is { } behind)
                 {
                     return part | behind;
                 }
