@@ -35,10 +35,10 @@ internal static class WordParts
         }
 
         int hyphen = word.LastIndexOf('-');
-        if (hyphen > 0 && Vocabulary.Find(word[..hyphen]) is Term.Product or Term.Battery
+        if (hyphen > 0 && word.Length - hyphen > ShortestCompound && Vocabulary.Find(word[..hyphen]) is Term.Product or Term.Battery
             && Vocabulary.Find(word[(hyphen + 1)..]) is var direction && direction is Term.Input or Term.Output)
         {
-            // "Netzteil-Ausgang".
+            // "Netzteil-Ausgang", and no "plug-in".
             return direction;
         }
 
