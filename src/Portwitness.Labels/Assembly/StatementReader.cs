@@ -264,7 +264,8 @@ internal sealed partial class StatementReader
         }
 
         if (token.Kind == TokenKind.Word
-            && _previous is HeaderPiece { Ports.IsEmpty: true, IsMarked: false, Direction: not Direction.Unsaid })
+            && _previous is HeaderPiece { Ports.IsEmpty: true, IsMarked: false, Direction: not Direction.Unsaid }
+            && _tokens[_previous.First].Word is [var letter, _] && !Letters.IsUnspaced(letter))
         {
             // "In blorp use: C1 45W | C2 20W": no direction that anybody knows.
             _context.MissDirection();
