@@ -135,7 +135,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         for (int i = 0; i < 4 && all is not null; i++)
         {
             int at = reader.At;
-            bool isListed = reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Plus) || reader.Skip(Term.And);
+            bool isListed = reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Plus)
+                || reader.SkipWords(1, Term.And, Term.Or) > 0;
             bool isGlued = reader.Current is { SpaceBefore: 0, Term: Term.Output } && all == Direction.Input && Letters.IsUnspaced(reader.Current.Word[0]);
             if (Word() is not { } next || (!isListed && !isGlued && next != all))
             {
