@@ -70,7 +70,8 @@ internal sealed partial class StatementReader
     {
         if (_open is null && !_context.IsInput && !_context.IsUnknown && !_afterSeparator
             && _previous is ConditionPiece { IsAlone: false, Kind: "" } all && (all.IsMarked || all.IsShared)
-            && (index + 1 == end || (index + 2 == end && _pieces[index + 1] is CombinationPiece or ConditionPiece { Count: 0, IsAlone: false })))
+            && (index + 1 == end || (index + 2 == end && _pieces[index + 1] is CombinationPiece
+            or ConditionPiece { Count: 0, IsAlone: false })))
         {
             // "All ports together: 65W", "Both ports in use: 65W shared".
             _builder.AddTotalOf(all.Count, power);
@@ -182,7 +183,8 @@ internal sealed partial class StatementReader
 
     private bool TakeRow(RowPiece row, int index, int end)
     {
-        if (row is { Dimension: Dimension.Voltage, Values: [{ Value: LowVehicleVoltage or HighVehicleVoltage } volts] } && _previous is HeaderPiece
+        if (row is { Dimension: Dimension.Voltage, Values: [{ Value: LowVehicleVoltage or HighVehicleVoltage } volts] }
+            && _previous is HeaderPiece
             && index + 1 == end && _open is { Direction: Direction.Input, Ports.IsEmpty: true })
         {
             // "Input 12V": a car's.

@@ -11,6 +11,11 @@ internal sealed partial class StatementReader
             _context.MissDirection();
         }
 
+        if (_context.IsTogether && piece is HeaderPiece { Ports.IsEmpty: false })
+        {
+            _shares.Miss();
+        }
+
         bool isPort = piece is HeaderPiece { Ports.IsEmpty: false, Direction: not Direction.Input } or CombinationPiece && !_context.IsInput;
         _builder.NamesUnreadPort |= isPort;
         if (piece is HeaderPiece { Ports.IsEmpty: false })

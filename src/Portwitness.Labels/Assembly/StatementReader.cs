@@ -142,6 +142,14 @@ internal sealed partial class StatementReader
             EndCondition();
         }
 
+        if (!_isBroken && _context.Condition is { Count: > 1 } condition && _context.ConditionLine != _line
+            && _portsOnLine == condition.Count)
+        {
+            // "Two devices:" over "C1 45W, C2 20W" and "C1 45W, A 18W": each line is one of them.
+            Close();
+            _shares.End(condition.Count);
+        }
+
         SuspendIfBroken(start, end);
     }
 
@@ -259,6 +267,14 @@ internal sealed partial class StatementReader
             open.Items.RemoveAt(open.Items.Count - 1);
         }
 
+        if (token.Kind == TokenKind.Word
+            && _previous is HeaderPiece { Ports.IsEmpty: true, IsMarked: false, Direction: not Direction.Unsaid }
+            && _tokens[_previous.First].Word is [var letter, _] && !Letters.IsUnspaced(letter))
+        {
+            // "In blorp use: C1 45W | C2 20W": no direction that anybody knows.
+            _context.MissDirection();
+        }
+
         bool isHeading = AtStart && token.Kind == TokenKind.Word && token.Term is not (Term.Programmable or Term.PowerDelivery)
             && !_afterSeparator && _pieces[index] is UnknownPiece or ProtocolPiece or ConditionPiece
             && _pieces.FindIndex(index, end - index, static piece => piece is HeaderPiece { Ports.IsEmpty: false, Direction: Direction.Unsaid }) > index;
@@ -297,6 +313,11 @@ internal sealed partial class StatementReader
                 _builder.NamesUnreadPort = true;
                 _open = null;
                 return;
+            }
+
+            if (_context.IsTogether && !_open.Ports.IsEmpty && _open.Items.Count == 0)
+            {
+                _shares.Miss();
             }
 
             if (_context.IsTogether && !_open.Ports.IsEmpty && _open.Direction == Direction.Output && _open.Items.Count > 0)

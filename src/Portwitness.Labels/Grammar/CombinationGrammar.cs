@@ -77,7 +77,8 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
     {
         int first = reader.At;
         return reader.Peek(1).Kind == TokenKind.Plus && shares.Split() is { Total: null, SharedBy.IsEmpty: true } split
-            && split.Shares.All(static share => share.Ports.IsEmpty) && reader.Skip(TokenKind.Open) && Set() is [var set] && set.Length == split.Shares.Length
+            && split.Shares.All(static share => share.Ports.IsEmpty) && reader.Skip(TokenKind.Open)
+            && Set() is [var set] && set.Length == split.Shares.Length
             && reader.Skip(TokenKind.Close)
             ? reader.Placed(new CombinationPiece([set], split), first) : reader.Back<CombinationPiece>(first);
     }
@@ -173,7 +174,8 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
     private CombinationRating? WithSharedEnd(CombinationRating? rating, ImmutableArray<ImmutableArray<ImmutableArray<string>>> sets)
     {
         int values = rating?.Shares.Length ?? 0;
-        bool isShared = values > 1 && sets is [var one] && values < one.Length && one.All(static group => group.Length == 1) && rating!.SharedBy.IsEmpty
+        bool isShared = values > 1 && sets is [var one] && values < one.Length
+            && one.All(static group => group.Length == 1) && rating!.SharedBy.IsEmpty
             && rating.Shares.All(static share => share.Ports.IsEmpty) && reader.Current.Term == Term.Shared;
         reader.At += isShared ? 1 : 0;
         return isShared ? rating! with { SharedBy = [.. sets[0].Skip(values - 1).Select(static group => group[0])] } : rating;

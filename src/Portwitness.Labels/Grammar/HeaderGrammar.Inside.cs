@@ -41,7 +41,8 @@ internal sealed partial class HeaderGrammar
 
         // "Cigarette lighter: 12-24 V".
         int first = reader.At;
-        bool isInlet = SkipVehicle() && reader.Current.Kind == TokenKind.Colon && IsOfVehicle(reader.Peek(1));
+        bool isInlet = SkipVehicle()
+            && IsOfVehicle(reader.Current.Kind == TokenKind.Colon ? reader.Peek(1) : reader.Current);
         reader.At = isInlet ? reader.At : first;
         return isInlet ? new HeaderPiece(Direction.Input, []) { IsDirectionFirst = true } : null;
     }
@@ -77,14 +78,18 @@ internal sealed partial class HeaderGrammar
 
     private HeaderPiece? OnePowerOfPort()
     {
-        reader.Skip(Term.MaximumOutput);
+        if (reader.Skip(Term.MaximumOutput))
+        {
+            reader.Skip(TokenKind.Colon);
+        }
+
         if (modes.PlainPower() is not { } power)
         {
             return null;
         }
 
         bool isOpen = reader.Skip(TokenKind.Open);
-        bool isOf = isOpen || reader.SkipWords(2, Term.Via, Term.Output) > 0;
+        bool isOf = isOpen || reader.SkipWords(2, Term.Via, Term.Output, Term.From) > 0;
         string? port = isOf ? ports.Port() : null;
         if (isOpen)
         {
@@ -95,12 +100,38 @@ internal sealed partial class HeaderGrammar
             ? new HeaderPiece(Direction.Unsaid, [port]) { IsMarked = true, Power = power.AsMaximum() } : null;
     }
 
+    // "A (top)" is the port, unless there is another one with that name.
+    private bool IsOnlyOne(HeaderPiece header)
+    {
+        if (header.Ports is not [var port] || char.IsAsciiDigit(port[^1]))
+        {
+            return !header.Ports.IsEmpty;
+        }
+
+        (int lines, bool isFirst) = (0, true);
+        for (int at = -reader.At; at < reader.Count - reader.At; at++)
+        {
+            Token token = reader.Peek(at);
+            bool isName = token.Term == Term.PortName;
+            lines += isName && isFirst && PortNames.Same(token.Word, port)
+                && reader.Peek(at + 1).Kind != TokenKind.Plus ? 1 : 0;
+            isFirst = token.Kind is TokenKind.Break or TokenKind.Bar or TokenKind.Semicolon || (isFirst && !isName);
+        }
+
+        return lines == 1;
+    }
+
+    // "Charging module USB-C:".
+    private bool IsMarkedSoon() => reader.Peek(2).Kind == TokenKind.Colon || reader.Peek(3).Kind == TokenKind.Colon;
+
     // "USB-C (C1):": the name is in the parentheses.
     private string? Inside(string kind)
     {
         int first = reader.At;
-        return !char.IsAsciiDigit(kind[^1]) && reader.Skip(TokenKind.Open) && ports.Port() is { } port && reader.Skip(TokenKind.Close)
-            && port.Length > kind.Length && port.StartsWith(kind, StringComparison.Ordinal) && char.IsAsciiDigit(port[^1])
+        return !char.IsAsciiDigit(kind[^1]) && reader.Skip(TokenKind.Open) && ports.Port() is { } port
+            && reader.Skip(TokenKind.Close)
+            && port.Length > kind.Length && port.StartsWith(kind, StringComparison.Ordinal)
+            && char.IsAsciiDigit(port[^1])
             ? port : reader.Back<string>(first);
     }
 

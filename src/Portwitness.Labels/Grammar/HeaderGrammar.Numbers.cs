@@ -43,7 +43,8 @@ internal sealed partial class HeaderGrammar
         bool isNumbered = reader.Skip(Term.Port);
         Token? number = isNumbered ? ports.NumberBehind() : null;
         int at = reader.At;
-        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind && (reader.Skip(TokenKind.Comma) || true) && IsBeforeValue())
+        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind
+            && (reader.Skip(TokenKind.Comma) || true) && IsBeforeValue())
         {
             return new HeaderPiece(Direction.Unsaid, [behind]) { Number = number.Value / 1000 };
         }
@@ -52,7 +53,8 @@ internal sealed partial class HeaderGrammar
         SkipPosition();
         bool isOpen = isNumbered && reader.Skip(TokenKind.Open);
         string? port = isOpen ? ports.Port() : null;
-        string? protocol = port is not null && reader.Current.Term is Term.PowerDelivery or Term.Programmable && reader.Peek(1).Kind == TokenKind.Close
+        string? protocol = port is not null && reader.Current.Term is Term.PowerDelivery or Term.Programmable
+            && reader.Peek(1).Kind == TokenKind.Close
             ? reader.Current.Word : null;
         reader.At += protocol is null ? 0 : 1;
         return port is not null && reader.Skip(TokenKind.Close)
@@ -62,7 +64,8 @@ internal sealed partial class HeaderGrammar
     // "USB-C (1):"; the second, or two of them?
     private Token? NumberInside()
     {
-        bool isInside = reader.Current.Kind == TokenKind.Open && PortGrammar.IsCount(reader.Peek(1)) && reader.Peek(2).Kind == TokenKind.Close
+        bool isInside = reader.Current.Kind == TokenKind.Open && PortGrammar.IsCount(reader.Peek(1))
+            && reader.Peek(2).Kind == TokenKind.Close
             && reader.Peek(3).Kind == TokenKind.Colon;
         Token? number = isInside ? reader.Peek(1) : null;
         reader.At += isInside ? 3 : 0;

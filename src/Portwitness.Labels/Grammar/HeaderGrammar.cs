@@ -25,12 +25,16 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             reader.Skip(Term.Article);
         }
 
+        // "Ratings of the outlets: 250 V~".
+        reader.At += reader.Current.Term == Term.Heading && reader.Peek(1).Term == Term.Port ? 1 : 0;
         _isOneOfSeveral = false;
         SkipPosition();
 
         // "Wall charger input".
-        reader.At += reader.Current.Term == Term.Product && reader.Peek(1).Term is Term.Input or Term.Output ? 1 : 0;
-        if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header || (_isOneOfSeveral && !header.Ports.Any(static port => char.IsAsciiDigit(port[^1]))))
+        reader.At += reader.Current.Term == Term.Product && (reader.Peek(1).Term is Term.Input or Term.Output
+            || (reader.Peek(1).Term is Term.Usb or Term.PortName && IsMarkedSoon())) ? 1 : 0;
+        if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header || (_isOneOfSeveral
+            && !IsOnlyOne(header)))
         {
             return reader.Back<HeaderPiece>(first);
         }
@@ -38,7 +42,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         string? protocol = ProtocolInside() ?? header.Protocol;
         bool isOfPower = !header.Ports.IsEmpty && reader.Current.Term is Term.Heading or Term.MaximumOutput
             && (reader.Peek(1).Kind == TokenKind.Colon ? reader.Peek(2) : reader.Peek(1)) is { } value
-            && (value.Is(Dimension.Power) || value.Term is Term.Maximum or Term.UpTo);
+            && (value.Is(Dimension.Power) || value.Term is Term.Maximum or Term.UpTo || (value.Is(Dimension.Voltage)
+            && reader.Peek(1).Kind == TokenKind.Colon));
         reader.At += isOfPower ? 1 : 0;
         reader.Skip(TokenKind.Note);
         bool isEach = EachBehind();
@@ -46,7 +51,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         bool isMarked = reader.SkipMark();
 
         // "Input: at least 9V⎓2A": what it needs.
-        reader.At += header.Direction == Direction.Input && reader.Current.Term == Term.Typical && reader.Peek(1).Is(Dimension.Voltage) ? 1 : 0;
+        reader.At += header.Direction == Direction.Input && reader.Current.Term == Term.Typical
+            && reader.Peek(1).Is(Dimension.Voltage) ? 1 : 0;
         if (reader.Current.Kind == TokenKind.Plus)
         {
             return reader.Back<HeaderPiece>(first);
@@ -80,7 +86,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
     public HeaderPiece? MaximumOf()
     {
         int first = reader.At;
-        return reader.SkipWords(3, Term.MaximumOutput, Term.Heading, Term.Maximum, Term.Via) > 0 && ports.Ports() is { IsEmpty: false } named && reader.SkipMark()
+        return reader.SkipWords(3, Term.MaximumOutput, Term.Heading, Term.Maximum, Term.Via) > 0
+            && ports.Ports() is { IsEmpty: false } named && reader.SkipMark()
             && (reader.Current.Is(Dimension.Power) || reader.Current.Term is Term.Maximum or Term.UpTo)
             ? reader.Placed(new HeaderPiece(Direction.Unsaid, named) { IsMarked = true }, first) : reader.Back<HeaderPiece>(first);
     }
@@ -118,7 +125,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         {
             // "Ein-/Ausgang".
             int dash = reader.Peek(1).Kind == TokenKind.Dash ? 1 : 0;
-            bool isBoth = (reader.Peek(1 + dash).Kind == TokenKind.Slash || reader.Peek(1 + dash).Term == Term.And) && reader.Peek(2 + dash).Term == Term.Output;
+            bool isBoth = (reader.Peek(1 + dash).Kind == TokenKind.Slash || reader.Peek(1 + dash).Term == Term.And)
+                && reader.Peek(2 + dash).Term == Term.Output;
             reader.At += isBoth ? 3 + dash : 0;
             return isBoth ? Direction.Both : null;
         }
@@ -127,7 +135,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         for (int i = 0; i < 4 && all is not null; i++)
         {
             int at = reader.At;
-            bool isListed = reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Plus) || reader.Skip(Term.And);
+            bool isListed = reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Plus)
+                || reader.SkipWords(1, Term.And, Term.Or) > 0;
             bool isGlued = reader.Current is { SpaceBefore: 0, Term: Term.Output } && all == Direction.Input && Letters.IsUnspaced(reader.Current.Word[0]);
             if (Word() is not { } next || (!isListed && !isGlued && next != all))
             {
@@ -167,7 +176,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         Token? number = reader.Current.Kind == TokenKind.Number ? ports.NumberBehind() : null;
         ImmutableArray<string> numbered = number is null ? SeveralNumbered(direction, word) : [PortGrammar.Name(null, null, word, number)];
         int at = reader.At;
-        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind && (reader.Skip(TokenKind.Comma) || true) && IsBeforeValue())
+        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind
+            && (reader.Skip(TokenKind.Comma) || true) && IsBeforeValue())
         {
             // "Output 1: USB-C 65W".
             return new HeaderPiece(direction, [behind]) { IsDirectionFirst = true, Number = number.Value / 1000 };
@@ -250,8 +260,15 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
 
         // "USB-A, output:".
         bool isListed = !isOpen && reader.Skip(TokenKind.Comma);
+        if (isListed && reader.Current.Term == Term.Heading && reader.Peek(1).Kind == TokenKind.Colon)
+        {
+            // "USB-C, fixed voltages:".
+            at = reader.At + 1;
+        }
+
         Direction? direction = Directions();
-        if (direction is null || (isOpen && !reader.Skip(TokenKind.Close)) || (isListed && reader.Current.Kind != TokenKind.Colon))
+        if (direction is null || (isOpen && !reader.Skip(TokenKind.Close)) || (isListed
+            && reader.Current.Kind != TokenKind.Colon))
         {
             (reader.At, direction) = (at, null);
         }

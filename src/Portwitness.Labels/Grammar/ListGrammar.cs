@@ -30,6 +30,13 @@ internal sealed class ListGrammar(TokenReader reader)
             reader.At++;
         }
 
+        else if (reader.Current.Kind == TokenKind.Comma && reader.Peek(1).Term == Term.Maximum
+            && reader.Peek(2).Is(Dimension.Current))
+        {
+            // "5/9/15 V, max. 3 A".
+            reader.At += 2;
+        }
+
         // "5 V / 9 V / 15 V at 3 A each".
         int words = reader.At;
         bool isEach = reader.SkipWords(1, Term.At, Term.To, Term.Use) > 0;
@@ -37,6 +44,8 @@ internal sealed class ListGrammar(TokenReader reader)
         reader.At = reader.Current.Is(Dimension.Current) ? reader.At : words;
         (List<Token> amps, _) = Run(Dimension.Current);
         isEach |= amps.Count == 1 && reader.SkipEach(1);
+        reader.At += amps.Count == 1 && reader.Current.Term == Term.Maximum && reader.Peek(1).Kind is TokenKind.Comma
+            or TokenKind.Stop or TokenKind.Break ? 1 : 0;
         if (amps.Count == 0)
         {
             return reader.Back<Piece>(first);
@@ -153,7 +162,10 @@ internal sealed class ListGrammar(TokenReader reader)
 
             bool isBar = reader.Current.Kind == TokenKind.Bar && reader.Peek(1).Is(dimension);
             reader.At += isBar ? 1 : 0;
-            bool isMore = isSlash || isBar || reader.Skip(TokenKind.Comma) || (reader.Peek(1).Is(dimension) && (reader.Skip(Term.And) || (mayBeAlternatives && reader.Skip(Term.Or)))) || reader.Current.Is(dimension);
+            bool isMore = isSlash || isBar || reader.Skip(TokenKind.Comma) || (mayBeAlternatives
+                && reader.Peek(1).Is(dimension) && reader.Skip(TokenKind.Semicolon)) || (reader.Peek(1).Is(dimension)
+                && (reader.Skip(Term.And) || (mayBeAlternatives && reader.Skip(Term.Or))))
+                || reader.Current.Is(dimension);
             areSlashed &= isSlash || !(reader.Current.Is(dimension) || reader.Current.Kind == TokenKind.Number);
             if (!isMore)
             {

@@ -104,7 +104,7 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
     {
         int first = reader.At;
         bool isListed = reader.Current.Kind is TokenKind.Comma or TokenKind.Slash
-            || (reader.Current.Kind == TokenKind.Semicolon && items.IsAlternating && (BeginsFrequency(1) || reader.Peek(1).Is(Dimension.Current)));
+            || (reader.Current.Kind is TokenKind.Bullet or TokenKind.Semicolon or TokenKind.Bar && IsItemBehind());
         reader.At += isListed ? 1 : 0;
         if (items.IsAlternating && reader.Current.Term == Term.At && BeginsFrequency(1))
         {
@@ -161,6 +161,10 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
         reader.At = first;
         return false;
     }
+
+    // "100-240 V~ • 50/60 Hz • 0.8 A".
+    private bool IsItemBehind() => BeginsFrequency(1)
+        || (reader.Peek(1).Is(Dimension.Current) && reader.Peek(2).Kind is TokenKind.Break or TokenKind.Bullet or TokenKind.Semicolon or TokenKind.Bar);
 
     // "50/60Hz", "50-60 Hz", "50 or 60 Hz", "60Hz".
     private ImmutableArray<int>? Frequencies()

@@ -207,6 +207,14 @@ internal sealed class ModeGrammar(TokenReader reader)
         Token? amps = reader.Take(Dimension.Current);
         bool isAt = reader.Skip(TokenKind.At) || (reader.Current.Kind == TokenKind.Word && reader.SkipWords(1, Term.At, Term.To) > 0);
         Token? volts = isAt ? reader.Take(Dimension.Voltage) : null;
+        if (amps is not null && !isAt && reader.Current.Kind == TokenKind.Open && reader.Peek(1).Is(Dimension.Voltage)
+            && reader.Peek(2).Kind == TokenKind.Close)
+        {
+            // "3 A (5 V)".
+            volts = reader.Peek(1);
+            reader.At += 3;
+        }
+
         if (volts is not null && reader.Current.Kind == TokenKind.Direct)
         {
             reader.At++;
@@ -220,7 +228,8 @@ internal sealed class ModeGrammar(TokenReader reader)
     {
         reader.SkipDirects();
         if (reader.Current.Kind is TokenKind.Slash or TokenKind.Comma or TokenKind.Dash or TokenKind.At or TokenKind.Semicolon
-            || reader.Current.Term == Term.At || (reader.Current.Kind == TokenKind.Colon && reader.Peek(1).Is(Dimension.Current))
+            || reader.Current.Term == Term.At || (reader.Current.Kind == TokenKind.Colon
+            && reader.Peek(1).Is(Dimension.Current))
             || (reader.Current.Term == Term.Use && reader.Peek(1).Is(Dimension.Current)))
         {
             reader.At++;

@@ -35,6 +35,10 @@ internal sealed class WordGrammar(TokenReader reader)
         // "PD protocol:".
         reader.At += last is not null && reader.Current.Term is Term.Nothing or Term.Heading && reader.Peek(1).Kind == TokenKind.Colon ? 1 : 0;
         bool isMarked = reader.Skip(TokenKind.Colon);
+
+        // "Power Delivery 3.0, 5V⎓3A".
+        reader.At += last?.Term == Term.PowerDelivery && reader.Current.Kind == TokenKind.Comma
+            && reader.Peek(1).Is(Dimension.Voltage) ? 1 : 0;
         Token next = reader.Current;
         bool isFollowed = next.Is(Dimension.Voltage) || next.Is(Dimension.Power) || next.Kind is TokenKind.Number or TokenKind.Direct
             || next.Term is Term.Maximum or Term.UpTo or Term.From

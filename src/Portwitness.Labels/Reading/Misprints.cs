@@ -18,7 +18,7 @@ internal static class Misprints
 
     private static readonly SearchValues<char> LikeDigits = SearchValues.Create("OolISsZB\u041E\u043E");
 
-    private static readonly SearchValues<char> LikeDirect = SearchValues.Create("_\u2261\u2263\u2630\u2243\u2248\u4E00\u4E8C\u4E09\u30CB\u30FC");
+    private static readonly SearchValues<char> LikeDirect = SearchValues.Create("_\u2261\u2263\u2630\u2243\u2248\u4E00\u4E8C\u4E09\u30CB\u30FC\u2192");
 
     private static readonly string[] Units = ["V", "VDC", "VAC", "A", "W", "Hz", "mA", "mW", "mAh", "Wh", "Ah", "В", "А", "Вт", "Гц", "мА"];
 
@@ -101,8 +101,10 @@ internal static class Misprints
         return end;
     }
 
-    private static bool IsHeading(ReadOnlySpan<char> word) => WordParts.Find(word) is Term.Input or Term.Output or Term.Total or Term.MaximumOutput or Term.Battery
-        or Term.RatedCapacity or Term.Energy or Term.NominalVoltage || (WordParts.OfWord(word) is Part.Power && word.Length >= LongestDirection / 2);
+    private static bool IsHeading(ReadOnlySpan<char> word) => WordParts.Find(word) is Term.Input or Term.Output
+        or Term.Total or Term.MaximumOutput or Term.Battery
+        or Term.RatedCapacity or Term.Energy or Term.NominalVoltage or Term.Product
+            || (WordParts.OfWord(word) is Part.Power && word.Length >= LongestDirection / 2);
 
     // A person for "enter", a katakana letter for "power".
     private static char? Meant(FoldedText text, int at) => at == 0 ? null : text[at] switch
@@ -128,7 +130,8 @@ internal static class Misprints
 
         int before = start > 0 && text[start - 1] == ' ' ? start - 2 : start - 1;
         int behind = text[end] == ' ' ? end + 1 : end;
-        if (before > 0 && text[before] is 'V' or 'v' && char.IsAsciiDigit(text[before - 1]) && char.IsAsciiDigit(text[behind]))
+        if (before > 0 && text[before] is 'V' or 'v' && char.IsAsciiDigit(text[before > 1
+            && text[before - 1] == ' ' ? before - 2 : before - 1]) && char.IsAsciiDigit(text[behind]))
         {
             Span<char> sign = stackalloc char[Math.Min(end - start, 8)];
             sign.Fill(Folding.Direct);

@@ -24,7 +24,8 @@ internal static partial class PlainLines
         foreach (Token token in line)
         {
             ports += token.Term == Term.PortName ? 1 : 0;
-            if (token.Term is not (Term.Heading or Term.Article or Term.PortName or Term.Usb) && token.Kind is not (TokenKind.Slash or TokenKind.Colon or TokenKind.Open or TokenKind.Close))
+            if (token.Term is not (Term.Heading or Term.Article or Term.PortName or Term.Usb)
+                && token.Kind is not (TokenKind.Slash or TokenKind.Colon or TokenKind.Open or TokenKind.Close))
             {
                 return false;
             }
@@ -40,8 +41,10 @@ internal static partial class PlainLines
         foreach (Token token in line)
         {
             hasCount |= token.Term == Term.Times;
-            if (token.Kind is not (TokenKind.Number or TokenKind.Comma or TokenKind.Plus or TokenKind.Slash or TokenKind.Colon or TokenKind.Bullet)
-                && token.Term is not (Term.Times or Term.Usb or Term.PortName or Term.ConnectorType or Term.Port or Term.And or Term.Output))
+            if (token.Kind is not (TokenKind.Number or TokenKind.Comma or TokenKind.Plus or TokenKind.Slash
+                or TokenKind.Colon or TokenKind.Bullet)
+                && token.Term is not (Term.Times or Term.Usb or Term.PortName or Term.ConnectorType or Term.Port
+                or Term.And or Term.Output))
             {
                 return false;
             }

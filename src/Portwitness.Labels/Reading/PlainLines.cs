@@ -284,7 +284,7 @@ internal static partial class PlainLines
         public bool IsTitle => Has(Term.Heading) && !HasUnknown
             && (Terms & ~((1UL << (int)Term.None) | (1UL << (int)Term.Heading) | (1UL << (int)Term.Article) | (1UL << (int)Term.Use)
                 | (1UL << (int)Term.And) | (1UL << (int)Term.Nothing) | (1UL << (int)Term.From)
-                | (1UL << (int)Term.Battery) | (1UL << (int)Term.Product))) == 0;
+                | (1UL << (int)Term.Port) | (1UL << (int)Term.Battery) | (1UL << (int)Term.Product))) == 0;
 
         /// <summary>Nothing but words of a heading: "Output", "When two ports are used:", "USB-C1".</summary>
         public bool IsHeading => !HasUnknown && !Has(Term.Nothing) && !Has(Term.Product) && !Has(Term.Remark)

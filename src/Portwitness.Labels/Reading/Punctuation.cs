@@ -35,10 +35,13 @@ internal static class Punctuation
     {
         for (int i = 0; i < tokens.Count; i++)
         {
-            bool isOpen = tokens[i].Kind == TokenKind.Open && (i == 0 || tokens[i - 1].Kind == TokenKind.Break) && text.Printed[tokens[i].Start] == LenticularOpen;
+            bool isOpen = tokens[i].Kind == TokenKind.Open && (i == 0 || tokens[i - 1].Kind == TokenKind.Break)
+                && text.Printed[tokens[i].Start] == LenticularOpen;
             int close = isOpen ? tokens.FindIndex(i + 1, Math.Min(MaxInHeading, tokens.Count - i - 1), static token => token.Kind is TokenKind.Close or TokenKind.Break) : -1;
-            if (close > i + 1 && close + 1 < tokens.Count && tokens[close].Kind == TokenKind.Close && tokens[close + 1].Kind != TokenKind.Break
-                && tokens.FindIndex(i + 1, close - i - 1, static token => token.Kind == TokenKind.Plus) < 0 && !PortGrammar.IsPort(tokens[(i + 1)..close]))
+            if (close > i + 1 && close + 1 < tokens.Count && tokens[close].Kind == TokenKind.Close
+                && tokens[close + 1].Kind != TokenKind.Break
+                && tokens.FindIndex(i + 1, close - i - 1, static token => token.Kind == TokenKind.Plus) < 0
+                && !PortGrammar.IsPort(tokens[(i + 1)..close]))
             {
                 tokens[close] = tokens[close] with { Kind = TokenKind.Colon };
                 tokens.RemoveAt(i);

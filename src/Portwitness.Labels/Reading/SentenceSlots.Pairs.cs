@@ -26,7 +26,8 @@ internal sealed partial class SentenceSlots
 
     // The ports that are named in front are those of the pairs, or one of them, or none is.
     private static bool AreSaidAgain(List<Slot> front, List<(Slot Port, Slot Power)> pairs) =>
-        AreDistinct([.. pairs.Select(static pair => pair.Port)]) && AreDistinct(front) && (front.Count < 2 || front.Count == pairs.Count)
+        AreDistinct([.. pairs.Select(static pair => pair.Port)]) && AreDistinct(front) && (front.Count < 2
+            || front.Count == pairs.Count)
         && front.TrueForAll(slot => pairs.Exists(pair => pair.Port.Port == slot.Port));
 
     private (Slot Port, Slot Power)[]? InOrder()

@@ -44,7 +44,8 @@ internal sealed partial class SentenceSlots
 
         // Ports that are named in front, or a word, say that they are used at once.
         bool isListed = _slots.Count > pairs.Length * 2 || (powersBehind == pairs.Length && isTogether);
-        bool isCombination = pairs.Length > 1 && (isTogether || (isListed && _hasVerb)) && (_count == 0 || _count == pairs.Length);
+        bool isCombination = pairs.Length > 1 && (isTogether || (isListed && _hasVerb)) && (_count == 0
+            || _count == pairs.Length);
         return isCombination ? Combination(pairs) : null;
     }
 

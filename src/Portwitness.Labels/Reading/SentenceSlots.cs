@@ -102,7 +102,8 @@ internal sealed partial class SentenceSlots
         }
 
         // "both USB-C ports": a kind.
-        if (!isOpen && PortNames.Key(name).Length == 1 && _last is { } word && (word.Counts > 0 || word.Term == Term.Many))
+        if (!isOpen && PortNames.Key(name).Length == 1 && _last is { } word && (word.Counts > 0
+            || word.Term == Term.Many))
         {
             _last = null;
             return new Slot("", start..start, IsLinked: false);
@@ -150,7 +151,8 @@ internal sealed partial class SentenceSlots
             case Term.Input:
                 // "is split in 45W and 20W".
                 return token.Word == "in" && reader.Current.Kind != TokenKind.Colon;
-            case Term.Article or Term.And or Term.Port or Term.Product or Term.At or Term.Via or Term.Output or Term.Heading or Term.Nothing
+            case Term.Article or Term.And or Term.Port or Term.Product or Term.At or Term.Via or Term.Output
+                or Term.Heading or Term.Nothing
                 or Term.To or Term.From:
                 _isLinked &= token.Term != Term.And;
                 return true;

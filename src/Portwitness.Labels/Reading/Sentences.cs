@@ -48,7 +48,8 @@ internal static class Sentences
         for (int i = start; i < end; i++)
         {
             hasPower |= tokens[i].Is(Dimension.Power);
-            hasWord |= tokens[i].Counts > 0 || tokens[i].Term is Term.Use or Term.Gives or Term.Alone or Term.Together or Term.Shared or Term.Many
+            hasWord |= tokens[i].Counts > 0 || tokens[i].Term is Term.Use or Term.Gives or Term.Alone or Term.Together
+                or Term.Shared or Term.Many
                 or Term.Via or Term.Article;
         }
 
@@ -64,14 +65,17 @@ internal static class Sentences
         for (int i = start; i <= end; i++)
         {
             bool isEnd = i == end || (tokens[i].Kind == TokenKind.Semicolon)
-                || (tokens[i].Kind == TokenKind.Stop && (i + 1 == end || tokens[i + 1] is { Kind: TokenKind.Word, SpaceBefore: > 0 }));
+                || (tokens[i].Kind == TokenKind.Stop && (i + 1 == end
+                || tokens[i + 1] is { Kind: TokenKind.Word, SpaceBefore: > 0 }));
             if (!isEnd)
             {
                 continue;
             }
 
-            List<Token>? plain = SentenceSlots.Read(tokens, first, i)?.Plain(mayBeTotal: !isUnderHeading || first > start);
-            if (plain is null && tokens[first..i].Exists(static token => token.Kind == TokenKind.Quantity || token.Term is Term.PortName or Term.Usb))
+            List<Token>? plain = SentenceSlots.Read(tokens, first, i)?.Plain(mayBeTotal: !isUnderHeading
+                || first > start);
+            if (plain is null && tokens[first..i].Exists(static token => token.Kind == TokenKind.Quantity
+                || token.Term is Term.PortName or Term.Usb))
             {
                 // What is said of ports there may be said of the others, too.
                 return null;

@@ -13,12 +13,14 @@ internal static class SharedUnits
         for (int at = 0; at < tokens.Count; at++)
         {
             SettleWith(tokens, at);
-            ports = tokens[at].Kind == TokenKind.Break ? 0 : tokens[at].Term is Term.PortName or Term.Usb ? ports + 1 : ports;
+            ports = tokens[at].Kind == TokenKind.Break ? 0 : tokens[at].Term is Term.PortName
+                or Term.Usb ? ports + 1 : ports;
             hasPlus = tokens[at].Kind != TokenKind.Break && (hasPlus || tokens[at].Kind == TokenKind.Plus);
-            if (ports > 1 && hasPlus && tokens[at].Kind is TokenKind.Colon or TokenKind.Equals && ValuesEnd(tokens, at + 1, ports) is { } end)
+            if (ports > 1 && hasPlus && tokens[at].Kind is TokenKind.Colon or TokenKind.Equals
+                && ValuesEnd(tokens, at + 1, ports) is { } end)
             {
                 Convert(tokens, at + 1, end);
-                at = end;
+                at = end - 1;
             }
         }
 
@@ -28,8 +30,10 @@ internal static class SharedUnits
     // "C1 with C2: 45W and 20W": the words stand for plus signs where there are as many values as ports.
     private static void SettleWith(List<Token> tokens, int at)
     {
-        bool isPair = at + 6 < tokens.Count && tokens[at].Term == Term.PortName && tokens[at + 1].Term == Term.Use && tokens[at + 2].Term == Term.PortName
-            && tokens[at + 3].Kind == TokenKind.Colon && tokens[at + 4].Is(Dimension.Power) && tokens[at + 6].Is(Dimension.Power)
+        bool isPair = at + 6 < tokens.Count && tokens[at].Term == Term.PortName && tokens[at + 1].Term == Term.Use
+            && tokens[at + 2].Term == Term.PortName
+            && tokens[at + 3].Kind == TokenKind.Colon && tokens[at + 4].Is(Dimension.Power)
+            && tokens[at + 6].Is(Dimension.Power)
             && (tokens[at + 5].Term == Term.And || tokens[at + 5].Kind is TokenKind.Plus or TokenKind.Comma)
             && (at + 7 == tokens.Count || tokens[at + 7].Kind is TokenKind.Break or TokenKind.Stop);
         if (isPair)
@@ -43,14 +47,16 @@ internal static class SharedUnits
     private static int? ValuesEnd(List<Token> tokens, int start, int ports)
     {
         int last = start + (2 * (ports - 1));
-        if (last >= tokens.Count || !tokens[last].Is(Dimension.Power) || (last + 1 < tokens.Count && tokens[last + 1].Kind is TokenKind.Slash or TokenKind.Plus))
+        if (last >= tokens.Count || !tokens[last].Is(Dimension.Power) || (last + 1 < tokens.Count
+            && tokens[last + 1].Kind is TokenKind.Slash or TokenKind.Plus))
         {
             return null;
         }
 
         for (int i = start; i < last; i += 2)
         {
-            bool isValue = tokens[i].Kind == TokenKind.Number && tokens[i + 1].Kind is TokenKind.Slash or TokenKind.Plus && tokens[i + 1].Kind == tokens[start + 1].Kind;
+            bool isValue = tokens[i].Kind == TokenKind.Number && tokens[i + 1].Kind is TokenKind.Slash
+                or TokenKind.Plus && tokens[i + 1].Kind == tokens[start + 1].Kind;
             if (!isValue)
             {
                 return null;

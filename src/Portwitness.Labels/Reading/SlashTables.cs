@@ -18,14 +18,16 @@ internal static class SlashTables
         List<Range> lines = TableLines.Lines(tokens);
         for (int line = 0; line + 1 < lines.Count; line++)
         {
-            int columns = Columns(tokens, lines[line], static token => token.Term is Term.Output or Term.Heading or Term.MaximumOutput or Term.Input);
+            int columns = Columns(tokens, lines[line], static token => token.Term is Term.Output or Term.Heading
+                or Term.MaximumOutput or Term.Input);
             if (columns < 2 || !IsRow(tokens, lines[line + 1], columns))
             {
                 continue;
             }
 
             Part(tokens, lines[line]);
-            for (int row = line + 1; row < lines.Count && row - line <= MaxRows && IsRow(tokens, lines[row], columns); row++)
+            for (int row = line + 1; row < lines.Count && row - line <= MaxRows
+                && IsRow(tokens, lines[row], columns); row++)
             {
                 Part(tokens, lines[row]);
             }
@@ -35,7 +37,8 @@ internal static class SlashTables
     }
 
     private static bool IsRow(List<Token> tokens, Range line, int columns) =>
-        Columns(tokens, line, static token => token.Kind == TokenKind.Quantity) == columns && tokens[line.Start].Is(Dimension.Voltage);
+        Columns(tokens, line, static token => token.Kind == TokenKind.Quantity) == columns
+            && tokens[line.Start].Is(Dimension.Voltage);
 
     // How many cells of one token the line has; 0 when it has others.
     private static int Columns(List<Token> tokens, Range line, Func<Token, bool> isCell)

@@ -297,7 +297,8 @@ internal sealed partial class Tables
     // "Voltage", "Max. power", "Current (A)".
     private bool IsQuantityName(Range cell) => Length(cell) is > 0 and <= 6 && !_tokens[cell.Start.Value].Kind.Equals(TokenKind.Open)
         && Slice(cell).TrueForAll(static token => token.Kind is TokenKind.Open or TokenKind.Close || token.Word is "V" or "A" or "W"
-            || token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum or Term.And or Term.Article || token.Kind is TokenKind.Slash or TokenKind.Stop);
+            || token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum
+            or Term.And or Term.Article || token.Kind is TokenKind.Slash or TokenKind.Stop);
 
     private void End(int line, int next)
     {
@@ -307,6 +308,8 @@ internal sealed partial class Tables
 
     // "Input", "Charging the bank (input)", "Input/Eingang".
     private bool IsDirection(Range cell) => Length(cell) is > 0 and <= 6
-        && Slice(cell).TrueForAll(static token => token.Term is Term.Input or Term.Output or Term.Article || token.Kind is TokenKind.Slash or TokenKind.Open or TokenKind.Close)
-        && Slice(cell).Where(static token => token.Term is Term.Input or Term.Output).DistinctBy(static token => token.Term).Count() == 1;
+        && Slice(cell).TrueForAll(static token => token.Term is Term.Input or Term.Output or Term.Article
+        || token.Kind is TokenKind.Slash or TokenKind.Open or TokenKind.Close)
+        && Slice(cell).Where(static token => token.Term is Term.Input
+        or Term.Output).DistinctBy(static token => token.Term).Count() == 1;
 }

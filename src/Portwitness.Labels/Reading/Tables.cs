@@ -170,7 +170,8 @@ internal sealed partial class Tables
 
             TableRow? row = TableRow.Align(_tokens, head, headHasStub, TableLines.Cells(_tokens, _lines[next]));
             bool fits = row is not null && Length(row.Stub) <= MaxInCell && row.Cells.All(cell => Length(cell) <= MaxInCell)
-                && (isOfPorts ? !IsTotal(row.Stub) && (!IsPort(row.Stub) || IsNamedUse(head, row!)) && !IsValue(row.Stub) : IsPort(row.Stub));
+                && (isOfPorts ? !IsTotal(row.Stub) && (!IsPort(row.Stub) || IsNamedUse(head, row!))
+                && !IsValue(row.Stub) : IsPort(row.Stub));
             if (!fits)
             {
                 break;

@@ -191,7 +191,8 @@ internal sealed partial class Tokenizer
     {
         int hyphen = word.LastIndexOf('-');
         bool isPort = Vocabulary.Find(word.AsSpan(hyphen + 1)) is Term.Port or Term.Input or Term.Output or Term.Cable or Term.Heading or Term.MaximumOutput
-            && (Vocabulary.Find(word.AsSpan(0, hyphen)) is Term.Usb or Term.PortName or Term.Programmable || PortGrammar.IsName(word[..hyphen]));
+            && (Vocabulary.Find(word.AsSpan(0, hyphen)) is Term.Usb or Term.PortName or Term.Programmable
+            || PortGrammar.IsName(word[..hyphen]));
         return isPort ? hyphen : null;
     }
 }

@@ -214,7 +214,7 @@ internal sealed partial class Tokenizer
                 break;
             case '\u203B' or '\u2020' or '\u2021':
             case '\u00B9' or '\u00B2' or '\u00B3' when _tokens is [.., { Kind: TokenKind.Quantity or TokenKind.Close } or { Term: Term.Maximum or Term.Each }
-                or { Term: Term.PortName, Word: [.., >= '0' and <= '9'] }]:
+                or { Term: Term.PortName, Word: [.., >= '0' and <= '9'] } or { Kind: TokenKind.Break }]:
                 // "※1", "†": a note stands below.
                 while (char.IsAsciiDigit(_text[run]) && run - _at < 3)
                 {

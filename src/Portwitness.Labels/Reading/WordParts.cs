@@ -34,6 +34,14 @@ internal static class WordParts
             return Term.None;
         }
 
+        int hyphen = word.LastIndexOf('-');
+        if (hyphen > 0 && word.Length - hyphen > ShortestCompound && Vocabulary.Find(word[..hyphen]) is Term.Product or Term.Battery
+            && Vocabulary.Find(word[(hyphen + 1)..]) is var direction && direction is Term.Input or Term.Output)
+        {
+            // "Netzteil-Ausgang", and no "plug-in".
+            return direction;
+        }
+
         Span<char> small = stackalloc char[word.Length];
         word.ToLowerInvariant(small);
         return Decompose(small, MaxParts) is { } parts ? Compose(parts) : Term.None;
@@ -66,7 +74,8 @@ internal static class WordParts
         bool isInput = Has(Part.Input);
         if (Has(Part.Efficiency))
         {
-            return Has(Part.LowLoad) ? Term.LowLoad : Has(Part.Conversion) || !Has(Part.Average | Part.Use) ? Term.Conversion : Term.Efficiency;
+            return Has(Part.LowLoad) ? Term.LowLoad : Has(Part.Conversion)
+                || !Has(Part.Average | Part.Use) ? Term.Conversion : Term.Efficiency;
         }
 
         if (Has(Part.NoLoad))
@@ -74,7 +83,8 @@ internal static class WordParts
             return Has(Part.Power | Part.Consumption | Part.Input) ? Term.NoLoad : Term.None;
         }
 
-        if (Has(Part.Consumption | Part.LowLoad | Part.Conversion | Part.Average) || (isInput && Has(Part.Output | Part.Total | Counted)))
+        if (Has(Part.Consumption | Part.LowLoad | Part.Conversion | Part.Average) || (isInput
+            && Has(Part.Output | Part.Total | Counted)))
         {
             return Term.None;
         }
@@ -89,7 +99,8 @@ internal static class WordParts
             return Has(Part.Coil) ? Term.Cable : Term.None;
         }
 
-        if (Has(Part.Wireless))
+        bool isPad = Has(Part.Pad) && (parts & ~(Part.Pad | Part.Value | Part.Charge | Part.Output)) == 0;
+        if (Has(Part.Wireless) || isPad)
         {
             return isInput ? Term.None : Term.Wireless;
         }
@@ -108,7 +119,8 @@ internal static class WordParts
         bool Has(Part any) => (parts & any) != 0;
         if (Has(Part.Total))
         {
-            return Has(Part.Power | Part.Current | Part.Output) && !Has(Part.Voltage | Part.Frequency | Part.Mains) ? Term.Total : Term.None;
+            return Has(Part.Power | Part.Current | Part.Output)
+                && !Has(Part.Voltage | Part.Frequency | Part.Mains) ? Term.Total : Term.None;
         }
 
         if (Has(Part.Input) || (Has(Part.Mains) && !Has(Part.Output)))
@@ -117,13 +129,20 @@ internal static class WordParts
                 ? Term.Input : Term.None;
         }
 
+        if (Has(Part.Frequency) && Has(Part.Rated) && (parts & ~(Part.Frequency | Part.Rated)) == 0)
+        {
+            // What USB gives has none.
+            return Term.Input;
+        }
+
         bool isPower = Has(Part.Power) && !Has(Part.Voltage | Part.Current | Part.Port);
         if (Has(Part.Output))
         {
             return isPower ? Term.MaximumOutput : Has(Part.Voltage | Part.Current | Part.Port | Part.Rated | Part.Charge | Part.Maximum | Part.Mains | Part.Value) ? Term.Output : Term.None;
         }
 
-        return isPower && Has(Part.Maximum | Part.Rated) && !Has(Part.Charge | Part.Pad) ? Term.MaximumOutput : Term.None;
+        return isPower && Has(Part.Maximum | Part.Rated)
+            && !Has(Part.Charge | Part.Pad) ? Term.MaximumOutput : Term.None;
     }
 
     private static Term OfBattery(Part parts)
@@ -131,7 +150,8 @@ internal static class WordParts
         bool Has(Part any) => (parts & any) != 0;
         return Has(Part.Input | Part.Frequency | Part.Wireless | Part.Cable | Part.Port | Part.Current | Part.Power | Counted | Part.Use | Part.Charge) ? Term.None
             : Has(Part.Voltage) ? (Has(Part.Output | Part.Total | Part.Maximum) ? Term.None : Term.NominalVoltage)
-            : Has(Part.Capacity) ? (Has(Part.Usable | Part.Output) || (Has(Part.Rated) && !Has(Part.Battery)) ? Term.RatedCapacity : Term.Battery)
+            : Has(Part.Capacity) ? (Has(Part.Usable | Part.Output) || (Has(Part.Rated)
+            && !Has(Part.Battery)) ? Term.RatedCapacity : Term.Battery)
             : Has(Part.Energy) ? (Has(Part.Output) ? Term.None : Term.Energy)
             : Has(Part.Output) ? Term.None : Term.Battery;
     }
@@ -154,7 +174,8 @@ internal static class WordParts
 
             foreach (string joint in Joints)
             {
-                if (rest.StartsWith(joint, StringComparison.Ordinal) && Decompose(rest[joint.Length..], most - 1) is { } behind)
+                if (rest.StartsWith(joint, StringComparison.Ordinal)
+                    && Decompose(rest[joint.Length..], most - 1) is { } behind)
                 {
                     return part | behind;
                 }
