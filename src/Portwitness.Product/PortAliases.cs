@@ -37,6 +37,7 @@ internal sealed class PortAliases
         Loads = [.. product.Loads.Select(one => one with { Port = Of(one.Port), InUse = All(one.InUse) })],
         Logs = [.. product.Logs.Select(one => one with { Port = OrNull(one.Port), InUse = All(one.InUse) })],
         Parts = [.. product.Parts.Select(one => one with { Node = Of(one.Node) })],
+        Converters = [.. product.Converters.Select(one => one with { Ports = All(one.Ports) })],
     };
 
     private string? OrNull(string? port) => port is null ? null : Of(port);

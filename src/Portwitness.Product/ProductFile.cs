@@ -3,6 +3,7 @@ using Portwitness.Captures;
 using Portwitness.Captures.Formats;
 using Portwitness.Labels;
 using Portwitness.Product.Controllers;
+using Portwitness.Product.Converters;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Pack;
 using Portwitness.Product.Parts;
@@ -83,6 +84,9 @@ public sealed record ProductFile
 
     /// <summary>Port controllers, as their data sheets state them.</summary>
     public ImmutableArray<ProductController> Controllers { get; init; } = [];
+
+    /// <summary>Converters with the ports that they feed.</summary>
+    public ImmutableArray<ProductConverter> Converters { get; init; } = [];
 
     /// <summary>Whether it has anything that can be judged.</summary>
     public bool StatesAnything => NamesCaptures || !string.IsNullOrWhiteSpace(Label) || LabelFile is not null || !string.IsNullOrWhiteSpace(Ratings)

@@ -16,7 +16,7 @@ public static class ProductFileReader
     internal static readonly string[] Members =
     [
         "product", "sample", "firmware", "label", "labels", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "loads", "discharges", "battery",
-        "adapter", "parts",
+        "adapter", "parts", "converters",
     ];
 
     internal static readonly string[] PortMembers = ["cable", "also"];
@@ -86,6 +86,7 @@ public static class ProductFileReader
                     "battery" => Battery(product, value),
                     "adapter" => product with { Adapter = new EnergyReader(_values).Adapter(value) },
                     "parts" => new PartsReader(_values).Read(product, value),
+                    "converters" => product with { Converters = new ConvertersReader(_values).Read(value) },
                     _ => Unknown(product, key),
                 };
             }

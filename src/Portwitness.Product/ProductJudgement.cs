@@ -10,6 +10,7 @@ using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Arrangements;
 using Portwitness.Product.Comparison;
 using Portwitness.Product.Controllers;
+using Portwitness.Product.Converters;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Loads;
 using Portwitness.Product.Offers;
@@ -115,6 +116,15 @@ internal static class ProductJudgement
         foreach (ControllerRule rule in rules.OfType<ControllerRule>())
         {
             foreach (ControllerUse use in controllers)
+            {
+                rule.Check(use, together);
+            }
+        }
+
+        ConverterUse[] converters = [.. product.Converters.Select(converter => new ConverterUse(converter, label, loads))];
+        foreach (ConverterRule rule in rules.OfType<ConverterRule>())
+        {
+            foreach (ConverterUse use in converters)
             {
                 rule.Check(use, together);
             }

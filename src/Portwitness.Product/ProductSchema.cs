@@ -61,7 +61,9 @@ public static class ProductSchema
                 PartsReader.Members, ("part", Scalar()), ("kind", Words(PartsReader.Kinds)), ("node", Scalar("a port, pack or bridge")), ("volts", Scalar("30V")),
                 ("amps", Scalar("6A")), ("headroom", Scalar("20%")), ("standoff", Scalar("24V")), ("clamp", Scalar("38.9V")), ("milliohms", Scalar()), ("watts", Scalar()),
                 ("saturates", Scalar("9A")), ("microhenries", Scalar()), ("kilohertz", Scalar()), ("contacts", Scalar()), ("amps_per_contact", Scalar("1.25A")),
-                ("length_m", Scalar()), ("awg", Scalar()), ("protocols", Any("", Scalar(), List(Scalar()))), ("ports", Any("", Scalar(), List(Scalar())))))));
+                ("parallel", Scalar()), ("ripple", Scalar("2A")),
+                ("length_m", Scalar()), ("awg", Scalar()), ("protocols", Any("", Scalar(), List(Scalar()))), ("ports", Any("", Scalar(), List(Scalar())))))),
+            ("converters", List(Map(ConvertersReader.Members, ("id", Scalar()), ("ports", List(Scalar())), ("traced", Truth())))));
         product.Insert(0, "$schema", Address);
         product.Insert(1, "title", "A product that portwitness checks");
         return product;

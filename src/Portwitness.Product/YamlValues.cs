@@ -72,6 +72,18 @@ internal sealed class YamlValues
         return null;
     }
 
+    /// <summary>"true" or "false"; a fault and false for anything else.</summary>
+    public bool Truth(YamlNode node, string where)
+    {
+        string? text = Text(node, where);
+        if (text is not (null or "true" or "false"))
+        {
+            Fault(node, ProductFaultCodes.ValueWrong, $"true or false was expected in \"{where}\"");
+        }
+
+        return text == "true";
+    }
+
     /// <summary>A number with a limited number of decimals, as a whole number of its last one; a fault and null for anything else.</summary>
     public int? Number(YamlNode node, string where, int least, int most, int decimals)
     {

@@ -98,6 +98,8 @@ public static class RuleCatalogue
         new ContactsOverloaded(),
         new InductorSaturates(),
         new CableDropTooLarge(),
+        new SwitchLossTooLarge(),
+        new CapacitorRippleExceeded(),
 
         // Rules about the build of a pack.
         new CellEnergyImplausible(),
@@ -107,6 +109,10 @@ public static class RuleCatalogue
         new LabelBeyondController(),
         new OfferBeyondController(),
         new ControllerProtocolNotAnswered(),
+
+        // Rules about the ports behind one converter.
+        new ConverterNeedsTwoVoltages(),
+        new ConverterHoldsOneVoltage(),
     ];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>

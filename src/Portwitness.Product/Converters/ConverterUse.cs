@@ -1,0 +1,44 @@
+using System.Collections.Immutable;
+using Portwitness.Labels;
+using Portwitness.Product.Loads;
+
+namespace Portwitness.Product.Converters;
+
+/// <summary>A converter with what is printed and measured of its ports together.</summary>
+/// <param name="Converter">The converter.</param>
+/// <param name="Label">The label; null when none is given.</param>
+/// <param name="Loads">Ports under load.</param>
+public sealed record ConverterUse(ProductConverter Converter, Label? Label, ImmutableArray<LoadEvidence> Loads)
+{
+    /// <summary>Printed combinations of several of its ports, as far as label and modes say what they need, with the voltages that would do.</summary>
+    public IEnumerable<(PrintedCombination Combination, ImmutableArray<string> Ports, ImmutableArray<VoltageSpan> Common)> Printed()
+    {
+        foreach (PrintedCombination combination in Label?.Combinations ?? [])
+        {
+            ImmutableArray<string> ports = [.. combination.Ports.Where(Feeds)];
+            if (ports.Length > 1 && CommonVoltages.Of(Label!, combination, ports) is { } common)
+            {
+                yield return (combination, ports, common);
+            }
+        }
+    }
+
+    /// <summary>Two of its ports that were measured at once, at different voltages; null when none were.</summary>
+    public (LoadEvidence One, LoadEvidence Other)? MeasuredApart()
+    {
+        foreach (IGrouping<string, LoadEvidence> together in Loads.Where(load => Feeds(load.Port))
+            .GroupBy(static load => string.Join('+', load.InUse.Select(PortNames.Key).Order(StringComparer.Ordinal))))
+        {
+            LoadEvidence first = together.First();
+            if (first.InUse.Length > 1 && together.FirstOrDefault(load => load.At != first.At && !PortNames.Same(load.Port, first.Port)) is { } other
+                && together.Count(load => PortNames.Same(load.Port, first.Port) || PortNames.Same(load.Port, other.Port)) == 2)
+            {
+                return (first, other);
+            }
+        }
+
+        return null;
+    }
+
+    private bool Feeds(string port) => Converter.Ports.Any(own => PortNames.Same(own, port));
+}
