@@ -8,10 +8,12 @@ using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Arrangements;
+using Portwitness.Product.Claims;
 using Portwitness.Product.Comparison;
 using Portwitness.Product.Controllers;
 using Portwitness.Product.Converters;
 using Portwitness.Product.Energy;
+using Portwitness.Product.Handling;
 using Portwitness.Product.Loads;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Pack;
@@ -22,6 +24,7 @@ using Portwitness.Product.Rules.Energy;
 using Portwitness.Product.Rules.Labels;
 using Portwitness.Product.Rules.Parts;
 using Portwitness.Product.Signalling;
+using Portwitness.Product.Teardown;
 
 namespace Portwitness.Product;
 
@@ -108,7 +111,7 @@ internal static class ProductJudgement
         {
             foreach (PartStress part in parts)
             {
-                rule.Check(part, together);
+                rule.Check(part, part.Part.IsInferred ? new InferredHits(part.Part.Name, together) : together);
             }
         }
 
@@ -138,6 +141,15 @@ internal static class ProductJudgement
             rule.Check(pack!, together);
         }
 
+        ImmutableArray<JudgedClaim> claims = new ClaimEvidence(energy, product.Pack, label, offers).All(product.Claims);
+        foreach (BeyondLabelRule rule in rules.OfType<BeyondLabelRule>())
+        {
+            foreach (JudgedClaim claim in claims)
+            {
+                rule.Check(claim, together);
+            }
+        }
+
         findings.AddRange(together.Findings);
         statements = label is null ? statements : ContradictedStatements.With(label, statements, findings);
         FurtherLabels further = new(product, offers, captures, energy.Logs, signalling, rules);
@@ -156,7 +168,7 @@ internal static class ProductJudgement
 
         bool anyCapture = captures.Any(static capture => capture.IsUsable);
         bool unusable = faults.Any(static fault => ProductFaultCodes.IsFatal(fault.Fault.Code))
-            || (!anyCapture && energy.Logs.IsEmpty && energy.Readings.IsEmpty && energy.Adapter.IsEmpty
+            || (!anyCapture && energy.Logs.IsEmpty && energy.Readings.IsEmpty && product.PassThrough.IsEmpty && energy.Adapter.IsEmpty
                 && (product.NamesCaptures || (label is null && product.Cells is null && parts.IsEmpty && controllers.IsEmpty)));
         Statement[] all = [.. statements, .. further.Labels.SelectMany(static one => one.Statements)];
         IEnumerable<Label> read = labels.Select(static one => one.Label).Concat(label is null ? [] : [label]);
@@ -181,6 +193,14 @@ internal static class ProductJudgement
             Parts = parts,
             Controllers = controllers,
             Pack = pack,
+            Claims = claims,
+            PassThrough = PassThrough.Of(product.PassThrough),
+            Travel = product.TravelAsOf is { } day ? TravelCard.Of(day, product.Marks, energy.Cells) : null,
+            State = product.State,
+            Opening = OpeningRemarks.Of(product),
+            Teardown = product.Teardown,
+            FunctionChecks = FunctionCheck.Of(
+                product.Teardown, product.Pack is not null || product.Cells is not null || label?.Battery is not null, product.Pack, PortsOf(label, offers), product.Parts),
             Backings = arrangements.Comparison?.Backings ?? [],
             Offers = [.. offers],
             Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
@@ -197,6 +217,12 @@ internal static class ProductJudgement
             Unusable = unusable,
         };
     }
+
+    private static string[] PortsOf(Label? label, IEnumerable<PortOffer> offers) =>
+    [
+        .. (label?.Outputs.Where(static output => output.Alternating.IsEmpty).Select(static output => output.Port) ?? []).Concat(offers.Select(static offer => offer.Port))
+            .DistinctBy(PortNames.Key),
+    ];
 
     private static IEnumerable<ClockLink> ClockLinks(ProductFile product) =>
         product.Captures.Where(static capture => capture.With is not null)

@@ -113,6 +113,13 @@ public static class RuleCatalogue
         // Rules about the ports behind one converter.
         new ConverterNeedsTwoVoltages(),
         new ConverterHoldsOneVoltage(),
+
+        // Rules about what a box or a page says beyond the label.
+        new ClaimedTimeImpossible(),
+        new ClaimedFillsImpossible(),
+        new ClaimedMassDiffers(),
+        new ClaimedSizeDiffers(),
+        new ClaimedPowerBeyondLabel(),
     ];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>

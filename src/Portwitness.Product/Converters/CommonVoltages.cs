@@ -4,19 +4,14 @@ using Portwitness.PowerDelivery.Units;
 
 namespace Portwitness.Product.Converters;
 
-/// <summary>Voltages from one to another, ends included.</summary>
-/// <param name="Least">The lower end.</param>
-/// <param name="Most">The upper end; the same for a single voltage.</param>
-public readonly record struct VoltageSpan(Voltage Least, Voltage Most);
-
 /// <summary>At which voltages several ports can give at once what is printed for them together.</summary>
 internal static class CommonVoltages
 {
     // Printed watts are rounded.
     private const long SlackMicrowatts = 500_000;
 
-    /// <summary>The voltages that all ports can have at once, empty for none; null where the label does not say what each of them needs.</summary>
-    public static ImmutableArray<VoltageSpan>? Of(Label label, PrintedCombination combination, ImmutableArray<string> ports)
+    /// <summary>Voltages that all ports can have at once, the lowest of each span, in order; empty for none, and null where the label does not say what each of them needs.</summary>
+    public static ImmutableArray<Voltage>? Of(Label label, PrintedCombination combination, ImmutableArray<string> ports)
     {
         ImmutableArray<VoltageSpan>[] needs = [.. ports.Select(port => Needs(label, combination, port))];
         if (Array.Exists(needs, static need => need.IsEmpty))
@@ -24,11 +19,12 @@ internal static class CommonVoltages
             return null;
         }
 
-        return needs.Aggregate(static (common, need) =>
+        // Where spans overlap, the lower end of one of them is in all.
+        return
         [
-            .. common.SelectMany(one => need, static (one, other) => new VoltageSpan(
-                Larger(one.Least, other.Least), one.Most < other.Most ? one.Most : other.Most)).Where(static span => span.Least <= span.Most).Distinct(),
-        ]);
+            .. needs.SelectMany(static need => need).Select(static span => span.Least).Distinct().Order()
+                .Where(volts => Array.TrueForAll(needs, need => need.Any(span => volts >= span.Least && volts <= span.Most))),
+        ];
     }
 
     // Empty where it is not said.
@@ -56,6 +52,8 @@ internal static class CommonVoltages
             .Select(range => new VoltageSpan(Larger(range.Minimum, Voltage.FromMillivolts((int)Math.Min(int.MaxValue, microwatts / range.Current.Milliamperes))), range.Maximum))
             .Where(static span => span.Least <= span.Most),
     ];
+
+    private readonly record struct VoltageSpan(Voltage Least, Voltage Most);
 
     private static Voltage Larger(Voltage one, Voltage other) => one < other ? other : one;
 }

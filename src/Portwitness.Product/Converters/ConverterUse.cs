@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Portwitness.Labels;
+using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Loads;
 
 namespace Portwitness.Product.Converters;
@@ -11,7 +12,7 @@ namespace Portwitness.Product.Converters;
 public sealed record ConverterUse(ProductConverter Converter, Label? Label, ImmutableArray<LoadEvidence> Loads)
 {
     /// <summary>Printed combinations of several of its ports, as far as label and modes say what they need, with the voltages that would do.</summary>
-    public IEnumerable<(PrintedCombination Combination, ImmutableArray<string> Ports, ImmutableArray<VoltageSpan> Common)> Printed()
+    public IEnumerable<(PrintedCombination Combination, ImmutableArray<string> Ports, ImmutableArray<Voltage> Common)> Printed()
     {
         foreach (PrintedCombination combination in Label?.Combinations ?? [])
         {
@@ -22,6 +23,10 @@ public sealed record ConverterUse(ProductConverter Converter, Label? Label, Immu
             }
         }
     }
+
+    /// <summary>Its ports that a label which names its ports does not name.</summary>
+    public ImmutableArray<string> NotOnLabel => Label is not { Outputs: [_, ..] outputs } label || outputs.All(static output => output.Port == PortNames.Unnamed) ? []
+        : [.. Converter.Ports.Where(port => !label.Names(port))];
 
     /// <summary>Two of its ports that were measured at once, at different voltages; null when none were.</summary>
     public (LoadEvidence One, LoadEvidence Other)? MeasuredApart()

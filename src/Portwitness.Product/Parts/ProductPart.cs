@@ -46,6 +46,12 @@ public sealed record ProductPart(string Name, string Node, Voltage? Volts, Curre
     /// <summary>What it is.</summary>
     public PartKind Kind { get; init; }
 
+    /// <summary>Whether the teardown's ledger names it.</summary>
+    public bool IsOfLedger { get; init; }
+
+    /// <summary>Whether it was only inferred what it is: then it accuses nobody.</summary>
+    public bool IsInferred { get; init; }
+
     /// <summary>The highest voltage at which a TVS does not conduct yet.</summary>
     public Voltage? Standoff { get; init; }
 

@@ -65,6 +65,11 @@ public class ConverterTests
           - {port: A, at: 5V 1A, in_use: [C1, A], measured: 5V 1A}
         """, Apart).Should().BeEmpty();
 
+    [Fact]
+    public void PortThatTheLabelDoesNotName_IsSaid() => ProductRun.Typed($"product: x\nlabel: \"{Modes}C1+A: 45W+18W\"\nconverters: [{{id: U1, ports: [C1, USB-B], traced: true}}]\n")
+        .Findings.Single(static one => one.Rule == Apart).Should().Match<Portwitness.Analysis.Findings.Finding>(static one =>
+            one.Verdict == Verdict.CannotTell && one.Detail.ToString() == "U1 is said to feed USB-B, which the label does not name.");
+
     [Theory]
     [InlineData("[{id: U1}]", "needs its name and the ports")]
     [InlineData("[{id: U1, ports: [C1, A], traced: perhaps}]", "true or false was expected in \"traced\"")]

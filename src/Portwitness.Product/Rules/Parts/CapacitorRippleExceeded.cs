@@ -54,13 +54,21 @@ public sealed class CapacitorRippleExceeded : PartRule
             new Hit(
                 Verdict.CannotTell,
                 Phrase.Of($"{output.Voltage} {output.Current} from {Voltage.FromMillivolts(packMillivolts)} with 90 % efficiency put {each} rms into {part.Part.Name}")
-                    + shared + Phrase.Of($"; it is rated for {rated}") + own + ".")
+                    + shared + FormulaOf(isAtPack, output.Voltage.Millivolts > packMillivolts) + Phrase.Of($"; it is rated for {rated}, and this is ")
+                    + Share(each.Milliamperes, rated.Milliamperes) + own + ".")
             {
                 Expected = $"at most {rated} rms", Observed = $"{each}",
                 NextStep = $"Hold the ripple rating of {part.Part.Name} at the converter's frequency and its own temperature against that, or measure its temperature at full output.",
             },
             PlaceOf(part));
     }
+
+    private static Phrase FormulaOf(bool isAtPack, bool isBoost) => (isAtPack, isBoost) switch
+    {
+        (false, true) => " (√(D I² + (1 - D)((I_L - I)² + ΔI²/12)), D = 1 - V_in η / V_out, I_L = I / (1 - D))",
+        (true, false) => " (√(D (I² (1 - D) + ΔI²/12)), D = V_out / (V_in η))",
+        _ => " (ΔI / √12)",
+    };
 
     // The input's current is largest at twice the output's voltage, the output's with an empty pack.
     private static IEnumerable<int> Packs(int empty, int full, int twice) => twice > empty && twice < full ? [empty, full, twice] : [empty, full];

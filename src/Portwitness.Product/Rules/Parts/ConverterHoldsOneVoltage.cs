@@ -4,6 +4,7 @@ using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
 using Portwitness.Labels;
+using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Converters;
 
 namespace Portwitness.Product.Rules.Parts;
@@ -31,7 +32,7 @@ public sealed class ConverterHoldsOneVoltage : ConverterRule
     /// <inheritdoc/>
     public override void Check(ConverterUse use, IProductHitSink hits)
     {
-        (PrintedCombination Combination, ImmutableArray<string> Ports, ImmutableArray<VoltageSpan> Common)[] fit =
+        (PrintedCombination Combination, ImmutableArray<string> Ports, ImmutableArray<Voltage> Common)[] fit =
             [.. use.Printed().Where(static printed => !printed.Common.IsEmpty)];
         if (fit.Length == 0)
         {
@@ -40,8 +41,7 @@ public sealed class ConverterHoldsOneVoltage : ConverterRule
 
         int[] lines = [.. fit.Select(static printed => printed.Combination.At.Line).Distinct().Order().Take(MaxLines)];
         string named = string.Join(", ", lines.Select(static line => line.ToString(CultureInfo.InvariantCulture)));
-        VoltageSpan first = fit[0].Common.MinBy(static span => span.Least);
-        Phrase at = $"{first.Least}";
+        Phrase at = $"{fit[0].Common[0]}";
         hits.Report(
             this,
             new Hit(

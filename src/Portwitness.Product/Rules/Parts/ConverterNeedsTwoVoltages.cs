@@ -28,6 +28,17 @@ public sealed class ConverterNeedsTwoVoltages : ConverterRule
     /// <inheritdoc/>
     public override void Check(ConverterUse use, IProductHitSink hits)
     {
+        if (use.NotOnLabel is [_, ..] strangers)
+        {
+            hits.Report(
+                this,
+                new Hit(Verdict.CannotTell, $"{use.Converter.Name} is said to feed {string.Join(" and ", strangers)}, which the label does not name.")
+                {
+                    NextStep = $"Name the ports of {use.Converter.Name} as the label does, or give them their other names under \"ports:\" with \"also:\".",
+                },
+                PlaceOf(use));
+        }
+
         foreach ((PrintedCombination combination, ImmutableArray<string> ports, _) in use.Printed().Where(static printed => printed.Common.IsEmpty))
         {
             Report(

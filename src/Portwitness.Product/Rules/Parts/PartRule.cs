@@ -24,5 +24,8 @@ public abstract class PartRule : Rule
     private protected static Phrase? CurrentNextStep(PartStress part, NodeLevel level) =>
         level.CurrentIsReckoned ? Phrase.Of($"Measure the current through {part.Part.Name} at full output with nearly empty cells.") : NextStep(part, level);
 
+    /// <summary>"178 %": what is used, of what is rated.</summary>
+    private protected static Phrase Share(long used, long rated) => Phrase.Of($"{new Quantity((long)Math.Round(used * 1_000_000m / rated), QuantityUnit.PartsPerMillion)} of it");
+
     private protected static ProductPlace PlaceOf(PartStress part) => new(part.Part.Node, []);
 }

@@ -43,7 +43,9 @@ public sealed class SwitchLossTooLarge : PartRule
             this,
             new Hit(
                 Verdict.CannotTell,
-                Phrase.Of($"{current} through {part.Part.Name}") + shared + Phrase.Of($" are {seen} each with 1.4 times its resistance of 25 °C; {allowed} are allowed."))
+                Phrase.Of($"{current} through {part.Part.Name}") + shared
+                    + Phrase.Of($" are {seen} each ((I / n)² R x 1.4, R of 25 °C and 1.4 of a hot one); {allowed} are allowed, and this is ")
+                    + Share(milliwatts, allowed.Milliwatts) + ".")
             {
                 Expected = $"at most {allowed}", Observed = seen,
                 NextStep = $"Measure the temperature of {part.Part.Name} and the voltage across it at that current.",
