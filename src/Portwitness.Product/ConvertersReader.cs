@@ -28,7 +28,11 @@ internal sealed class ConvertersReader(YamlValues values)
                     name = values.Text(value, key.Text) ?? "";
                     break;
                 case "ports":
-                    ports = [.. values.Items(value, key.Text).Take(MaxPorts).Select(port => values.Text(port, key.Text)).OfType<string>().DistinctBy(PortNames.Key)];
+                    ports =
+                    [
+                        .. values.Items(value, key.Text).Take(MaxPorts).Select(port => values.Text(port, key.Text)).OfType<string>()
+                            .DistinctBy(PortNames.Key),
+                    ];
                     break;
                 case "traced":
                     isTraced = values.Truth(value, key.Text);

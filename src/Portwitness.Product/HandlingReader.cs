@@ -48,7 +48,9 @@ internal sealed class HandlingReader(YamlValues values)
 
         if (asOf is null)
         {
-            values.Fault(node, ProductFaultCodes.ValueWrong, "a travel card needs its day, as {as_of: 2026-12-01, marks: [3C, separate-collection]}; without \"marks:\" nobody looked for them");
+            values.Fault(
+                node, ProductFaultCodes.ValueWrong,
+                "a travel card needs its day, as {as_of: 2026-12-01, marks: [3C, separate-collection]}; without \"marks:\" nobody looked for them");
         }
 
         return product with { TravelAsOf = asOf, Marks = marks };

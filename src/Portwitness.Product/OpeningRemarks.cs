@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Portwitness.Product.Energy;
 
 namespace Portwitness.Product;
 
@@ -17,20 +18,28 @@ internal static class OpeningRemarks
         }
 
         string day = opened.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-        string[] since = [.. product.Offers.Where(offer => IsSince(offer.ReadOn, opened)).Select(static offer => offer.Name)
-            .Concat(product.Loads.Concat(product.PassThrough).Where(load => IsSince(load.ReadOn, opened)).Select(static load => $"a load of {load.Port}, read on {load.ReadOn}"))];
+        LoadReading[] loads = [.. product.Loads, .. product.PassThrough];
+        string[] since =
+        [
+            .. product.Offers.Where(offer => IsSince(offer.ReadOn, opened)).Select(static offer => offer.Name),
+            .. loads.Where(load => IsSince(load.ReadOn, opened)).Select(static load => $"a load of {load.Port}, read on {load.ReadOn}"),
+        ];
+        string named = string.Join("; ", since.Take(MaxNamed)) + (since.Length > MaxNamed ? "; and more" : "");
         int undated = product.Captures.Length + product.Logs.Length + product.Offers.Count(static offer => Day(offer.ReadOn) is null)
-            + product.Loads.Concat(product.PassThrough).Count(static load => Day(load.ReadOn) is null);
+            + loads.Count(static load => Day(load.ReadOn) is null);
         return
         [
             since.Length == 0 ? $"Opened on {day}. Nothing is dated since then."
-                : $"Opened on {day}. Taken since then, and no evidence of a sealed product: {string.Join("; ", since.Take(MaxNamed))}{(since.Length > MaxNamed ? "; and more" : "")}.",
+                : $"Opened on {day}. Taken since then, and no evidence of a sealed product: {named}.",
             .. undated == 0 ? Array.Empty<string>()
-                : [string.Create(CultureInfo.InvariantCulture, $"Without a day: {undated} of its captures, logs, loads and offers; \"read_on:\" tells it of loads and offers.")],
+                : [string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"Without a day: {undated} of its captures, logs, loads and offers; \"read_on:\" tells it of loads and offers.")],
         ];
     }
 
     private static bool IsSince(string day, DateOnly opened) => Day(day) is { } read && read >= opened;
 
-    private static DateOnly? Day(string text) => DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day) ? day : null;
+    private static DateOnly? Day(string text) =>
+        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day) ? day : null;
 }

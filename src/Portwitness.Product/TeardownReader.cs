@@ -61,7 +61,8 @@ internal sealed class TeardownReader(YamlValues values)
         }
 
         Judge(node, entry, ratings);
-        return entry with { Ratings = string.Join(", ", ratings.Where(static one => one.Key.Text != "kind").Select(static one => $"{one.Key.Text} {Written(one.Value)}")) };
+        IEnumerable<string> written = ratings.Where(static one => one.Key.Text != "kind").Select(static one => $"{one.Key.Text} {Written(one.Value)}");
+        return entry with { Ratings = string.Join(", ", written) };
     }
 
     private void Judge(YamlNode node, LedgerEntry entry, List<(YamlText Key, YamlNode Value)> ratings)
@@ -79,7 +80,8 @@ internal sealed class TeardownReader(YamlValues values)
         }
 
         string name = entry.Ref.Length > 0 ? entry.Ref : entry.Function.Length > 0 ? entry.Function : entry.Marking;
-        (ProductPart? part, ProductController? controller) = new PartsReader(values).ReadOne(new YamlMap(node.Line, node.Column, [(Word("part"), Word(name)), .. ratings]));
+        YamlMap written = new(node.Line, node.Column, [(Word("part"), Word(name)), .. ratings]);
+        (ProductPart? part, ProductController? controller) = new PartsReader(values).ReadOne(written);
         if (part is not null)
         {
             _parts.Add(part with { IsOfLedger = true, IsInferred = entry.Identified == Identification.Inferred });

@@ -52,7 +52,9 @@ internal sealed record ClaimEvidence(ProductEnergy Energy, PackBuild? Build, Lab
         Power? printed = new PackFigures(Build ?? new PackBuild(), cells, Label, null).LargestInput;
         if ((claim.Input ?? printed) is not { Milliwatts: > 0 } input)
         {
-            return Open(claim, "nobody says with which power it is charged", "State \"input:\" of the claim, or write what is printed for the input under \"label:\".");
+            return Open(
+                claim, "nobody says with which power it is charged",
+                "State \"input:\" of the claim, or write what is printed for the input under \"label:\".");
         }
 
         // µWh / mW is 10⁻³ h, which is 3.6 s.
@@ -61,7 +63,7 @@ internal sealed record ClaimEvidence(ProductEnergy Energy, PackBuild? Build, Lab
         Phrase reckoned = Phrase.Of($"{PrintedPowers.WattHours((long)(share / 1000))} take at least {EnergyText.Time(least)} at {input}, without any loss");
         if (claim.TimeUs < least)
         {
-            return new JudgedClaim(claim, Verdict.Fails, reckoned, Phrase.Empty) { LabelLine = cells.LabelLine, Possible = Phrase.Of($"at least {EnergyText.Time(least)}") };
+            return Impossible(claim, reckoned, cells.LabelLine, Phrase.Of($"at least {EnergyText.Time(least)}"));
         }
 
         MeasuredLog[] whole = [.. Energy.Logs.Where(log => log is { Log.Kind: LogKind.Charge, UnitsAssumed: false } && log.Energy.Least >= share)];
@@ -113,7 +115,7 @@ internal sealed record ClaimEvidence(ProductEnergy Energy, PackBuild? Build, Lab
         Phrase held = Phrase.Of($"; the cells hold {Hours(cells.MicrowattHours)} ({cells.Basis})");
         if (arrives > cells.MicrowattHours)
         {
-            return new JudgedClaim(claim, Verdict.Fails, asked + held, Phrase.Empty) { LabelLine = cells.LabelLine, Possible = Phrase.Of($"at most {Hours(cells.MicrowattHours)}") };
+            return Impossible(claim, asked + held, cells.LabelLine, Phrase.Of($"at most {Hours(cells.MicrowattHours)}"));
         }
 
         MeasuredLog? most = Energy.Logs.Where(static log => log is { Log.Kind: LogKind.Discharge, UnitsAssumed: false }).MaxBy(static log => log.Energy.Value);
@@ -125,7 +127,9 @@ internal sealed record ClaimEvidence(ProductEnergy Energy, PackBuild? Build, Lab
         long rated = new BatteryFigures(Label?.Battery, null, true).RatedMilliwattHours * 1000 ?? (long)((Int128)cells.MicrowattHours * OutPpm / 1_000_000);
         Phrase usual = Phrase.Of($"; about {Hours(rated)} come out");
         return (decimal)perhapsGiven > rated * UsualSlack
-            ? Open(claim, asked + held + usual + Phrase.Of($", of which 80 to 90 % arrive in a device as a rule, no source"), "Log a whole discharge from a full pack, and count.")
+            ? Open(
+                claim, asked + held + usual + Phrase.Of($", of which 80 to 90 % arrive in a device as a rule, no source"),
+                "Log a whole discharge from a full pack, and count.")
             : Open(claim, asked + held + usual, "Log a whole discharge from a full pack.");
     }
 
@@ -139,7 +143,9 @@ internal sealed record ClaimEvidence(ProductEnergy Energy, PackBuild? Build, Lab
         Phrase seen = Phrase.Of($"weighed: {PackFigures.GramsText(weighed)}");
         return Math.Abs((long)said - weighed) * 1_000_000 <= (long)weighed * MassSlackPpm
             ? new JudgedClaim(claim, Verdict.Holds, seen, Phrase.Empty)
-            : Open(claim, seen + Phrase.Of($", claimed: {PackFigures.GramsText(said)}"), "Weigh it again without its cables, and read which of them the claim includes.");
+            : Open(
+                claim, seen + Phrase.Of($", claimed: {PackFigures.GramsText(said)}"),
+                "Weigh it again without its cables, and read which of them the claim includes.");
     }
 
     private JudgedClaim Size(ProductClaim claim)
@@ -151,7 +157,7 @@ internal sealed record ClaimEvidence(ProductEnergy Energy, PackBuild? Build, Lab
 
         int[] one = Sides(measured), other = Sides(said);
         Phrase seen = Phrase.Of($"measured: {measured.Text}");
-        return one.Length == other.Length && one.Zip(other).All(static pair => Math.Abs(pair.First - pair.Second) <= Math.Max(SideSlackHundredths, (long)pair.First * SideSlackPpm / 1_000_000))
+        return one.Length == other.Length && one.Zip(other).All(static pair => AreAlike(pair.First, pair.Second))
             ? new JudgedClaim(claim, Verdict.Holds, seen, Phrase.Empty)
             : Open(claim, seen + Phrase.Of($", claimed: {said.Text}"), "Measure it again without its cables, and read which of them the claim includes.");
     }
@@ -163,20 +169,21 @@ internal sealed record ClaimEvidence(ProductEnergy Energy, PackBuild? Build, Lab
         PortOffer[] own = [.. Offers.Where(offer => claim.Port.Length == 0 || PortNames.Same(offer.Port, claim.Port))];
         if (own.MaxBy(static offer => offer.MostPowerMilliwatts) is { IsUnchecked: false } largest && largest.MostPowerMilliwatts + slack >= said.Milliwatts)
         {
-            return new JudgedClaim(claim, Verdict.Holds, Phrase.Of($"{largest.Port} offers {Power.FromMilliwatts(largest.MostPowerMilliwatts)} ({largest.Place})"), Phrase.Empty);
+            return new JudgedClaim(
+                claim, Verdict.Holds, Phrase.Of($"{largest.Port} offers {Power.FromMilliwatts(largest.MostPowerMilliwatts)} ({largest.Place})"), Phrase.Empty);
         }
 
         if (Printed(claim.Port) is var (most, line) && most + slack < said.Milliwatts)
         {
-            return new JudgedClaim(claim, Verdict.Fails, Phrase.Of($"the label prints {PrintedPowers.Watts(most)}"), Phrase.Empty)
-            {
-                LabelLine = line, Possible = Phrase.Of($"at most {PrintedPowers.Watts(most)}"),
-            };
+            return Impossible(
+                claim, Phrase.Of($"the label prints {PrintedPowers.Watts(most)}"), line, Phrase.Of($"at most {PrintedPowers.Watts(most)}"));
         }
 
         Phrase where = claim.Port.Length > 0 ? Phrase.Of($"{claim.Port}") : "the product";
         return Open(
-            claim, own.Length == 0 ? where + Phrase.Of($" was not captured") : Phrase.Of($"at most {Power.FromMilliwatts(own.Max(static offer => offer.MostPowerMilliwatts))} was seen to be offered"),
+            claim,
+            own.Length == 0 ? where + Phrase.Of($" was not captured")
+                : Phrase.Of($"at most {Power.FromMilliwatts(own.Max(static offer => offer.MostPowerMilliwatts))} was seen to be offered"),
             claim.Port.Length > 0 ? NextSteps.Capture(claim.Port, [claim.Port]) : "Capture each port alone, and all of them together, or load them.");
     }
 
@@ -201,9 +208,15 @@ internal sealed record ClaimEvidence(ProductEnergy Energy, PackBuild? Build, Lab
 
     private static string Times(int thousandths) => (thousandths / 1000m).ToString("0.###", CultureInfo.InvariantCulture);
 
+    private static bool AreAlike(int measured, int said) =>
+        Math.Abs((long)measured - said) <= Math.Max(SideSlackHundredths, (long)measured * SideSlackPpm / 1_000_000);
+
     private static int[] Sides(CellSize size) => [.. new[] { size.First, size.Second, size.Third }.OfType<int>().Order()];
 
     private static Quantity Hours(Int128 microwattHours) => EnergyText.Energy((long)Int128.Min(long.MaxValue, microwattHours));
+
+    private static JudgedClaim Impossible(ProductClaim claim, Phrase evidence, int? labelLine, Phrase possible) =>
+        new(claim, Verdict.Fails, evidence, Phrase.Empty) { LabelLine = labelLine, Possible = possible };
 
     private static JudgedClaim Open(ProductClaim claim, Phrase evidence, Phrase nextStep) => new(claim, Verdict.CannotTell, evidence, nextStep);
 

@@ -10,7 +10,10 @@ internal static class CommonVoltages
     // Printed watts are rounded.
     private const long SlackMicrowatts = 500_000;
 
-    /// <summary>Voltages that all ports can have at once, the lowest of each span, in order; empty for none, and null where the label does not say what each of them needs.</summary>
+    /// <summary>
+    /// Voltages that all ports can have at once, the lowest of each span, in order; empty for none, and null where the label does not say
+    /// what each of them needs.
+    /// </summary>
     public static ImmutableArray<Voltage>? Of(Label label, PrintedCombination combination, ImmutableArray<string> ports)
     {
         ImmutableArray<VoltageSpan>[] needs = [.. ports.Select(port => Needs(label, combination, port))];
@@ -47,13 +50,17 @@ internal static class CommonVoltages
 
     private static ImmutableArray<VoltageSpan> Modes(ImmutableArray<PrintedFixed> modes, ImmutableArray<PrintedRange> ranges, long microwatts) =>
     [
-        .. modes.Where(mode => (long)mode.Voltage.Millivolts * mode.Current.Milliamperes >= microwatts).Select(static mode => new VoltageSpan(mode.Voltage, mode.Voltage)),
+        .. modes.Where(mode => (long)mode.Voltage.Millivolts * mode.Current.Milliamperes >= microwatts)
+            .Select(static mode => new VoltageSpan(mode.Voltage, mode.Voltage)),
         .. ranges.Where(range => range.Current.Milliamperes > 0)
-            .Select(range => new VoltageSpan(Larger(range.Minimum, Voltage.FromMillivolts((int)Math.Min(int.MaxValue, microwatts / range.Current.Milliamperes))), range.Maximum))
+            .Select(range => new VoltageSpan(Larger(range.Minimum, Least(microwatts, range.Current)), range.Maximum))
             .Where(static span => span.Least <= span.Most),
     ];
 
     private readonly record struct VoltageSpan(Voltage Least, Voltage Most);
+
+    private static Voltage Least(long microwatts, Current current) =>
+        Voltage.FromMillivolts((int)Math.Clamp(microwatts / current.Milliamperes, 0, int.MaxValue));
 
     private static Voltage Larger(Voltage one, Voltage other) => one < other ? other : one;
 }

@@ -25,8 +25,8 @@ public sealed record ConverterUse(ProductConverter Converter, Label? Label, Immu
     }
 
     /// <summary>Its ports that a label which names its ports does not name.</summary>
-    public ImmutableArray<string> NotOnLabel => Label is not { Outputs: [_, ..] outputs } label || outputs.All(static output => output.Port == PortNames.Unnamed) ? []
-        : [.. Converter.Ports.Where(port => !label.Names(port))];
+    public ImmutableArray<string> NotOnLabel =>
+        Label is not { Outputs: [_, ..] outputs } label || outputs.All(static output => output.Port == PortNames.Unnamed) ? [] : [.. Converter.Ports.Where(port => !label.Names(port))];
 
     /// <summary>Two of its ports that were measured at once, at different voltages; null when none were.</summary>
     public (LoadEvidence One, LoadEvidence Other)? MeasuredApart()

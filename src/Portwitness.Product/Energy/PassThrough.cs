@@ -10,7 +10,8 @@ namespace Portwitness.Product.Energy;
 /// <param name="OutMilliwatts">What came out; null while one of the outputs was not read.</param>
 /// <param name="WithoutInput">Each output after the input had left: the port, and whether its voltage was still within its limits.</param>
 public sealed record PassThrough(
-    ImmutableArray<string> Inputs, ImmutableArray<string> Outputs, long? InMilliwatts, long? OutMilliwatts, ImmutableArray<(LoadReading Reading, bool GoesOn)> WithoutInput)
+    ImmutableArray<string> Inputs, ImmutableArray<string> Outputs, long? InMilliwatts, long? OutMilliwatts,
+    ImmutableArray<(LoadReading Reading, bool GoesOn)> WithoutInput)
 {
     /// <summary>What went into the pack and its converters; negative when the pack gave something.</summary>
     public long? IntoPackMilliwatts => InMilliwatts - OutMilliwatts;
@@ -29,8 +30,10 @@ public sealed record PassThrough(
         LoadReading[] together = [.. readings.Where(static reading => !reading.InputLeft)];
         return new PassThrough(
             inputs, outputs, Sum(inputs, together), Sum(outputs, together),
-            [.. readings.Where(static reading => reading.InputLeft).Select(static reading => (reading, reading.Measured >= reading.Limits.Minimum && reading.Measured <= reading.Limits.Maximum))]);
+            [.. readings.Where(static reading => reading.InputLeft).Select(static reading => (reading, IsWithin(reading)))]);
     }
+
+    private static bool IsWithin(LoadReading reading) => reading.Measured >= reading.Limits.Minimum && reading.Measured <= reading.Limits.Maximum;
 
     // Several readings of one port were one after the other.
     private static long? Sum(ImmutableArray<string> ports, LoadReading[] readings)

@@ -55,7 +55,8 @@ internal static class HandlingTables
         foreach (PassThrough passing in report.PassThrough)
         {
             table.Add(
-                string.Join(", ", passing.Inputs), string.Join(", ", passing.Outputs), passing.HasInMw ? Watts(passing.InMw) : "not read", passing.HasOutMw ? Watts(passing.OutMw) : "not read",
+                string.Join(", ", passing.Inputs), string.Join(", ", passing.Outputs),
+                passing.HasInMw ? Watts(passing.InMw) : "not read", passing.HasOutMw ? Watts(passing.OutMw) : "not read",
                 passing.HasIntoPackMw ? Watts(passing.IntoPackMw) : "", string.Join("; ", passing.WithoutInput.Select(Left)));
         }
 

@@ -58,7 +58,10 @@ internal static class HandlingTranslation
     private static Wire.TravelCard ToContract(TravelCard card)
     {
         Wire.TravelCard translated = new() { AsOf = Day(card.AsOf), Energy = PhraseText.Of(card.Energy), Remarks = { card.Remarks } };
-        translated.Rules.AddRange(card.Rules.Select(static one => new Wire.TravelRule { Since = Day(one.Rule.Since), Where = one.Rule.Where, Rule = one.Rule.Text, Mark = one.Mark }));
+        translated.Rules.AddRange(card.Rules.Select(static one => new Wire.TravelRule
+        {
+            Since = Day(one.Rule.Since), Where = one.Rule.Where, Rule = one.Rule.Text, Mark = one.Mark,
+        }));
         return translated;
     }
 

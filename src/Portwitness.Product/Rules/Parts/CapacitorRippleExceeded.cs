@@ -37,9 +37,12 @@ public sealed class CapacitorRippleExceeded : PartRule
 
         ProductPart? coil = part.Beside.FirstOrDefault(static other => other is { Kind: PartKind.Inductor, Nanohenries: not null, Hertz: not null });
         bool isAtPack = part.Level.Basis == NodeBasis.Cells;
+        int Through((Voltage, Current) output, int packMillivolts) => isAtPack
+            ? CapacitorCurrent.AtPack(output, packMillivolts, UsualPpm, coil)
+            : CapacitorCurrent.AtPort(output, packMillivolts, UsualPpm, coil);
         var (all, output, packMillivolts) = part.Level.Outputs
             .SelectMany(one => Packs(pack.Series * empty, pack.Series * (pack.FullMillivolts ?? empty), one.Voltage.Millivolts * 2),
-                (one, volts) => (Current: isAtPack ? CapacitorCurrent.AtPack(one, volts, UsualPpm, coil) : CapacitorCurrent.AtPort(one, volts, UsualPpm, coil), one, volts))
+                (one, volts) => (Current: Through(one, volts), one, volts))
             .MaxBy(static found => found.Current);
         Current each = Current.FromMilliamperes((all + part.Part.Parallel - 1) / part.Part.Parallel);
         if (each <= rated)
@@ -53,7 +56,8 @@ public sealed class CapacitorRippleExceeded : PartRule
             this,
             new Hit(
                 Verdict.CannotTell,
-                Phrase.Of($"{output.Voltage} {output.Current} from {Voltage.FromMillivolts(packMillivolts)} with 90 % efficiency put {each} rms into {part.Part.Name}")
+                Phrase.Of($"{output.Voltage} {output.Current} from {Voltage.FromMillivolts(packMillivolts)} with 90 % efficiency")
+                    + Phrase.Of($" put {each} rms into {part.Part.Name}")
                     + shared + FormulaOf(isAtPack, output.Voltage.Millivolts > packMillivolts) + Phrase.Of($"; it is rated for {rated}, and this is ")
                     + Share(each.Milliamperes, rated.Milliamperes) + own + ".")
             {

@@ -42,7 +42,8 @@ public sealed class ConverterNeedsTwoVoltages : ConverterRule
         foreach ((PrintedCombination combination, ImmutableArray<string> ports, _) in use.Printed().Where(static printed => printed.Common.IsEmpty))
         {
             Report(
-                use, hits, $"\"{combination.Text.Trim()}\" needs different voltages at {string.Join(" and ", ports)}, by the printed modes; {use.Converter.Name} feeds them all.",
+                use, hits,
+                $"\"{combination.Text.Trim()}\" needs different voltages at {string.Join(" and ", ports)}, by the printed modes; {use.Converter.Name} feeds them all.",
                 combination.At.Line);
         }
 
