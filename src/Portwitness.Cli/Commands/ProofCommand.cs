@@ -6,7 +6,6 @@ using Portwitness.Cli.Options;
 using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Proofing;
-using Portwitness.Reports.Text;
 
 namespace Portwitness.Cli.Commands;
 
