@@ -157,8 +157,8 @@ internal sealed class BatteryReader(YamlValues values)
         return code;
     }
 
-    // [18.4, 65.2] of a cylinder, [6, 60, 90] of anything else.
-    private CellSize? Size(YamlNode node)
+    /// <summary>[18.4, 65.2] of a cylinder, [6, 60, 90] of anything else; null, with a fault, for neither.</summary>
+    public CellSize? Size(YamlNode node)
     {
         int?[] sides = [.. values.Items(node, "size_mm").Take(4).Select(side => values.Number(side, "size_mm", 1, MaxHundredths, 2))];
         switch (sides)

@@ -5,6 +5,7 @@ using Portwitness.Analysis.Findings;
 using Portwitness.Labels;
 using Portwitness.Product.Comparison;
 using Portwitness.Product.Controllers;
+using Portwitness.Product.Converters;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Rules.Energy;
@@ -55,6 +56,14 @@ internal sealed class FurtherLabels(
             foreach (ControllerUse use in controllers)
             {
                 rule.Check(use, beside);
+            }
+        }
+
+        foreach (ConverterRule rule in rules.OfType<ConverterRule>())
+        {
+            foreach (ProductConverter converter in product.Converters)
+            {
+                rule.Check(new ConverterUse(converter, label, []), beside);
             }
         }
 

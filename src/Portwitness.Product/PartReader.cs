@@ -11,17 +11,20 @@ internal sealed class PartReader(YamlValues values)
     private const int PpmOfWhole = 1_000_000;
     private const int MaxThousandths = 1_000_000_000;
     private const int MaxContacts = 100;
+    private const int MaxParallel = 100;
     private const int MaxGauge = 40;
 
     private static readonly string[] Common = ["part", "kind", "node"];
     private static readonly string[] RatedMembers = [.. Common, "volts", "amps", "headroom"];
 
+    private static readonly string[] SwitchMembers = [.. RatedMembers, "milliohms", "watts", "parallel"];
+
     // What each kind has besides; the words that people use for parts with a rating alone are that kind.
     internal static readonly (string Word, PartKind Kind, string[] Members, string Example)[] Kinds =
     [
-        ("mosfet", PartKind.Rated, RatedMembers, ""),
-        ("switch", PartKind.Rated, RatedMembers, ""),
-        ("capacitor", PartKind.Rated, RatedMembers, ""),
+        ("mosfet", PartKind.Rated, SwitchMembers, ""),
+        ("switch", PartKind.Rated, SwitchMembers, ""),
+        ("capacitor", PartKind.Rated, [.. RatedMembers, "ripple", "parallel"], ""),
         ("fuse", PartKind.Rated, RatedMembers, ""),
         ("diode", PartKind.Rated, RatedMembers, ""),
         ("tvs", PartKind.Tvs, [.. Common, "standoff", "clamp"], "{part: D1, kind: tvs, node: C1, standoff: 24V, clamp: 38.9V}"),
@@ -29,6 +32,8 @@ internal sealed class PartReader(YamlValues values)
         ("inductor", PartKind.Inductor, [.. Common, "saturates", "microhenries", "kilohertz"],
             "{part: L1, kind: inductor, node: C1, saturates: 9A, microhenries: 4.7, kilohertz: 400}"),
         ("contacts", PartKind.Contacts, [.. Common, "contacts", "amps_per_contact"], "{part: J1, kind: contacts, node: C1, contacts: 4, amps_per_contact: 1.25A}"),
+        ("connector", PartKind.Contacts, [.. Common, "contacts", "amps_per_contact"], "{part: J1, kind: connector, node: C1, contacts: 4, amps_per_contact: 1.25A}"),
+        ("ribbon", PartKind.Ribbon, [.. Common, "contacts", "amps_per_contact"], "{part: J2, kind: ribbon, node: C1, contacts: 8, amps_per_contact: 0.5A}"),
         ("cable", PartKind.Cable, [.. Common, "amps", "milliohms", "length_m", "awg"], "{part: W1, kind: cable, node: C1, amps: 5A, milliohms: 140}"),
     ];
 
@@ -36,7 +41,7 @@ internal sealed class PartReader(YamlValues values)
     public ProductPart? Read(YamlNode node)
     {
         (PartKind kind, string[] members, string example) = KindOf(node);
-        ProductPart part = new("", "", null, null, ProductPart.UsualHeadroomPpm, node.Line, node.Column) { Kind = kind };
+        ProductPart part = new("", "", null, null, UsualHeadroom(node), node.Line, node.Column) { Kind = kind };
         foreach ((YamlText key, YamlNode value) in values.Entries(node, "parts"))
         {
             if (members.Contains(key.Text))
@@ -61,6 +66,10 @@ internal sealed class PartReader(YamlValues values)
                 : $"a part of this kind needs its name, its node and its figures, as {example}");
         return null;
     }
+
+    private static int UsualHeadroom(YamlNode node) =>
+        node is YamlMap map && map.Entries.Any(static entry => entry is { Key.Text: "kind", Value: YamlText { Text: "fuse" } })
+            ? ProductPart.FuseHeadroomPpm : ProductPart.UsualHeadroomPpm;
 
     private (PartKind Kind, string[] Members, string Example) KindOf(YamlNode node)
     {
@@ -88,7 +97,7 @@ internal sealed class PartReader(YamlValues values)
         "node" => part with { Node = values.Text(value, member) ?? "" },
         "volts" => part with { Volts = Volts(value) },
         "amps" => part with { Amperes = Amperes(value) },
-        "headroom" => part with { HeadroomPpm = Headroom(value) },
+        "headroom" => part with { HeadroomPpm = Headroom(value, part.HeadroomPpm) },
         "standoff" => part with { Standoff = Volts(value) },
         "clamp" => part with { Clamp = Volts(value) },
         "milliohms" => part with { Microohms = values.Number(value, member, 1, MaxThousandths, 3) },
@@ -98,6 +107,8 @@ internal sealed class PartReader(YamlValues values)
         "kilohertz" => part with { Hertz = values.Number(value, member, 1, MaxThousandths, 3) },
         "contacts" => part with { Contacts = values.Number(value, member, 1, MaxContacts, 0) },
         "amps_per_contact" => part with { PerContact = Amperes(value) },
+        "parallel" => part with { Parallel = values.Number(value, member, 1, MaxParallel, 0) ?? 1 },
+        "ripple" => part with { Ripple = Amperes(value) },
         "length_m" => part with { Millimetres = values.Number(value, member, 1, MaxThousandths, 3) },
         "awg" => part with { Gauge = values.Number(value, member, 0, MaxGauge, 0) },
         _ => part,
@@ -108,9 +119,9 @@ internal sealed class PartReader(YamlValues values)
         PartKind.Tvs => part.Standoff is not null || part.Clamp is not null,
         PartKind.SenseResistor => part is { Microohms: not null, Watts: not null },
         PartKind.Inductor => part.Saturation is not null,
-        PartKind.Contacts => part.Contacts is not null,
+        PartKind.Contacts or PartKind.Ribbon => part.Contacts is not null,
         PartKind.Cable => part.Microohms is not null || part is { Millimetres: not null, Gauge: not null },
-        _ => part.Volts is not null || part.Amperes is not null,
+        _ => part.Volts is not null || part.Amperes is not null || part.Ripple is not null || part is { Microohms: not null, Watts: not null },
     };
 
     private Voltage? Volts(YamlNode node) => AmountWords.Millivolts(values.Text(node, "parts") ?? "") is > 0 and int millivolts
@@ -125,7 +136,7 @@ internal sealed class PartReader(YamlValues values)
         return (AmountWords.Milliwatts(text) ?? AmountWords.Milliwatts($"{text}W")) is > 0 and int milliwatts ? Power.FromMilliwatts(milliwatts) : Wrong<Power>(node);
     }
 
-    private int Headroom(YamlNode node)
+    private int Headroom(YamlNode node, int usual)
     {
         if (new EnergyReader(values).Percent(node, "headroom") is { } ppm)
         {
@@ -137,7 +148,7 @@ internal sealed class PartReader(YamlValues values)
             Wrong<Power>(node);
         }
 
-        return ProductPart.UsualHeadroomPpm;
+        return usual;
     }
 
     private T? Wrong<T>(YamlNode node)

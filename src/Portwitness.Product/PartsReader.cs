@@ -24,13 +24,17 @@ internal sealed class PartsReader(YamlValues values)
     /// <summary>The product with the parts that can be judged.</summary>
     public ProductFile Read(ProductFile product, YamlNode node)
     {
-        YamlNode[] items = [.. values.Items(node, "parts").Take(MaxParts)];
+        (ProductPart? Part, ProductController? Controller)[] all = [.. values.Items(node, "parts").Take(MaxParts).Select(ReadOne)];
         return product with
         {
-            Parts = [.. items.Where(static item => !IsController(item)).Select(new PartReader(values).Read).OfType<ProductPart>()],
-            Controllers = [.. items.Where(IsController).Select(Controller).OfType<ProductController>()],
+            Parts = [.. all.Select(static one => one.Part).OfType<ProductPart>()],
+            Controllers = [.. all.Select(static one => one.Controller).OfType<ProductController>()],
         };
     }
+
+    /// <summary>One part, or one controller; neither, with a fault, when it cannot be judged.</summary>
+    public (ProductPart? Part, ProductController? Controller) ReadOne(YamlNode node) =>
+        IsController(node) ? (null, Controller(node)) : (new PartReader(values).Read(node), null);
 
     private static bool IsController(YamlNode node) =>
         node is YamlMap map && map.Entries.Any(static entry => entry.Key.Text == "kind" && entry.Value is YamlText { Text: "controller" });

@@ -37,6 +37,9 @@ internal sealed class PortAliases
         Loads = [.. product.Loads.Select(one => one with { Port = Of(one.Port), InUse = All(one.InUse) })],
         Logs = [.. product.Logs.Select(one => one with { Port = OrNull(one.Port), InUse = All(one.InUse) })],
         Parts = [.. product.Parts.Select(one => one with { Node = Of(one.Node) })],
+        PassThrough = [.. product.PassThrough.Select(one => one with { Port = Of(one.Port), InUse = All(one.InUse), Inputs = All(one.Inputs) })],
+        Claims = [.. product.Claims.Select(one => one with { Port = one.Port.Length == 0 ? "" : Of(one.Port) })],
+        Converters = [.. product.Converters.Select(one => one with { Ports = All(one.Ports) })],
     };
 
     /// <summary>A further label with the same names, so that it can be held against the first one and against the evidence.</summary>

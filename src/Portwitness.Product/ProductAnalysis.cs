@@ -1,18 +1,21 @@
 using System.Collections.Immutable;
-using Portwitness.Analysis;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
+using Portwitness.Analysis;
 using Portwitness.Labels;
 using Portwitness.Product.Arrangements;
 using Portwitness.Product.Comparison;
+using Portwitness.Product.Claims;
 using Portwitness.Product.Controllers;
 using Portwitness.Product.Energy;
+using Portwitness.Product.Handling;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Pack;
 using Portwitness.Product.Parts;
 using Portwitness.Product.Signalling;
+using Portwitness.Product.Teardown;
 
 namespace Portwitness.Product;
 
@@ -69,6 +72,27 @@ public sealed record ProductAnalysis
 
     /// <summary>What is reckoned of a power pack's build; null when nothing is stated of it.</summary>
     public required PackFigures? Pack { get; init; }
+
+    /// <summary>What a box or a page says beyond the label, each with its verdict.</summary>
+    public required ImmutableArray<JudgedClaim> Claims { get; init; }
+
+    /// <summary>What was read while some ports took power.</summary>
+    public required ImmutableArray<PassThrough> PassThrough { get; init; }
+
+    /// <summary>What is known of rules about carrying it; null where no day is stated.</summary>
+    public required TravelCard? Travel { get; init; }
+
+    /// <summary>In which state it is.</summary>
+    public required ProductState State { get; init; }
+
+    /// <summary>What was taken before and after it was opened, in sentences.</summary>
+    public required ImmutableArray<string> Opening { get; init; }
+
+    /// <summary>The ledger of a teardown.</summary>
+    public required ImmutableArray<LedgerEntry> Teardown { get; init; }
+
+    /// <summary>Functions that such a product has as a rule, and how far the ledger accounts for them; empty without a ledger.</summary>
+    public required ImmutableArray<FunctionCheck> FunctionChecks { get; init; }
 
     /// <summary>What ports offered under each arrangement.</summary>
     public required ImmutableArray<PortOffer> Offers { get; init; }

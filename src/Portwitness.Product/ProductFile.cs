@@ -2,10 +2,14 @@ using System.Collections.Immutable;
 using Portwitness.Captures;
 using Portwitness.Captures.Formats;
 using Portwitness.Labels;
+using Portwitness.Product.Claims;
 using Portwitness.Product.Controllers;
+using Portwitness.Product.Converters;
 using Portwitness.Product.Energy;
+using Portwitness.Product.Handling;
 using Portwitness.Product.Pack;
 using Portwitness.Product.Parts;
+using Portwitness.Product.Teardown;
 
 namespace Portwitness.Product;
 
@@ -84,9 +88,39 @@ public sealed record ProductFile
     /// <summary>Port controllers, as their data sheets state them.</summary>
     public ImmutableArray<ProductController> Controllers { get; init; } = [];
 
+    /// <summary>Converters with the ports that they feed.</summary>
+    public ImmutableArray<ProductConverter> Converters { get; init; } = [];
+
+    /// <summary>The ledger of a teardown, in the order of the file.</summary>
+    public ImmutableArray<LedgerEntry> Teardown { get; init; } = [];
+
+    /// <summary>Parts of the ledger that can be judged.</summary>
+    public ImmutableArray<ProductPart> LedgerParts { get; init; } = [];
+
+    /// <summary>Port controllers of the ledger.</summary>
+    public ImmutableArray<ProductController> LedgerControllers { get; init; } = [];
+
+    /// <summary>What a box or a page says beyond the label, in the order of the file.</summary>
+    public ImmutableArray<ProductClaim> Claims { get; init; } = [];
+
+    /// <summary>What was read while some ports took power, in the order of the file.</summary>
+    public ImmutableArray<LoadReading> PassThrough { get; init; } = [];
+
+    /// <summary>The day on which the product was opened; null when it is not stated.</summary>
+    public DateOnly? Opened { get; init; }
+
+    /// <summary>In which state it is.</summary>
+    public ProductState State { get; init; }
+
+    /// <summary>The day of its travel card; null when none is asked for.</summary>
+    public DateOnly? TravelAsOf { get; init; }
+
+    /// <summary>Marks that were seen on it; null when nobody looked.</summary>
+    public ImmutableArray<string>? Marks { get; init; }
+
     /// <summary>Whether it has anything that can be judged.</summary>
     public bool StatesAnything => NamesCaptures || !string.IsNullOrWhiteSpace(Label) || LabelFile is not null || !string.IsNullOrWhiteSpace(Ratings)
-        || !Logs.IsEmpty || !Loads.IsEmpty || !Offers.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || !Controllers.IsEmpty || Cells is not null;
+        || !Logs.IsEmpty || !Loads.IsEmpty || !PassThrough.IsEmpty || !Offers.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || !Controllers.IsEmpty || Cells is not null;
 
     /// <summary>What is wrong with the file, with its place.</summary>
     public ImmutableArray<CaptureFault> Faults { get; init; } = [];

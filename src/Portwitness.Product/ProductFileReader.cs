@@ -16,7 +16,8 @@ public static class ProductFileReader
     internal static readonly string[] Members =
     [
         "product", "sample", "firmware", "label", "labels", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "loads", "discharges", "battery",
-        "adapter", "parts",
+        "adapter", "parts", "converters", "teardown", "claims", "opened", "state",
+        "travel",
     ];
 
     internal static readonly string[] PortMembers = ["cable", "also"];
@@ -86,11 +87,17 @@ public static class ProductFileReader
                     "battery" => Battery(product, value),
                     "adapter" => product with { Adapter = new EnergyReader(_values).Adapter(value) },
                     "parts" => new PartsReader(_values).Read(product, value),
+                    "converters" => product with { Converters = new ConvertersReader(_values).Read(value) },
+                    "teardown" => new TeardownReader(_values).Read(product, value),
+                    "claims" => product with { Claims = new ClaimsReader(_values).Read(value) },
+                    "opened" => product with { Opened = _values.Date(value, "opened") },
+                    "state" => product with { State = new HandlingReader(_values).State(value) },
+                    "travel" => new HandlingReader(_values).Travel(product, value),
                     _ => Unknown(product, key),
                 };
             }
 
-            product = WithPhotos(WithFirstLabel(product));
+            product = WithLedger(WithPhotos(WithFirstLabel(product)));
             if (!product.StatesAnything && _values.Faults.TrueForAll(static fault => fault.Code != ProductFaultCodes.PathLeavesFolder))
             {
                 _values.Fault(map, ProductFaultCodes.NoCaptures, "nothing is named that can be judged; add \"label:\", and \"captures:\" with a file and its port");
@@ -110,6 +117,13 @@ public static class ProductFileReader
             (StatedCells? cells, PackBuild? build) = new BatteryReader(_values).Read(value);
             return product with { Cells = cells, Pack = build };
         }
+
+        // What "parts:" says of a part goes before the ledger.
+        private static ProductFile WithLedger(ProductFile product) => product with
+        {
+            Parts = [.. product.Parts, .. product.LedgerParts.Where(part => !product.Parts.Any(own => own.Name == part.Name))],
+            Controllers = [.. product.Controllers, .. product.LedgerControllers.Where(one => !product.Controllers.Any(own => own.Name == one.Name))],
+        };
 
         // The first of several labels is the product's, unless "label:" is given.
         private static ProductFile WithFirstLabel(ProductFile product) => product.Labels.IsEmpty ? product
@@ -257,7 +271,8 @@ public static class ProductFileReader
             return product with
             {
                 Logs = product.Logs.AddRange(all.Select(static one => one.Log).OfType<ProductLog>()),
-                Loads = [.. all.Select(static one => one.Reading).OfType<LoadReading>()],
+                Loads = [.. all.Select(static one => one.Reading).OfType<LoadReading>().Where(static one => one.Inputs.IsEmpty)],
+                PassThrough = [.. all.Select(static one => one.Reading).OfType<LoadReading>().Where(static one => !one.Inputs.IsEmpty)],
             };
         }
 

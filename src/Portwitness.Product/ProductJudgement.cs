@@ -8,9 +8,12 @@ using Portwitness.Captures;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Arrangements;
+using Portwitness.Product.Claims;
 using Portwitness.Product.Comparison;
 using Portwitness.Product.Controllers;
+using Portwitness.Product.Converters;
 using Portwitness.Product.Energy;
+using Portwitness.Product.Handling;
 using Portwitness.Product.Loads;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Pack;
@@ -21,6 +24,7 @@ using Portwitness.Product.Rules.Energy;
 using Portwitness.Product.Rules.Labels;
 using Portwitness.Product.Rules.Parts;
 using Portwitness.Product.Signalling;
+using Portwitness.Product.Teardown;
 
 namespace Portwitness.Product;
 
@@ -107,7 +111,7 @@ internal static class ProductJudgement
         {
             foreach (PartStress part in parts)
             {
-                rule.Check(part, together);
+                rule.Check(part, part.Part.IsInferred ? new InferredHits(part.Part.Name, together) : together);
             }
         }
 
@@ -120,12 +124,30 @@ internal static class ProductJudgement
             }
         }
 
+        ConverterUse[] converters = [.. product.Converters.Select(converter => new ConverterUse(converter, label, loads))];
+        foreach (ConverterRule rule in rules.OfType<ConverterRule>())
+        {
+            foreach (ConverterUse use in converters)
+            {
+                rule.Check(use, together);
+            }
+        }
+
         PackFigures? pack = product.Pack is { } build
             ? new PackFigures(build, energy.Cells, label, offers.Count == 0 ? null : Power.FromMilliwatts(offers.Max(static offer => offer.MostPowerMilliwatts)))
             : null;
         foreach (PackRule rule in pack is null ? [] : rules.OfType<PackRule>())
         {
             rule.Check(pack!, together);
+        }
+
+        ImmutableArray<JudgedClaim> claims = new ClaimEvidence(energy, product.Pack, label, offers).All(product.Claims);
+        foreach (BeyondLabelRule rule in rules.OfType<BeyondLabelRule>())
+        {
+            foreach (JudgedClaim claim in claims)
+            {
+                rule.Check(claim, together);
+            }
         }
 
         findings.AddRange(together.Findings);
@@ -146,7 +168,7 @@ internal static class ProductJudgement
 
         bool anyCapture = captures.Any(static capture => capture.IsUsable);
         bool unusable = faults.Any(static fault => ProductFaultCodes.IsFatal(fault.Fault.Code))
-            || (!anyCapture && energy.Logs.IsEmpty && energy.Readings.IsEmpty && energy.Adapter.IsEmpty
+            || (!anyCapture && energy.Logs.IsEmpty && energy.Readings.IsEmpty && product.PassThrough.IsEmpty && energy.Adapter.IsEmpty
                 && (product.NamesCaptures || (label is null && product.Cells is null && parts.IsEmpty && controllers.IsEmpty)));
         Statement[] all = [.. statements, .. further.Labels.SelectMany(static one => one.Statements)];
         IEnumerable<Label> read = labels.Select(static one => one.Label).Concat(label is null ? [] : [label]);
@@ -171,6 +193,14 @@ internal static class ProductJudgement
             Parts = parts,
             Controllers = controllers,
             Pack = pack,
+            Claims = claims,
+            PassThrough = PassThrough.Of(product.PassThrough),
+            Travel = product.TravelAsOf is { } day ? TravelCard.Of(day, product.Marks, energy.Cells) : null,
+            State = product.State,
+            Opening = OpeningRemarks.Of(product),
+            Teardown = product.Teardown,
+            FunctionChecks = FunctionCheck.Of(
+                product.Teardown, product.Pack is not null || product.Cells is not null || label?.Battery is not null, product.Pack, PortsOf(label, offers), product.Parts),
             Backings = arrangements.Comparison?.Backings ?? [],
             Offers = [.. offers],
             Findings = [.. findings.OrderBy(finding => finding.Severity).ThenBy(finding => finding.LabelLine ?? 0)],
@@ -191,6 +221,12 @@ internal static class ProductJudgement
             Unusable = unusable,
         };
     }
+
+    private static string[] PortsOf(Label? label, IEnumerable<PortOffer> offers) =>
+    [
+        .. (label?.Outputs.Where(static output => output.Alternating.IsEmpty).Select(static output => output.Port) ?? []).Concat(offers.Select(static offer => offer.Port))
+            .DistinctBy(PortNames.Key),
+    ];
 
     private static IEnumerable<ClockLink> ClockLinks(ProductFile product) =>
         product.Captures.Where(static capture => capture.With is not null)

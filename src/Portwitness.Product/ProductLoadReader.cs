@@ -17,7 +17,7 @@ internal sealed class ProductLoadReader(YamlValues values)
     // What a log of a load has besides what a reading has.
     private static readonly string[] OfLogs = ["file", "current", "longest_step", "columns"];
 
-    internal static readonly string[] Members = ["port", "at", "in_use", "measured", "for", "accuracy", "measured_at", .. OfLogs];
+    internal static readonly string[] Members = ["port", "at", "in_use", "input_left", "measured", "for", "read_on", "accuracy", "measured_at", .. OfLogs];
 
     /// <summary>Reads it as a log or as a reading; both null, with a fault, when it is neither.</summary>
     public (ProductLog? Log, LoadReading? Reading) Read(YamlNode item)
@@ -46,13 +46,26 @@ internal sealed class ProductLoadReader(YamlValues values)
 
         if (isLog)
         {
+            if (!all.Inputs.IsEmpty || all.InputLeft || all.ReadOn.Length > 0)
+            {
+                values.Fault(item, ProductFaultCodes.ValueWrong, "{C: in}, \"input_left:\" and \"read_on:\" go with \"measured:\", not with a log");
+                return (null, null);
+            }
+
             return (Log(item), null);
+        }
+
+        if (all.InputLeft && all.Inputs.IsEmpty)
+        {
+            values.Fault(item, ProductFaultCodes.ValueWrong, "\"input_left:\" needs the input that left, as in_use: [{C: in}, {A: out}]");
+            return (null, null);
         }
 
         (Voltage volts, Current amperes) = all.Measured!.Value;
         return (null, new LoadReading(port, at, volts, amperes)
         {
             InUse = all.InUse.IsEmpty ? [port] : all.InUse, ForUs = all.ForUs, Accuracy = all.Accuracy, MeasuredAt = all.MeasuredAt, Line = item.Line,
+            Inputs = all.Inputs, InputLeft = all.InputLeft, ReadOn = all.ReadOn,
         });
 
         // The pack need not have been full, and need not run empty.
@@ -77,7 +90,13 @@ internal sealed class ProductLoadReader(YamlValues values)
                 (all.At, all.AtCurrent) = EnergyReader.Setting(value, values);
                 return true;
             case "in_use":
-                all.InUse = [.. values.Items(value, "in_use").Select(node => values.Text(node, "in_use")).OfType<string>()];
+                InUse(all, value);
+                return true;
+            case "input_left":
+                all.InputLeft = values.Truth(value, key.Text);
+                return true;
+            case "read_on":
+                all.ReadOn = values.Text(value, key.Text)?.Trim() ?? "";
                 return true;
             case "measured":
                 all.Measured = Amounts(value);
@@ -102,6 +121,30 @@ internal sealed class ProductLoadReader(YamlValues values)
             default:
                 return false;
         }
+    }
+
+    // A name, or {C: in} and {A: out}.
+    private void InUse(Fields all, YamlNode node)
+    {
+        List<string> ports = [], inputs = [];
+        foreach (YamlNode item in values.Items(node, "in_use"))
+        {
+            if (item is not YamlMap { Entries: [var (port, role)] })
+            {
+                ports.AddRange(values.Text(item, "in_use") is { } name ? [name] : []);
+            }
+            else if (role is YamlText { Text: "in" or "out" } word)
+            {
+                ports.Add(port.Text);
+                inputs.AddRange(word.Text == "in" ? [port.Text] : []);
+            }
+            else
+            {
+                values.Fault(role, ProductFaultCodes.ValueWrong, "a port in use takes power or gives it, as [{C: in}, {A: out}]");
+            }
+        }
+
+        (all.InUse, all.Inputs) = ([.. ports], [.. inputs]);
     }
 
     private (Voltage, Current)? Amounts(YamlNode node)
@@ -136,6 +179,12 @@ internal sealed class ProductLoadReader(YamlValues values)
         public Current? AtCurrent { get; set; }
 
         public ImmutableArray<string> InUse { get; set; } = [];
+
+        public ImmutableArray<string> Inputs { get; set; } = [];
+
+        public bool InputLeft { get; set; }
+
+        public string ReadOn { get; set; } = "";
 
         public (Voltage, Current)? Measured { get; set; }
 

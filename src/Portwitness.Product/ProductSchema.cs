@@ -46,7 +46,8 @@ public static class ProductSchema
                 TypedOffersReader.Members, ("port", Scalar()), ("in_use", List(Scalar())), ("list", Any("offers as they were read", Scalar(), List(Scalar()))),
                 ("read_on", Scalar()), ("from", Scalar()), ("under_contract", Truth()), ("complete", Truth()), ("photo", Scalar()), ("checked", Truth())))),
             ("loads", List(Map(
-                ProductLoadReader.Members, ("port", Scalar()), ("at", Scalar("5V 3A")), ("in_use", List(Scalar())), ("measured", Scalar("4.92V 3.00A")),
+                ProductLoadReader.Members, ("port", Scalar()), ("at", Scalar("5V 3A")),
+                ("in_use", List(Any("a port, or {C: in} and {A: out}", Scalar(), Named(Words("in", "out"))))), ("input_left", Truth()), ("read_on", Scalar()), ("measured", Scalar("4.92V 3.00A")),
                 ("for", Scalar("10min")), ("accuracy", Accuracy()), ("measured_at", Point()), ("file", Scalar()), ("current", Sign()), ("longest_step", Scalar("10s")),
                 ("columns", Columns())))),
             ("discharges", List(Map(
@@ -57,15 +58,34 @@ public static class ProductSchema
             ("adapter", List(Map(
                 EnergyReader.AdapterMembers, ("at", Scalar("20V 3.25A")), ("no_load_w", Scalar()), ("accuracy", Scalar("0.2%")),
                 ("points", List(Map(EnergyReader.PointMembers, ("load", Scalar("25%")), ("input_w", Scalar()), ("output_w", Scalar()))))))),
-            ("parts", List(Map(
-                PartsReader.Members, ("part", Scalar()), ("kind", Words(PartsReader.Kinds)), ("node", Scalar("a port, pack or bridge")), ("volts", Scalar("30V")),
-                ("amps", Scalar("6A")), ("headroom", Scalar("20%")), ("standoff", Scalar("24V")), ("clamp", Scalar("38.9V")), ("milliohms", Scalar()), ("watts", Scalar()),
-                ("saturates", Scalar("9A")), ("microhenries", Scalar()), ("kilohertz", Scalar()), ("contacts", Scalar()), ("amps_per_contact", Scalar("1.25A")),
-                ("length_m", Scalar()), ("awg", Scalar()), ("protocols", Any("", Scalar(), List(Scalar()))), ("ports", Any("", Scalar(), List(Scalar())))))));
+            ("parts", List(Map(PartsReader.Members, [("part", Scalar()), .. PartRatings()]))),
+            ("converters", List(Map(ConvertersReader.Members, ("id", Scalar()), ("ports", List(Scalar())), ("traced", Truth())))),
+            ("teardown", List(Map(
+                TeardownReader.Members,
+                [
+                    ("ref", Scalar()), ("function", Scalar("what it does; the checklist knows protection, balancing, thermistor, switch and tvs")), ("marking", Scalar()),
+                    ("maker", Scalar()), ("package", Scalar()), ("count", Scalar()), ("photo", Scalar()), ("identified", Words(TeardownReader.Identifications)),
+                    ("board", Scalar()), ("side", Scalar()), ("searched", Truth()), ("source", Scalar()), .. PartRatings(),
+                ]))),
+            ("claims", List(Map(
+                ClaimsReader.Members, ("text", Scalar()), ("source", Scalar()), ("kind", Words(ClaimsReader.Kinds)), ("time", Scalar("90min")), ("share", Scalar("50%")),
+                ("input", Scalar("30W")), ("output", Scalar("10W")), ("fills", Scalar()), ("device", Scalar("one of battery: fills:")), ("device_wh", Scalar()), ("mass_g", Scalar()),
+                ("size_mm", List(Scalar())), ("watts", Scalar("65W")), ("port", Scalar())))),
+            ("opened", Scalar("the day, as 2026-12-01")), ("state", Words(HandlingReader.States)),
+            ("travel", Map(HandlingReader.TravelMembers, ("as_of", Scalar("a day, as 2026-12-01")), ("marks", List(Scalar())))));
         product.Insert(0, "$schema", Address);
         product.Insert(1, "title", "A product that portwitness checks");
         return product;
     }
+
+    private static (string, JsonObject)[] PartRatings() =>
+    [
+        ("kind", Words(PartsReader.Kinds)), ("node", Scalar("a port, pack or bridge")), ("volts", Scalar("30V")),
+        ("amps", Scalar("6A")), ("headroom", Scalar("20%")), ("standoff", Scalar("24V")), ("clamp", Scalar("38.9V")), ("milliohms", Scalar()), ("watts", Scalar()),
+        ("saturates", Scalar("9A")), ("microhenries", Scalar()), ("kilohertz", Scalar()), ("contacts", Scalar()), ("amps_per_contact", Scalar("1.25A")),
+        ("parallel", Scalar()), ("ripple", Scalar("2A")),
+        ("length_m", Scalar()), ("awg", Scalar()), ("protocols", Any("", Scalar(), List(Scalar()))), ("ports", Any("", Scalar(), List(Scalar()))),
+    ];
 
     private static JsonObject Capture() => Map(
         ProductCaptureReader.Members, ("file", Scalar()), ("port", Scalar()), ("in_use", List(Scalar())), ("columns", Columns()),

@@ -72,6 +72,30 @@ internal sealed class YamlValues
         return null;
     }
 
+    /// <summary>"true" or "false"; a fault and false for anything else.</summary>
+    public bool Truth(YamlNode node, string where)
+    {
+        string? text = Text(node, where);
+        if (text is not (null or "true" or "false"))
+        {
+            Fault(node, ProductFaultCodes.ValueWrong, $"true or false was expected in \"{where}\"");
+        }
+
+        return text == "true";
+    }
+
+    /// <summary>A day as 2026-12-01; a fault and null for anything else.</summary>
+    public DateOnly? Date(YamlNode node, string where)
+    {
+        if (DateOnly.TryParseExact(Text(node, where) ?? "", "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day))
+        {
+            return day;
+        }
+
+        Fault(node, ProductFaultCodes.ValueWrong, $"a day was expected in \"{where}\", as 2026-12-01");
+        return null;
+    }
+
     /// <summary>A number with a limited number of decimals, as a whole number of its last one; a fault and null for anything else.</summary>
     public int? Number(YamlNode node, string where, int least, int most, int decimals)
     {

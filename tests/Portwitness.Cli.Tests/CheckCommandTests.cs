@@ -16,6 +16,7 @@ public sealed class CheckCommandTests : IDisposable
     [InlineData("shared-tb65", ExitCode.Findings, "FAILS")]
     [InlineData("weak-tp10", ExitCode.Findings, "FAILS")]
     [InlineData("evidence/typed-tp67", ExitCode.Clean, "HOLDS")]
+    [InlineData("evidence/reel-tr60", ExitCode.Findings, "FAILS")]
     public async Task DemoProduct_IsReportedWordForWord(string product, int exitCode, string verdict)
     {
         string folder = Repository.PathOf("captures", product);

@@ -1,4 +1,5 @@
 using System.Text;
+using Portwitness.Cli.Shell;
 
 namespace Portwitness.Cli.Tests;
 
@@ -46,7 +47,7 @@ public sealed class EvidencePageTests
 
         CliRun run = await CliRun.Async(words);
 
-        run.ExitCode.Should().BeOneOf([0], run.Error);
+        run.ExitCode.Should().Be(shown.Contains("Verdict: FAILS", StringComparison.Ordinal) ? ExitCode.Findings : ExitCode.Clean, run.Error);
         string output = Squashed(run.Output);
         int at = 0;
         foreach (string line in shown.Split('\n').Select(Squashed).Where(static line => line.Length > 0))

@@ -50,6 +50,35 @@ public sealed class ReportFormatTests : IDisposable
         Golden.Check(run.Output.Replace(Repository.PathOf("captures"), "captures", StringComparison.Ordinal), golden);
     }
 
+    // What was found inside the box is in every format that has parts, and what was only inferred is marked.
+    [Theory]
+    [InlineData("text")]
+    [InlineData("markdown")]
+    [InlineData("html")]
+    public async Task TeardownAndClaims_AreInEveryFormat(string format)
+    {
+        CliRun run = await CliRun.Async("check", Repository.PathOf("captures", "evidence", "reel-tr60"), "--format", format);
+
+        run.Output.Should().ContainAll(
+            "TN4820", "only inferred (?)", "not accounted for", "absent", "fills a cabin handset three times", "Passing through", "A goes on", "its mark was seen",
+            "Opened on 2026-11-20.", "Cut one lead of the pack at a time");
+    }
+
+    [Fact]
+    public async Task TeardownAndClaims_AreInTheJson()
+    {
+        JsonNode report = JsonNode.Parse((await CliRun.Async("check", Repository.PathOf("captures", "evidence", "reel-tr60"), "--format", "json")).Output)!;
+
+        report["teardown"]!.AsArray().Select(static entry => (string?)entry!["ref"]).Should().HaveCount(15).And.Contain("D2");
+        report["teardown"]!.AsArray().Single(static entry => (string?)entry!["ref"] == "D2")!["identified"]!.GetValue<string>().Should().Be("inferred");
+        report["teardownChecks"]!.AsArray().Select(static check => (string?)check!["state"]).Should().Equal("found", "absent", "inferred", "found", "not accounted for");
+        report["claims"]!.AsArray().Select(static claim => (string?)claim!["verdict"]).Should().Equal("fails", "cannot_tell", "holds", "holds");
+        report["passThrough"]![0]!["intoPackMw"]!.GetValue<string>().Should().Be("15908");
+        report["travel"]!["asOf"]!.GetValue<string>().Should().Be("2026-12-01");
+        report["state"]!.GetValue<string>().Should().Be("opened");
+        report["handling"]!.AsArray().Should().HaveCount(3);
+    }
+
     [Fact]
     public async Task Sarif_HasAResultForEachFinding_AndItsRule()
     {

@@ -32,6 +32,22 @@ public class DemoProductTests
         analysis.Verdict.Should().Be(Verdict.Holds);
     }
 
+    // One switch too weak, one TVS that clamps too late, and a box that promises more than the cells hold.
+    [Fact]
+    public void OpenedReel_IsAccusedOfWhatIsWrongInside()
+    {
+        ProductAnalysis analysis = ProductRun.Folder("evidence/reel-tr60");
+
+        analysis.Faults.Should().BeEmpty();
+        analysis.Label!.Unread.Should().BeEmpty();
+        analysis.Accusations().Select(static finding => $"{finding.Rule} {finding.Observed}").Should().Equal(
+            "part-rating-exceeded 16 V", "claimed-fills-impossible fills a cabin handset three times");
+        analysis.Findings.Where(static finding => finding.Severity == Severity.Caution).Select(static finding => finding.Rule)
+            .Should().Equal("tvs-clamps-too-late", "claimed-time-impossible");
+        analysis.Statements.Should().NotContain(static statement => statement.Verdict == Verdict.Fails);
+        analysis.Verdict.Should().Be(Verdict.Fails);
+    }
+
     [Fact]
     public void DishonestCharger_FailsByItsLabel()
     {

@@ -27,6 +27,8 @@ public partial class UnknownMemberTests
     [InlineData("adapter:\n  - {at: 20V 3A, noload_w: 0.1}", 2, 18, "no_load_w")]
     [InlineData("adapter:\n  - {at: 20V 3A, points: [{laod: 25%, input_w: 18, output_w: 16}]}", 2, 28, "load")]
     [InlineData("parts:\n  - {part: Q1, nodes: C, volts: 30V}", 2, 16, "node")]
+    [InlineData("teardown:\n  - {reff: U1}", 2, 6, "ref")]
+    [InlineData("converters:\n  - {id: U1, port: [C]}", 2, 14, "ports")]
     public void UnknownName_IsAnErrorWithItsPlaceAndTheNameThatIsMeant(string member, int line, int column, string meant)
     {
         CaptureFault fault = ProductFileReader.Read(member + Capture).Faults.Single(one => one.Code == ProductFaultCodes.MemberUnused);
@@ -45,7 +47,7 @@ public partial class UnknownMemberTests
     [Fact]
     public void NameThatIsLikeNone_GetsTheKnownNamesAlone() => ProductFileReader.Read("colour: red" + Capture).Faults.Single().Detail.Should().Be(
         "\"colour\" is no member of a product file. Known members: product, sample, firmware, label, labels, label_corrections, ratings, ports, signalling, "
-        + "captures, offers, loads, discharges, battery, adapter, parts");
+        + "captures, offers, loads, discharges, battery, adapter, parts, converters, teardown, claims, opened, state, travel");
 
     // A label that is not read must never be a label that is kept.
     [Theory]
@@ -89,6 +91,11 @@ public partial class UnknownMemberTests
     [InlineData("adapter: [{{{0}: x}}]")]
     [InlineData("adapter: [{{at: 20V 3A, points: [{{{0}: x}}]}}]")]
     [InlineData("parts: [{{{0}: x}}]")]
+    [InlineData("converters: [{{{0}: x}}]")]
+    [InlineData("teardown: [{{{0}: x}}]")]
+    [InlineData("claims: [{{{0}: x}}]")]
+    [InlineData("travel: {{{0}: x}}")]
+    [InlineData("loads: [{{{0}: x}}]")]
     public void KnownNames_AreTaken(string shape)
     {
         string[] known = Known(ProductFileReader.Read(With("qqqqqqqq")).Faults);

@@ -174,7 +174,7 @@ internal sealed partial class StatementReader
         bool isFollowed = index + 1 < end && (_pieces[index + 1] is ModePiece or RangePiece or ModeListPiece
             || (_pieces[index + 1] is UnknownPiece { Token.Kind: TokenKind.Open } && index + 2 < end && _pieces[index + 2] is RangePiece or ModePiece)
             || (_pieces[index + 1] is PowerPiece power && _tokens[power.First].Kind != TokenKind.Open && MayHaveMaximum(protocol)));
-        if (isUnclear || isOthers || !isFollowed || _afterStrange || !MayContinue())
+        if (isUnclear || isOthers || !isFollowed || _afterStrange || !MayContinue() || IsOfAllAbove(protocol, index))
         {
             return false;
         }
@@ -182,6 +182,12 @@ internal sealed partial class StatementReader
         (_protocol, _isProtocolRead, _isProtocolOfModes) = (protocol, false, false);
         return true;
     }
+
+    // "PPS:" below the last of several ports, none of which has its own: of that one, or of all?
+    private bool IsOfAllAbove(ProtocolPiece protocol, int index) => AtStart && protocol.IsProgrammable && _sourcesAbove > 0 && !_isProgrammableAbove
+        && _open is { Ports.Length: 1 } && _open.Line != _line
+        && !_pieces.Skip(index + 1).Any(static piece => piece is HeaderPiece { Ports.IsEmpty: false, Direction: not Direction.Input } header
+            && header.Ports.Any(PortNames.MaySpeakPowerDelivery));
 
     // "PD 65W, UFCS 33W, QX 40W": a list of protocols, each with its power.
     private bool IsInProtocols => _previous is PowerPiece && _open is { Items: [.., { ProtocolPieces: [var named, ..] }] }

@@ -52,6 +52,10 @@ internal sealed partial class StatementReader
     private bool _isProtocolRead;
     private bool _isProtocolOfModes;
 
+    // Ports above that may speak PD, each with its own statement, and whether PPS is printed for one of them.
+    private int _sourcesAbove;
+    private bool _isProgrammableAbove;
+
     public StatementReader(List<Token> tokens, List<Piece> pieces, LineKind[] kinds, LabelBuilder builder)
     {
         (_tokens, _pieces, _kinds, _builder) = (tokens, pieces, kinds, builder);
@@ -300,6 +304,9 @@ internal sealed partial class StatementReader
         if (_open is not null)
         {
             _previousHadPower = _open.HasPower;
+            bool isSource = _open.Direction == Direction.Output && _open.Ports.Length == 1 && _open.Ports.All(PortNames.MaySpeakPowerDelivery);
+            _sourcesAbove += isSource ? 1 : 0;
+            _isProgrammableAbove |= _open.Items.Exists(static item => item.ProtocolPieces.Any(static piece => piece is ProtocolPiece { IsProgrammable: true }));
             if (_open.IsOpenToEach)
             {
                 // "C1 and C2: 45W": for each, or for both?

@@ -103,9 +103,12 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
     private bool Item(ref Items items)
     {
         int first = reader.At;
-        if (reader.Current.Kind is TokenKind.Comma or TokenKind.Slash || (reader.Current.Kind is TokenKind.Bullet
-            or TokenKind.Semicolon or TokenKind.Bar && IsItemBehind()))
+        bool isListed = reader.Current.Kind is TokenKind.Comma or TokenKind.Slash
+            || (reader.Current.Kind is TokenKind.Bullet or TokenKind.Semicolon or TokenKind.Bar && IsItemBehind());
+        reader.At += isListed ? 1 : 0;
+        if (items.IsAlternating && reader.Current.Term == Term.At && BeginsFrequency(1))
         {
+            // "at 50/60 Hz".
             reader.At++;
         }
 
@@ -120,9 +123,8 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
             return true;
         }
 
-        // "240V- 50/60Hz": a camera's dash for the sign.
-        reader.At += reader.Current is { Kind: TokenKind.Dash, SpaceBefore: 0 } && reader.Peek(1).SpaceBefore > 0
-            && (reader.Peek(1).Is(Dimension.Frequency) || reader.Peek(3).Is(Dimension.Frequency)) ? 1 : 0;
+        // "240V- 50/60Hz", "240V-50/60Hz": a camera's dash for the sign.
+        reader.At += reader.Current is { Kind: TokenKind.Dash, SpaceBefore: 0 } && BeginsFrequency(1) ? 1 : 0;
         int open = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
         if (Frequencies() is { } hertz && (!isOpen || reader.Skip(TokenKind.Close)))
@@ -161,21 +163,24 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
     }
 
     // "100-240 V~ • 50/60 Hz • 0.8 A".
-    private bool IsItemBehind() => reader.Peek(1).Is(Dimension.Frequency) || reader.Peek(3).Is(Dimension.Frequency)
-        || (reader.Peek(1).Is(Dimension.Current) && reader.Peek(2).Kind is TokenKind.Break or TokenKind.Bullet
-        or TokenKind.Bar);
+    private bool IsItemBehind() => BeginsFrequency(1)
+        || (reader.Peek(1).Is(Dimension.Current) && reader.Peek(2).Kind is TokenKind.Break or TokenKind.Bullet or TokenKind.Semicolon or TokenKind.Bar);
 
-    // "50/60Hz", "50-60 Hz", "60Hz".
+    // "50/60Hz", "50-60 Hz", "50 or 60 Hz", "60Hz".
     private ImmutableArray<int>? Frequencies()
     {
         Token low = reader.Current;
-        bool isPair = (low.Kind == TokenKind.Number || low.Is(Dimension.Frequency))
-            && (reader.Peek(1).Kind is TokenKind.Slash || reader.IsRangeSign(1))
-            && reader.Peek(2).Is(Dimension.Frequency);
+        bool isPair = IsPairOfFrequencies(0);
         reader.At += isPair ? 2 : 0;
         return reader.Take(Dimension.Frequency) is not { } high ? null
             : isPair ? [low.Kind == TokenKind.Number ? low.Value / 1000 : low.Value, high.Value] : [high.Value];
     }
+
+    private bool BeginsFrequency(int ahead) => reader.Peek(ahead).Is(Dimension.Frequency) || IsPairOfFrequencies(ahead);
+
+    private bool IsPairOfFrequencies(int ahead) => (reader.Peek(ahead).Kind == TokenKind.Number || reader.Peek(ahead).Is(Dimension.Frequency))
+        && (reader.Peek(ahead + 1).Kind is TokenKind.Slash or TokenKind.Dash or TokenKind.Tilde || reader.Peek(ahead + 1).Term is Term.Or or Term.To or Term.And)
+        && reader.Peek(ahead + 2).Is(Dimension.Frequency);
 
     private struct Items
     {

@@ -98,6 +98,8 @@ public static class RuleCatalogue
         new ContactsOverloaded(),
         new InductorSaturates(),
         new CableDropTooLarge(),
+        new SwitchLossTooLarge(),
+        new CapacitorRippleExceeded(),
 
         // Rules about the build of a pack.
         new CellEnergyImplausible(),
@@ -107,6 +109,17 @@ public static class RuleCatalogue
         new LabelBeyondController(),
         new OfferBeyondController(),
         new ControllerProtocolNotAnswered(),
+
+        // Rules about the ports behind one converter.
+        new ConverterNeedsTwoVoltages(),
+        new ConverterHoldsOneVoltage(),
+
+        // Rules about what a box or a page says beyond the label.
+        new ClaimedTimeImpossible(),
+        new ClaimedFillsImpossible(),
+        new ClaimedMassDiffers(),
+        new ClaimedSizeDiffers(),
+        new ClaimedPowerBeyondLabel(),
     ];
 
     /// <summary>Descriptions in the order of the catalogue.</summary>

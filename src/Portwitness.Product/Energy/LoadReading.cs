@@ -21,6 +21,15 @@ public sealed record LoadReading(string Port, Voltage AtVoltage, Voltage Measure
     /// <summary>What the meter's maker states; null when nothing is stated.</summary>
     public MeasuringAccuracy? Accuracy { get; init; }
 
+    /// <summary>Ports in use that take power; empty where none does.</summary>
+    public ImmutableArray<string> Inputs { get; init; } = [];
+
+    /// <summary>Whether it was read after the input had been taken away.</summary>
+    public bool InputLeft { get; init; }
+
+    /// <summary>When it was read; empty when it is not stated.</summary>
+    public string ReadOn { get; init; } = "";
+
     /// <summary>Where it was measured.</summary>
     public MeasuringPoint MeasuredAt { get; init; }
 

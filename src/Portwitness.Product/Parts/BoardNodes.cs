@@ -21,7 +21,12 @@ internal sealed class BoardNodes(IReadOnlyList<PortOffer> offers, Label? label, 
     private const string BridgeNode = "bridge";
     private const string MainsNode = "mains";
 
+    // Of a converter between cells and ports: usual, no standard.
+    private const int UsualPpm = 920_000;
+
     private readonly ILookup<string, PortOffer> _byPort = offers.ToLookup(static offer => PortNames.Key(offer.Port));
+
+    private NodeLevel? _pack;
 
     /// <summary>What a node sees, and whether it is a node of the board that can be judged at all.</summary>
     public (NodeLevel Level, bool IsKnown) Find(string node) => node.ToLowerInvariant() switch
@@ -36,19 +41,34 @@ internal sealed class BoardNodes(IReadOnlyList<PortOffer> offers, Label? label, 
     private bool IsPort(string node) => label is null || label.Outputs.All(static output => output.Port == PortNames.Unnamed)
         || label.FindOutput(node) is not null || label.Inputs.Any(input => PortNames.Same(input.Port, node));
 
-    private NodeLevel Pack() => build is { FullMillivolts: { } full }
-        ? OfVolts(NodeBasis.Cells, build.Series * full, $"{build.Series} in series, {Voltage.FromMillivolts(full)} each when full")
-        : NodeLevel.Unknown;
+    private NodeLevel Pack() => _pack ??= OfPack();
+
+    private NodeLevel OfPack()
+    {
+        if (build is not { FullMillivolts: { } full })
+        {
+            return NodeLevel.Unknown;
+        }
+
+        (Voltage Voltage, Current Current)[] outputs = [.. Ports().SelectMany(port => Port(port).Outputs)];
+        NodeLevel pack = OfVolts(NodeBasis.Cells, build.Series * full, $"{build.Series} in series, {Voltage.FromMillivolts(full)} each when full") with { Outputs = [.. outputs] };
+        long most = Math.Max(label?.Total?.Power.Milliwatts ?? 0, outputs.Select(static one => (long)one.Voltage.Millivolts * one.Current.Milliamperes / 1_000).DefaultIfEmpty(0).Max());
+        return build.EmptyMillivolts is { } empty && most > 0
+            ? pack with { CurrentIsReckoned = true, Largest = Current.FromMilliamperes((int)Math.Min(int.MaxValue, most * 1_000_000_000 / UsualPpm / build.Series / empty)) }
+            : pack;
+    }
 
     private NodeLevel Bridge()
     {
-        IEnumerable<string> ports = offers.Select(static offer => offer.Port)
-            .Concat(label?.Outputs.Select(static output => output.Port) ?? []).Concat(label?.Inputs.Select(static input => input.Port).OfType<string>() ?? []);
-        NodeLevel[] levels = [.. ports.DistinctBy(PortNames.Key).Select(Port).Append(Pack())];
+        NodeLevel[] levels = [.. Ports().Select(Port).Append(Pack())];
         NodeLevel known = Highest(levels.Where(static level => level.Basis != NodeBasis.Printed));
         NodeLevel printed = Highest(levels.Select(static level => level.Basis == NodeBasis.Printed ? level : level.Beyond).OfType<NodeLevel>());
-        return With(known, printed) with { Largest = null };
+        return With(known, printed) with { Largest = null, CurrentIsReckoned = false, Outputs = [] };
     }
+
+    private IEnumerable<string> Ports() => offers.Select(static offer => offer.Port)
+        .Concat(label?.Outputs.Select(static output => output.Port) ?? []).Concat(label?.Inputs.Select(static input => input.Port).OfType<string>() ?? [])
+        .DistinctBy(PortNames.Key);
 
     private static NodeLevel Highest(IEnumerable<NodeLevel> levels) =>
         levels.Where(static level => level.Highest is not null).MaxBy(static level => level.Highest) ?? NodeLevel.Unknown;

@@ -28,8 +28,11 @@ public enum NodeBasis
 /// <param name="From">What the voltage was taken from.</param>
 public sealed record NodeLevel(NodeBasis Basis, Voltage? Highest, Voltage? Moment, Current? Largest, Phrase From)
 {
-    /// <summary>Each output of the port that is offered or printed, at its highest voltage.</summary>
+    /// <summary>Each output that is offered or printed, at its highest voltage: of the port, or of all ports for the pack.</summary>
     public ImmutableArray<(Voltage Voltage, Current Current)> Outputs { get; init; } = [];
+
+    /// <summary>Whether the largest current was reckoned from the power of the ports and a usual efficiency.</summary>
+    public bool CurrentIsReckoned { get; init; }
 
     /// <summary>What is only printed beyond what is known; null when nothing is.</summary>
     public NodeLevel? Beyond { get; init; }

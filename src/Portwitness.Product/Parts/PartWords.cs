@@ -13,6 +13,7 @@ public static class PartWords
         PartKind.SenseResistor => "sense-resistor",
         PartKind.Inductor => "inductor",
         PartKind.Contacts => "contacts",
+        PartKind.Ribbon => "ribbon",
         PartKind.Cable => "cable",
         _ => "",
     };
@@ -27,11 +28,13 @@ public static class PartWords
             PartKind.Inductor => Listed(
                 $"saturates at {part.Saturation}", part.Nanohenries is null ? Phrase.Empty : $"{Thousandths(part.Nanohenries)} µH",
                 part.Hertz is null ? Phrase.Empty : $"{Thousandths(part.Hertz)} kHz"),
-            PartKind.Contacts => Listed($"{part.Contacts} contacts", part.PerContact is { } each ? $"{each} each" : Phrase.Empty),
+            PartKind.Contacts or PartKind.Ribbon => Listed($"{part.Contacts} contacts", part.PerContact is { } each ? $"{each} each" : Phrase.Empty),
             PartKind.Cable => part.Microohms is not null
                 ? $"{Thousandths(part.Microohms)} mΩ"
                 : Phrase.Of($"{Thousandths(part.Millimetres)} m of AWG {part.Gauge}"),
-            _ => Phrase.Empty,
+            _ => Listed(
+                part.Microohms is null ? Phrase.Empty : $"{Thousandths(part.Microohms)} mΩ", part.Watts is { } watts ? $"{watts}" : Phrase.Empty,
+                part.Ripple is { } ripple ? $"ripple {ripple}" : Phrase.Empty, part.Parallel > 1 ? $"{part.Parallel} in parallel" : Phrase.Empty),
         };
     }
 

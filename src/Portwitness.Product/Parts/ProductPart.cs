@@ -17,8 +17,11 @@ public enum PartKind
     /// <summary>The coil of a converter.</summary>
     Inductor,
 
-    /// <summary>Contacts or a ribbon that share a current.</summary>
+    /// <summary>Contacts of a connector that share a current.</summary>
     Contacts,
+
+    /// <summary>Contacts of a ribbon that share a current.</summary>
+    Ribbon,
 
     /// <summary>A cable to the port's plug.</summary>
     Cable,
@@ -37,8 +40,17 @@ public sealed record ProductPart(string Name, string Node, Voltage? Volts, Curre
     /// <summary>Where nothing is stated: a fifth of the rating stays free (common practice, no source).</summary>
     public const int UsualHeadroomPpm = 200_000;
 
+    /// <summary>A quarter of a fuse's rating stays free at 25 °C (common practice, no source).</summary>
+    public const int FuseHeadroomPpm = 250_000;
+
     /// <summary>What it is.</summary>
     public PartKind Kind { get; init; }
+
+    /// <summary>Whether the teardown's ledger names it.</summary>
+    public bool IsOfLedger { get; init; }
+
+    /// <summary>Whether it was only inferred what it is: then it accuses nobody.</summary>
+    public bool IsInferred { get; init; }
 
     /// <summary>The highest voltage at which a TVS does not conduct yet.</summary>
     public Voltage? Standoff { get; init; }
@@ -46,10 +58,10 @@ public sealed record ProductPart(string Name, string Node, Voltage? Volts, Curre
     /// <summary>The voltage that a TVS lets through at its rated pulse.</summary>
     public Voltage? Clamp { get; init; }
 
-    /// <summary>Resistance of a sense resistor, or of a cable there and back, in µΩ.</summary>
+    /// <summary>Resistance of a sense resistor, of one MOSFET at 25 °C, or of a cable there and back, in µΩ.</summary>
     public int? Microohms { get; init; }
 
-    /// <summary>The power that a sense resistor may turn into heat.</summary>
+    /// <summary>The power that a sense resistor, or one MOSFET, may turn into heat.</summary>
     public Power? Watts { get; init; }
 
     /// <summary>The current at which a coil saturates.</summary>
@@ -66,6 +78,12 @@ public sealed record ProductPart(string Name, string Node, Voltage? Volts, Curre
 
     /// <summary>What one contact may carry.</summary>
     public Current? PerContact { get; init; }
+
+    /// <summary>How many of it share the current.</summary>
+    public int Parallel { get; init; } = 1;
+
+    /// <summary>The ripple current that one capacitor may carry, rms.</summary>
+    public Current? Ripple { get; init; }
 
     /// <summary>Length of a cable, in mm.</summary>
     public int? Millimetres { get; init; }

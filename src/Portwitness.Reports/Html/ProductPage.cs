@@ -23,6 +23,15 @@ public static class ProductPage
             OfferPart.Of(report),
             TogetherPart.Of(report),
             EnergyPart.Of(report),
+            Markup.Section("claims", ClaimTable.Title, Markup.Table(ClaimTable.Of(report), "What a box or a page says")),
+            Markup.Section(
+                "teardown", TeardownTables.LedgerTitle, Markup.Table(TeardownTables.Ledger(report), "What is on the boards"),
+                Markup.Table(TeardownTables.Checks(report), TeardownTables.ChecksTitle)),
+            Markup.Section("passing", HandlingTables.PassThroughTitle, Markup.Table(HandlingTables.PassThrough(report), "Power in and out at once")),
+            Markup.Section("opening", HandlingTables.OpeningTitle, Markup.List(report.Opening)),
+            report.Travel is not { } card ? null
+                : Markup.Section("travel", HandlingTables.TravelTitle(card), Markup.Table(HandlingTables.Rules(card), "Rules in force"), Markup.List(HandlingTables.Remarks(card))),
+            Markup.Section("handling", HandlingTables.HandlingTitle(report), Markup.List(report.Handling)),
             DevicePart.Of(report.Devices),
             SignallingPart(report),
             MeasuredPart.Of(report),

@@ -132,6 +132,36 @@ public static class MarkdownReport
         {
             WriteSection(writer, "Port controllers", null, EnergyTables.Controllers(report));
         }
+
+        if (report.Claims.Count > 0)
+        {
+            WriteSection(writer, ClaimTable.Title, null, ClaimTable.Of(report));
+        }
+
+        if (report.Teardown.Count > 0)
+        {
+            WriteSection(writer, TeardownTables.LedgerTitle, null, TeardownTables.Ledger(report));
+        }
+
+        if (report.TeardownChecks.Count > 0)
+        {
+            WriteSection(writer, TeardownTables.ChecksTitle, null, TeardownTables.Checks(report));
+        }
+
+        if (report.PassThrough.Count > 0)
+        {
+            WriteSection(writer, HandlingTables.PassThroughTitle, null, HandlingTables.PassThrough(report));
+        }
+
+        WriteList(writer, HandlingTables.OpeningTitle, report.Opening);
+        if (report.Travel is { } card)
+        {
+            WriteSection(writer, HandlingTables.TravelTitle(card), null, HandlingTables.Rules(card));
+            writer.WriteLine();
+            WriteItems(writer, HandlingTables.Remarks(card));
+        }
+
+        WriteList(writer, HandlingTables.HandlingTitle(report), report.Handling);
     }
 
     private static void WriteDevices(TextWriter writer, DeviceMatrix? matrix)

@@ -41,6 +41,9 @@ internal static class ReportTranslation
         translated.AddArrangements(analysis);
         translated.AddSignalling(analysis);
         translated.AddEnergy(analysis);
+        translated.AddTeardown(analysis);
+        translated.AddClaims(analysis);
+        translated.AddHandling(analysis);
         return translated;
     }
 

@@ -37,6 +37,31 @@ public class PartKindTests
     [InlineData("kind: mosfet, node: pack, volts: 8V", "part-rating-exceeded", "fails: 8 V")]
     [InlineData("kind: mosfet, node: pack, volts: 12V", "part-rating-exceeded", "")]
 
+    // 3.25 A squared times 50 mΩ times 1.4: 0.739 W; two in parallel 0.185 W each.
+    [InlineData("kind: mosfet, node: C, volts: 30V, milliohms: 50, watts: 0.7W", "switch-loss-too-large", "cannot tell: 0.739 W")]
+    [InlineData("kind: mosfet, node: C, volts: 30V, milliohms: 50, watts: 0.74W", "switch-loss-too-large", "")]
+    [InlineData("kind: mosfet, node: C, milliohms: 50, watts: 0.18W, parallel: 2", "switch-loss-too-large", "cannot tell: 0.184 W")]
+    [InlineData("kind: switch, node: C, amps: 2A, parallel: 2", "part-rating-exceeded", "")]
+    [InlineData("kind: switch, node: C, amps: 1.5A, parallel: 2", "part-rating-exceeded", "fails: 1.5 A")]
+
+    // Boost from 6 V with 90 %: D = 0.73, 3.25 A x √(0.73 / 0.27) = 5.344 A.
+    [InlineData("kind: capacitor, node: C, ripple: 5.3A", "capacitor-ripple-exceeded", "cannot tell: 5.344 A")]
+    [InlineData("kind: capacitor, node: C, ripple: 5.4A", "capacitor-ripple-exceeded", "")]
+    [InlineData("kind: capacitor, node: C, ripple: 2A, parallel: 2", "capacitor-ripple-exceeded", "cannot tell: 2.672 A")]
+
+    // Buck to 5 V 3 A at the pack: 3 A x √(D (1 - D)) with D = 5 / (8.4 x 0.9) is 1.42 A.
+    [InlineData("kind: capacitor, node: pack, ripple: 1.4A", "capacitor-ripple-exceeded", "cannot tell: 1.42 A")]
+    [InlineData("kind: capacitor, node: pack, ripple: 1.5A", "capacitor-ripple-exceeded", "")]
+
+    // 65 W of 6 V with 92 %: 11.775 A through the pack.
+    [InlineData("kind: fuse, node: pack, amps: 10A", "part-rating-exceeded", "cannot tell: 10 A")]
+    [InlineData("kind: fuse, node: pack, amps: 12A", "part-rating-exceeded", "")]
+    [InlineData("kind: sense-resistor, node: pack, milliohms: 5, watts: 0.5W", "sense-resistor-overloaded", "cannot tell: 0.693 W")]
+    [InlineData("kind: connector, node: C, contacts: 2, amps_per_contact: 1.25A", "contacts-overloaded", "fails: 1.625 A")]
+    [InlineData("kind: ribbon, node: C, contacts: 8", "contacts-overloaded", "cannot tell: 0.407 A")]
+    [InlineData("kind: ribbon, node: C, contacts: 9", "contacts-overloaded", "")]
+    [InlineData("kind: ribbon, node: C, contacts: 4, amps_per_contact: 0.5A", "contacts-overloaded", "fails: 0.813 A")]
+
     // The bridge sees the larger of pack (8.4 V) and VBUS.
     [InlineData("kind: mosfet, node: bridge, volts: 20V", "part-rating-exceeded", "fails: 20 V")]
     public void Part_IsHeldAgainstItsNode(string part, string rule, string told) => Told(

@@ -28,7 +28,7 @@ public sealed class InductorSaturates : PartRule
     /// <inheritdoc/>
     public override void Check(PartStress part, IProductHitSink hits)
     {
-        if (part is not { Part: { Kind: PartKind.Inductor, Saturation: { } saturation }, Pack: { EmptyMillivolts: { } empty } pack } || part.Level.Outputs.IsEmpty)
+        if (part is not { Part: { Kind: PartKind.Inductor, Saturation: { } saturation }, Pack: { EmptyMillivolts: { } empty } pack } || part.Level.Outputs.IsEmpty || part.Level.Basis == NodeBasis.Cells)
         {
             return;
         }

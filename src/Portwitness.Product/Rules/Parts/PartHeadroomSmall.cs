@@ -2,6 +2,7 @@ using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
 using Portwitness.Product.Energy;
+using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Parts;
 
 namespace Portwitness.Product.Rules.Parts;
@@ -33,9 +34,10 @@ public sealed class PartHeadroomSmall : PartRule
             Check(part, highest.Millivolts, volts.Millivolts, $"{highest}", $"{volts}", hits);
         }
 
-        if (part.Part.Amperes is { } amperes && part.Level.Largest is { } current && amperes >= current)
+        if (part.Part.Amperes is { } amperes && part.Level.Largest is { } current && (long)amperes.Milliamperes * part.Part.Parallel >= current.Milliamperes)
         {
-            Check(part, current.Milliamperes, amperes.Milliamperes, $"{current}", $"{amperes}", hits);
+            long all = (long)amperes.Milliamperes * part.Part.Parallel;
+            Check(part, current.Milliamperes, all, $"{current}", $"{Current.FromMilliamperes((int)Math.Min(int.MaxValue, all))}", hits);
         }
     }
 

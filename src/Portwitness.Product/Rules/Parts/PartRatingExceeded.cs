@@ -45,14 +45,15 @@ public sealed class PartRatingExceeded : PartRule
                 PlaceOf(part));
         }
 
-        if (part.Part.Amperes is { } most && part.Level.Largest is { } current && most < current)
+        if (part.Part.Amperes is { } most && part.Level.Largest is { } current && (long)most.Milliamperes * part.Part.Parallel < current.Milliamperes)
         {
-            Phrase how = part.Level.Basis == NodeBasis.Printed ? $"{current} is printed for {part.Part.Node}" : Phrase.Of($"{part.Part.Node} offers {current}");
+            Phrase how = part.Level.CurrentIsReckoned ? Phrase.Of($"full output draws {current} of a nearly empty pack, with 92 % efficiency, a default")
+                : part.Level.Basis == NodeBasis.Printed ? $"{current} is printed for {part.Part.Node}" : Phrase.Of($"{part.Part.Node} offers {current}");
             hits.Report(
                 this,
-                new Hit(VerdictBy(part.Level), $"{part.Part.Name} is rated for {most}; {how}.")
+                new Hit(CurrentVerdictBy(part.Level), Phrase.Of($"{part.Part.Name} is rated for {most}") + (part.Part.Parallel > 1 ? Phrase.Of($" each, {part.Part.Parallel} in parallel") : "") + Phrase.Of($"; {how}."))
                 {
-                    Expected = $"a rating of at least {current}", Observed = $"{most}", NextStep = NextStep(part, part.Level),
+                    Expected = $"a rating of at least {current}", Observed = $"{most}", NextStep = CurrentNextStep(part, part.Level),
                 },
                 PlaceOf(part));
         }

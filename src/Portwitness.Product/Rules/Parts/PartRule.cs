@@ -18,5 +18,14 @@ public abstract class PartRule : Rule
     private protected static Phrase? NextStep(PartStress part, NodeLevel level) =>
         level.Basis == NodeBasis.Printed ? NextSteps.Capture(part.Part.Node, [part.Part.Node]) : null;
 
+    /// <summary>A current that was reckoned with a default proves nothing.</summary>
+    private protected static Verdict CurrentVerdictBy(NodeLevel level) => level.CurrentIsReckoned ? Verdict.CannotTell : VerdictBy(level);
+
+    private protected static Phrase? CurrentNextStep(PartStress part, NodeLevel level) =>
+        level.CurrentIsReckoned ? Phrase.Of($"Measure the current through {part.Part.Name} at full output with nearly empty cells.") : NextStep(part, level);
+
+    /// <summary>"178 %": what is used, of what is rated.</summary>
+    private protected static Phrase Share(long used, long rated) => Phrase.Of($"{new Quantity((long)Math.Round(used * 1_000_000m / rated), QuantityUnit.PartsPerMillion)} of it");
+
     private protected static ProductPlace PlaceOf(PartStress part) => new(part.Part.Node, []);
 }

@@ -38,9 +38,9 @@ public sealed class SenseResistorOverloaded : PartRule
             Phrase seen = $"{new Quantity(milliwatts, QuantityUnit.Milliwatts)}";
             hits.Report(
                 this,
-                new Hit(VerdictBy(part.Level), $"{current} through {part.Part.Name} are {seen}; it is rated for {rated}.")
+                new Hit(CurrentVerdictBy(part.Level), $"{current} through {part.Part.Name} are {seen}; it is rated for {rated}.")
                 {
-                    Expected = $"at most {rated}", Observed = seen, NextStep = NextStep(part, part.Level),
+                    Expected = $"at most {rated}", Observed = seen, NextStep = CurrentNextStep(part, part.Level),
                 },
                 PlaceOf(part));
         }
