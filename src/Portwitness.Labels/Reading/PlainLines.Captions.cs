@@ -50,6 +50,6 @@ internal static partial class PlainLines
             }
         }
 
-        return hasCount && line[0].Kind == TokenKind.Colon;
+        return hasCount && (line[0].Kind == TokenKind.Colon || (line.Length > 1 && line[0].Term == Term.Port && line[1].Kind == TokenKind.Colon));
     }
 }

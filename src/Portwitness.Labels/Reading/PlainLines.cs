@@ -56,7 +56,7 @@ internal static partial class PlainLines
 
         Words words = Words.Of(line);
         Token word = line[first];
-        if (word.Term == Term.Port && !words.IsElectrical && IsCountOfPorts(line[(first + 1)..]))
+        if (word.Term is Term.Port or Term.Usb && !words.IsElectrical && IsCountOfPorts(line[(first + 1)..]))
         {
             return LineKind.Plain;
         }
