@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Portwitness.Product.Energy;
 
 namespace Portwitness.Product.Tests.Energy;
@@ -60,5 +61,5 @@ public class PassThroughTests
     public void RoleThatCannotBeRead_IsSaid(string load, string told) => ProductRun.Typed($"product: x\nlabel: \"USB-C: 9V 3A\"\nloads: [{load}]\n").Faults
         .Should().Contain(fault => fault.Fault.Detail.Contains(told, StringComparison.Ordinal));
 
-    private static IEnumerable<PassThrough> Of(string loads) => ProductRun.Typed($"product: x\nlabel: \"USB-C: 9V 3A\"\nloads: [{loads}]\n").PassThrough;
+    private static ImmutableArray<PassThrough> Of(string loads) => ProductRun.Typed($"product: x\nlabel: \"USB-C: 9V 3A\"\nloads: [{loads}]\n").PassThrough;
 }
