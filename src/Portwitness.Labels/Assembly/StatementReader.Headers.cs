@@ -20,7 +20,7 @@ internal sealed partial class StatementReader
         bool isKind = _open is { Ports: ["USB"], Items.Count: 0 } && _open.Line == _line && !header.Ports.IsEmpty;
         bool isWaiting = _open is { Items.Count: 0, IsDirectionOnly: false } waiting && waiting.Line == _line && !waiting.Ports.IsEmpty && !isKind;
         // "Input 100-240V~ 50/60Hz, Output 5V⎓3A".
-        bool isBehindMains = isSaid && header.Ports.IsEmpty && _afterSeparator && _open is { HasMains: true } && isBeforeValue;
+        bool isBehindMains = isSaid && header.Ports.IsEmpty && (_afterSeparator || _previous is MainsPiece) && _open is { HasMains: true } && isBeforeValue;
         isClear |= isKind || isBehindMains;
         bool isMissed = _context.IsUnknown && !isSaid;
         _isHeadingMissed |= isMissed;

@@ -41,8 +41,10 @@ internal sealed partial class StatementReader
             Close();
         }
 
-        if (_kinds[_line] == LineKind.Plain)
+        if (_kinds[_line] is LineKind.Plain or LineKind.Ports)
         {
+            _builder.ListedPorts = _kinds[_line] == LineKind.Ports ? PortLists.Count(_tokens[range]) : _builder.ListedPorts;
+
             _builder.AddRemark(range);
             return;
         }

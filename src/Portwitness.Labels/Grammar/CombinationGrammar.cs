@@ -178,7 +178,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         if (!isShared && !isTogether)
         {
             // "C1 and C2: 45W + 20W": the plus says it.
-            return reader.SkipMark() && shares.Split() is { } split && split.Shares.Length == joined.Length && split.Shares.All(static share => share.Ports.IsEmpty)
+            return (reader.SkipMark() || true) && shares.Split() is { } split && split.Shares.Length == joined.Length && split.Shares.All(static share => share.Ports.IsEmpty)
                 ? reader.Placed(new CombinationPiece([set], split), first) : reader.Back<CombinationPiece>(start);
         }
 

@@ -29,6 +29,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             return reader.Back<HeaderPiece>(first);
         }
 
+        SkipSupport();
         string? protocol = ProtocolInside() ?? header.Protocol;
         bool isOfPower = !header.Ports.IsEmpty && reader.Current.Term is Term.Heading or Term.MaximumOutput
             && (reader.Peek(1).Kind == TokenKind.Colon ? reader.Peek(2) : reader.Peek(1)) is { } value
@@ -37,11 +38,14 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         reader.Skip(TokenKind.Note);
         bool isEach = EachBehind();
         (string? powerProtocol, PowerPiece? power) = MaximumInside();
+        SkipNothing();
         bool isMarked = reader.SkipMark();
         if (reader.Current.Kind == TokenKind.Plus)
         {
             return reader.Back<HeaderPiece>(first);
         }
+
+        SkipNothing();
 
         isEach |= !header.Ports.IsEmpty && (reader.SkipEach(1) || (IsAloneBeforeValue() && header.Ports.Length > 1));
         return reader.Placed(header with
@@ -67,11 +71,13 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             : reader.Back<HeaderPiece>(first);
     }
 
-    /// <summary>"Max power C1: 65W", "Power C1: 65W".</summary>
+    /// <summary>"Max power C1: 65W", "Power (C1) 65W".</summary>
     public HeaderPiece? MaximumOf()
     {
         int first = reader.At;
-        return (reader.Skip(Term.MaximumOutput) || reader.Skip(Term.Heading)) && ports.Ports() is { IsEmpty: false } named && reader.SkipMark()
+        bool isHead = reader.Skip(Term.MaximumOutput) || reader.Skip(Term.Heading);
+        bool isOpen = reader.Skip(TokenKind.Open);
+        return isHead && ports.Ports() is { IsEmpty: false } named && (!isOpen || reader.Skip(TokenKind.Close)) && (reader.SkipMark() || isOpen)
             && (reader.Current.Is(Dimension.Power) || reader.Current.Term is Term.Maximum or Term.UpTo)
             ? reader.Placed(new HeaderPiece(Direction.Unsaid, named) { IsMarked = true }, first) : reader.Back<HeaderPiece>(first);
     }
@@ -145,6 +151,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         }
 
         Token word = reader.Peek(-1);
+        SkipNames();
+        SkipNatureBehind();
         reader.At += reader.Current is { Kind: TokenKind.Alternating or TokenKind.Direct, Word.Length: > 0 } && reader.Peek(1).Kind == TokenKind.Colon ? 1 : 0;
         Token? number = reader.Current.Kind == TokenKind.Number ? ports.NumberBehind() : null;
         ImmutableArray<string> numbered = number is null ? SeveralNumbered(direction, word) : [PortGrammar.Name(null, null, word, number)];

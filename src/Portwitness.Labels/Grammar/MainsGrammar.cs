@@ -124,7 +124,7 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
             && (reader.Peek(1).Is(Dimension.Frequency) || reader.Peek(3).Is(Dimension.Frequency)) ? 1 : 0;
         int open = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
-        if (Frequencies() is { } hertz && (!isOpen || reader.Skip(TokenKind.Close)))
+        if (Frequencies() is { } hertz && reader.SkipWords(1, Term.Shared) >= 0 && (!isOpen || reader.Skip(TokenKind.Close)))
         {
             items.IsTwice |= !items.Frequencies.IsDefault;
             (items.Frequencies, items.IsAlternating) = (hertz, true);

@@ -31,6 +31,7 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
         reader.SkipWords(2, Term.Maximum, Term.UpTo, Term.Typical);
         Token? value = word.Term == Term.NoLoad ? reader.Take(Dimension.Power) : reader.Take(Dimension.Ratio);
         reader.SkipWords(1, Term.UpTo, Term.Typical, Term.Maximum);
+        SkipModeBehind();
         return value is null ? reader.Back<PerformancePiece>(first) : reader.Placed(new PerformancePiece(KindOf(word.Term), value), first);
     }
 
@@ -114,6 +115,14 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
         {
             reader.At = first;
         }
+    }
+
+    // "65 % (5V 3A)".
+    private void SkipModeBehind()
+    {
+        int first = reader.At;
+        reader.At = reader.Skip(TokenKind.Open) && modes.Mode() is not null && reader.SkipWords(2, Term.Output, Term.Use) >= 0 && reader.Skip(TokenKind.Close)
+            ? reader.At : first;
     }
 
     private static PerformanceKind KindOf(Term term) => term switch

@@ -9,6 +9,9 @@ internal enum LineKind
     /// <summary>It rates nothing and changes nothing: a title, a mark, an address, a sentence of safety.</summary>
     Plain,
 
+    /// <summary>It says which ports there are, and nothing of what they give.</summary>
+    Ports,
+
     /// <summary>A line of a table of which nobody knows the head.</summary>
     Unclear,
 
@@ -37,13 +40,14 @@ internal static class PlainLines
             if (i == all.Length || all[i].Kind == TokenKind.Break)
             {
                 ReadOnlySpan<Token> line = all[start..i];
-                kinds.Add(line.IsEmpty ? LineKind.Rating : line[0].Kind == TokenKind.Unclear ? LineKind.Unclear : KindOf(line, isAtTop));
-                isAtTop &= kinds[^1] != LineKind.Rating || line.IsEmpty;
+                kinds.Add(line.IsEmpty ? LineKind.Rating : line[0].Kind == TokenKind.Unclear ? LineKind.Unclear
+                    : PortLists.Is(line, all[Math.Min(i + 1, all.Length)..]) ? LineKind.Ports : KindOf(line, isAtTop));
+                isAtTop &= kinds[^1] is not (LineKind.Rating or LineKind.Ports) || line.IsEmpty;
                 start = i + 1;
             }
         }
 
-        return [.. kinds];
+        return PortLists.WithoutRepeated([.. kinds]);
     }
 
     private static LineKind KindOf(ReadOnlySpan<Token> line, bool isAtTop)
@@ -92,7 +96,7 @@ internal static class PlainLines
     {
         // "Wireless charging" on top is what the thing is.
         bool isName = isAtTop && words.Has(Term.Wireless) && !words.HasMark && !words.IsRisky;
-        if (words.IsTitle && line[^1].Kind != TokenKind.Colon && !HasDigits(line))
+        if (words.IsTitle && !HasDigits(line))
         {
             return LineKind.Plain;
         }
@@ -103,7 +107,12 @@ internal static class PlainLines
         }
 
         bool endsWithColon = line[^1].Kind == TokenKind.Colon;
-        bool isKnown = words.Has(Term.Nothing) || words.Has(Term.Product) || words.Has(Term.Remark);
+        if (!endsWithColon && !words.IsRisky && !words.Has(Term.PortName) && IsMeasure(line))
+        {
+            return LineKind.Plain;
+        }
+
+        bool isKnown = (words.Has(Term.Nothing) || words.Has(Term.Product) || words.Has(Term.Remark)) && !words.IsCondition;
         if (words.Has(Term.PortName) && (endsWithColon || !isKnown))
         {
             return LineKind.Rating;
@@ -111,6 +120,18 @@ internal static class PlainLines
 
         bool isTold = isKnown || (isAtTop && !words.IsRisky && !words.HasMark);
         return isTold && !endsWithColon ? LineKind.Plain : LineKind.UnknownHeading;
+    }
+
+    // "Cable length: 1.5 m": a number behind the colon, of nothing electrical.
+    private static bool IsMeasure(ReadOnlySpan<Token> line)
+    {
+        int colon = 0;
+        while (colon < line.Length && line[colon].Kind != TokenKind.Colon)
+        {
+            colon++;
+        }
+
+        return colon > 0 && colon + 1 < line.Length && HasDigits(line[(colon + 1)..]);
     }
 
     private static int FirstWord(ReadOnlySpan<Token> line)
@@ -258,6 +279,9 @@ internal static class PlainLines
         /// <summary>A word that says which ports, or when.</summary>
         public bool IsRisky => Has(Term.Input) || Has(Term.Output) || Has(Term.Alone) || Has(Term.Each) || Has(Term.Shared) || Has(Term.Together)
             || Has(Term.Two) || Has(Term.Three) || Has(Term.Four) || Has(Term.Many) || Has(Term.BothWays);
+
+        /// <summary>"When several devices are charged at once": it may say so of what is below, too.</summary>
+        public bool IsCondition => Has(Term.Use) && (Has(Term.Together) || Has(Term.Two) || Has(Term.Three) || Has(Term.Four));
 
         /// <summary>A word that bounds a power: it is more than a title.</summary>
         public bool IsBounded => Has(Term.Maximum) || Has(Term.UpTo) || Has(Term.Total) || Has(Term.MaximumOutput) || Has(Term.Together) || Has(Term.Input);
