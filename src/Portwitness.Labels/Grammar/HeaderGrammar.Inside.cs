@@ -125,6 +125,13 @@ internal sealed partial class HeaderGrammar
         bool isBefore = reader.Peek(1).Term == Term.Nothing && IsPlainName(reader.Peek(2));
         bool isBehind = reader.Peek(2).Term == Term.Nothing && IsPlainName(reader.Peek(1));
         reader.At += reader.Current.Kind == TokenKind.Open && (isBefore || isBehind) && reader.Peek(3).Kind == TokenKind.Close ? 4 : 0;
+        int words = 1;
+        while (words <= MaxNothing && reader.Peek(words).Term == Term.Nothing)
+        {
+            words++;
+        }
+
+        reader.At += reader.Current.Kind == TokenKind.Open && words > 1 && reader.Peek(words).Kind == TokenKind.Close ? words + 1 : 0;
     }
 
     private static bool IsPlainName(Token token) => token is { Kind: TokenKind.Word, Term: Term.None, Word.Length: > 1 and <= LongestSupport }

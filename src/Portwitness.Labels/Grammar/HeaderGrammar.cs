@@ -22,15 +22,16 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             reader.Skip(Term.Article);
         }
 
+        Token? protocolFirst = reader.Peek(1).Term == Term.Output ? reader.Take(Term.PowerDelivery) ?? reader.Take(Term.Programmable) : null;
         // "Wall charger input".
-        reader.At += reader.Current.Term == Term.Product && reader.Peek(1).Term is Term.Input or Term.Output ? 1 : 0;
+        reader.At += reader.Current.Term is Term.Product or Term.Nothing && reader.Peek(1).Term is Term.Input or Term.Output ? 1 : 0;
         if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header)
         {
             return reader.Back<HeaderPiece>(first);
         }
 
         SkipSupport();
-        string? protocol = ProtocolInside() ?? header.Protocol;
+        string? protocol = ProtocolInside() ?? header.Protocol ?? protocolFirst?.Word;
         bool isOfPower = !header.Ports.IsEmpty && reader.Current.Term is Term.Heading or Term.MaximumOutput
             && (reader.Peek(1).Kind == TokenKind.Colon ? reader.Peek(2) : reader.Peek(1)) is { } value
             && (value.Is(Dimension.Power) || value.Term is Term.Maximum or Term.UpTo);
@@ -135,7 +136,9 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             all |= next;
         }
 
-        return all;
+        // "出力電源": two words of direction, and which of them holds is not said.
+        bool isTorn = all is not null && reader.Current is { SpaceBefore: 0, Term: Term.Input or Term.Output } && Letters.IsUnspaced(reader.Current.Word[0]);
+        return isTorn ? null : all;
     }
 
     private Direction? Word() => reader.Skip(Term.Input) ? Direction.Input : reader.Skip(Term.Output) ? Direction.Output

@@ -154,6 +154,8 @@ internal sealed class LabelGrammar
         Term.Use => (Piece?)_headers.Condition() ?? (HasPlus() ? _combinations.Combination() : null),
         Term.Two or Term.Three or Term.Four => (Piece?)_headers.Condition() ?? _headers.Header(),
         Term.Many or Term.Alone or Term.At => _headers.Condition(),
+        Term.PowerDelivery or Term.Programmable when _reader.Peek(1).Term == Term.Output => Ports() ?? _words.ProtocolBefore(),
+        Term.Nothing when _reader.Peek(1).Term is Term.Output or Term.Input && _reader.Peek(1).SpaceBefore < 2 => Ports() ?? _words.Plain(),
         Term.None or Term.PowerDelivery or Term.Programmable or Term.OpenProtocol => _words.ProtocolBefore(),
         Term.Typical when _reader.Peek(1).Term is Term.RatedCapacity or Term.Battery or Term.Energy => _batteries.Battery(),
         Term.Nothing or Term.Caution => _words.Plain(),

@@ -8,22 +8,34 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
     private const int MaxInCondition = 5;
     private const int MaxPowers = 9;
 
+    // 10 %, (EU) 2019/1782 Annex II 2(b). [1/1000 %]
+    private const int LowLoad = 10_000;
+
     /// <summary>"Average active efficiency: 88.5 %", "No-load power: ≤ 0.1 W".</summary>
     public PerformancePiece? Performance()
     {
         int first = reader.At;
         Token word = reader.Current;
         reader.At++;
+        int condition = reader.At;
         SkipCondition();
-        if (word.Term is Term.Conversion or Term.Efficiency && reader.Peek(-1).Is(Dimension.Ratio) && reader.Skip(Term.LowLoad))
+        bool isOfLoad = word.Term is Term.Conversion or Term.Efficiency && reader.Peek(-1).Is(Dimension.Ratio) && reader.Skip(Term.LowLoad);
+        Token[] said = [.. Enumerable.Range(condition - reader.At, reader.At - condition).Select(reader.Peek)];
+        Token? ratio = Array.Find(said, static token => token.Is(Dimension.Ratio));
+        if (isOfLoad || (word.Term == Term.Efficiency && (ratio is not null || Array.Exists(said, static token => token.Term == Term.LowLoad))))
         {
-            // "Efficiency at 10 % load".
-            word = reader.Peek(-1);
+            // "Efficiency at 10 % load", "efficiency (load 10 %)"; at another load it is another figure.
+            word = word with { Term = ratio is null or { Value: LowLoad } ? Term.LowLoad : Term.None };
         }
         else if (word.Term == Term.LowLoad)
         {
             // "At low load (10 %), efficiency: 80 %".
             reader.SkipWords(1, Term.Efficiency);
+        }
+
+        if (word.Term == Term.None)
+        {
+            return reader.Back<PerformancePiece>(first);
         }
 
         reader.SkipMark();
@@ -39,7 +51,7 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
     public PerformancePiece? AtRatio()
     {
         int first = reader.At;
-        return reader.Take(Dimension.Ratio) is not null && reader.Current.Term == Term.LowLoad && Performance() is { } piece
+        return reader.Take(Dimension.Ratio) is { Value: LowLoad } && reader.Current.Term == Term.LowLoad && Performance() is { } piece
             ? reader.Placed(piece with { }, first) : reader.Back<PerformancePiece>(first);
     }
 

@@ -32,12 +32,14 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         return WithTotal(new CombinationRating { Shares = [.. shares], IsLastShared = isLastShared });
     }
 
-    // "45W+(15W)": the ports that are left share it.
+    // "45W+(15W)", "45W+shared 15W": the ports that are left share it.
     private bool SharedByRest(List<SharePiece> shares)
     {
         int first = reader.At;
-        bool isOne = reader.Skip(TokenKind.Open) && modes.PlainPower() is { } power && reader.SkipWords(2, Term.Shared, Term.Total) >= 0
-            && reader.Skip(TokenKind.Close) && Add(shares, power);
+        bool isOpen = reader.Skip(TokenKind.Open);
+        bool isSaid = isOpen || reader.Skip(Term.Shared);
+        bool isOne = isSaid && modes.PlainPower() is { } power && reader.SkipWords(2, Term.Shared, Term.Total) >= 0
+            && (!isOpen || reader.Skip(TokenKind.Close)) && Add(shares, power);
         reader.At = isOne ? reader.At : first;
         return isOne;
     }
@@ -252,7 +254,8 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
     {
         int first = reader.At;
         List<SharePiece> shares = [];
-        TokenKind sign = groups > 2 && reader.Peek(1).Kind == TokenKind.Slash ? TokenKind.Slash : TokenKind.Comma;
+        TokenKind sign = groups > 2 && reader.Peek(1).Kind == TokenKind.Slash ? TokenKind.Slash
+            : reader.Peek(1).Kind == TokenKind.Bullet ? TokenKind.Bullet : TokenKind.Comma;
         while (shares.Count < MaxShares && (shares.Count == 0 || reader.Skip(sign) || reader.Skip(Term.And)) && modes.PlainPower() is { } power)
         {
             shares.Add(new SharePiece([], power.Watts, []));

@@ -37,7 +37,8 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         }
 
         SkipProduct(mode);
-        return reader.Skip(Term.Total) || reader.Skip(Term.Shared)
+        bool isOpen = reader.Skip(TokenKind.Open);
+        return (reader.Skip(Term.Total) || reader.Skip(Term.Shared)) && (!isOpen || reader.Skip(TokenKind.Close))
             ? reader.Placed(new TotalPiece(null, mode, null, ProductScope), first) : reader.Back<TotalPiece>(first);
     }
 

@@ -41,7 +41,7 @@ internal static class PlainLines
             {
                 ReadOnlySpan<Token> line = all[start..i];
                 kinds.Add(line.IsEmpty ? LineKind.Rating : line[0].Kind == TokenKind.Unclear ? LineKind.Unclear
-                    : PortLists.Is(line, all[Math.Min(i + 1, all.Length)..]) ? LineKind.Ports : KindOf(line, isAtTop));
+                    : PortLists.KindOf(line, all[Math.Min(i + 1, all.Length)..]) ?? KindOf(line, isAtTop));
                 isAtTop &= kinds[^1] is not (LineKind.Rating or LineKind.Ports) || line.IsEmpty;
                 start = i + 1;
             }
@@ -76,7 +76,7 @@ internal static class PlainLines
 
         // "12V and 24V car charger" says what the thing is for; so does a power in the first line, with words that nobody knows.
         bool isName = words.Has(Term.Product) || (isAtTop && words is { HasUnknown: true, IsRisky: false } && !words.RatesAnything);
-        bool isTitle = isName && !words.HasMark && words is { IsBounded: false }
+        bool isTitle = isName && !words.HasMark && words is { IsBounded: false } && !words.Has(Term.Gives)
             && (words.HasOnlyPowers || (words.Has(Term.Vehicle) && words.Has(Term.Product) && words is { HasMode: false }));
         if (isTitle || (isNote && !words.HasMode))
         {
@@ -113,13 +113,25 @@ internal static class PlainLines
         }
 
         bool isKnown = (words.Has(Term.Nothing) || words.Has(Term.Product) || words.Has(Term.Remark)) && !words.IsCondition;
-        if (words.Has(Term.PortName) && (endsWithColon || !isKnown))
+        if (words.Has(Term.PortName) && (endsWithColon || !isKnown || IsPortWithSupport(line)))
         {
             return LineKind.Rating;
         }
 
         bool isTold = isKnown || (isAtTop && !words.IsRisky && !words.HasMark);
         return isTold && !endsWithColon ? LineKind.Plain : LineKind.UnknownHeading;
+    }
+
+    // "USB-A port (XY compatible)".
+    private static bool IsPortWithSupport(ReadOnlySpan<Token> line)
+    {
+        int open = 0;
+        while (open < line.Length && line[open].Term is Term.Usb or Term.ConnectorType or Term.PortName or Term.Port)
+        {
+            open++;
+        }
+
+        return open > 0 && open < line.Length && line[open].Kind == TokenKind.Open && line[^1].Kind == TokenKind.Close;
     }
 
     // "Cable length: 1.5 m": a number behind the colon, of nothing electrical.
@@ -297,7 +309,7 @@ internal static class PlainLines
         /// <summary>"Power distribution", "Technical data": of nothing in particular.</summary>
         public bool IsTitle => Has(Term.Heading) && !HasUnknown
             && (Terms & ~((1UL << (int)Term.None) | (1UL << (int)Term.Heading) | (1UL << (int)Term.Article) | (1UL << (int)Term.Use)
-                | (1UL << (int)Term.And) | (1UL << (int)Term.Nothing) | (1UL << (int)Term.From))) == 0;
+                | (1UL << (int)Term.And) | (1UL << (int)Term.Nothing) | (1UL << (int)Term.From) | (1UL << (int)Term.Remark))) == 0;
 
         /// <summary>Nothing but words of a heading: "Output", "When two ports are used:", "USB-C1".</summary>
         public bool IsHeading => !HasUnknown && !Has(Term.Nothing) && !Has(Term.Product) && !Has(Term.Remark)

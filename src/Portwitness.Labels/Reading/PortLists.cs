@@ -9,21 +9,23 @@ internal static class PortLists
     // "Number of output ports:".
     private const int MaxInHead = 5;
 
-    /// <summary>Whether a line is a list of ports and nothing else.</summary>
+    /// <summary>The kind of a line that is a list of ports and nothing else; null for any other. Inputs that are listed are no ports that give.</summary>
     /// <param name="line">The line.</param>
     /// <param name="below">All that is printed below it.</param>
-    public static bool Is(ReadOnlySpan<Token> line, ReadOnlySpan<Token> below)
+    public static LineKind? KindOf(ReadOnlySpan<Token> line, ReadOnlySpan<Token> below)
     {
         int colon = 0;
-        bool hasHead = false;
-        while (colon < line.Length && colon <= MaxInHead && line[colon].Term is Term.Port or Term.Heading or Term.Output or Term.Nothing or Term.Article
-            or Term.Product)
+        (bool hasHead, bool isOfInput) = (false, false);
+        while (colon < line.Length && colon <= MaxInHead && line[colon].Term is Term.Port or Term.Heading or Term.Output or Term.Input or Term.Nothing
+            or Term.Article or Term.Product)
         {
-            hasHead |= line[colon].Term is Term.Port or Term.Heading or Term.Output;
+            hasHead |= line[colon].Term is Term.Port or Term.Heading or Term.Output or Term.Input;
+            isOfInput |= line[colon].Term == Term.Input;
             colon++;
         }
 
-        return hasHead && colon < line.Length && line[colon].Kind == TokenKind.Colon && AreAll(line[(colon + 1)..]) && BeginsAnother(below);
+        bool isList = hasHead && colon < line.Length && line[colon].Kind == TokenKind.Colon && AreAll(line[(colon + 1)..]) && BeginsAnother(below, isOfInput);
+        return !isList ? null : isOfInput ? LineKind.Plain : LineKind.Ports;
     }
 
     /// <summary>How many ports a list has: "2 × USB-C, 1 × USB-A" and "2C1A" have three.</summary>
@@ -78,7 +80,7 @@ internal static class PortLists
         return hasName;
     }
 
-    private static bool BeginsAnother(ReadOnlySpan<Token> below)
+    private static bool BeginsAnother(ReadOnlySpan<Token> below, bool isOfInput)
     {
         int next = 0;
         while (next < below.Length && below[next].Kind is TokenKind.Break or TokenKind.Bullet or TokenKind.Open or TokenKind.Bar)
@@ -86,8 +88,18 @@ internal static class PortLists
             next++;
         }
 
-        return next == below.Length || below[next].Term is Term.Input or Term.Output or Term.BothWays or Term.Total or Term.PortName or Term.Usb
-            or Term.Battery or Term.RatedCapacity or Term.Energy or Term.Remark or Term.Product or Term.Nothing or Term.Caution or Term.Alone
-            or Term.Together or Term.Two or Term.Three or Term.Four or Term.Efficiency or Term.NoLoad or Term.Wireless or Term.Cable;
+        // Below a list of inputs a port without a direction may be one of them.
+        int behind = next;
+        while (isOfInput && behind < below.Length && below[behind].Term is Term.PortName or Term.Usb or Term.ConnectorType or Term.Port)
+        {
+            behind++;
+        }
+
+        return next == below.Length || (behind > next && behind < below.Length && below[behind].Term is Term.Input or Term.Output or Term.BothWays)
+            || (behind == next && BeginsStatement(below[next]));
     }
+
+    private static bool BeginsStatement(Token first) => first.Term is Term.Input or Term.Output or Term.BothWays or Term.Total or Term.PortName or Term.Usb
+        or Term.Battery or Term.RatedCapacity or Term.Energy or Term.Remark or Term.Product or Term.Nothing or Term.Caution or Term.Alone
+        or Term.Together or Term.Two or Term.Three or Term.Four or Term.Efficiency or Term.NoLoad or Term.Wireless or Term.Cable;
 }

@@ -87,7 +87,8 @@ internal sealed partial class Tables
             return Below(next);
         }
 
-        foreach (TableRow row in rows.Where(row => UseOf(row.Stub) == 1))
+        bool hasTotal = head.Cells.Any(IsTotal);
+        foreach (TableRow row in rows.Where(row => UseOf(row.Stub) == 1 && !hasTotal))
         {
             for (int column = 0; column < head.Cells.Length; column++)
             {
@@ -101,7 +102,7 @@ internal sealed partial class Tables
             }
         }
 
-        WriteCombinations(head, rows.FindAll(row => UseOf(row.Stub) != 1));
+        WriteCombinations(head, rows.FindAll(row => hasTotal || UseOf(row.Stub) != 1));
         _written.UnionWith(rows.SelectMany(row => Slice(row.Stub)).Select(static token => token.Start));
         End(line, next);
         return Below(next);
@@ -146,6 +147,11 @@ internal sealed partial class Tables
     private int UseOf(Range stub)
     {
         int count = -1;
+        if (Slice(stub).Exists(static token => token.Term == Term.PortName))
+        {
+            return NamesOf(stub);
+        }
+
         foreach (Token token in Slice(stub))
         {
             int said = token.Term switch
@@ -165,6 +171,16 @@ internal sealed partial class Tables
         }
 
         return count;
+    }
+
+    // "C1 only", "C1+C2": how many names; -1 when the words are others.
+    private int NamesOf(Range stub)
+    {
+        List<Token> words = Slice(stub);
+        int names = words.Count(static token => token.Term == Term.PortName);
+        bool isClear = words.TrueForAll(static token => token.Term is Term.PortName or Term.Usb or Term.ConnectorType or Term.Alone or Term.Port or Term.Use
+            or Term.And || token.Kind is TokenKind.Plus) && (names > 1 || words.Exists(static token => token.Term == Term.Alone));
+        return isClear ? names : -1;
     }
 
     private bool IsModes(Range cell) => IsVoltage(cell) && Slice(cell).Exists(static token => token.Is(Dimension.Current));
