@@ -65,7 +65,8 @@ public static class LabelReader
     /// <summary>Reads a text that is cut into tokens.</summary>
     internal static Label Read(FoldedText folded, List<Token> cut)
     {
-        List<Token> tokens = Tables.Unfold(HeadUnits.Apply(Wraps.Join(Punctuation.Repair(ChargingVerbs.Settle(cut), folded), folded), folded), folded);
+        List<Token> joined = Wraps.Join(Punctuation.Repair(ChargingVerbs.Settle(cut), folded), folded);
+        List<Token> tokens = Tables.Unfold(HeadUnits.Apply(SlashTables.Apply(SharedUnits.Apply(joined)), folded), folded);
         tokens = Sentences.Straighten(tokens);
         List<Piece> pieces = LabelGrammar.Read(tokens);
         NumberedPorts.Name(pieces, tokens);

@@ -43,7 +43,7 @@ public static class PortNames
     public static bool IsPad(string name)
     {
         ArgumentNullException.ThrowIfNull(name);
-        return Vocabulary.Find(name.AsSpan().TrimEnd("0123456789 ")) == Term.Wireless;
+        return WordParts.Find(name.AsSpan().TrimEnd("0123456789 ")) == Term.Wireless;
     }
 
     /// <summary>Whether the name is that of a receptacle with this letter: "C", "C1".</summary>

@@ -65,6 +65,9 @@ internal enum Term
     Conversion,
     Times,
 
+    /// <summary>A word for the sign: "plus".</summary>
+    Plus,
+
     /// <summary>Stands for a colon in a sentence: "delivers".</summary>
     Gives,
 
@@ -86,6 +89,9 @@ internal enum Term
     /// <summary>The socket of a car.</summary>
     Vehicle,
     Article,
+
+    /// <summary>Which of several, without a name: "upper", "additional".</summary>
+    Position,
 
     /// <summary>A mark, a standard, a trade word: it rates nothing and changes no meaning.</summary>
     Nothing,

@@ -103,25 +103,28 @@ internal static class Vocabulary
 
     private static ImmutableArray<(string, Term, ImmutableArray<string>)> Read()
     {
-        Dictionary<string, Term> terms = Enum.GetValues<Term>().ToDictionary(static term => NameOf(term));
-        List<(string, Term, ImmutableArray<string>)> rows = [];
+        Dictionary<string, Term> terms = Enum.GetValues<Term>().ToDictionary(static term => NameOf(term.ToString()));
+        return [.. Rows(".txt").Select(row => (row.Language, terms[row.Name], row.Words.ToImmutableArray()))];
+    }
+
+    /// <summary>The rows of all files of words with an ending: "name: word, word", a row that begins with blanks goes on the one before.</summary>
+    internal static IEnumerable<(string Language, string Name, string[] Words)> Rows(string ending)
+    {
         foreach (string file in typeof(Vocabulary).Assembly.GetManifestResourceNames()
-            .Where(static name => name.EndsWith(".txt", StringComparison.Ordinal)).Order(StringComparer.Ordinal))
+            .Where(name => name.EndsWith(ending, StringComparison.Ordinal)).Order(StringComparer.Ordinal))
         {
             using StreamReader reader = new(typeof(Vocabulary).Assembly.GetManifestResourceStream(file)!, Encoding.UTF8);
             string text = reader.ReadToEnd().ReplaceLineEndings("\n").Replace(",\n   ", ",", StringComparison.Ordinal);
             foreach (string line in text.Split('\n').Where(static line => line.Length > 0 && line[0] != '#'))
             {
                 int colon = line.IndexOf(':', StringComparison.Ordinal);
-                rows.Add((file[..^4], terms[line[..colon]],
-                    [.. line[(colon + 1)..].Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries)]));
+                yield return (file[..^ending.Length], line[..colon],
+                    line[(colon + 1)..].Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries));
             }
         }
-
-        return [.. rows];
     }
 
-    /// <summary>The name of a meaning in the files of words: "rated-capacity".</summary>
-    internal static string NameOf(Term term) =>
-        string.Concat(term.ToString().Select(static (c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
+    /// <summary>The name of a meaning in the files of words: "rated-capacity" for "RatedCapacity".</summary>
+    internal static string NameOf(string meaning) =>
+        string.Concat(meaning.Select(static (c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
 }

@@ -33,21 +33,30 @@ public sealed class BlindLabelTests(ITestOutputHelper output)
         { "zh-hant", 99, 94, 0 },
     };
 
-    /// <summary>A fourth open part, of forms that are rarer: sentences, notes, tables of uses, and what a camera makes of a plate.</summary>
-    public static TheoryData<string, int> FourthFloors => new()
+    /// <summary>
+    /// Later open parts. The fourth and the fifth have forms that are rarer: sentences, notes, tables of uses, sheets, and what a camera makes of a
+    /// plate. The sixth was written while the reader was built, after other makers' habits; a line that has no certain reading is unread there.
+    /// </summary>
+    public static TheoryData<string, int> LaterFloors => new()
     {
-        { "en", 87 },
-        { "zh", 86 },
-        { "de", 70 },
-        { "fr", 77 },
-        { "ja", 83 },
+        { "en-open4", 98 },
+        { "zh-open4", 86 },
+        { "de-open4", 95 },
+        { "fr-open4", 98 },
+        { "ja-open4", 83 },
+        { "de-open5", 98 },
+        { "en-open5", 98 },
+        { "fr-open5", 98 },
+        { "de-open6", 94 },
+        { "en-open6", 95 },
+        { "fr-open6", 97 },
     };
 
     [Theory]
-    [MemberData(nameof(FourthFloors))]
-    public void FourthOpenPart_IsReadAndNotMisread(string language, int floor)
+    [MemberData(nameof(LaterFloors))]
+    public void LaterOpenPart_IsReadAndNotMisread(string part, int floor)
     {
-        BlindCount count = BlindCount.Of($"{language}-open4.txt");
+        BlindCount count = BlindCount.Of($"{part}.txt");
         output.WriteLine(count.ToString());
         count.Misread.Should().BeEmpty(count.File);
         count.PerCentRead.Should().BeGreaterThanOrEqualTo(floor, count.File);

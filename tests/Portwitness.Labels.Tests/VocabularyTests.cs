@@ -7,7 +7,7 @@ public sealed class VocabularyTests
 
     // Signs and names that are the same everywhere are in the common file.
     private static readonly Term[] Common =
-        [Term.None, Term.Usb, Term.ConnectorType, Term.PortName, Term.PowerDelivery, Term.Programmable, Term.OpenProtocol, Term.Times, Term.BothWays];
+        [Term.None, Term.Usb, Term.ConnectorType, Term.PortName, Term.PowerDelivery, Term.Programmable, Term.OpenProtocol, Term.Times, Term.Plus, Term.BothWays];
 
     [Fact]
     public void EachLanguage_HasEachMeaning()

@@ -201,7 +201,7 @@ internal sealed partial class LabelBuilder(FoldedText folded, List<Token> tokens
     /// <summary>The current of the mains input that was read last; false when there is none without one.</summary>
     public bool AddCurrent(RowPiece row, Token amps, Statement header)
     {
-        bool isOfLast = _inputs is [.., { Alternating: true, Current: null }];
+        bool isOfLast = _inputs is [.., { Current: null, Port: null }];
         if (isOfLast)
         {
             _inputs[^1] = _inputs[^1] with { Current = Current.FromMilliamperes(amps.Value), Text = $"{_inputs[^1].Text} {TextOf(row)}" };

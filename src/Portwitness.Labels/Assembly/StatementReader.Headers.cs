@@ -170,7 +170,8 @@ internal sealed partial class StatementReader
 
         // "Lamp: 5V⎓1A", and any unknown word that begins a line or follows what parts two ratings, may be a port's name, perhaps a spoilt one.
         bool isUnclear = _tokens[protocol.First].Term == Term.None
-            && (AtStart || protocol.IsMarked || (_afterSeparator && !IsInProtocols && !ReachesMaximum(index, end)) || protocol.Name.Any(char.IsLower));
+            && (AtStart || protocol.IsMarked || (_afterSeparator && !IsInProtocols && !ReachesMaximum(index, end) && !IsOfScheme(protocol, index, end))
+                || protocol.Name.Any(char.IsLower));
         bool isOthers = _tokens[protocol.First].Term is Term.PowerDelivery or Term.Programmable && !MaySpeakPowerDelivery(protocol);
         bool isFollowed = index + 1 < end && (_pieces[index + 1] is ModePiece or RangePiece or ModeListPiece
             || (_pieces[index + 1] is UnknownPiece { Token.Kind: TokenKind.Open } && index + 2 < end && _pieces[index + 2] is RangePiece or ModePiece)
@@ -191,6 +192,12 @@ internal sealed partial class StatementReader
     // ", FLUX 66W (66W Max)": the port's maximum is that protocol's.
     private bool ReachesMaximum(int index, int end) => index + 2 < end && _pieces[index + 1] is PowerPiece power
         && _pieces[index + 2] is PowerPiece { IsMaximum: true } maximum && power.Watts.Value == maximum.Watts.Value;
+
+    // "USB-A: 5V⎓3A, FLUX 11V⎓6A (66W Max)": no other port has such a voltage, and a list of the one goes on.
+    private bool IsOfScheme(ProtocolPiece protocol, int index, int end) => index + 1 < end && _pieces[index + 1] is ModePiece mode
+        && _previous is ModePiece && _open is { Ports: [var port] }
+        && (mode.Volts.Value is > 5000 and not (9000 or 12_000 or 15_000 or 20_000) || (mode.Volts.Value > 12_000 && !PortNames.MaySpeakPowerDelivery(port)))
+        && protocol.Name.Length > 2 && !protocol.Name.Any(char.IsLower);
 
     // What only PD has is none of a port that has no CC line (Type-C R2.4, 4.5), and "PPS:" below an input may be an output's.
     private bool MaySpeakPowerDelivery(ProtocolPiece protocol) => _open is null

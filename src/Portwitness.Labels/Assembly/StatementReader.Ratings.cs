@@ -70,10 +70,15 @@ internal sealed partial class StatementReader
     {
         if (_open is null && !_context.IsInput && !_context.IsUnknown && !_afterSeparator
             && _previous is ConditionPiece { IsAlone: false, Kind: "" } all && (all.IsMarked || all.IsShared)
-            && (index + 1 == end || (index + 2 == end && _pieces[index + 1] is CombinationPiece)))
+            && (index + 1 == end || (index + 2 == end && _pieces[index + 1] is CombinationPiece or ConditionPiece { Count: 0, IsAlone: false })))
         {
-            // "All ports together: 65W".
+            // "All ports together: 65W", "Both ports in use: 65W shared".
             _builder.AddTotalOf(all.Count, power);
+            if (index + 1 < end && _pieces[index + 1] is ConditionPiece shared)
+            {
+                _builder.MarkRead([shared]);
+            }
+
             return true;
         }
 
@@ -136,6 +141,10 @@ internal sealed partial class StatementReader
         return true;
     }
 
+    // In mV (from memory).
+    private const int LowVehicleVoltage = 12_000;
+    private const int HighVehicleVoltage = 24_000;
+
     private bool TakeSupply(SupplyPiece supply, int index, int end)
     {
         if (supply is { IsDirect: false, Minimum: >= LowestSocketVoltage } && _open is { Direction: Direction.Input, Ports.IsEmpty: true })
@@ -173,6 +182,15 @@ internal sealed partial class StatementReader
 
     private bool TakeRow(RowPiece row, int index, int end)
     {
+        if (row is { Dimension: Dimension.Voltage, Values: [{ Value: LowVehicleVoltage or HighVehicleVoltage } volts] } && _previous is HeaderPiece
+            && index + 1 == end && _open is { Direction: Direction.Input, Ports.IsEmpty: true })
+        {
+            // "Input 12V": a car's.
+            SupplyPiece supply = new(volts.Value, volts.Value, null) { IsDirect = true };
+            supply.Place(row.First, row.End);
+            return TakeSupply(supply, index, end);
+        }
+
         bool isOfHeader = _open is { IsDirectionOnly: true } && _previous is HeaderPiece && index + 1 == end;
         if (isOfHeader && _sheet.Add(row, _open!))
         {

@@ -11,6 +11,11 @@ internal sealed partial class StatementReader
             _context.MissDirection();
         }
 
+        if (_context.IsTogether && piece is HeaderPiece { Ports.IsEmpty: false })
+        {
+            _shares.Miss();
+        }
+
         bool isPort = piece is HeaderPiece { Ports.IsEmpty: false, Direction: not Direction.Input } or CombinationPiece && !_context.IsInput;
         _builder.NamesUnreadPort |= isPort;
         if (piece is HeaderPiece { Ports.IsEmpty: false })
@@ -45,6 +50,8 @@ internal sealed partial class StatementReader
         {
             _builder.ListedPorts = _kinds[_line] == LineKind.Ports ? PortLists.Count(_tokens[range]) : _builder.ListedPorts;
 
+            // Below names of ports, values without one may be of any.
+            _mayBeUnnamed &= !_tokens[range].Exists(static token => token.Term == Term.PortName);
             _builder.AddRemark(range);
             return;
         }

@@ -298,6 +298,11 @@ internal sealed partial class StatementReader
                 return;
             }
 
+            if (_context.IsTogether && !_open.Ports.IsEmpty && _open.Items.Count == 0)
+            {
+                _shares.Miss();
+            }
+
             if (_context.IsTogether && !_open.Ports.IsEmpty && _open.Direction == Direction.Output && _open.Items.Count > 0)
             {
                 _shares.Add(_open);

@@ -70,8 +70,13 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
             || (token.Term == Term.Use && hasFigure && reader.Peek(1).Kind == TokenKind.Close);
         bool isClosing = token.Kind == TokenKind.Close || token.Term == Term.Typical;
         // "Li-ion 18650": diameter and length of a round cell in millimetres and tenths.
-        bool isSize = !hasFigure && figures.HasWord && token is { Kind: TokenKind.Number, Value: 18_650_000 or 21_700_000 or 26_650_000 or 14_500_000 };
-        if (!isSign && !isWord && !isClosing && !isSize)
+        bool isSize = !hasFigure && figures.HasWord && (IsSize(token) || (token.Kind == TokenKind.Number && reader.Peek(1).Term == Term.Times && IsSize(reader.Peek(2)))
+            || (token.Term == Term.Times && IsSize(reader.Peek(1))));
+
+        // "Powerbank TP-45  15000 mAh": the product's name.
+        bool isName = !hasFigure && reader.Peek(-1).Term == Term.Product && token is { Kind: TokenKind.Word, Term: Term.None }
+            && token.Word.AsSpan().ContainsAnyInRange('0', '9') && token.SpaceBefore < 2;
+        if (!isSign && !isWord && !isClosing && !isSize && !isName)
         {
             return false;
         }
@@ -81,6 +86,8 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
         return true;
     }
 
+    private static bool IsSize(Token token) => token is { Kind: TokenKind.Number, Value: 18_650_000 or 21_700_000 or 26_650_000 or 14_500_000 };
+
     // "74Wh · 3.7V · 20000mAh", but not "20000mAh | 5V⎓3A".
     private bool IsFigureBehind() => reader.Peek(1).Is(Dimension.Charge) || reader.Peek(1).Is(Dimension.Energy)
         || (reader.Peek(1).Is(Dimension.Voltage) && (reader.Peek(2).Kind is TokenKind.Bullet or TokenKind.Bar or TokenKind.Break
@@ -89,7 +96,7 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
     // "20000mAh 74Wh Battery: 10000mAh": another statement.
     private bool FollowsCapacity()
     {
-        for (int ahead = 1; ahead < 5; ahead++)
+        for (int ahead = 1; ahead < 5 && reader.Peek(ahead).Kind != TokenKind.Break; ahead++)
         {
             if (reader.Peek(ahead).Is(Dimension.Charge))
             {
@@ -158,7 +165,7 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
         }
 
         // "10000mAh (typ.) 9800mAh (min.)": the first is the battery's.
-        bool isBound = reader.Current.Term == Term.Typical || (reader.Current.Kind == TokenKind.Open && reader.Peek(1).Term == Term.Typical);
+        bool isBound = reader.Current.Term == Term.Typical || reader.Peek(-2 - (count is null ? 0 : 2)).Term == Term.Typical || (reader.Current.Kind == TokenKind.Open && reader.Peek(1).Term == Term.Typical);
         figures.IsTwice |= figures.Capacity is not null && figures.Capacity != capacity && !isBound;
         figures.Capacity ??= capacity;
         figures.Count = count is null ? figures.Count : count.Value / 1000;

@@ -78,6 +78,16 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
             ? reader.Placed(new CombinationPiece(sets, SaidToBeShared(rating, isShared)), first) : reader.Back<CombinationPiece>(first);
     }
 
+    /// <summary>"45W + 20W (C1+C2)".</summary>
+    public CombinationPiece? ValuesFirst()
+    {
+        int first = reader.At;
+        return reader.Peek(1).Kind == TokenKind.Plus && shares.Split() is { Total: null, SharedBy.IsEmpty: true } split
+            && split.Shares.All(static share => share.Ports.IsEmpty) && reader.Skip(TokenKind.Open) && Set() is [var set] && set.Length == split.Shares.Length
+            && reader.Skip(TokenKind.Close)
+            ? reader.Placed(new CombinationPiece([set], split), first) : reader.Back<CombinationPiece>(first);
+    }
+
     /// <summary>"Total (C1+C2): 65W", "Total: C1+C2 = 65W".</summary>
     public CombinationPiece? TotalOfPorts()
     {
@@ -154,7 +164,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         bool isShared = HeadWords();
         reader.SkipMark();
         isShared |= shares.SkipShared();
-        CombinationRating? rating = Rating(sets[0].Length);
+        CombinationRating? rating = WithSharedEnd(Rating(sets[0].Length), sets);
         if (rating is { IsForEach: true }
             && Enumerable.Range(start - reader.At, reader.At - start).All(ahead => reader.Peek(ahead) is not { Kind: TokenKind.Plus, Term: not Term.And }))
         {
@@ -182,6 +192,16 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         }
 
         reader.At = isSame && words > 0 && reader.Skip(TokenKind.Close) ? reader.At : first;
+    }
+
+    // "C1+C2+A: 45W + 5V⎓3A shared": the last value is of the last ports together.
+    private CombinationRating? WithSharedEnd(CombinationRating? rating, ImmutableArray<ImmutableArray<ImmutableArray<string>>> sets)
+    {
+        int values = rating?.Shares.Length ?? 0;
+        bool isShared = values > 1 && sets is [var one] && values < one.Length && one.All(static group => group.Length == 1) && rating!.SharedBy.IsEmpty
+            && rating.Shares.All(static share => share.Ports.IsEmpty) && reader.Current.Term == Term.Shared;
+        reader.At += isShared ? 1 : 0;
+        return isShared ? rating! with { SharedBy = [.. sets[0].Skip(values - 1).Select(static group => group[0])] } : rating;
     }
 
     private static CombinationRating SaidToBeShared(CombinationRating rating, bool isShared) =>

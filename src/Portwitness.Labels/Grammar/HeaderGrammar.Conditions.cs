@@ -4,6 +4,7 @@ namespace Portwitness.Labels;
 internal sealed partial class HeaderGrammar
 {
     private const int MaxInCondition = 9;
+    private const int MaxToEach = 16;
 
     /// <summary>"Single port:", "When two ports are used:", "Simultaneous use:": under which condition the ratings below hold.</summary>
     public ConditionPiece? Condition()
@@ -30,9 +31,9 @@ internal sealed partial class HeaderGrammar
             isOutput |= token.Term == Term.Output;
             bool isPart = number > 0 || token.Counts > 0 || token.Term is Term.Many or Term.Together or Term.Shared or Term.Alone or Term.Use
                 or Term.Port or Term.Output or Term.At or Term.Article or Term.Usb
-                || (i > 0 && token.Term == Term.From) || (token.Kind == TokenKind.Dash && reader.Peek(1).Term == Term.Port)
+                || (token.Term == Term.Heading && (i == 0 || reader.Peek(1).Kind == TokenKind.Colon)) || (i > 0 && token.Term == Term.From) || (token.Kind == TokenKind.Comma && reader.Peek(1).Term == Term.Use && reader.Peek(2).Kind == TokenKind.Colon) || (token.Kind == TokenKind.Dash && reader.Peek(1).Term == Term.Port)
                 || (token.Kind == TokenKind.Slash && (reader.Peek(1).Counts > 0 || reader.Peek(1).Term is Term.Together or Term.Shared or Term.Many or Term.Alone));
-            if (!isPart && count > 1 && kind.Length == 0 && token.Term == Term.PortName && PortNames.Shorten(token.Word) is [var letter]
+            if (!isPart && count > 1 && kind.Length == 0 && token.Term == Term.PortName && !IsOfEach() && PortNames.Shorten(token.Word) is [var letter]
                 && (reader.Peek(1).Kind == TokenKind.Colon || reader.Peek(1).Term is Term.Port or Term.Use or Term.Together))
             {
                 // "Dual USB-C: 45W+20W".
@@ -42,7 +43,7 @@ internal sealed partial class HeaderGrammar
             }
 
             isPart |= (isAlone || isTogether || count > 0) && token.Term is Term.MaximumOutput or Term.Maximum && reader.Peek(1).Kind is TokenKind.Colon;
-            if (!isPart || (token.Term == Term.Usb && reader.Peek(1).Term is not (Term.Port or Term.Use or Term.Output)))
+            if (!isPart || (token.Term == Term.Usb && reader.Peek(1).Term is not (Term.Port or Term.Use or Term.Output or Term.Together or Term.Shared)))
             {
                 break;
             }
@@ -51,13 +52,26 @@ internal sealed partial class HeaderGrammar
         }
 
         bool isMarked = reader.SkipMark() || (reader.At > first && SkipComma());
-        bool isCondition = (isAlone || isTogether || count > 0) && reader.At > first && !isOpen;
+        bool areNamed = !isMarked && !isTogether && !isAlone && count > 1 && reader.Current.Term == Term.PortName && IsOfEach();
+        bool isCondition = (isAlone || isTogether || count > 0) && reader.At > first && !isOpen && !areNamed;
         bool ends = isMarked || reader.IsAtLineEnd || reader.Current.Kind is TokenKind.Open or TokenKind.Quantity or TokenKind.Stop
             || reader.Current.Term is Term.PortName or Term.Usb or Term.ConnectorType or Term.Cable or Term.Total or Term.Maximum or Term.UpTo
                 or Term.MaximumOutput or Term.Shared;
         return isCondition && ends
             ? reader.Placed(new ConditionPiece(count, (isAlone && !isTogether && count < 2) || count == 1, isOutput, isMarked) { Kind = kind, IsShared = reader.Peek(-1).Term is Term.Shared or Term.Together }, first)
             : reader.Back<ConditionPiece>(first);
+    }
+
+    // "Both USB-A sockets: 5V⎓2.4A each" are two ports.
+    private bool IsOfEach()
+    {
+        int ahead = 0;
+        while (ahead < MaxToEach && reader.Peek(ahead).Kind is not (TokenKind.Break or TokenKind.Semicolon or TokenKind.Bar) && reader.Peek(ahead).Term != Term.Each)
+        {
+            ahead++;
+        }
+
+        return reader.Peek(ahead).Term == Term.Each;
     }
 
     // "2-port".

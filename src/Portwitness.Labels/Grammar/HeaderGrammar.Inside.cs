@@ -47,7 +47,7 @@ internal sealed partial class HeaderGrammar
 
         // "Cigarette lighter: 12-24 V".
         int first = reader.At;
-        bool isInlet = SkipVehicle() && reader.Current.Kind == TokenKind.Colon && IsOfVehicle(reader.Peek(1));
+        bool isInlet = SkipVehicle() && IsOfVehicle(reader.Current.Kind == TokenKind.Colon ? reader.Peek(1) : reader.Current);
         reader.At = isInlet ? reader.At : first;
         return isInlet ? new HeaderPiece(Direction.Input, []) { IsDirectionFirst = true } : null;
     }
@@ -150,6 +150,48 @@ internal sealed partial class HeaderGrammar
         bool isBeforeValue = reader.Current.SpaceBefore > 0 && reader.Current.Kind is TokenKind.Quantity or TokenKind.Direct or TokenKind.Alternating
             or TokenKind.Number or TokenKind.Bar;
         reader.At = reader.Current.Kind is TokenKind.Colon or TokenKind.Open || isBeforeValue ? reader.At : first;
+    }
+
+    // "A (top)" is the port, unless there is another one with that name.
+    private bool IsOnlyOne(HeaderPiece header)
+    {
+        if (header.Ports is not [var port] || char.IsAsciiDigit(port[^1]))
+        {
+            return !header.Ports.IsEmpty;
+        }
+
+        (int lines, bool isFirst) = (0, true);
+        for (int at = -reader.At; at < reader.Count - reader.At; at++)
+        {
+            Token token = reader.Peek(at);
+            bool isName = token.Term == Term.PortName;
+            lines += isName && isFirst && PortNames.Same(token.Word, port) && reader.Peek(at + 1).Kind != TokenKind.Plus ? 1 : 0;
+            isFirst = token.Kind is TokenKind.Break or TokenKind.Bar or TokenKind.Semicolon || (isFirst && !isName);
+        }
+
+        return lines == 1;
+    }
+
+    // "Charging module USB-C:".
+    private bool IsMarkedSoon() => reader.Peek(2).Kind == TokenKind.Colon || reader.Peek(3).Kind == TokenKind.Colon;
+
+    // "USB-C (C1):": the name is in the parentheses.
+    private string? Inside(string kind)
+    {
+        int first = reader.At;
+        return !char.IsAsciiDigit(kind[^1]) && reader.Skip(TokenKind.Open) && ports.Port() is { } port && reader.Skip(TokenKind.Close)
+            && port.Length > kind.Length && port.StartsWith(kind, StringComparison.Ordinal) && char.IsAsciiDigit(port[^1])
+            ? port : reader.Back<string>(first);
+    }
+
+    // "Upper", "(left)".
+    private void SkipPosition()
+    {
+        int first = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        bool isPosition = reader.SkipWords(2, Term.Position) > 0 && (!isOpen || reader.Skip(TokenKind.Close));
+        _isOneOfSeveral |= isPosition;
+        reader.At = isPosition ? reader.At : first;
     }
 
     private bool IsAlternating(int ahead) => reader.Peek(ahead) is { Kind: TokenKind.Alternating, Word.Length: > 0 };

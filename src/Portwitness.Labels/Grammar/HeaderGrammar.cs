@@ -13,6 +13,9 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
     // A word in front of the port says that it is used alone.
     private bool _isAlone;
 
+    // Words say which of several it is: "upper". Without a name that is nobody's.
+    private bool _isOneOfSeveral;
+
     /// <summary>"USB-C1:", "Output (USB-A):", "USB-C Input/Output"; never the beginning of a combination.</summary>
     public HeaderPiece? Header()
     {
@@ -23,9 +26,15 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         }
 
         Token? protocolFirst = reader.Peek(1).Term == Term.Output ? reader.Take(Term.PowerDelivery) ?? reader.Take(Term.Programmable) : null;
+        // "Ratings of the outlets: 250 V~".
+        reader.At += reader.Current.Term == Term.Heading && reader.Peek(1).Term == Term.Port ? 1 : 0;
+        _isOneOfSeveral = false;
+        SkipPosition();
+
         // "Wall charger input".
-        reader.At += reader.Current.Term is Term.Product or Term.Nothing && reader.Peek(1).Term is Term.Input or Term.Output ? 1 : 0;
-        if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header)
+        reader.At += (reader.Current.Term == Term.Nothing && reader.Peek(1).Term is Term.Input or Term.Output) || (reader.Current.Term == Term.Product && (reader.Peek(1).Term is Term.Input or Term.Output
+            || (reader.Peek(1).Term is Term.Usb or Term.PortName && IsMarkedSoon()))) ? 1 : 0;
+        if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header || (_isOneOfSeveral && !IsOnlyOne(header)))
         {
             return reader.Back<HeaderPiece>(first);
         }
@@ -34,13 +43,16 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         string? protocol = ProtocolInside() ?? header.Protocol ?? protocolFirst?.Word;
         bool isOfPower = !header.Ports.IsEmpty && reader.Current.Term is Term.Heading or Term.MaximumOutput
             && (reader.Peek(1).Kind == TokenKind.Colon ? reader.Peek(2) : reader.Peek(1)) is { } value
-            && (value.Is(Dimension.Power) || value.Term is Term.Maximum or Term.UpTo);
+            && (value.Is(Dimension.Power) || value.Term is Term.Maximum or Term.UpTo || (value.Is(Dimension.Voltage) && reader.Peek(1).Kind == TokenKind.Colon));
         reader.At += isOfPower ? 1 : 0;
         reader.Skip(TokenKind.Note);
         bool isEach = EachBehind();
         (string? powerProtocol, PowerPiece? power) = MaximumInside();
         SkipNothing();
         bool isMarked = reader.SkipMark();
+
+        // "Input: at least 9V⎓2A": what it needs.
+        reader.At += header.Direction == Direction.Input && reader.Current.Term == Term.Typical && reader.Peek(1).Is(Dimension.Voltage) ? 1 : 0;
         if (reader.Current.Kind == TokenKind.Plus)
         {
             return reader.Back<HeaderPiece>(first);
@@ -76,7 +88,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
     public HeaderPiece? MaximumOf()
     {
         int first = reader.At;
-        bool isHead = reader.Skip(Term.MaximumOutput) || reader.Skip(Term.Heading);
+        bool isHead = reader.SkipWords(3, Term.MaximumOutput, Term.Heading, Term.Maximum, Term.Via) > 0;
         bool isOpen = reader.Skip(TokenKind.Open);
         return isHead && ports.Ports() is { IsEmpty: false } named && (!isOpen || reader.Skip(TokenKind.Close)) && (reader.SkipMark() || isOpen)
             && (reader.Current.Is(Dimension.Power) || reader.Current.Term is Term.Maximum or Term.UpTo)
@@ -116,7 +128,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         {
             // "Ein-/Ausgang".
             int dash = reader.Peek(1).Kind == TokenKind.Dash ? 1 : 0;
-            bool isBoth = reader.Peek(1 + dash).Kind == TokenKind.Slash && reader.Peek(2 + dash).Term == Term.Output;
+            bool isBoth = (reader.Peek(1 + dash).Kind == TokenKind.Slash || reader.Peek(1 + dash).Term == Term.And) && reader.Peek(2 + dash).Term == Term.Output;
             reader.At += isBoth ? 3 + dash : 0;
             return isBoth ? Direction.Both : null;
         }
@@ -125,7 +137,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         for (int i = 0; i < 4 && all is not null; i++)
         {
             int at = reader.At;
-            bool isListed = reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Plus);
+            bool isListed = reader.Skip(TokenKind.Slash) || reader.Skip(TokenKind.Plus) || reader.Skip(Term.And);
             bool isGlued = reader.Current is { SpaceBefore: 0, Term: Term.Output } && all == Direction.Input && Letters.IsUnspaced(reader.Current.Word[0]);
             if (Word() is not { } next || (!isListed && !isGlued && next != all))
             {
@@ -144,6 +156,14 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
     private Direction? Word() => reader.Skip(Term.Input) ? Direction.Input : reader.Skip(Term.Output) ? Direction.Output
         : reader.Skip(Term.BothWays) ? Direction.Both : null;
 
+    // "Eingang (Input)", "Mains (input)".
+    private void SkipSameDirection(Direction direction)
+    {
+        int first = reader.At;
+        bool isSame = reader.Skip(TokenKind.Open) && Directions() == direction && reader.Skip(TokenKind.Close);
+        reader.At = isSame ? reader.At : first;
+    }
+
     private HeaderPiece? DirectionFirst()
     {
         int first = reader.At;
@@ -154,13 +174,14 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         }
 
         Token word = reader.Peek(-1);
+        SkipSameDirection(direction);
         SkipNames();
         SkipNatureBehind();
         reader.At += reader.Current is { Kind: TokenKind.Alternating or TokenKind.Direct, Word.Length: > 0 } && reader.Peek(1).Kind == TokenKind.Colon ? 1 : 0;
         Token? number = reader.Current.Kind == TokenKind.Number ? ports.NumberBehind() : null;
         ImmutableArray<string> numbered = number is null ? SeveralNumbered(direction, word) : [PortGrammar.Name(null, null, word, number)];
         int at = reader.At;
-        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind && IsBeforeValue())
+        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind && (reader.Skip(TokenKind.Comma) || true) && IsBeforeValue())
         {
             // "Output 1: USB-C 65W".
             return new HeaderPiece(direction, [behind]) { IsDirectionFirst = true, Number = number.Value / 1000 };
@@ -174,6 +195,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             reader.At = at;
         }
 
+        SkipPosition();
         reader.Skip(Term.Via);
         bool isOpen = reader.Skip(TokenKind.Open);
         if (SkipVehicle() && (!isOpen || reader.Skip(TokenKind.Close)))
@@ -207,59 +229,6 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         };
     }
 
-    // "Output 1 / Output 2:", "Output 1/2:", "Output 1 and 2:".
-    private ImmutableArray<string> SeveralNumbered(Direction direction, Token word)
-    {
-        if (!PortGrammar.IsCount(reader.Current))
-        {
-            return [];
-        }
-
-        int first = reader.At;
-        List<string> names = [];
-        while (PortGrammar.IsCount(reader.Current) && reader.Take(TokenKind.Number) is { } number)
-        {
-            names.Add(PortGrammar.Name(null, null, word, number));
-            if (!reader.Skip(TokenKind.Slash) && !reader.Skip(TokenKind.Comma) && !reader.Skip(Term.And))
-            {
-                break;
-            }
-
-            int at = reader.At;
-            reader.At = Word() == direction ? reader.At : at;
-        }
-
-        if (names.Count > 1 && reader.Current.Kind == TokenKind.Colon)
-        {
-            return [.. names];
-        }
-
-        reader.At = first;
-        return [];
-    }
-
-    // "Port 1 (USB-C)", "Port 1: USB-C 45W".
-    private HeaderPiece? Numbered()
-    {
-        int first = reader.At;
-        bool isNumbered = reader.Skip(Term.Port);
-        Token? number = isNumbered ? ports.NumberBehind() : null;
-        int at = reader.At;
-        if (number is not null && reader.Skip(TokenKind.Colon) && ports.Port() is { } behind && IsBeforeValue())
-        {
-            return new HeaderPiece(Direction.Unsaid, [behind]) { Number = number.Value / 1000 };
-        }
-
-        reader.At = at;
-        bool isOpen = number is not null && reader.Skip(TokenKind.Open);
-        string? port = isOpen ? ports.Port() : null;
-        string? protocol = port is not null && reader.Current.Term is Term.PowerDelivery or Term.Programmable && reader.Peek(1).Kind == TokenKind.Close
-            ? reader.Current.Word : null;
-        reader.At += protocol is null ? 0 : 1;
-        return port is not null && reader.Skip(TokenKind.Close)
-            ? new HeaderPiece(Direction.Unsaid, [port]) { Number = number!.Value / 1000, Protocol = protocol } : reader.Back<HeaderPiece>(first);
-    }
-
     private bool IsBeforeValue() => reader.Current.Kind is TokenKind.Quantity or TokenKind.Direct
         || reader.Current.Term is Term.Maximum or Term.UpTo or Term.PowerDelivery;
 
@@ -275,6 +244,12 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             return reader.Back<HeaderPiece>(first);
         }
 
+        SkipPosition();
+        if (named is [var kind] && Inside(kind) is { } exact)
+        {
+            named = [exact];
+        }
+
         if (isVia)
         {
             // "Über USB-C1 laden Sie mit bis zu 67 W".
@@ -286,8 +261,17 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         UseBehind();
         int at = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
+
+        // "USB-A, output:".
+        bool isListed = !isOpen && reader.Skip(TokenKind.Comma);
+        if (isListed && reader.Current.Term == Term.Heading && reader.Peek(1).Kind == TokenKind.Colon)
+        {
+            // "USB-C, fixed voltages:".
+            at = reader.At + 1;
+        }
+
         Direction? direction = Directions();
-        if (direction is null || (isOpen && !reader.Skip(TokenKind.Close)))
+        if (direction is null || (isOpen && !reader.Skip(TokenKind.Close)) || (isListed && reader.Current.Kind != TokenKind.Colon))
         {
             (reader.At, direction) = (at, null);
         }
@@ -299,16 +283,6 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         }
 
         return new HeaderPiece(direction ?? Direction.Unsaid, named) { IsJoined = areJoined, Number = number?.Value / 1000, IsNumberLoose = loose is not null };
-    }
-
-    // "USB-C (1):"; the second, or two of them?
-    private Token? NumberInside()
-    {
-        bool isInside = reader.Current.Kind == TokenKind.Open && PortGrammar.IsCount(reader.Peek(1)) && reader.Peek(2).Kind == TokenKind.Close
-            && reader.Peek(3).Kind == TokenKind.Colon;
-        Token? number = isInside ? reader.Peek(1) : null;
-        reader.At += isInside ? 3 : 0;
-        return number;
     }
 
     // "AC" of "AC output", the car of "car input".

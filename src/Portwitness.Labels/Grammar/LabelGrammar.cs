@@ -100,7 +100,7 @@ internal sealed class LabelGrammar
 
     private Piece? Quantity(Token token) => token.Dimension switch
     {
-        Dimension.Power => (Piece?)_headers.PowerOfPort() ?? (Piece?)_mains.Mains() ?? (Piece?)_totals.Total() ?? (Piece?)_shares.SplitAlone() ?? (Piece?)_lists.Powers() ?? _modes.Power(),
+        Dimension.Power => (Piece?)_headers.PowerOfPort() ?? (Piece?)_mains.Mains() ?? (Piece?)_totals.Total() ?? (Piece?)_combinations.ValuesFirst() ?? (Piece?)_shares.SplitAlone() ?? (Piece?)_lists.Powers() ?? _modes.Power(),
         Dimension.Charge or Dimension.Energy => _batteries.Battery(),
         Dimension.Current => (Piece?)_mains.Mains() ?? (Piece?)_modes.Mode() ?? (Piece?)_totals.Total() ?? _lists.Row(),
         Dimension.Voltage => VoltageFirst(),
@@ -132,23 +132,30 @@ internal sealed class LabelGrammar
         Term.Article => IsBothWays() ? _headers.Header() : (Piece?)Ports() ?? (Piece?)_totals.Total() ?? _words.Plain(),
         Term.Wireless => (HasPlus() ? _combinations.Combination() : null) ?? (Piece?)_performance.Pad() ?? _words.Plain(),
         Term.Efficiency or Term.LowLoad or Term.NoLoad or Term.Conversion => (Piece?)_performance.Performance() ?? _words.Plain(),
+        Term.Output when _reader.Peek(_reader.Peek(1).Term == Term.Use ? 2 : 1).Term == Term.Together => (Piece?)_headers.Condition() ?? Ports() ?? _words.Plain(),
+        Term.Output when _reader.Peek(1).Counts > 0 && _reader.Peek(2).Kind == TokenKind.Colon => (Piece?)_headers.Condition() ?? Ports(),
         Term.Output when _reader.Peek(1).Kind == TokenKind.Open && HeaderGrammar.BeginsCondition(_reader.Peek(2)) =>
             (Piece?)_headers.Condition() ?? Ports() ?? _words.Plain(),
         Term.Output when _reader.Peek(1).Term == Term.Wireless || (_reader.Peek(1).Kind == TokenKind.Open && _reader.Peek(2).Term == Term.Wireless) =>
             (Piece?)_performance.PadBehind() ?? Ports() ?? _words.Plain(),
-        Term.Input or Term.Output or Term.BothWays or Term.BuiltIn or Term.Vehicle or Term.Via => (Piece?)Ports() ?? _words.Plain(),
+        Term.Input or Term.Output or Term.BothWays or Term.Position or Term.BuiltIn or Term.Vehicle or Term.Via => (Piece?)Ports() ?? _words.Plain(),
+        Term.MaximumOutput when _reader.Peek(1).Term == Term.Wireless => (Piece?)_performance.PadBehind() ?? _totals.Total(),
         Term.Total or Term.MaximumOutput => (token.Term == Term.MaximumOutput ? (Piece?)_headers.PowerOfPort() : null) ??
             (Piece?)_combinations.TotalOfPorts() ?? (Piece?)_headers.MaximumOf() ?? (Piece?)_headers.MaximaOf() ?? (Piece?)_lists.PowerRow() ?? (Piece?)_totals.Total() ?? _headers.Condition(),
+        Term.Maximum when _reader.Peek(1).Term is Term.Heading or Term.MaximumOutput => (Piece?)_headers.MaximumOf() ?? _headers.MaximaOf(),
         Term.Maximum or Term.UpTo => (Piece?)_headers.PowerOfPort() ?? (Piece?)_mains.Mains() ?? (Piece?)_modes.Power() ?? (Piece?)_modes.MaximumMode() ?? _lists.Row(),
         Term.To => _modes.Power(),
         Term.From => (Piece?)_mains.Mains() ?? (Piece?)_modes.Range() ?? _modes.Supply(),
         Term.Battery or Term.RatedCapacity or Term.Energy or Term.NominalVoltage => _batteries.Battery(),
-        Term.Product when _reader.Peek(1).Term is Term.Input or Term.Output => Ports(),
+        Term.Product when _reader.Peek(1).Term is Term.Input or Term.Output or Term.Usb or Term.PortName => (Piece?)Ports() ?? _batteries.Battery(),
         Term.Product => (Piece?)_batteries.Battery() ?? _words.Plain(),
         Term.Remark => (Piece?)_words.Remark() ?? _words.Plain(),
         Term.Or or Term.And => Single(new SeparatorPiece(IsStrong: false)),
         Term.Each => (Piece?)_headers.MaximaOf() ?? _words.EachBehind(),
+        Term.Heading when _reader.Peek(1).Term == Term.Programmable => _words.ProtocolBefore(),
         Term.Heading when _reader.Peek(1).Term == Term.Wireless => (Piece?)_performance.PadBehind() ?? _headers.MaximumOf(),
+        Term.Heading when HeaderGrammar.BeginsCondition(_reader.Peek(1)) => (Piece?)_headers.Condition() ?? _headers.MaximumOf(),
+        Term.Heading when _reader.Peek(1).Term == Term.Port => (Piece?)_headers.MaximumOf() ?? (Piece?)_headers.MaximaOf() ?? Ports(),
         Term.Heading => (Piece?)_lists.FrequencyRow() ?? (Piece?)_headers.MaximumOf() ?? _headers.MaximaOf(),
         Term.Shared or Term.Together => (Piece?)_totals.Total() ?? _headers.Condition(),
         Term.Use => (Piece?)_headers.Condition() ?? (HasPlus() ? _combinations.Combination() : null),

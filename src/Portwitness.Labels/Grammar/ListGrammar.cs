@@ -75,7 +75,7 @@ internal sealed class ListGrammar(TokenReader reader)
             return reader.Back<RowPiece>(first);
         }
 
-        (List<Token> values, _) = Run(dimension);
+        (List<Token> values, _) = Run(dimension, mayBeAlternatives: true);
         reader.SkipDirects();
         reader.SkipWords(1, Term.Maximum);
         reader.At += reader.Current.Kind == TokenKind.Open && reader.Peek(1).Term == Term.Maximum && reader.Peek(2).Kind == TokenKind.Close ? 3 : 0;
@@ -89,7 +89,7 @@ internal sealed class ListGrammar(TokenReader reader)
         int first = reader.At;
         reader.At++;
         reader.SkipMark();
-        return (Powers() ?? Row()) is { Dimension: Dimension.Power, Values.Length: > 1 } row ? reader.Placed(new RowPiece(row.Dimension, row.Values), first) : reader.Back<RowPiece>(first);
+        return Row() is { Dimension: Dimension.Power, Values.Length: > 1 } row ? reader.Placed(new RowPiece(row.Dimension, row.Values), first) : reader.Back<RowPiece>(first);
     }
 
     /// <summary>"Frequency: 50/60 Hz" on a line of its own.</summary>
@@ -122,7 +122,7 @@ internal sealed class ListGrammar(TokenReader reader)
     }
 
     // "5V/9V/12V", "5/9/12V", "5V 9V 12V": ends with a quantity; a number alone has a slash behind it.
-    private (List<Token> Values, bool AreSlashed) Run(Dimension dimension)
+    private (List<Token> Values, bool AreSlashed) Run(Dimension dimension, bool mayBeAlternatives = false)
     {
         List<Token> values = [];
         bool areSlashed = true;
@@ -154,7 +154,7 @@ internal sealed class ListGrammar(TokenReader reader)
 
             bool isBar = reader.Current.Kind == TokenKind.Bar && reader.Peek(1).Is(dimension);
             reader.At += isBar ? 1 : 0;
-            bool isMore = isSlash || isBar || reader.Skip(TokenKind.Comma) || (reader.Peek(1).Is(dimension) && reader.Skip(Term.And)) || reader.Current.Is(dimension);
+            bool isMore = isSlash || isBar || reader.Skip(TokenKind.Comma) || (mayBeAlternatives && reader.Peek(1).Is(dimension) && reader.Skip(TokenKind.Semicolon)) || (reader.Peek(1).Is(dimension) && (reader.Skip(Term.And) || (mayBeAlternatives && reader.Skip(Term.Or)))) || reader.Current.Is(dimension);
             areSlashed &= isSlash || !(reader.Current.Is(dimension) || reader.Current.Kind == TokenKind.Number);
             if (!isMore)
             {

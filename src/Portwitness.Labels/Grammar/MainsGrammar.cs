@@ -103,7 +103,7 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
     private bool Item(ref Items items)
     {
         int first = reader.At;
-        if (reader.Current.Kind is TokenKind.Comma or TokenKind.Slash)
+        if (reader.Current.Kind is TokenKind.Comma or TokenKind.Slash || (reader.Current.Kind is TokenKind.Bullet or TokenKind.Semicolon or TokenKind.Bar && IsItemBehind()))
         {
             reader.At++;
         }
@@ -159,12 +159,16 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
         return false;
     }
 
+    // "100-240 V~ • 50/60 Hz • 0.8 A".
+    private bool IsItemBehind() => reader.Peek(1).Is(Dimension.Frequency) || reader.Peek(3).Is(Dimension.Frequency)
+        || (reader.Peek(1).Is(Dimension.Current) && reader.Peek(2).Kind is TokenKind.Break or TokenKind.Bullet or TokenKind.Bar);
+
     // "50/60Hz", "50-60 Hz", "60Hz".
     private ImmutableArray<int>? Frequencies()
     {
         Token low = reader.Current;
         bool isPair = (low.Kind == TokenKind.Number || low.Is(Dimension.Frequency))
-            && (reader.Peek(1).Kind is TokenKind.Slash or TokenKind.Dash or TokenKind.Tilde) && reader.Peek(2).Is(Dimension.Frequency);
+            && (reader.Peek(1).Kind is TokenKind.Slash || reader.IsRangeSign(1)) && reader.Peek(2).Is(Dimension.Frequency);
         reader.At += isPair ? 2 : 0;
         return reader.Take(Dimension.Frequency) is not { } high ? null
             : isPair ? [low.Kind == TokenKind.Number ? low.Value / 1000 : low.Value, high.Value] : [high.Value];

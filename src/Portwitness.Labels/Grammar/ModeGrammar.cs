@@ -222,8 +222,8 @@ internal sealed class ModeGrammar(TokenReader reader)
     {
         reader.SkipDirects();
         if (reader.Current.Kind is TokenKind.Slash or TokenKind.Comma or TokenKind.Dash or TokenKind.At or TokenKind.Semicolon
-            || (reader.Current.Kind == TokenKind.Colon && reader.Peek(1).Is(Dimension.Current))
-            || reader.Current.Term == Term.At || (reader.Current.Term == Term.Use && reader.Peek(1).Is(Dimension.Current)))
+            || reader.Current.Term == Term.At || (reader.Current.Kind == TokenKind.Colon && reader.Peek(1).Is(Dimension.Current))
+            || (reader.Current.Term == Term.Use && reader.Peek(1).Is(Dimension.Current)))
         {
             reader.At++;
         }

@@ -123,7 +123,7 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
         {
             reader.At++;
         }
-        else if ((reader.Skip(TokenKind.At) || reader.Skip(Term.At)) && reader.Take(Dimension.Ratio) is null)
+        else if ((reader.Skip(TokenKind.At) || reader.Skip(Term.At) || reader.Skip(Term.To)) && reader.Take(Dimension.Ratio) is null)
         {
             reader.At = first;
         }

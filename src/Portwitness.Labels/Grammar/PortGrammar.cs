@@ -42,7 +42,12 @@ internal sealed partial class PortGrammar(TokenReader reader)
             SkipConnector();
             reader.Take(Term.PortName);
             int open = reader.Current.Kind == TokenKind.Open && reader.Peek(1).Term == Term.BuiltIn && reader.Peek(2).Kind == TokenKind.Close ? 3 : 0;
-            reader.At += open > 0 ? open : reader.Current.Term == Term.BuiltIn ? 1 : 0;
+            open = open > 0 ? open : reader.Current.Term == Term.BuiltIn ? 1 : 0;
+            reader.At += open;
+            if (open > 0)
+            {
+                SkipPlug();
+            }
         }
         else if (type is null && usb is not null)
         {
@@ -82,7 +87,19 @@ internal sealed partial class PortGrammar(TokenReader reader)
         }
 
         reader.SkipWords(1, Term.BuiltIn);
-        return Name(null, null, cable, NumberBehind());
+        Token? number = NumberBehind();
+        SkipPlug();
+        return Name(null, null, cable, number);
+    }
+
+    // "Coiled cable (captive) USB-C:": the cable's plug, which has no number.
+    private void SkipPlug()
+    {
+        int first = reader.At;
+        bool isInside = reader.Skip(TokenKind.Open);
+        bool isPlug = reader.SkipWords(3, Term.Usb, Term.ConnectorType, Term.PortName, Term.PowerDelivery) > 0
+            && !char.IsAsciiDigit(reader.Peek(-1).Word[^1]) && (!isInside || reader.Skip(TokenKind.Close));
+        reader.At = isPlug ? reader.At : first;
     }
 
     /// <summary>"Wireless", "Wireless 1": no port of USB, but it takes part in combinations.</summary>
@@ -97,7 +114,7 @@ internal sealed partial class PortGrammar(TokenReader reader)
     }
 
     /// <summary>Whether the name is that of a cable that belongs to the product.</summary>
-    public static bool IsCable(string name) => Vocabulary.Find(name.AsSpan().TrimEnd("0123456789")) == Term.Cable;
+    public static bool IsCable(string name) => WordParts.Find(name.AsSpan().TrimEnd("0123456789")) == Term.Cable;
 
     /// <summary>
     /// Whether a word has the shape of a port's name: a receptacle's letter, with or without a number and "USB" or "Type" before it,

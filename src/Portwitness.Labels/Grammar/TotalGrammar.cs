@@ -136,8 +136,9 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         bool isOpen = reader.Skip(TokenKind.Open);
         int words = 0;
         while (words < MaxWords && reader.Current.Term is Term.Maximum or Term.UpTo or Term.To or Term.Total or Term.Shared or Term.Together or Term.Use
-            or Term.Many or Term.Port or Term.MaximumOutput or Term.Output or Term.At or Term.Article or Term.Usb || reader.Current.Kind == TokenKind.Bound
-            || (isOpen && (reader.Current.Counts > 0 || (PortGrammar.IsCount(reader.Current) && reader.Peek(1).Term == Term.Port))))
+            or Term.Many or Term.Port or Term.MaximumOutput or Term.Output or Term.At or Term.Article or Term.Usb or Term.Heading or Term.Two or Term.Three
+            or Term.Four || reader.Current.Kind == TokenKind.Bound
+            || (isOpen && PortGrammar.IsCount(reader.Current) && reader.Peek(1).Term == Term.Port))
         {
             reader.At++;
             words++;

@@ -12,6 +12,9 @@ internal sealed class WordGrammar(TokenReader reader)
     {
         int first = reader.At;
         Token? last = null;
+
+        // "Range PPS:".
+        reader.At += reader.Current.Term == Term.Heading ? 1 : 0;
         for (int i = 0; i < 3 && reader.Take(Term.PowerDelivery) is { } word; i++)
         {
             last = word;
@@ -33,6 +36,9 @@ internal sealed class WordGrammar(TokenReader reader)
         reader.At += last is not null && reader.Current.Term is Term.Nothing or Term.Heading
             && (reader.Peek(1).Kind == TokenKind.Colon || reader.Peek(1).Is(Dimension.Voltage) || reader.Peek(1).Is(Dimension.Power)) ? 1 : 0;
         bool isMarked = reader.Skip(TokenKind.Colon);
+
+        // "Power Delivery 3.0, 5V⎓3A".
+        reader.At += last?.Term == Term.PowerDelivery && reader.Current.Kind == TokenKind.Comma && reader.Peek(1).Is(Dimension.Voltage) ? 1 : 0;
         Token next = reader.Current;
         bool isFollowed = next.Is(Dimension.Voltage) || next.Is(Dimension.Power) || next.Kind is TokenKind.Number or TokenKind.Direct
             || next.Term is Term.Maximum or Term.UpTo or Term.From

@@ -92,7 +92,7 @@ internal static class Misprints
             meant[i] = text[start + i] switch { '0' => 'O', '1' or 'l' => 'I', var c => c };
         }
 
-        if (Vocabulary.Find(text.Slice(start, end)) != Term.None || Vocabulary.Find(meant) is not (Term.Input or Term.Output))
+        if (Vocabulary.Find(text.Slice(start, end)) != Term.None || !IsHeading(meant))
         {
             return null;
         }
@@ -100,6 +100,9 @@ internal static class Misprints
         text.Replace(start, meant, RepairKind.Characters, start, end);
         return end;
     }
+
+    private static bool IsHeading(ReadOnlySpan<char> word) => WordParts.Find(word) is Term.Input or Term.Output or Term.Total or Term.MaximumOutput or Term.Battery
+        or Term.RatedCapacity or Term.Energy or Term.NominalVoltage or Term.Product || (WordParts.OfWord(word) is Part.Power && word.Length >= LongestDirection / 2);
 
     // A person for "enter", a katakana letter for "power".
     private static char? Meant(FoldedText text, int at) => at == 0 ? null : text[at] switch

@@ -23,7 +23,7 @@ internal enum LineKind
 /// Tells the lines that rate nothing. A line without a number that has an electrical unit rates nothing; it may still change the meaning
 /// of what is below, unless its words are known not to, or nothing was printed above it, where the product's name stands.
 /// </summary>
-internal static class PlainLines
+internal static partial class PlainLines
 {
     // What stands between a heading and its colon: "Output 1 (USB-C):".
     private const int MaxToColon = 6;
@@ -60,6 +60,11 @@ internal static class PlainLines
 
         Words words = Words.Of(line);
         Token word = line[first];
+        if (word.Term == Term.Port && !words.IsElectrical && IsCountOfPorts(line[(first + 1)..]))
+        {
+            return LineKind.Plain;
+        }
+
         // "• Mains: 100-240 V~" is an item of a list.
         bool isItem = line[0].Kind == TokenKind.Bullet && words is { HasMark: true, IsElectrical: true };
         bool isNote = first > 0 && line[0].Kind is TokenKind.Note or TokenKind.Bullet && !isItem && !words.HasHeading;
@@ -96,7 +101,12 @@ internal static class PlainLines
     {
         // "Wireless charging" on top is what the thing is.
         bool isName = isAtTop && words.Has(Term.Wireless) && !words.HasMark && !words.IsRisky;
-        if (words.IsTitle && !HasDigits(line))
+        if (words.IsTitle && !HasDigits(line) && (line[^1].Kind != TokenKind.Colon || IsOfNoQuantity(line)))
+        {
+            return LineKind.Plain;
+        }
+
+        if (words.Has(Term.PortName) && IsCaption(line))
         {
             return LineKind.Plain;
         }
@@ -309,7 +319,8 @@ internal static class PlainLines
         /// <summary>"Power distribution", "Technical data": of nothing in particular.</summary>
         public bool IsTitle => Has(Term.Heading) && !HasUnknown
             && (Terms & ~((1UL << (int)Term.None) | (1UL << (int)Term.Heading) | (1UL << (int)Term.Article) | (1UL << (int)Term.Use)
-                | (1UL << (int)Term.And) | (1UL << (int)Term.Nothing) | (1UL << (int)Term.From) | (1UL << (int)Term.Remark))) == 0;
+                | (1UL << (int)Term.And) | (1UL << (int)Term.Nothing) | (1UL << (int)Term.From)
+                | (1UL << (int)Term.Remark) | (1UL << (int)Term.Port) | (1UL << (int)Term.Battery) | (1UL << (int)Term.Product))) == 0;
 
         /// <summary>Nothing but words of a heading: "Output", "When two ports are used:", "USB-C1".</summary>
         public bool IsHeading => !HasUnknown && !Has(Term.Nothing) && !Has(Term.Product) && !Has(Term.Remark)

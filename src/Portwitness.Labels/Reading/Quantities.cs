@@ -37,6 +37,7 @@ internal sealed class Quantities(FoldedText text)
         new("V.CA", Dimension.Voltage, Then: TokenKind.Alternating), new("VCA", Dimension.Voltage, Then: TokenKind.Alternating),
         new("V.DC", Dimension.Voltage, Then: TokenKind.Direct), new("V.AC", Dimension.Voltage, Then: TokenKind.Alternating),
         new("VDC", Dimension.Voltage, Then: TokenKind.Direct), new("VAC", Dimension.Voltage, Then: TokenKind.Alternating),
+        new("ampères", Dimension.Current), new("ampère", Dimension.Current), new("hertz", Dimension.Frequency, 1000),
         new("volts", Dimension.Voltage), new("watts", Dimension.Power), new("amperes", Dimension.Current), new("volt", Dimension.Voltage),
         new("watt", Dimension.Power), new("ampere", Dimension.Current), new("amps", Dimension.Current),
         new("Wh", Dimension.Energy), new("Ah", Dimension.Charge), new("Hz", Dimension.Frequency, 1000), new("VA", Dimension.ApparentPower),

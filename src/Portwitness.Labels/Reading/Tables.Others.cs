@@ -21,7 +21,7 @@ internal sealed partial class Tables
                     continue;
                 }
 
-                Copy(head.Cells[column]);
+                CopyDirection(head.Cells[column]);
                 Copy(row.Stub);
                 _result.Add(Sign(TokenKind.Colon));
                 Copy(row.Cells[column], static _ => true);
@@ -29,6 +29,7 @@ internal sealed partial class Tables
             }
         }
 
+        _written.UnionWith(head.Cells.SelectMany(Slice).Select(static token => token.Start));
         End(line, next);
         return Below(next);
     }
@@ -87,8 +88,7 @@ internal sealed partial class Tables
             return Below(next);
         }
 
-        bool hasTotal = head.Cells.Any(IsTotal);
-        foreach (TableRow row in rows.Where(row => UseOf(row.Stub) == 1 && !hasTotal))
+        foreach (TableRow row in rows.Where(row => UseOf(row.Stub) == 1))
         {
             for (int column = 0; column < head.Cells.Length; column++)
             {
@@ -102,7 +102,7 @@ internal sealed partial class Tables
             }
         }
 
-        WriteCombinations(head, rows.FindAll(row => hasTotal || UseOf(row.Stub) != 1));
+        WriteCombinations(head, rows.FindAll(row => UseOf(row.Stub) != 1));
         _written.UnionWith(rows.SelectMany(row => Slice(row.Stub)).Select(static token => token.Start));
         End(line, next);
         return Below(next);
@@ -147,11 +147,6 @@ internal sealed partial class Tables
     private int UseOf(Range stub)
     {
         int count = -1;
-        if (Slice(stub).Exists(static token => token.Term == Term.PortName))
-        {
-            return NamesOf(stub);
-        }
-
         foreach (Token token in Slice(stub))
         {
             int said = token.Term switch
@@ -171,16 +166,6 @@ internal sealed partial class Tables
         }
 
         return count;
-    }
-
-    // "C1 only", "C1+C2": how many names; -1 when the words are others.
-    private int NamesOf(Range stub)
-    {
-        List<Token> words = Slice(stub);
-        int names = words.Count(static token => token.Term == Term.PortName);
-        bool isClear = words.TrueForAll(static token => token.Term is Term.PortName or Term.Usb or Term.ConnectorType or Term.Alone or Term.Port or Term.Use
-            or Term.And || token.Kind is TokenKind.Plus) && (names > 1 || words.Exists(static token => token.Term == Term.Alone));
-        return isClear ? names : -1;
     }
 
     private bool IsModes(Range cell) => IsVoltage(cell) && Slice(cell).Exists(static token => token.Is(Dimension.Current));
@@ -312,7 +297,7 @@ internal sealed partial class Tables
     // "Voltage", "Max. power", "Current (A)".
     private bool IsQuantityName(Range cell) => Length(cell) is > 0 and <= 6 && !_tokens[cell.Start.Value].Kind.Equals(TokenKind.Open)
         && Slice(cell).TrueForAll(static token => token.Kind is TokenKind.Open or TokenKind.Close || token.Word is "V" or "A" or "W"
-            || token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum || token.Kind == TokenKind.Slash);
+            || token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum or Term.And or Term.Article || token.Kind is TokenKind.Slash or TokenKind.Stop);
 
     private void End(int line, int next)
     {
@@ -320,6 +305,8 @@ internal sealed partial class Tables
         WriteRest(_lines[line].Start.Value, _lines[next - 1].End.Value);
     }
 
-    private bool IsDirection(Range cell) => Length(cell) is > 0 and <= 3
-        && Slice(cell).TrueForAll(static token => token.Term is Term.Input or Term.Output || token.Kind == TokenKind.Slash);
+    // "Input", "Charging the bank (input)", "Input/Eingang".
+    private bool IsDirection(Range cell) => Length(cell) is > 0 and <= 6
+        && Slice(cell).TrueForAll(static token => token.Term is Term.Input or Term.Output or Term.Article || token.Kind is TokenKind.Slash or TokenKind.Open or TokenKind.Close)
+        && Slice(cell).Where(static token => token.Term is Term.Input or Term.Output).DistinctBy(static token => token.Term).Count() == 1;
 }

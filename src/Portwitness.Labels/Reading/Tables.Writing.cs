@@ -187,11 +187,13 @@ internal sealed partial class Tables
         }
     }
 
-    private void CopyDirection(TableRow head)
+    // "Output" over the names of the rows is said of all of them.
+    private void CopyDirection(TableRow head) => CopyDirection(head.Stub);
+
+    private void CopyDirection(Range head)
     {
-        // "Output" over the names of the rows is said of all of them.
         bool isFound = false;
-        Copy(head.Stub, token => !isFound && (isFound = token.Term is Term.Input or Term.Output));
+        Copy(head, token => !isFound && (isFound = token.Term is Term.Input or Term.Output));
     }
 
     private void Break(int line)

@@ -56,6 +56,11 @@ internal sealed partial class Tables
             return line;
         }
 
+        if (OfHeads(line, cells) is > 0 and var over)
+        {
+            return over;
+        }
+
         // "Output: C1 | C2": the direction is said of all columns, and is no column of its own.
         Range direction = DirectionOf(cells[0]);
         if (Length(direction) > 0)
@@ -103,6 +108,16 @@ internal sealed partial class Tables
         }
 
         if (rows.Count == 0)
+        {
+            return line;
+        }
+
+        if (isOfPorts && AreNamedUses(head, rows))
+        {
+            return OfNamedUses(line, next, head, rows);
+        }
+
+        if (isOfPorts && rows.Exists(row => IsPort(row.Stub)))
         {
             return line;
         }
@@ -155,7 +170,7 @@ internal sealed partial class Tables
 
             TableRow? row = TableRow.Align(_tokens, head, headHasStub, TableLines.Cells(_tokens, _lines[next]));
             bool fits = row is not null && Length(row.Stub) <= MaxInCell && row.Cells.All(cell => Length(cell) <= MaxInCell)
-                && (isOfPorts ? !IsTotal(row.Stub) && !IsPort(row.Stub) && !IsValue(row.Stub) : IsPort(row.Stub));
+                && (isOfPorts ? !IsTotal(row.Stub) && (!IsPort(row.Stub) || IsNamedUse(head, row!)) && !IsValue(row.Stub) : IsPort(row.Stub));
             if (!fits)
             {
                 break;

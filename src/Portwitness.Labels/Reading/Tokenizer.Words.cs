@@ -157,6 +157,11 @@ internal sealed partial class Tokenizer
             term = Term.Product;
         }
 
+        if (term == Term.None && WordParts.OfCompound(word) is not Term.None and var compound)
+        {
+            term = compound;
+        }
+
         Add(new Token
         {
             Kind = KindOf(term),
@@ -187,7 +192,7 @@ internal sealed partial class Tokenizer
     {
         int hyphen = word.LastIndexOf('-');
         bool isPort = Vocabulary.Find(word.AsSpan(hyphen + 1)) is Term.Port or Term.Input or Term.Output or Term.Cable or Term.Heading or Term.MaximumOutput
-            && (Vocabulary.Find(word.AsSpan(0, hyphen)) == Term.Usb || PortGrammar.IsName(word[..hyphen]));
+            && (Vocabulary.Find(word.AsSpan(0, hyphen)) is Term.Usb or Term.PortName or Term.Programmable || PortGrammar.IsName(word[..hyphen]));
         return isPort ? hyphen : null;
     }
 }

@@ -26,7 +26,7 @@ internal sealed partial class Tokenizer
             tokenizer.Next();
         }
 
-        return Phrases.Join(tokenizer._tokens);
+        return HeadingWords.Join(Phrases.Join(tokenizer._tokens));
     }
 
     private void Next()
@@ -171,7 +171,13 @@ internal sealed partial class Tokenizer
     }
 
     internal static TokenKind KindOf(Term term) =>
-        term switch { Term.Direct => TokenKind.Direct, Term.Alternating => TokenKind.Alternating, _ => TokenKind.Word };
+        term switch
+    {
+        Term.Direct => TokenKind.Direct,
+        Term.Alternating => TokenKind.Alternating,
+        Term.Plus => TokenKind.Plus,
+        _ => TokenKind.Word,
+    };
 
     private void Sign(char c)
     {
@@ -208,7 +214,7 @@ internal sealed partial class Tokenizer
                 break;
             case '\u203B' or '\u2020' or '\u2021':
             case '\u00B9' or '\u00B2' or '\u00B3' when _tokens is [.., { Kind: TokenKind.Quantity or TokenKind.Close } or { Term: Term.Maximum or Term.Each }
-                or { Term: Term.PortName, Word: [.., >= '0' and <= '9'] }]:
+                or { Term: Term.PortName, Word: [.., >= '0' and <= '9'] } or { Kind: TokenKind.Break }]:
                 // "※1", "†": a note stands below.
                 while (char.IsAsciiDigit(_text[run]) && run - _at < 3)
                 {
