@@ -125,6 +125,7 @@ internal sealed class CombinationReading(CombinationPiece piece, LabelBuilder bu
         {
             ImmutableArray<string> own = !shares[i].Ports.IsEmpty ? shares[i].Ports
                 : i == shares.Length - 1 && !_rating.SharedBy.IsEmpty ? _rating.SharedBy
+                : i == shares.Length - 1 && _rating.IsLastShared ? Rest(rest, ref next)
                 : next < rest.Count ? rest[next++] : [];
             if (own.IsEmpty)
             {
@@ -137,6 +138,14 @@ internal sealed class CombinationReading(CombinationPiece piece, LabelBuilder bu
         bool isWhole = next == rest.Count && owners.Sum(static group => group.Length) == ports.Length
             && AreApart([.. owners.SelectMany(static group => group)]) && !owners.Exists(static group => group.Contains(""));
         return isWhole ? owners : null;
+    }
+
+    // Two or more that have no value of their own.
+    private static ImmutableArray<string> Rest(List<ImmutableArray<string>> groups, ref int next)
+    {
+        ImmutableArray<string> ports = [.. groups.Skip(next).SelectMany(static group => group)];
+        next = groups.Count;
+        return ports.Length > 1 ? ports : [];
     }
 
     // A group takes one value that its ports share.

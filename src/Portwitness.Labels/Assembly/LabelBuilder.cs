@@ -31,6 +31,9 @@ internal sealed partial class LabelBuilder(FoldedText folded, List<Token> tokens
     /// <summary>A port is named in words that were not read.</summary>
     public bool NamesUnreadPort { get; set; }
 
+    /// <summary>How many ports the label says it has; 0 when it does not say it.</summary>
+    public int ListedPorts { get; set; }
+
     /// <summary>The product's total, as far as it is read.</summary>
     public Power? Total => _total?.Power;
 
@@ -40,6 +43,8 @@ internal sealed partial class LabelBuilder(FoldedText folded, List<Token> tokens
     /// <summary>The label, with all that was not marked as read in <see cref="Label.Unread"/>.</summary>
     public Label Build(List<Piece> pieces)
     {
+        // Of ports that are listed and not rated nobody knows what is said.
+        NamesUnreadPort |= ListedPorts > 0 && ListedPorts != Math.Max(Ports().Length, 1);
         if (_unnamed.Count > 0 && _outputs.IsEmpty && _combinations.Count == 0 && !NamesUnreadPort)
         {
             AddPorts(_unnamed[0], [PortNames.Unnamed]);

@@ -20,8 +20,11 @@ internal sealed partial class StatementReader
         bool isKind = _open is { Ports: ["USB"], Items.Count: 0 } && _open.Line == _line && !header.Ports.IsEmpty;
         bool isWaiting = _open is { Items.Count: 0, IsDirectionOnly: false } waiting && waiting.Line == _line && !waiting.Ports.IsEmpty && !isKind;
         // "Input 100-240V~ 50/60Hz, Output 5V⎓3A".
-        bool isBehindMains = isSaid && header.Ports.IsEmpty && _afterSeparator && _open is { HasMains: true } && isBeforeValue;
-        isClear |= isKind || isBehindMains;
+        bool isBehindMains = isSaid && header.Ports.IsEmpty && (_afterSeparator || _previous is MainsPiece) && _open is { HasMains: true } && isBeforeValue;
+        // "Model TH-20 Input 100-240V~".
+        bool isBehindRemark = isSaid && header.Ports.IsEmpty && _previous is RemarkPiece && index + 1 < end
+            && _pieces[index + 1] is MainsPiece or SupplyPiece or ModePiece or ModeListPiece or RangePiece;
+        isClear |= isKind || isBehindMains || isBehindRemark;
         bool isMissed = _context.IsUnknown && !isSaid;
         _isHeadingMissed |= isMissed;
         bool isOthers = header.Protocol is { } named && Vocabulary.Find(named) is Term.PowerDelivery or Term.Programmable

@@ -60,6 +60,16 @@ internal sealed partial class StatementReader
             return true;
         }
 
+        // "Model TH-20 Input 100-240V~".
+        bool isBeforeDirection = index + 1 < end && _pieces[index + 1] is HeaderPiece { Direction: not Direction.Unsaid, Ports.IsEmpty: true }
+            && _tokens[_pieces[index + 1].First].SpaceBefore > 0 && AtStart;
+        if (isBeforeDirection)
+        {
+            bool isRead = _open is not { Items.Count: 0 } && _builder.AddRemark(remark.First..remark.End) && CloseAbove();
+            _afterSeparator = false;
+            return isRead;
+        }
+
         return MayBegin(remark) && IsWhole(index, end) && _builder.AddRemark(remark.First..remark.End) && CloseAbove();
     }
 

@@ -46,8 +46,10 @@ internal sealed partial class StatementReader
             Close();
         }
 
-        if (_kinds[_line] == LineKind.Plain)
+        if (_kinds[_line] is LineKind.Plain or LineKind.Ports)
         {
+            _builder.ListedPorts = _kinds[_line] == LineKind.Ports ? PortLists.Count(_tokens[range]) : _builder.ListedPorts;
+
             // Below names of ports, values without one may be of any.
             _mayBeUnnamed &= !_tokens[range].Exists(static token => token.Term == Term.PortName);
             _builder.AddRemark(range);

@@ -277,7 +277,8 @@ internal sealed partial class StatementReader
 
         bool isHeading = AtStart && token.Kind == TokenKind.Word && token.Term is not (Term.Programmable or Term.PowerDelivery)
             && !_afterSeparator && _pieces[index] is UnknownPiece or ProtocolPiece or ConditionPiece
-            && _pieces.FindIndex(index, end - index, static piece => piece is HeaderPiece { Ports.IsEmpty: false, Direction: Direction.Unsaid }) > index;
+            && _pieces.FindIndex(index, end - index, static piece => piece is HeaderPiece { Ports.IsEmpty: false, Direction: Direction.Unsaid }) > index
+            && !IsSentence(_pieces[index].First, _pieces[end - 1].End);
         if (isHeading)
         {
             // "Charging: USB-C1: 5V⎓3A": the ports below are under it too.
@@ -289,6 +290,11 @@ internal sealed partial class StatementReader
         _isBroken = true;
         return index;
     }
+
+    // What ends with a full stop and has its own values is no heading of the lines below, unless a colon stands in it.
+    private bool IsSentence(int first, int end) => _tokens[end - 1].Kind == TokenKind.Stop
+        && _tokens.FindIndex(first, end - first, static token => token.Kind == TokenKind.Colon) < 0
+        && _tokens.FindIndex(first, end - first, static token => token.Kind == TokenKind.Quantity) >= 0;
 
     private void EndCondition()
     {

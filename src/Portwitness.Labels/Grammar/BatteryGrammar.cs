@@ -66,6 +66,7 @@ internal sealed class BatteryGrammar(TokenReader reader, ModeGrammar modes)
             or TokenKind.Bound or TokenKind.Colon or TokenKind.Dash or TokenKind.Semicolon or TokenKind.Stop
             || (token.Kind is TokenKind.Bullet or TokenKind.Bar && hasFigure && IsFigureBehind());
         bool isWord = token.Term is Term.At or Term.Typical or Term.To or Term.Maximum || (token.Term == Term.Product && !hasFigure)
+            || (token.Term == Term.Use && figures.HasOwnWord && !hasFigure && IsWord(reader.Peek(1).Term))
             || (token.Term == Term.Use && hasFigure && reader.Peek(1).Kind == TokenKind.Close);
         bool isClosing = token.Kind == TokenKind.Close || token.Term == Term.Typical;
         // "Li-ion 18650": diameter and length of a round cell in millimetres and tenths.

@@ -18,6 +18,12 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         int first = reader.At;
         reader.Skip(Term.Article);
         reader.SkipWords(2, Term.Output, Term.Use);
+        if (reader.At > first && reader.Current.Kind == TokenKind.Open && Bracketed() is { } bracketed)
+        {
+            // "Output (C1+C2): 45W+20W".
+            return reader.Placed(bracketed with { }, first);
+        }
+
         return PortsFirst(first) ?? ValuesWithPorts(first) ?? Shared(first) ?? reader.Back<CombinationPiece>(first);
     }
 
@@ -167,7 +173,26 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
             return reader.Back<CombinationPiece>(start);
         }
 
+        UseBehind(sets[0].Sum(static group => group.Length));
         return reader.Placed(new CombinationPiece(sets, rating is null ? null : SaidToBeShared(rating, isShared)), first);
+    }
+
+    // "(2 ports in use)" behind a rating: what the plus says anyway.
+    private void UseBehind(int ports)
+    {
+        int first = reader.At;
+        bool isSame = reader.Skip(TokenKind.Open);
+        int words = 0;
+        while (isSame && words < MaxWords && (reader.Current.Counts > 0 || PortGrammar.IsCount(reader.Current)
+            || reader.Current.Term is Term.Together or Term.Use or Term.Port or Term.At or Term.Many))
+        {
+            int count = reader.Current.Counts > 0 ? reader.Current.Counts : PortGrammar.IsCount(reader.Current) ? reader.Current.Value / 1000 : ports;
+            isSame = count == ports;
+            reader.At++;
+            words++;
+        }
+
+        reader.At = isSame && words > 0 && reader.Skip(TokenKind.Close) ? reader.At : first;
     }
 
     // "C1+C2+A: 45W + 5V⎓3A shared": the last value is of the last ports together.
@@ -200,7 +225,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         if (!isShared && !isTogether)
         {
             // "C1 and C2: 45W + 20W": the plus says it.
-            return reader.SkipMark() && shares.Split() is { } split && split.Shares.Length == joined.Length && split.Shares.All(static share => share.Ports.IsEmpty)
+            return (reader.SkipMark() || true) && shares.Split() is { } split && split.Shares.Length == joined.Length && split.Shares.All(static share => share.Ports.IsEmpty)
                 ? reader.Placed(new CombinationPiece([set], split), first) : reader.Back<CombinationPiece>(start);
         }
 
@@ -237,6 +262,7 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         ImmutableArray<ImmutableArray<string>> groups = [.. values.Select(static value => value.Ports)];
 
         // "C1 45W + (C2+A 15W)" names each port once.
+        UseBehind(values.Sum(static value => value.Ports.Length));
         return reader.Placed(new CombinationPiece([groups], shares.WithTotal(new CombinationRating { Shares = [.. values] })), first);
     }
 

@@ -7,6 +7,12 @@ internal sealed partial class HeaderGrammar
     private const int LowestVehicleVoltage = 10_000;
     private const int HighestVehicleVoltage = 30_000;
 
+    // "supports fast charging".
+    private const int MaxNothing = 2;
+
+    // Names of protocols are short.
+    private const int LongestSupport = 8;
+
     // Where the line of powers ends that was found to be one.
     private int _powersEnd;
 
@@ -98,6 +104,57 @@ internal sealed partial class HeaderGrammar
 
         return port is not null && (!isOpen || reader.Skip(TokenKind.Close))
             ? new HeaderPiece(Direction.Unsaid, [port]) { IsMarked = true, Power = power.AsMaximum() } : null;
+    }
+
+    // "C1 supports 5V⎓3A", "C1: fast charging 5V⎓3A".
+    private void SkipNothing()
+    {
+        int words = 0;
+        while (words < MaxNothing && reader.Peek(words).Term == Term.Nothing)
+        {
+            words++;
+        }
+
+        Token next = reader.Peek(words);
+        reader.At += next.Is(Dimension.Voltage) || next.Kind is TokenKind.Direct || (next.Kind == TokenKind.Colon && reader.Peek(words + 1).Kind == TokenKind.Quantity)
+            || next.Term is Term.Maximum or Term.UpTo or Term.PowerDelivery or Term.Gives ? words : 0;
+    }
+
+    // "Output (DC):", "Output / DC:".
+    private void SkipNatureBehind() => reader.At += reader.Current.Kind == TokenKind.Open && reader.Peek(1) is { Kind: TokenKind.Direct or TokenKind.Alternating, Word.Length: > 0 }
+        && reader.Peek(2).Kind == TokenKind.Close && reader.Peek(3).Kind == TokenKind.Colon ? 3 : 0;
+
+    // "(XY compatible)": a protocol, and not of which rating.
+    private void SkipSupport()
+    {
+        bool isBefore = reader.Peek(1).Term == Term.Nothing && IsPlainName(reader.Peek(2));
+        bool isBehind = reader.Peek(2).Term == Term.Nothing && IsPlainName(reader.Peek(1));
+        reader.At += reader.Current.Kind == TokenKind.Open && (isBefore || isBehind) && reader.Peek(3).Kind == TokenKind.Close ? 4 : 0;
+        int words = 1;
+        while (words <= MaxNothing && reader.Peek(words).Term == Term.Nothing)
+        {
+            words++;
+        }
+
+        reader.At += reader.Current.Kind == TokenKind.Open && words > 1 && reader.Peek(words).Kind == TokenKind.Close ? words + 1 : 0;
+    }
+
+    private static bool IsPlainName(Token token) => token is { Kind: TokenKind.Word, Term: Term.None, Word.Length: > 1 and <= LongestSupport }
+        && !token.Word.Any(char.IsLower) && !Letters.IsUnspaced(token.Word[0]);
+
+    // "Output voltage/current/power:".
+    private void SkipNames()
+    {
+        int first = reader.At;
+        while (reader.At - first < MaxToVoltage && (reader.Current.Kind is TokenKind.Slash or TokenKind.Comma or TokenKind.Bullet || reader.Current.Term == Term.And)
+            && (reader.Peek(1).Term is Term.Heading or Term.MaximumOutput || (reader.Peek(1).Term is Term.Output or Term.Input && reader.Peek(1).Term == reader.Peek(-1).Term)))
+        {
+            reader.At += 2;
+        }
+
+        bool isBeforeValue = reader.Current.SpaceBefore > 0 && reader.Current.Kind is TokenKind.Quantity or TokenKind.Direct or TokenKind.Alternating
+            or TokenKind.Number or TokenKind.Bar;
+        reader.At = reader.Current.Kind is TokenKind.Colon or TokenKind.Open || isBeforeValue ? reader.At : first;
     }
 
     // "A (top)" is the port, unless there is another one with that name.

@@ -25,21 +25,23 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             reader.Skip(Term.Article);
         }
 
+        Token? protocolFirst = reader.Peek(1).Term == Term.Output ? reader.Take(Term.PowerDelivery) ?? reader.Take(Term.Programmable) : null;
         // "Ratings of the outlets: 250 V~".
         reader.At += reader.Current.Term == Term.Heading && reader.Peek(1).Term == Term.Port ? 1 : 0;
         _isOneOfSeveral = false;
         SkipPosition();
 
         // "Wall charger input".
-        reader.At += reader.Current.Term == Term.Product && (reader.Peek(1).Term is Term.Input or Term.Output
-            || (reader.Peek(1).Term is Term.Usb or Term.PortName && IsMarkedSoon())) ? 1 : 0;
-        if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header || (_isOneOfSeveral
-            && !IsOnlyOne(header)))
+        reader.At += (reader.Current.Term == Term.Nothing && reader.Peek(1).Term is Term.Input or Term.Output)
+            || (reader.Current.Term == Term.Product && (reader.Peek(1).Term is Term.Input or Term.Output
+            || (reader.Peek(1).Term is Term.Usb or Term.PortName && IsMarkedSoon()))) ? 1 : 0;
+        if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header || (_isOneOfSeveral && !IsOnlyOne(header)))
         {
             return reader.Back<HeaderPiece>(first);
         }
 
-        string? protocol = ProtocolInside() ?? header.Protocol;
+        SkipSupport();
+        string? protocol = ProtocolInside() ?? header.Protocol ?? protocolFirst?.Word;
         bool isOfPower = !header.Ports.IsEmpty && reader.Current.Term is Term.Heading or Term.MaximumOutput
             && (reader.Peek(1).Kind == TokenKind.Colon ? reader.Peek(2) : reader.Peek(1)) is { } value
             && (value.Is(Dimension.Power) || value.Term is Term.Maximum or Term.UpTo || (value.Is(Dimension.Voltage)
@@ -48,6 +50,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         reader.Skip(TokenKind.Note);
         bool isEach = EachBehind();
         (string? powerProtocol, PowerPiece? power) = MaximumInside();
+        SkipNothing();
         bool isMarked = reader.SkipMark();
 
         // "Input: at least 9V⎓2A": what it needs.
@@ -57,6 +60,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         {
             return reader.Back<HeaderPiece>(first);
         }
+
+        SkipNothing();
 
         isEach |= !header.Ports.IsEmpty && (reader.SkipEach(1) || (IsAloneBeforeValue() && header.Ports.Length > 1));
         return reader.Placed(header with
@@ -82,12 +87,13 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             : reader.Back<HeaderPiece>(first);
     }
 
-    /// <summary>"Max power C1: 65W", "Power C1: 65W".</summary>
+    /// <summary>"Max power C1: 65W", "Power (C1) 65W".</summary>
     public HeaderPiece? MaximumOf()
     {
         int first = reader.At;
-        return reader.SkipWords(3, Term.MaximumOutput, Term.Heading, Term.Maximum, Term.Via) > 0
-            && ports.Ports() is { IsEmpty: false } named && reader.SkipMark()
+        bool isHead = reader.SkipWords(3, Term.MaximumOutput, Term.Heading, Term.Maximum, Term.Via) > 0;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        return isHead && ports.Ports() is { IsEmpty: false } named && (!isOpen || reader.Skip(TokenKind.Close)) && (reader.SkipMark() || isOpen)
             && (reader.Current.Is(Dimension.Power) || reader.Current.Term is Term.Maximum or Term.UpTo)
             ? reader.Placed(new HeaderPiece(Direction.Unsaid, named) { IsMarked = true }, first) : reader.Back<HeaderPiece>(first);
     }
@@ -147,7 +153,9 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             all |= next;
         }
 
-        return all;
+        // "出力電源": two words of direction, and which of them holds is not said.
+        bool isTorn = all is not null && reader.Current is { SpaceBefore: 0, Term: Term.Input or Term.Output } && Letters.IsUnspaced(reader.Current.Word[0]);
+        return isTorn ? null : all;
     }
 
     private Direction? Word() => reader.Skip(Term.Input) ? Direction.Input : reader.Skip(Term.Output) ? Direction.Output
@@ -172,6 +180,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
 
         Token word = reader.Peek(-1);
         SkipSameDirection(direction);
+        SkipNames();
+        SkipNatureBehind();
         reader.At += reader.Current is { Kind: TokenKind.Alternating or TokenKind.Direct, Word.Length: > 0 } && reader.Peek(1).Kind == TokenKind.Colon ? 1 : 0;
         Token? number = reader.Current.Kind == TokenKind.Number ? ports.NumberBehind() : null;
         ImmutableArray<string> numbered = number is null ? SeveralNumbered(direction, word) : [PortGrammar.Name(null, null, word, number)];

@@ -19,6 +19,7 @@ internal sealed class LabelGrammar
     private readonly WordGrammar _words;
 
     private bool _isBehindCondition;
+    private bool _isDirectlyBehindCondition;
 
     private LabelGrammar(List<Token> tokens)
     {
@@ -44,6 +45,7 @@ internal sealed class LabelGrammar
         while (!grammar._reader.IsAtEnd)
         {
             grammar._isBehindCondition = pieces is [.., ConditionPiece { IsAlone: false }];
+            grammar._isDirectlyBehindCondition = pieces is [.., ConditionPiece { IsMarked: false }];
             pieces.Add(grammar.Next());
         }
 
@@ -74,9 +76,11 @@ internal sealed class LabelGrammar
         // "3A.5W": half a watt?
         TokenKind.Stop when _reader.Peek(1) is { Kind: TokenKind.Quantity or TokenKind.Number, SpaceBefore: 0 } => null,
         TokenKind.Stop => Single(new SeparatorPiece(IsStrong: false) { IsSentence = _reader.Peek(1) is { Kind: TokenKind.Word, SpaceBefore: > 0 } }),
+        TokenKind.Slash when _reader.Peek(1).Term == Term.Port && _reader.Peek(2).Kind is TokenKind.Break or TokenKind.Comma or TokenKind.Semicolon
+            && _words.EachBehind() is { } each => each,
         TokenKind.Comma or TokenKind.Slash or TokenKind.Note => Single(new SeparatorPiece(IsStrong: false)),
         TokenKind.Direct or TokenKind.Alternating or TokenKind.Tilde =>
-            (Piece?)_mains.Mains() ?? Rating() ?? (token.Word.Length > 0 ? _headers.Header() : null),
+            (Piece?)_totals.InsideMode() ?? (Piece?)_mains.Mains() ?? Rating() ?? (token.Word.Length > 0 ? _headers.Header() : null),
         TokenKind.Quantity => Quantity(token),
         TokenKind.Number => Number(),
         TokenKind.Cells => _batteries.Battery(),
@@ -109,14 +113,15 @@ internal sealed class LabelGrammar
 
     // What has its sign or its current behind its voltage is no mains and no range.
     private Piece? VoltageFirst() => _reader.Peek(1).Kind == TokenKind.Direct || _reader.Peek(1).Is(Dimension.Current)
-        ? (Piece?)_totals.OfMode() ?? (Piece?)_modes.Mode() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Modes() ?? (Piece?)_lists.Row() ?? _modes.Supply()
-        : (Piece?)_mains.Mains() ?? Rating() ?? (Piece?)_lists.Row() ?? _batteries.Battery();
+        ? (Piece?)_totals.InsideMode() ?? (Piece?)_totals.OfMode() ?? (Piece?)_modes.Mode() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Modes() ?? (Piece?)_lists.Row() ?? _modes.Supply()
+        : (Piece?)_totals.InsideMode() ?? (Piece?)_mains.Mains() ?? Rating() ?? (Piece?)_lists.Row() ?? _batteries.Battery();
 
     private Piece? Number() => (_reader.Peek(1).Kind == TokenKind.Plus ? _combinations.Numbered() : null)
         ?? (Piece?)_mains.Mains() ?? (Piece?)Rating() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Row()
         ?? (Piece?)_headers.Header() ?? _headers.Condition();
 
-    private Piece? Parenthesis() => (_reader.At == 0 || _reader.Peek(-1).Kind == TokenKind.Break
+    // "Two ports (C1+C2): 45W+20W" is as "[C1+C2] 45W+20W" at the beginning of a line.
+    private Piece? Parenthesis() => (_reader.At == 0 || _reader.Peek(-1).Kind == TokenKind.Break || _isDirectlyBehindCondition
         ? (Piece?)_combinations.Bracketed() ?? _headers.Bracketed() : null) ?? (Piece?)_modes.Power() ?? (Piece?)_headers.DirectionBehind() ?? (Piece?)_words.ProtocolBehind()
         ?? (Piece?)_words.EachBehind() ?? (Piece?)_combinations.InParentheses() ?? (Piece?)_words.AloneBehind() ?? (Piece?)_totals.InParentheses()
         ?? (Piece?)_words.Plain() ?? _headers.PortBehind();
@@ -166,6 +171,8 @@ internal sealed class LabelGrammar
         Term.Use => (Piece?)_headers.Condition() ?? (HasPlus() ? _combinations.Combination() : null),
         Term.Two or Term.Three or Term.Four => (Piece?)_headers.Condition() ?? _headers.Header(),
         Term.Many or Term.Alone or Term.At => _headers.Condition(),
+        Term.PowerDelivery or Term.Programmable when _reader.Peek(1).Term == Term.Output => Ports() ?? _words.ProtocolBefore(),
+        Term.Nothing when _reader.Peek(1).Term is Term.Output or Term.Input && _reader.Peek(1).SpaceBefore < 2 => Ports() ?? _words.Plain(),
         Term.None or Term.PowerDelivery or Term.Programmable or Term.OpenProtocol => _words.ProtocolBefore(),
         Term.Typical when _reader.Peek(1).Term is Term.RatedCapacity or Term.Battery or Term.Energy => _batteries.Battery(),
         Term.Nothing or Term.Caution => _words.Plain(),

@@ -87,6 +87,7 @@ internal sealed class ListGrammar(TokenReader reader)
         (List<Token> values, _) = Run(dimension, mayBeAlternatives: true);
         reader.SkipDirects();
         reader.SkipWords(1, Term.Maximum);
+        reader.At += reader.Current.Kind == TokenKind.Open && reader.Peek(1).Term == Term.Maximum && reader.Peek(2).Kind == TokenKind.Close ? 3 : 0;
         return values.Count > 0 && reader.IsAtLineEnd
             ? reader.Placed(new RowPiece(dimension, [.. values]), first) : reader.Back<RowPiece>(first);
     }

@@ -127,7 +127,7 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
         reader.At += reader.Current is { Kind: TokenKind.Dash, SpaceBefore: 0 } && BeginsFrequency(1) ? 1 : 0;
         int open = reader.At;
         bool isOpen = reader.Skip(TokenKind.Open);
-        if (Frequencies() is { } hertz && (!isOpen || reader.Skip(TokenKind.Close)))
+        if (Frequencies() is { } hertz && reader.SkipWords(1, Term.Shared) >= 0 && (!isOpen || reader.Skip(TokenKind.Close)))
         {
             items.IsTwice |= !items.Frequencies.IsDefault;
             (items.Frequencies, items.IsAlternating) = (hertz, true);

@@ -148,9 +148,11 @@ internal sealed class ModeGrammar(TokenReader reader)
 
         // "DA 12 A 24 V": the A is a word.
         bool isWord = isFrom && low.Is(Dimension.Current) && reader.Peek(1).Is(Dimension.Voltage);
-        if (isWord || (isLow && reader.IsRangeSign(1) && reader.Peek(2).Is(Dimension.Voltage)))
+        // "AC100V-AC240V".
+        int nature = isLow && reader.Peek(2) is { Kind: TokenKind.Alternating or TokenKind.Direct, Word.Length: > 0 } ? 1 : 0;
+        if (isWord || (isLow && reader.IsRangeSign(1) && reader.Peek(2 + nature).Is(Dimension.Voltage)))
         {
-            reader.At += isWord ? 1 : 2;
+            reader.At += isWord ? 1 : 2 + nature;
             int high = reader.Take(Dimension.Voltage)!.Value;
             if (low.Value > 0 && low.Value < high)
             {

@@ -8,17 +8,24 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
     private const int MaxInCondition = 5;
     private const int MaxPowers = 9;
 
+    // 10 %, (EU) 2019/1782 Annex II 2(b). [1/1000 %]
+    private const int LowLoad = 10_000;
+
     /// <summary>"Average active efficiency: 88.5 %", "No-load power: ≤ 0.1 W".</summary>
     public PerformancePiece? Performance()
     {
         int first = reader.At;
         Token word = reader.Current;
         reader.At++;
+        int condition = reader.At;
         SkipCondition();
-        if (word.Term is Term.Conversion or Term.Efficiency && reader.Peek(-1).Is(Dimension.Ratio) && reader.Skip(Term.LowLoad))
+        bool isOfLoad = word.Term is Term.Conversion or Term.Efficiency && reader.Peek(-1).Is(Dimension.Ratio) && reader.Skip(Term.LowLoad);
+        Token[] said = [.. Enumerable.Range(condition - reader.At, reader.At - condition).Select(reader.Peek)];
+        Token? ratio = Array.Find(said, static token => token.Is(Dimension.Ratio));
+        if (isOfLoad || (word.Term == Term.Efficiency && (ratio is not null || Array.Exists(said, static token => token.Term == Term.LowLoad))))
         {
-            // "Efficiency at 10 % load".
-            word = reader.Peek(-1);
+            // "Efficiency at 10 % load", "efficiency (load 10 %)"; at another load it is another figure.
+            word = word with { Term = ratio is null or { Value: LowLoad } ? Term.LowLoad : Term.None };
         }
         else if (word.Term == Term.LowLoad)
         {
@@ -26,11 +33,17 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
             reader.SkipWords(1, Term.Efficiency);
         }
 
+        if (word.Term == Term.None)
+        {
+            return reader.Back<PerformancePiece>(first);
+        }
+
         reader.SkipMark();
         reader.Skip(TokenKind.Bound);
         reader.SkipWords(2, Term.Maximum, Term.UpTo, Term.Typical);
         Token? value = word.Term == Term.NoLoad ? reader.Take(Dimension.Power) : reader.Take(Dimension.Ratio);
         reader.SkipWords(1, Term.UpTo, Term.Typical, Term.Maximum);
+        SkipModeBehind();
         return value is null ? reader.Back<PerformancePiece>(first) : reader.Placed(new PerformancePiece(KindOf(word.Term), value), first);
     }
 
@@ -38,7 +51,7 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
     public PerformancePiece? AtRatio()
     {
         int first = reader.At;
-        return reader.Take(Dimension.Ratio) is not null && reader.Current.Term == Term.LowLoad && Performance() is { } piece
+        return reader.Take(Dimension.Ratio) is { Value: LowLoad } && reader.Current.Term == Term.LowLoad && Performance() is { } piece
             ? reader.Placed(piece with { }, first) : reader.Back<PerformancePiece>(first);
     }
 
@@ -115,6 +128,14 @@ internal sealed class PerformanceGrammar(TokenReader reader, PortGrammar ports, 
         {
             reader.At = first;
         }
+    }
+
+    // "65 % (5V 3A)".
+    private void SkipModeBehind()
+    {
+        int first = reader.At;
+        reader.At = reader.Skip(TokenKind.Open) && modes.Mode() is not null && reader.SkipWords(2, Term.Output, Term.Use) >= 0 && reader.Skip(TokenKind.Close)
+            ? reader.At : first;
     }
 
     private static PerformanceKind KindOf(Term term) => term switch

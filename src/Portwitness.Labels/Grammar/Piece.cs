@@ -188,6 +188,9 @@ internal sealed record CombinationRating
 
     /// <summary>"(C2 and A share 15W)" behind the values: which ports the last of them is of.</summary>
     public ImmutableArray<string> SharedBy { get; init; } = [];
+
+    /// <summary>"45W+(15W)": the last value is of all ports that are left.</summary>
+    public bool IsLastShared { get; init; }
 }
 
 /// <summary>One value of a combination.</summary>

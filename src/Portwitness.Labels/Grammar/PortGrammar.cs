@@ -5,6 +5,8 @@ namespace Portwitness.Labels;
 /// <summary>The names of ports.</summary>
 internal sealed partial class PortGrammar(TokenReader reader)
 {
+    private const int MaxInConnector = 4;
+
     private static readonly string[] NumberedPrefixes = ["USB", "OUT", "OUTPUT", "IN", "INPUT", "PORT", "PD"];
 
     /// <summary>"USB-C1", "C1", "Type-C 1", "USB", "Port 2", "USB-C port", "Built-in cable".</summary>
@@ -37,6 +39,7 @@ internal sealed partial class PortGrammar(TokenReader reader)
         else if (type is null && usb is null && reader.Take(Term.Cable) is { } cable)
         {
             name = Name(null, null, cable, NumberBehind());
+            SkipConnector();
             reader.Take(Term.PortName);
             int open = reader.Current.Kind == TokenKind.Open && reader.Peek(1).Term == Term.BuiltIn && reader.Peek(2).Kind == TokenKind.Close ? 3 : 0;
             open = open > 0 ? open : reader.Current.Term == Term.BuiltIn ? 1 : 0;
@@ -59,6 +62,15 @@ internal sealed partial class PortGrammar(TokenReader reader)
         reader.SkipWords(2, Term.Port, Term.ConnectorType);
         reader.Skip(TokenKind.Note);
         return name;
+    }
+
+    // "Cable (USB-C)": what is at its end.
+    private void SkipConnector()
+    {
+        int first = reader.At;
+        bool isInside = reader.Skip(TokenKind.Open) && reader.SkipWords(MaxInConnector, Term.Usb, Term.ConnectorType, Term.PortName, Term.BuiltIn, Term.Cable) > 0
+            && !char.IsAsciiDigit(reader.Peek(-1).Word[^1]) && reader.Skip(TokenKind.Close);
+        reader.At = isInside ? reader.At : first;
     }
 
     // "Built-in USB-C cable", "cable (captive)".

@@ -22,19 +22,39 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
             shares.Add(share);
         }
 
+        bool isLastShared = shares.Count > 0 && (reader.Peek(-1).Kind == TokenKind.Plus ? SharedByRest(shares)
+            : reader.Current.Term == Term.Shared && shares[^1].Ports.IsEmpty && shares[^1].Watts is not null && reader.Skip(Term.Shared));
         if (shares.Count < 2 || reader.Peek(-1).Kind == TokenKind.Plus)
         {
             return reader.Back<CombinationRating>(first);
         }
 
-        return WithTotal(new CombinationRating { Shares = [.. shares] });
+        return WithTotal(new CombinationRating { Shares = [.. shares], IsLastShared = isLastShared });
+    }
+
+    // "45W+(15W)", "45W+shared 15W": the ports that are left share it.
+    private bool SharedByRest(List<SharePiece> shares)
+    {
+        int first = reader.At;
+        bool isOpen = reader.Skip(TokenKind.Open);
+        bool isSaid = isOpen || reader.Skip(Term.Shared);
+        bool isOne = isSaid && modes.PlainPower() is { } power && reader.SkipWords(2, Term.Shared, Term.Total) >= 0
+            && (!isOpen || reader.Skip(TokenKind.Close)) && Add(shares, power);
+        reader.At = isOne ? reader.At : first;
+        return isOne;
+    }
+
+    private static bool Add(List<SharePiece> shares, PowerPiece power)
+    {
+        shares.Add(new SharePiece([], power.Watts, []));
+        return true;
     }
 
     /// <summary>"45W+20W" where no port is named.</summary>
     public SplitPiece? SplitAlone()
     {
         int first = reader.At;
-        return reader.Peek(1).Kind == TokenKind.Plus && Split() is { } split && split.Shares.All(static share => share.Ports.IsEmpty)
+        return reader.Peek(1).Kind == TokenKind.Plus && Split() is { IsLastShared: false } split && split.Shares.All(static share => share.Ports.IsEmpty)
             ? reader.Placed(new SplitPiece(split), first) : reader.Back<SplitPiece>(first);
     }
 
@@ -45,7 +65,7 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         string word = reader.Take(TokenKind.Kinds)!.Word;
         ports.SkipUse();
         reader.SkipMark();
-        return Split() is { } split && split.Shares.All(static share => share.Ports.IsEmpty)
+        return Split() is { IsLastShared: false } split && split.Shares.All(static share => share.Ports.IsEmpty)
             ? reader.Placed(new SplitPiece(split)
             {
                 Kinds = [.. Enumerable.Range(0, word.Length / 2).Select(i => (char.ToUpperInvariant(word[(2 * i) + 1]), word[2 * i] - '0'))],
@@ -99,7 +119,8 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
         List<string> names = [];
         bool isOpen = reader.Skip(TokenKind.Open);
         IsSaidInside = isOpen && reader.SkipWords(1, Term.Total, Term.Shared) > 0;
-        while (isOpen && names.Count < MaxShares && (names.Count == 0 || reader.Skip(TokenKind.Plus) || reader.Skip(TokenKind.Comma) || reader.Skip(Term.And)) && ports.Port() is { } port)
+        while (isOpen && names.Count < MaxShares && (names.Count == 0 || reader.Skip(TokenKind.Plus) || reader.Skip(TokenKind.Comma)
+            || reader.Skip(TokenKind.Bullet) || reader.Skip(Term.And)) && ports.Port() is { } port)
         {
             names.Add(port);
         }
@@ -233,7 +254,8 @@ internal sealed class ShareGrammar(TokenReader reader, PortGrammar ports, ModeGr
     {
         int first = reader.At;
         List<SharePiece> shares = [];
-        TokenKind sign = groups > 2 && reader.Peek(1).Kind == TokenKind.Slash ? TokenKind.Slash : TokenKind.Comma;
+        TokenKind sign = groups > 2 && reader.Peek(1).Kind == TokenKind.Slash ? TokenKind.Slash
+            : reader.Peek(1).Kind == TokenKind.Bullet ? TokenKind.Bullet : TokenKind.Comma;
         while (shares.Count < MaxShares && (shares.Count == 0 || reader.Skip(sign) || reader.Skip(Term.And)) && modes.PlainPower() is { } power)
         {
             shares.Add(new SharePiece([], power.Watts, []));

@@ -37,8 +37,31 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         }
 
         SkipProduct(mode);
-        return reader.Skip(Term.Total) || reader.Skip(Term.Shared)
+        bool isOpen = reader.Skip(TokenKind.Open);
+        return (reader.Skip(Term.Total) || reader.Skip(Term.Shared)) && (!isOpen || reader.Skip(TokenKind.Close))
             ? reader.Placed(new TotalPiece(null, mode, null, ProductScope), first) : reader.Back<TotalPiece>(first);
+    }
+
+    /// <summary>"5V⎓ total 3.4A", "DC5V/max. total 3.4A".</summary>
+    public TotalPiece? InsideMode()
+    {
+        int first = reader.At;
+        reader.SkipDirects();
+        Token? volts = reader.Take(Dimension.Voltage);
+        reader.SkipDirects();
+        reader.At += volts is not null && reader.Current.Kind is TokenKind.Slash or TokenKind.Comma ? 1 : 0;
+        int words = reader.At;
+        bool isTotal = volts is not null && reader.SkipWords(1, Term.Maximum) >= 0 && reader.SkipWords(1, Term.Total, Term.Shared) > 0;
+        reader.At = isTotal ? reader.At : words;
+        reader.SkipWords(1, Term.Maximum);
+        if (!isTotal || reader.Take(Dimension.Current) is not { } amps)
+        {
+            return reader.Back<TotalPiece>(first);
+        }
+
+        modes.MaximumBehind();
+        ModePiece mode = reader.Placed(new ModePiece(volts!, amps, null, IsMaximum: false), first);
+        return reader.Placed(new TotalPiece(null, mode, null, ProductScope) { IsShared = true }, first);
     }
 
     private TotalPiece? WordFirst(int first)
@@ -113,9 +136,9 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
         bool isOpen = reader.Skip(TokenKind.Open);
         int words = 0;
         while (words < MaxWords && reader.Current.Term is Term.Maximum or Term.UpTo or Term.To or Term.Total or Term.Shared or Term.Together or Term.Use
-            or Term.Many or Term.Port or Term.MaximumOutput or Term.Output or Term.At or Term.Article or Term.Usb
-                or Term.Heading or Term.Two or Term.Three
-            or Term.Four || reader.Current.Kind == TokenKind.Bound)
+            or Term.Many or Term.Port or Term.MaximumOutput or Term.Output or Term.At or Term.Article or Term.Usb or Term.Heading or Term.Two or Term.Three
+            or Term.Four || reader.Current.Kind == TokenKind.Bound
+            || (isOpen && PortGrammar.IsCount(reader.Current) && reader.Peek(1).Term == Term.Port))
         {
             reader.At++;
             words++;

@@ -33,7 +33,8 @@ internal sealed class WordGrammar(TokenReader reader)
         }
 
         // "PD protocol:".
-        reader.At += last is not null && reader.Current.Term is Term.Nothing or Term.Heading && reader.Peek(1).Kind == TokenKind.Colon ? 1 : 0;
+        reader.At += last is not null && reader.Current.Term is Term.Nothing or Term.Heading
+            && (reader.Peek(1).Kind == TokenKind.Colon || reader.Peek(1).Is(Dimension.Voltage) || reader.Peek(1).Is(Dimension.Power)) ? 1 : 0;
         bool isMarked = reader.Skip(TokenKind.Colon);
 
         // "Power Delivery 3.0, 5V⎓3A".
@@ -53,6 +54,8 @@ internal sealed class WordGrammar(TokenReader reader)
         int first = reader.At;
         Token word = reader.Peek(1);
         bool isProtocol = word.Term is Term.PowerDelivery or Term.Programmable or Term.OpenProtocol || (IsProtocol(word) && !word.Word.Any(char.IsLower));
+        // "(FLUX18W)" may be a power.
+        isProtocol &= !(word.Word is [.., var digit, 'W' or 'A' or 'V'] && char.IsAsciiDigit(digit));
         if (!reader.Skip(TokenKind.Open) || !isProtocol || reader.Peek(1).Kind != TokenKind.Close)
         {
             return reader.Back<ProtocolPiece>(first);

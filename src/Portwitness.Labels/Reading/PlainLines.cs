@@ -9,6 +9,9 @@ internal enum LineKind
     /// <summary>It rates nothing and changes nothing: a title, a mark, an address, a sentence of safety.</summary>
     Plain,
 
+    /// <summary>It says which ports there are, and nothing of what they give.</summary>
+    Ports,
+
     /// <summary>A line of a table of which nobody knows the head.</summary>
     Unclear,
 
@@ -37,13 +40,14 @@ internal static partial class PlainLines
             if (i == all.Length || all[i].Kind == TokenKind.Break)
             {
                 ReadOnlySpan<Token> line = all[start..i];
-                kinds.Add(line.IsEmpty ? LineKind.Rating : line[0].Kind == TokenKind.Unclear ? LineKind.Unclear : KindOf(line, isAtTop));
-                isAtTop &= kinds[^1] != LineKind.Rating || line.IsEmpty;
+                kinds.Add(line.IsEmpty ? LineKind.Rating : line[0].Kind == TokenKind.Unclear ? LineKind.Unclear
+                    : PortLists.KindOf(line, all[Math.Min(i + 1, all.Length)..]) ?? KindOf(line, isAtTop));
+                isAtTop &= kinds[^1] is not (LineKind.Rating or LineKind.Ports) || line.IsEmpty;
                 start = i + 1;
             }
         }
 
-        return [.. kinds];
+        return PortLists.WithoutRepeated([.. kinds]);
     }
 
     private static LineKind KindOf(ReadOnlySpan<Token> line, bool isAtTop)
@@ -77,7 +81,7 @@ internal static partial class PlainLines
 
         // "12V and 24V car charger" says what the thing is for; so does a power in the first line, with words that nobody knows.
         bool isName = words.Has(Term.Product) || (isAtTop && words is { HasUnknown: true, IsRisky: false } && !words.RatesAnything);
-        bool isTitle = isName && !words.HasMark && words is { IsBounded: false }
+        bool isTitle = isName && !words.HasMark && words is { IsBounded: false } && !words.Has(Term.Gives)
             && (words.HasOnlyPowers || (words.Has(Term.Vehicle) && words.Has(Term.Product) && words is { HasMode: false }));
         if (isTitle || (isNote && !words.HasMode))
         {
@@ -113,14 +117,43 @@ internal static partial class PlainLines
         }
 
         bool endsWithColon = line[^1].Kind == TokenKind.Colon;
-        bool isKnown = words.Has(Term.Nothing) || words.Has(Term.Product) || words.Has(Term.Remark);
-        if (words.Has(Term.PortName) && (endsWithColon || !isKnown))
+        if (!endsWithColon && !words.IsRisky && !words.Has(Term.PortName) && IsMeasure(line))
+        {
+            return LineKind.Plain;
+        }
+
+        bool isKnown = (words.Has(Term.Nothing) || words.Has(Term.Product) || words.Has(Term.Remark)) && !words.IsCondition;
+        if (words.Has(Term.PortName) && (endsWithColon || !isKnown || IsPortWithSupport(line)))
         {
             return LineKind.Rating;
         }
 
         bool isTold = isKnown || (isAtTop && !words.IsRisky && !words.HasMark);
         return isTold && !endsWithColon ? LineKind.Plain : LineKind.UnknownHeading;
+    }
+
+    // "USB-A port (XY compatible)".
+    private static bool IsPortWithSupport(ReadOnlySpan<Token> line)
+    {
+        int open = 0;
+        while (open < line.Length && line[open].Term is Term.Usb or Term.ConnectorType or Term.PortName or Term.Port)
+        {
+            open++;
+        }
+
+        return open > 0 && open < line.Length && line[open].Kind == TokenKind.Open && line[^1].Kind == TokenKind.Close;
+    }
+
+    // "Cable length: 1.5 m": a number behind the colon, of nothing electrical.
+    private static bool IsMeasure(ReadOnlySpan<Token> line)
+    {
+        int colon = 0;
+        while (colon < line.Length && line[colon].Kind != TokenKind.Colon)
+        {
+            colon++;
+        }
+
+        return colon > 0 && colon + 1 < line.Length && HasDigits(line[(colon + 1)..]);
     }
 
     private static int FirstWord(ReadOnlySpan<Token> line)
@@ -269,6 +302,9 @@ internal static partial class PlainLines
         public bool IsRisky => Has(Term.Input) || Has(Term.Output) || Has(Term.Alone) || Has(Term.Each) || Has(Term.Shared) || Has(Term.Together)
             || Has(Term.Two) || Has(Term.Three) || Has(Term.Four) || Has(Term.Many) || Has(Term.BothWays);
 
+        /// <summary>"When several devices are charged at once": it may say so of what is below, too.</summary>
+        public bool IsCondition => Has(Term.Use) && (Has(Term.Together) || Has(Term.Two) || Has(Term.Three) || Has(Term.Four));
+
         /// <summary>A word that bounds a power: it is more than a title.</summary>
         public bool IsBounded => Has(Term.Maximum) || Has(Term.UpTo) || Has(Term.Total) || Has(Term.MaximumOutput) || Has(Term.Together) || Has(Term.Input);
 
@@ -284,7 +320,7 @@ internal static partial class PlainLines
         public bool IsTitle => Has(Term.Heading) && !HasUnknown
             && (Terms & ~((1UL << (int)Term.None) | (1UL << (int)Term.Heading) | (1UL << (int)Term.Article) | (1UL << (int)Term.Use)
                 | (1UL << (int)Term.And) | (1UL << (int)Term.Nothing) | (1UL << (int)Term.From)
-                | (1UL << (int)Term.Port) | (1UL << (int)Term.Battery) | (1UL << (int)Term.Product))) == 0;
+                | (1UL << (int)Term.Remark) | (1UL << (int)Term.Port) | (1UL << (int)Term.Battery) | (1UL << (int)Term.Product))) == 0;
 
         /// <summary>Nothing but words of a heading: "Output", "When two ports are used:", "USB-C1".</summary>
         public bool IsHeading => !HasUnknown && !Has(Term.Nothing) && !Has(Term.Product) && !Has(Term.Remark)

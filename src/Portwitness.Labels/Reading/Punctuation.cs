@@ -2,11 +2,13 @@ namespace Portwitness.Labels;
 
 /// <summary>
 /// A semicolon behind a port's name is a colon, and a colon between two ratings is a comma: they are taken for one another, and
-/// neither could stand there. Lenticular brackets around the beginning of a line stand for a colon behind it.
+/// neither could stand there. Lenticular brackets around the beginning of a line stand for a colon behind it, and so do those around a
+/// condition on a line of its own.
 /// </summary>
 internal static class Punctuation
 {
-    private const char LenticularOpen = '\u3010';
+    // Lenticular brackets, and the full-width ones of other kinds.
+    private const string HeadingOpen = "\u3010\u3014\uFF3B[";
     private const int MaxInHeading = 12;
 
     public static List<Token> Repair(List<Token> tokens, FoldedText text)
@@ -36,12 +38,12 @@ internal static class Punctuation
         for (int i = 0; i < tokens.Count; i++)
         {
             bool isOpen = tokens[i].Kind == TokenKind.Open && (i == 0 || tokens[i - 1].Kind == TokenKind.Break)
-                && text.Printed[tokens[i].Start] == LenticularOpen;
+                && HeadingOpen.Contains(text.Printed[tokens[i].Start], StringComparison.Ordinal);
             int close = isOpen ? tokens.FindIndex(i + 1, Math.Min(MaxInHeading, tokens.Count - i - 1), static token => token.Kind is TokenKind.Close or TokenKind.Break) : -1;
-            if (close > i + 1 && close + 1 < tokens.Count && tokens[close].Kind == TokenKind.Close
-                && tokens[close + 1].Kind != TokenKind.Break
-                && tokens.FindIndex(i + 1, close - i - 1, static token => token.Kind == TokenKind.Plus) < 0
-                && !PortGrammar.IsPort(tokens[(i + 1)..close]))
+            bool isWhole = close > i + 1 && (close + 1 == tokens.Count || tokens[close + 1].Kind == TokenKind.Break);
+            bool isHeading = isWhole ? IsCondition(tokens[(i + 1)..close]) : text.Printed[tokens[Math.Max(i, 0)].Start] == HeadingOpen[0];
+            if (close > i + 1 && isHeading && tokens[close].Kind == TokenKind.Close
+                && tokens.FindIndex(i + 1, close - i - 1, static token => token.Kind == TokenKind.Plus) < 0 && !PortGrammar.IsPort(tokens[(i + 1)..close]))
             {
                 tokens[close] = tokens[close] with { Kind = TokenKind.Colon };
                 tokens.RemoveAt(i);
@@ -50,4 +52,8 @@ internal static class Punctuation
 
         return tokens;
     }
+
+    // "[2 ports in use]" on a line of its own.
+    private static bool IsCondition(List<Token> words) => words.Exists(word => word.Counts > 0 || word.Term is Term.Alone or Term.Together or Term.Many or Term.Output or Term.Input
+        || (PortGrammar.IsCount(word) && words.Exists(other => other.Term == Term.Port)));
 }

@@ -154,6 +154,14 @@ internal sealed class Quantities(FoldedText text)
         return UnitAt(end, glued: true).Name is not null;
     }
 
+    /// <summary>Whether a range begins at an index that has a space in front of its unit: "100-240 V".</summary>
+    public bool RangeAt(int start)
+    {
+        int low = NumberEnd(start);
+        int end = IsRangeSign(text[low]) && char.IsAsciiDigit(text[low + 1]) ? NumberEnd(low + 1) : low;
+        return end > low && text[end] == ' ' && UnitAt(end + 1, glued: false).Dimension == Dimension.Voltage;
+    }
+
     private int NumberEnd(int start)
     {
         int end = start;

@@ -282,7 +282,7 @@ internal sealed partial class Tokenizer
     private bool IsNumberedNote()
     {
         char next = _text[_at + 3];
-        return AtLineStart() ? next == ' ' && IsWordStart(_text[_at + 4])
+        return AtLineStart() ? IsWordStart(next == ' ' ? _text[_at + 4] : next)
             : next is '\0' or '\n' or '\r' && (_tokens[^1].Kind is TokenKind.Quantity or TokenKind.Close || _tokens[^1].Term is Term.Maximum or Term.Each);
     }
 
