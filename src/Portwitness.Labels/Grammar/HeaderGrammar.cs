@@ -32,7 +32,8 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         SkipPosition();
 
         // "Wall charger input".
-        reader.At += (reader.Current.Term == Term.Nothing && reader.Peek(1).Term is Term.Input or Term.Output) || (reader.Current.Term == Term.Product && (reader.Peek(1).Term is Term.Input or Term.Output
+        reader.At += (reader.Current.Term == Term.Nothing && reader.Peek(1).Term is Term.Input or Term.Output)
+            || (reader.Current.Term == Term.Product && (reader.Peek(1).Term is Term.Input or Term.Output
             || (reader.Peek(1).Term is Term.Usb or Term.PortName && IsMarkedSoon()))) ? 1 : 0;
         if ((Socket() ?? Numbered() ?? DirectionFirst() ?? PortsFirst()) is not { } header || (_isOneOfSeveral && !IsOnlyOne(header)))
         {
