@@ -6,7 +6,7 @@ namespace Portwitness.Labels;
 /// Ratings for several ports at once: "C1+C2: 45W+20W", "C1+C2 Total: 65W", "C1+C2: C1 20V⎓2.25A, C2 5V⎓3A". Two or more ports always
 /// make a combination, so that its rating is never taken for that of the last port.
 /// </summary>
-internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, ShareGrammar shares)
+internal sealed partial class CombinationGrammar(TokenReader reader, PortGrammar ports, ShareGrammar shares)
 {
     private const int MaxGroups = 16;
     private const int MaxSets = 6;
@@ -177,24 +177,6 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         return reader.Placed(new CombinationPiece(sets, rating is null ? null : SaidToBeShared(rating, isShared)), first);
     }
 
-    // "(2 ports in use)" behind a rating: what the plus says anyway.
-    private void UseBehind(int ports)
-    {
-        int first = reader.At;
-        bool isSame = reader.Skip(TokenKind.Open);
-        int words = 0;
-        while (isSame && words < MaxWords && (reader.Current.Counts > 0 || PortGrammar.IsCount(reader.Current)
-            || reader.Current.Term is Term.Together or Term.Use or Term.Port or Term.At or Term.Many))
-        {
-            int count = reader.Current.Counts > 0 ? reader.Current.Counts : PortGrammar.IsCount(reader.Current) ? reader.Current.Value / 1000 : ports;
-            isSame = count == ports;
-            reader.At++;
-            words++;
-        }
-
-        reader.At = isSame && words > 0 && reader.Skip(TokenKind.Close) ? reader.At : first;
-    }
-
     // "C1+C2+A: 45W + 5V⎓3A shared": the last value is of the last ports together.
     private CombinationRating? WithSharedEnd(CombinationRating? rating, ImmutableArray<ImmutableArray<ImmutableArray<string>>> sets)
     {
@@ -264,33 +246,6 @@ internal sealed class CombinationGrammar(TokenReader reader, PortGrammar ports, 
         // "C1 45W + (C2+A 15W)" names each port once.
         UseBehind(values.Sum(static value => value.Ports.Length));
         return reader.Placed(new CombinationPiece([groups], shares.WithTotal(new CombinationRating { Shares = [.. values] })), first);
-    }
-
-    // Words between the ports and their rating; true when they say that it is shared.
-    private bool HeadWords()
-    {
-        bool isShared = false;
-        int first = reader.At;
-        bool isOpen = reader.Skip(TokenKind.Open);
-        for (int i = 0; i < MaxWords; i++)
-        {
-            if (reader.Current.Term is not (Term.Output or Term.Shared or Term.Total or Term.Maximum or Term.MaximumOutput or Term.Together
-                or Term.Use or Term.Alone or Term.At or Term.Heading or Term.Article or Term.Port or Term.Two or Term.Three or Term.Four))
-            {
-                break;
-            }
-
-            isShared |= reader.Current.Term is Term.Shared or Term.Total or Term.Maximum or Term.MaximumOutput;
-            reader.At++;
-        }
-
-        if (isOpen && !reader.Skip(TokenKind.Close))
-        {
-            reader.At = first;
-            return false;
-        }
-
-        return isShared;
     }
 
     private CombinationRating? Rating(int groups)

@@ -116,22 +116,24 @@ internal sealed partial class HeaderGrammar
         }
 
         Token next = reader.Peek(words);
-        reader.At += next.Is(Dimension.Voltage) || next.Kind is TokenKind.Direct || (next.Kind == TokenKind.Colon && reader.Peek(words + 1).Kind == TokenKind.Quantity)
+        reader.At += next.Is(Dimension.Voltage) || next.Kind is TokenKind.Direct
+            || (next.Kind == TokenKind.Colon && reader.Peek(words + 1).Kind == TokenKind.Quantity)
             || next.Term is Term.Maximum or Term.UpTo or Term.PowerDelivery or Term.Gives ? words : 0;
     }
 
     // "Output (DC):", "Output / DC:".
-    private void SkipNatureBehind() => reader.At += reader.Current.Kind == TokenKind.Open && reader.Peek(1) is { Kind: TokenKind.Direct or TokenKind.Alternating, Word.Length: > 0 }
+    private void SkipNatureBehind() => reader.At += reader.Current.Kind == TokenKind.Open
+        && reader.Peek(1) is { Kind: TokenKind.Direct or TokenKind.Alternating, Word.Length: > 0 }
         && reader.Peek(2).Kind == TokenKind.Close && reader.Peek(3).Kind == TokenKind.Colon ? 3 : 0;
 
-    // "(XY compatible)": a protocol, and not of which rating.
+    // "(XY compatible)": a protocol, and not of which rating; "(対応)".
     private void SkipSupport()
     {
         bool isBefore = reader.Peek(1).Term == Term.Nothing && IsPlainName(reader.Peek(2));
         bool isBehind = reader.Peek(2).Term == Term.Nothing && IsPlainName(reader.Peek(1));
         reader.At += reader.Current.Kind == TokenKind.Open && (isBefore || isBehind) && reader.Peek(3).Kind == TokenKind.Close ? 4 : 0;
         int words = 1;
-        while (words <= MaxNothing && reader.Peek(words).Term == Term.Nothing)
+        while (words <= MaxNothing && reader.Peek(words) is { Term: Term.Nothing, Word: [var letter, ..] } && Letters.IsUnspaced(letter))
         {
             words++;
         }
@@ -146,8 +148,10 @@ internal sealed partial class HeaderGrammar
     private void SkipNames()
     {
         int first = reader.At;
-        while (reader.At - first < MaxToVoltage && (reader.Current.Kind is TokenKind.Slash or TokenKind.Comma or TokenKind.Bullet || reader.Current.Term == Term.And)
-            && (reader.Peek(1).Term is Term.Heading or Term.MaximumOutput || (reader.Peek(1).Term is Term.Output or Term.Input && reader.Peek(1).Term == reader.Peek(-1).Term)))
+        while (reader.At - first < MaxToVoltage
+            && (reader.Current.Kind is TokenKind.Slash or TokenKind.Comma or TokenKind.Bullet || reader.Current.Term == Term.And)
+            && (reader.Peek(1).Term is Term.Heading or Term.MaximumOutput
+                || (reader.Peek(1).Term is Term.Output or Term.Input && reader.Peek(1).Term == reader.Peek(-1).Term)))
         {
             reader.At += 2;
         }

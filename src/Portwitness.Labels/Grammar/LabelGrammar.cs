@@ -113,7 +113,8 @@ internal sealed class LabelGrammar
 
     // What has its sign or its current behind its voltage is no mains and no range.
     private Piece? VoltageFirst() => _reader.Peek(1).Kind == TokenKind.Direct || _reader.Peek(1).Is(Dimension.Current)
-        ? (Piece?)_totals.InsideMode() ?? (Piece?)_totals.OfMode() ?? (Piece?)_modes.Mode() ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Modes() ?? (Piece?)_lists.Row() ?? _modes.Supply()
+        ? (Piece?)_totals.InsideMode() ?? (Piece?)_totals.OfMode() ?? (Piece?)_modes.Mode()
+            ?? (Piece?)_batteries.Battery() ?? (Piece?)_lists.Modes() ?? (Piece?)_lists.Row() ?? _modes.Supply()
         : (Piece?)_totals.InsideMode() ?? (Piece?)_mains.Mains() ?? Rating() ?? (Piece?)_lists.Row() ?? _batteries.Battery();
 
     private Piece? Number() => (_reader.Peek(1).Kind == TokenKind.Plus ? _combinations.Numbered() : null)

@@ -54,6 +54,7 @@ internal static class Punctuation
     }
 
     // "[2 ports in use]" on a line of its own.
-    private static bool IsCondition(List<Token> words) => words.Exists(word => word.Counts > 0 || word.Term is Term.Alone or Term.Together or Term.Many or Term.Output or Term.Input
+    private static bool IsCondition(List<Token> words) => words.Exists(word => word.Counts > 0
+        || word.Term is Term.Alone or Term.Together or Term.Many or Term.Output or Term.Input
         || (PortGrammar.IsCount(word) && words.Exists(other => other.Term == Term.Port)));
 }

@@ -161,8 +161,7 @@ internal sealed partial class SentenceSlots
                 return _isInTurn = true;
             default:
                 _isLinked &= token.Kind != TokenKind.Comma;
-                _isTogether |= token.Kind == TokenKind.Plus;
-                return token.Kind is TokenKind.Comma or TokenKind.Colon or TokenKind.Plus
+                return token.Kind is TokenKind.Comma or TokenKind.Colon
                     || (token is { Kind: TokenKind.Dash, SpaceBefore: > 0 } && reader.Current.Is(Dimension.Power));
         }
     }

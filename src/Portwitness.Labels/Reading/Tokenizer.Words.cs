@@ -57,7 +57,8 @@ internal sealed partial class Tokenizer
 
         // "DC5V", "PPS3.3-11V": a known word with its value; "OUT1" and "PD3.1" are names.
         Term word = char.IsAsciiDigit(_text[letters]) ? Vocabulary.Find(_text.Slice(_at, letters)) : Term.None;
-        if (word != Term.None && (_quantities.QuantityAt(letters) || (word is Term.Direct or Term.Alternating && _quantities.RangeAt(letters))) && CanHoldValue(word))
+        bool isBeforeValue = _quantities.QuantityAt(letters) || (word is Term.Direct or Term.Alternating && _quantities.RangeAt(letters));
+        if (word != Term.None && isBeforeValue && CanHoldValue(word))
         {
             AddWord(letters);
             return;
