@@ -17,7 +17,7 @@ public sealed class OpenPlacesTests
     [InlineData("C1: 5V⎓3A 20V⎓5A, C2: 5V⎓3A 9V⎓3A, max. 65 W", 1, """{line: 1, printed: "max. 65 W", read_as: "; C1: 65 W max"}""", "1 C1 max 65 W")]
     [InlineData("C1: 5V⎓3A 20V⎓5A, C2: 5V⎓3A 9V⎓3A, max. 65 W", 1, """{line: 1, printed: "max. 65 W", read_as: "; Total: 65 W"}""", "1 total 65 W")]
     [InlineData("USB-C: 5V=3A/9V=3A/2OV=3.25A", 1, """{line: 1, printed: "2OV=3.25A", read_as: "20V=3.25A"}""", "1 C 20 V 3.25 A")]
-    [InlineData("C1: 65W\nUSB-A (Schnellladen): 5V⎓3A 9V⎓2A", 2, """{line: 2, printed: "USB-A (Schnellladen)", read_as: "USB-A"}""", "2 A 5 V 3 A")]
+    [InlineData("C1: 65W\nUSB-A (Zorvikladen): 5V⎓3A 9V⎓2A", 2, """{line: 2, printed: "USB-A (Zorvikladen)", read_as: "USB-A"}""", "2 A 5 V 3 A")]
     public void Place_HasAReadingThatIsRead(string text, int line, string offered, string statement)
     {
         OpenPlace place = OpenPlaces.Of(LabelReader.Read(text)).First(place => place.At.Line == line);
@@ -34,7 +34,7 @@ public sealed class OpenPlacesTests
 
     // A port with words about it is that port, and no other.
     [Fact]
-    public void PortWithWordsAboutIt_IsOfferedAsNoOtherPort() => OpenPlaces.Of(LabelReader.Read("C1: 65W\nUSB-A (Schnellladen): 5V⎓3A 9V⎓2A")).Single()
+    public void PortWithWordsAboutIt_IsOfferedAsNoOtherPort() => OpenPlaces.Of(LabelReader.Read("C1: 65W\nUSB-A (Zorvikladen): 5V⎓3A 9V⎓2A")).Single()
         .Readings.Should().OnlyContain(static reading => reading.RatesNothing || reading.ReadAs == "USB-A");
 
     // Each reading that is offered settles its place, and reads no other line less.

@@ -25,9 +25,9 @@ internal sealed partial class HeaderGrammar
         if (!isSocket && (reader.Current.Term == Term.Port || (IsAlternating(0) && reader.Peek(1).Term is Term.Port or Term.Product)))
         {
             // "Outlets: 250 V~ 16 A", "AC outlet: AC 100 V".
-            int words = IsAlternating(0) || IsAlternating(1) ? 2 : 1;
+            int words = IsAlternating(0) || IsAlternating(1) || reader.Peek(1).Term is Term.Heading or Term.BuiltIn ? 2 : 1;
             int value = reader.Peek(words).Kind == TokenKind.Colon ? words + 1 : words;
-            bool isSaid = words == 2 || IsAlternating(value);
+            bool isSaid = IsAlternating(0) || IsAlternating(1) || IsAlternating(value);
             value += IsAlternating(value) ? 1 : 0;
             while (value < MaxToVoltage && (reader.Peek(value).Is(Dimension.Power) || reader.Peek(value).Is(Dimension.Current)
                 || reader.Peek(value).Kind is TokenKind.Comma or TokenKind.Slash || reader.Peek(value).Term == Term.Maximum))

@@ -68,7 +68,7 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         {
             IsMarked = isMarked,
             Protocol = protocol,
-            Power = power,
+            Power = power ?? header.Power,
             PowerProtocol = powerProtocol,
             IsForEach = isEach,
         }, first);
@@ -276,11 +276,15 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             at = reader.At + 1;
         }
 
+        // "USB-C2 (output only)" says it of the port, and so does "USB-C (only output)".
+        reader.At += isOpen && reader.Current.Term == Term.Alone && reader.Peek(1).Term is Term.Input or Term.Output ? 1 : 0;
         Direction? direction = Directions();
-        if (direction is null || (isOpen && !reader.Skip(TokenKind.Close)) || (isListed
-            && reader.Current.Kind != TokenKind.Colon))
+        reader.At += isOpen && direction is not null && reader.Current.Term == Term.Alone && reader.Peek(1).Kind == TokenKind.Close ? 1 : 0;
+        PowerPiece? inside = isOpen && direction is not null && reader.Skip(TokenKind.Comma) ? modes.PlainPower() : null;
+        if (direction is null || (isOpen && !reader.Skip(TokenKind.Close)) || (isListed && reader.Current.Kind != TokenKind.Colon)
+            || (inside is not null && reader.Current.Kind != TokenKind.Colon))
         {
-            (reader.At, direction) = (at, null);
+            (reader.At, direction, inside) = (at, null, null);
         }
 
         Token? number = ofPort ?? loose ?? (direction is null || isOpen ? null : ports.NumberBehind());
@@ -289,7 +293,13 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             UseBehind();
         }
 
-        return new HeaderPiece(direction ?? Direction.Unsaid, named) { IsJoined = areJoined, Number = number?.Value / 1000, IsNumberLoose = loose is not null };
+        return new HeaderPiece(direction ?? Direction.Unsaid, named)
+        {
+            IsJoined = areJoined,
+            Number = number?.Value / 1000,
+            IsNumberLoose = loose is not null,
+            Power = inside?.AsMaximum(),
+        };
     }
 
     // "AC" of "AC output", the car of "car input".

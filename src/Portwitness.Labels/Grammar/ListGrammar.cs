@@ -25,7 +25,8 @@ internal sealed class ListGrammar(TokenReader reader)
 
         reader.SkipDirects();
         if (reader.Current.Kind is TokenKind.Colon or TokenKind.At or TokenKind.Slash
-            || (reader.Current.Kind is TokenKind.Dash or TokenKind.Comma && reader.Peek(1).Is(Dimension.Current)))
+            || (reader.Current.Kind is TokenKind.Dash or TokenKind.Comma && (reader.Peek(1).Is(Dimension.Current) || reader.Peek(1).Term == Term.Each
+                || (reader.Peek(1).Kind == TokenKind.Number && reader.Peek(2).Kind == TokenKind.Slash))))
         {
             reader.At++;
         }

@@ -303,7 +303,7 @@ internal static partial class PlainLines
             || Has(Term.Two) || Has(Term.Three) || Has(Term.Four) || Has(Term.Many) || Has(Term.BothWays);
 
         /// <summary>"When several devices are charged at once": it may say so of what is below, too.</summary>
-        public bool IsCondition => Has(Term.Use) && (Has(Term.Together) || Has(Term.Two) || Has(Term.Three) || Has(Term.Four));
+        public bool IsCondition => Has(Term.Use) && (Has(Term.Together) || Has(Term.Many) || Has(Term.Two) || Has(Term.Three) || Has(Term.Four));
 
         /// <summary>A word that bounds a power: it is more than a title.</summary>
         public bool IsBounded => Has(Term.Maximum) || Has(Term.UpTo) || Has(Term.Total) || Has(Term.MaximumOutput) || Has(Term.Together) || Has(Term.Input);

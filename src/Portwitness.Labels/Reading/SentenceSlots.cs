@@ -160,6 +160,12 @@ internal sealed partial class SentenceSlots
                 // "respectively"; anywhere else it says something of one port, nobody knows of which.
                 return _isInTurn = true;
             default:
+                if (token.Kind == TokenKind.Plus)
+                {
+                    // "45W (C1) + 20W (C2)".
+                    return _slots is [.., { IsPower: false, IsLinked: true }];
+                }
+
                 _isLinked &= token.Kind != TokenKind.Comma;
                 return token.Kind is TokenKind.Comma or TokenKind.Colon
                     || (token is { Kind: TokenKind.Dash, SpaceBefore: > 0 } && reader.Current.Is(Dimension.Power));

@@ -44,16 +44,16 @@ internal static class Sentences
 
     private static bool MayHaveSentence(List<Token> tokens, int start, int end)
     {
-        (bool hasPower, bool hasWord) = (false, false);
+        (bool hasValue, bool hasWord) = (false, false);
         for (int i = start; i < end; i++)
         {
-            hasPower |= tokens[i].Is(Dimension.Power);
+            hasValue |= tokens[i].Is(Dimension.Power) || tokens[i].Is(Dimension.Voltage);
             hasWord |= tokens[i].Counts > 0 || tokens[i].Term is Term.Use or Term.Gives or Term.Alone or Term.Together
                 or Term.Shared or Term.Many
                 or Term.Via or Term.Article;
         }
 
-        return hasPower && hasWord;
+        return hasValue && hasWord;
     }
 
     // The line with each of its sentences that can be written plainly on a line of its own; null when none can.
