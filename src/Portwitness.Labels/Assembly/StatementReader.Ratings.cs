@@ -95,6 +95,9 @@ internal sealed partial class StatementReader
         // "C1/C2: 65W / 30W": one power for several ports has no other behind it.
         bool isOneOfSeveral = _open is { Ports.Length: > 1, Items.Count: 0 } && HasPowerBehind(power.End);
         bool mayBeOfAll = _portsOnLine > 1 && !_hasOwnPowers && index + 1 == end && _open.Items.Count > 0 && (_protocol is null || _isProtocolRead);
+
+        // "C and A: 5V⎓3A 9V⎓2A (36W Max)": of both together.
+        mayBeOfAll |= _open is { Ports.Length: > 1, IsJoined: true, IsForEach: false, Items.Count: > 0 } && (_protocol is null || _isProtocolRead);
         if (isOneOfSeveral || (mayBeOfAll && !Ratings.Reaches(_open, power)))
         {
             return false;

@@ -279,6 +279,11 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
         // "USB-C2 (output only)" says it of the port, and so does "USB-C (only output)".
         reader.At += isOpen && reader.Current.Term == Term.Alone && reader.Peek(1).Term is Term.Input or Term.Output ? 1 : 0;
         Direction? direction = Directions();
+        if (!isOpen && direction is { } said)
+        {
+            SkipSameDirection(said);
+        }
+
         reader.At += isOpen && direction is not null && reader.Current.Term == Term.Alone && reader.Peek(1).Kind == TokenKind.Close ? 1 : 0;
         PowerPiece? inside = isOpen && direction is not null && reader.Skip(TokenKind.Comma) ? modes.PlainPower() : null;
         if (direction is null || (isOpen && !reader.Skip(TokenKind.Close)) || (isListed && reader.Current.Kind != TokenKind.Colon)

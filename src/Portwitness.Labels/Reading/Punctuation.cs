@@ -10,6 +10,9 @@ internal static class Punctuation
     // Lenticular brackets, and the full-width ones of other kinds.
     private const string HeadingOpen = "\u3010\u3014\uFF3B[";
     private const int MaxInHeading = 12;
+    private const int LeastPoints = 4;
+
+    private static readonly string[] NoteWords = ["注", "注记", "note", "anm", "anmerkung", "nota"];
 
     public static List<Token> Repair(List<Token> tokens, FoldedText text)
     {
@@ -29,7 +32,47 @@ internal static class Punctuation
             }
         }
 
-        return Headings(tokens, text);
+        return Headings(Notes(Leaders(tokens)), text);
+    }
+
+    // "Output.....5V": the points lead to the value.
+    private static List<Token> Leaders(List<Token> tokens)
+    {
+        for (int i = 1; i + LeastPoints < tokens.Count; i++)
+        {
+            int end = i;
+            while (end < tokens.Count && tokens[end].Kind == TokenKind.Stop)
+            {
+                end++;
+            }
+
+            if (end - i >= LeastPoints && tokens[i - 1].Kind is TokenKind.Word or TokenKind.Close)
+            {
+                tokens[i] = tokens[i] with { Kind = TokenKind.Colon, End = tokens[end - 1].End };
+                tokens.RemoveRange(i + 1, end - i - 1);
+            }
+        }
+
+        return tokens;
+    }
+
+    // "(note 1)" behind a value, "note 1)" in front of a line.
+    private static List<Token> Notes(List<Token> tokens)
+    {
+        for (int i = 0; i + 2 < tokens.Count; i++)
+        {
+            int word = tokens[i].Kind == TokenKind.Open ? i + 1 : i;
+            bool isAtStart = i == 0 || tokens[i - 1].Kind == TokenKind.Break;
+            bool isNote = (word > i || isAtStart) && word + 2 < tokens.Count && Array.Exists(NoteWords, one => one.Equals(tokens[word].Word, StringComparison.OrdinalIgnoreCase))
+                && PortGrammar.IsCount(tokens[word + 1]) && tokens[word + 2].Kind == TokenKind.Close;
+            if (isNote)
+            {
+                tokens[i] = tokens[i] with { Kind = TokenKind.Note, Term = Term.None, Word = "", End = tokens[word + 2].End };
+                tokens.RemoveRange(i + 1, word + 2 - i);
+            }
+        }
+
+        return tokens;
     }
 
     // "【出力】5V⎓3A": the brackets stand for a colon behind the heading.
@@ -37,8 +80,9 @@ internal static class Punctuation
     {
         for (int i = 0; i < tokens.Count; i++)
         {
-            bool isOpen = tokens[i].Kind == TokenKind.Open && (i == 0 || tokens[i - 1].Kind == TokenKind.Break)
-                && HeadingOpen.Contains(text.Printed[tokens[i].Start], StringComparison.Ordinal);
+            bool isAtStart = i == 0 || tokens[i - 1].Kind == TokenKind.Break;
+            bool isOpen = tokens[i].Kind == TokenKind.Open && (isAtStart ? HeadingOpen.Contains(text.Printed[tokens[i].Start], StringComparison.Ordinal)
+                : text.Printed[tokens[i].Start] == HeadingOpen[0]);
             int close = isOpen ? tokens.FindIndex(i + 1, Math.Min(MaxInHeading, tokens.Count - i - 1), static token => token.Kind is TokenKind.Close or TokenKind.Break) : -1;
             bool isWhole = close > i + 1 && (close + 1 == tokens.Count || tokens[close + 1].Kind == TokenKind.Break);
             bool isHeading = isWhole ? IsCondition(tokens[(i + 1)..close]) : text.Printed[tokens[Math.Max(i, 0)].Start] == HeadingOpen[0];
@@ -46,7 +90,15 @@ internal static class Punctuation
                 && tokens.FindIndex(i + 1, close - i - 1, static token => token.Kind == TokenKind.Plus) < 0 && !PortGrammar.IsPort(tokens[(i + 1)..close]))
             {
                 tokens[close] = tokens[close] with { Kind = TokenKind.Colon };
-                tokens.RemoveAt(i);
+                if (isAtStart)
+                {
+                    tokens.RemoveAt(i);
+                }
+                else
+                {
+                    // "【A】…【B】…": another line.
+                    tokens[i] = tokens[i] with { Kind = TokenKind.Break, End = tokens[i].Start };
+                }
             }
         }
 

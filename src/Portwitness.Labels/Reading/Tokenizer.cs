@@ -65,6 +65,11 @@ internal sealed partial class Tokenizer
             // "1) when used alone".
             Add(TokenKind.Note, _at + 2);
         }
+        else if (AtLineStart() && reading.End == _at + 1 && _text[_at + 1] == ',' && Letters.IsUnspaced(_text[_at + 2]))
+        {
+            // "1、输出".
+            Add(TokenKind.Note, _at + 2);
+        }
         else if (IsCircledNote(reading.End))
         {
             Add(TokenKind.Note, reading.End);
