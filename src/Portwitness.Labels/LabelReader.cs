@@ -4,7 +4,7 @@ namespace Portwitness.Labels;
 
 /// <summary>
 /// Reads a label's text: characters are folded (<see cref="FoldedText"/>), cut into tokens (<see cref="Tokenizer"/>), put in the order of their
-/// meaning (<see cref="Wraps"/>, <see cref="Tables"/>), joined to
+/// meaning (<see cref="Wraps"/>, <see cref="Tables"/>, <see cref="Sentences"/>), joined to
 /// pieces (<see cref="LabelGrammar"/>), and given to the statement they belong to (<see cref="StatementReader"/>). What could mean
 /// two things is not read.
 /// </summary>

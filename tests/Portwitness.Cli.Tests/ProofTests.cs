@@ -24,6 +24,19 @@ public sealed class ProofTests : IDisposable
         run.Output.Should().Contain(says);
     }
 
+    // The article of the opened reel pack has one number that is wrong: 35 W of a socket that promises 30 W.
+    [Fact]
+    public async Task ArticleOfTheReelPack_HasOneWrongNumber()
+    {
+        string folder = Repository.PathOf("captures", "evidence", "reel-tr60");
+
+        CliRun run = await CliRun.Async("proof", Path.Combine(folder, "ARTICLE.md"), folder, "--format", "json");
+
+        run.ExitCode.Should().Be(ExitCode.Findings);
+        JsonArray entries = JsonNode.Parse(run.Output)!["entries"]!.AsArray();
+        entries.Where(static entry => (string)entry!["outcome"]! != "agrees").Select(static entry => $"{entry!["text"]} {entry["outcome"]}").Should().Equal("35 W differs");
+    }
+
     [Fact]
     public async Task Article_IsHeldAgainstAnEarlierReport()
     {

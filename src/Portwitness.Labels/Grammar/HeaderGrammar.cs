@@ -213,6 +213,13 @@ internal sealed partial class HeaderGrammar(TokenReader reader, PortGrammar port
             && reader.Peek(1).Term is Term.Usb or Term.ConnectorType or Term.PortName;
         number = isLoose ? reader.Take(TokenKind.Number) : number;
         ImmutableArray<string> named = ports.Ports();
+        if (!named.IsEmpty && reader.Peek(1).Kind == TokenKind.Colon)
+        {
+            // "Charge via USB-C in:".
+            int said = reader.At;
+            reader.At = Word() == direction ? reader.At : said;
+        }
+
         UseBehind();
         string? protocol = isOpen && reader.Current.Term is Term.PowerDelivery or Term.Programmable && reader.Peek(1).Kind == TokenKind.Close
             ? reader.Current.Word : null;

@@ -277,6 +277,21 @@ internal sealed class RecordedAmounts
             AddTold($"{part.Rating}; {Amounts.Volts(part.HasRatedMv ? part.RatedMv : null)}, {Amounts.Amperes(part.HasRatedMa ? part.RatedMa : null)}", "", $"part {part.Part}");
         }
 
+        foreach (TeardownEntry entry in report.Teardown)
+        {
+            AddTold(entry.Ratings, "", $"teardown: {entry.Ref}");
+        }
+
+        foreach (JudgedClaim claim in report.Claims)
+        {
+            AddTold(claim.Evidence, claim.Port, $"evidence for \"{claim.Text}\"");
+        }
+
+        foreach (PassThrough through in report.PassThrough)
+        {
+            AddThrough(through);
+        }
+
         foreach (Finding finding in report.Findings)
         {
             AddTold($"{finding.Detail} {finding.Observed}", finding.Port, $"finding {finding.Rule}");
@@ -286,6 +301,24 @@ internal sealed class RecordedAmounts
         {
             decimal seconds = (change.Interruption.EndUs - change.Interruption.StartUs) / 1_000_000m;
             Add(ArticleDimension.Time, seconds, seconds, change.Port, "", RecordKind.Measured, $"{change.File}, interruption at {change.Event} {change.Neighbour}");
+        }
+    }
+
+    // Ports are several there, and the article says which one it means.
+    private void AddThrough(PassThrough through)
+    {
+        string where = $"measured while {string.Join('+', through.Inputs)} took and {string.Join('+', through.Outputs)} gave";
+        foreach (long milliwatts in (long[])[through.InMw, through.OutMw, through.IntoPackMw])
+        {
+            Add(ArticleDimension.Power, milliwatts / 1000m, milliwatts / 1000m, "", "", RecordKind.Measured, where, isTogether: true);
+        }
+
+        foreach (OutputWithoutInput left in through.WithoutInput)
+        {
+            (decimal volts, decimal amperes) = (left.MeasuredMv / 1000m, left.MeasuredMa / 1000m);
+            Add(ArticleDimension.Voltage, volts, volts, left.Port, "", RecordKind.Measured, $"{where}, the input unplugged");
+            Add(ArticleDimension.Current, amperes, amperes, left.Port, "", RecordKind.Measured, $"{where}, the input unplugged");
+            Add(ArticleDimension.Power, volts * amperes, volts * amperes, left.Port, "", RecordKind.Measured, $"{where}, the input unplugged");
         }
     }
 
