@@ -36,6 +36,7 @@ public sealed class BlindLabelTests(ITestOutputHelper output)
     /// <summary>
     /// Later open parts. The fourth and the fifth have forms that are rarer: sentences, notes, tables of uses, sheets, and what a camera makes of a
     /// plate. The sixth was written while the reader was built, after other makers' habits; a line that has no certain reading is unread there.
+    /// The seventh and the eighth were held out at first; what they showed then is in DEVELOPERS.md.
     /// </summary>
     public static TheoryData<string, int> LaterFloors => new()
     {
@@ -55,6 +56,9 @@ public sealed class BlindLabelTests(ITestOutputHelper output)
         { "fr-open7", 89 },
         { "ja-open7", 87 },
         { "zh-open7", 77 },
+        { "de-open8", 93 },
+        { "en-open8", 91 },
+        { "fr-open8", 83 },
     };
 
     [Theory]

@@ -28,7 +28,8 @@ internal sealed partial class StatementReader
             _isProtocolRead = true;
         }
 
-        bool isSupply = rating is RangePiece { Minimum: >= LowestVehicleVoltage } or ModePiece { Volts.Value: >= LowestVehicleVoltage };
+        bool isSupply = rating is RangePiece { Minimum: >= LowestVehicleVoltage } or RangePiece { Minimum: >= LowestLorryVoltage, Maximum: > HighestFixedVoltage }
+            or ModePiece { Volts.Value: >= LowestVehicleVoltage };
         if (_open is { Direction: Direction.Input, Ports.IsEmpty: true } && isSupply)
         {
             _context.ReadSupply();
@@ -88,6 +89,13 @@ internal sealed partial class StatementReader
         isTied |= power.IsMaximum && _open is { Ports.IsEmpty: true, Direction: Direction.Output } unnamed && index + 1 == end
             && Ratings.Reaches(unnamed, power) && unnamed.Items.TrueForAll(static item => item is { Rating: ModePiece or ModeListPiece or RangePiece, Protocol: null });
         if (_open is null || _afterStrange || (AtStart && _open.Items.Count > 0 && !isTied && !_afterSeparator))
+        {
+            return false;
+        }
+
+        // "30W or 20W": which of them?
+        bool isEither = power.End + 1 < _tokens.Count && _tokens[power.End].Term == Term.Or && _tokens[power.End + 1].Is(Dimension.Power);
+        if (isEither)
         {
             return false;
         }

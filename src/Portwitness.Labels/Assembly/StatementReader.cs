@@ -15,6 +15,10 @@ internal sealed partial class StatementReader
     // What a car has, and no USB port takes as a range without a current.
     private const int LowestVehicleVoltage = 10_000;
 
+    // "9-36V" (common practice, no source); SPR ends at 20 V (R3.2v1.1, table 10-2).
+    private const int LowestLorryVoltage = 9000;
+    private const int HighestFixedVoltage = 20_000;
+
     // An adapter for USB takes less; from here on it is a strip with sockets (common practice, no source).
     private const int LowestStripCurrent = 6000;
     private const int LowestStripPower = 1_000_000;

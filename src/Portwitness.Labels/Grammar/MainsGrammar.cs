@@ -104,7 +104,8 @@ internal sealed class MainsGrammar(TokenReader reader, ModeGrammar modes)
     {
         int first = reader.At;
         bool isListed = reader.Current.Kind is TokenKind.Comma or TokenKind.Slash
-            || (reader.Current.Kind is TokenKind.Bullet or TokenKind.Semicolon or TokenKind.Bar && IsItemBehind());
+            || ((reader.Current.Kind is TokenKind.Bullet or TokenKind.Semicolon or TokenKind.Bar
+                || (reader.Current is { Kind: TokenKind.Dash, SpaceBefore: > 0 } && reader.Peek(1).SpaceBefore > 0)) && IsItemBehind());
         reader.At += isListed ? 1 : 0;
         if (items.IsAlternating && reader.Current.Term == Term.At && BeginsFrequency(1))
         {

@@ -16,16 +16,28 @@ internal static class Punctuation
 
     public static List<Token> Repair(List<Token> tokens, FoldedText text)
     {
+        if (tokens is [{ Kind: TokenKind.Dash } first, { Kind: TokenKind.Word, SpaceBefore: > 0 }, ..])
+        {
+            tokens[0] = first with { Kind = TokenKind.Bullet };
+        }
+
         for (int i = 1; i + 1 < tokens.Count; i++)
         {
             Token sign = tokens[i];
             TokenKind kind = sign.Kind switch
             {
                 TokenKind.Semicolon when tokens[i - 1].Term == Term.PortName && tokens[i + 1].Is(Dimension.Voltage) => TokenKind.Colon,
+                TokenKind.Semicolon when sign.SpaceBefore > 0 && IsCellOfHeading(tokens, i) => TokenKind.Colon,
                 TokenKind.Colon when tokens[i - 1].Is(Dimension.Current) && tokens[i + 1].Is(Dimension.Voltage) => TokenKind.Comma,
+                // "- C1: 65W": an item of a list.
+                TokenKind.Dash when tokens[i - 1].Kind == TokenKind.Break && tokens[i + 1] is { Kind: TokenKind.Word, SpaceBefore: > 0 } => TokenKind.Bullet,
                 _ => sign.Kind,
             };
-            if (kind != sign.Kind)
+            if (kind == TokenKind.Bullet && sign.Kind == TokenKind.Dash)
+            {
+                tokens[i] = sign with { Kind = kind };
+            }
+            else if (kind != sign.Kind)
             {
                 tokens[i] = sign with { Kind = kind };
                 text.Repairs.Add(new Repair(RepairKind.Sign, sign.Start, sign.End, kind == TokenKind.Colon ? ":" : ","));
@@ -33,6 +45,19 @@ internal static class Punctuation
         }
 
         return Headings(Notes(Leaders(tokens)), text);
+    }
+
+    // "Output voltage ; 5.0 V": the columns of a sheet.
+    private static bool IsCellOfHeading(List<Token> tokens, int sign)
+    {
+        int first = sign;
+        while (first > 0 && tokens[first - 1].Kind != TokenKind.Break)
+        {
+            first--;
+        }
+
+        return first < sign && tokens[sign + 1].Kind is TokenKind.Quantity or TokenKind.Number
+            && tokens[first..sign].TrueForAll(static token => token.Kind == TokenKind.Word && token.Term is not (Term.PortName or Term.Maximum));
     }
 
     // "Output.....5V": the points lead to the value.
@@ -61,6 +86,14 @@ internal static class Punctuation
     {
         for (int i = 0; i + 2 < tokens.Count; i++)
         {
+            if (tokens[i].Kind == TokenKind.Open && tokens[i + 2].Kind == TokenKind.Close && tokens[i + 1].Word is [>= 'a' and <= 'e'])
+            {
+                // "C1 (a): 65W", and "(a) when used alone".
+                tokens[i] = tokens[i] with { Kind = TokenKind.Note, End = tokens[i + 2].End };
+                tokens.RemoveRange(i + 1, 2);
+                continue;
+            }
+
             int word = tokens[i].Kind == TokenKind.Open ? i + 1 : i;
             bool isAtStart = i == 0 || tokens[i - 1].Kind == TokenKind.Break;
             bool isNote = (word > i || isAtStart) && word + 2 < tokens.Count && Array.Exists(NoteWords, one => one.Equals(tokens[word].Word, StringComparison.OrdinalIgnoreCase))

@@ -37,7 +37,7 @@ internal sealed record TableRow(Range Stub, Range[] Cells)
     private static bool IsUnknown(Token token) => token.Kind == TokenKind.Word && token.Term == Term.None && !IsNothing(token);
 
     /// <summary>"n/a".</summary>
-    public static bool IsNothing(Token token) => token.Word is "n" or "a" or "N" or "A" or "x";
+    public static bool IsNothing(Token token) => token.Word is "n" or "a" or "N" or "A" or "x" or "n/a" or "N/A";
 
     // Each cell stands under one head; one in front of all columns is the stub.
     private static TableRow? ByPosition(List<Token> tokens, TableRow head, List<Range> cells)
