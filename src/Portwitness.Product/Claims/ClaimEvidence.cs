@@ -49,8 +49,7 @@ internal sealed record ClaimEvidence(ProductEnergy Energy, PackBuild? Build, Lab
             return Open(claim, "nobody says what the cells hold", StateCells);
         }
 
-        Power? printed = new PackFigures(Build ?? new PackBuild(), cells, Label, null).LargestInput;
-        if ((claim.Input ?? printed) is not { Milliwatts: > 0 } input)
+        if ((claim.Input ?? InputTogether()) is not { Milliwatts: > 0 } input)
         {
             return Open(
                 claim, "nobody says with which power it is charged",
@@ -61,6 +60,14 @@ internal sealed record ClaimEvidence(ProductEnergy Energy, PackBuild? Build, Lab
         Int128 share = (Int128)cells.MicrowattHours * claim.SharePpm / 1_000_000;
         long least = (long)Int128.Min(long.MaxValue, share * 3_600_000 / input.Milliwatts);
         Phrase reckoned = Phrase.Of($"{PrintedPowers.WattHours((long)(share / 1000))} take at least {EnergyText.Time(least)} at {input}, without any loss");
+        bool mayTakeMore = claim.Input is null && Label is { HasUnreadRating: true };
+        if (claim.TimeUs < least && mayTakeMore)
+        {
+            return Open(
+                claim, reckoned + "; a line of the label that was not read may be an input, too",
+                "Say what the unread lines of the label mean, under \"label_corrections:\".");
+        }
+
         if (claim.TimeUs < least)
         {
             return Impossible(claim, reckoned, cells.LabelLine, Phrase.Of($"at least {EnergyText.Time(least)}"));
@@ -76,6 +83,19 @@ internal sealed record ClaimEvidence(ProductEnergy Energy, PackBuild? Build, Lab
         }
 
         return Open(claim, reckoned, "Log a charge from empty to full with the largest input that is printed.");
+    }
+
+    // A pack may be charged through several ports at once: of each the most that is printed; null where nothing is.
+    private Power? InputTogether()
+    {
+        (string Port, long Milliwatts)[] each =
+        [
+            .. (Label?.Inputs ?? []).Where(static input => !input.Alternating)
+                .Select(static input => (input.Port ?? "", (input.Power ?? (input.Current is { } current ? input.MaximumVoltage * current : null))?.Milliwatts ?? 0L)),
+            .. (Label?.InputMaxima ?? []).Select(static maximum => (maximum.Port ?? "", (long)maximum.Power.Milliwatts)),
+        ];
+        long sum = each.GroupBy(static one => PortNames.Key(one.Port)).Sum(static port => port.Max(static one => one.Milliwatts));
+        return sum == 0 ? null : Power.FromMilliwatts((int)Math.Min(int.MaxValue, sum));
     }
 
     private JudgedClaim RunTime(ProductClaim claim, Power output)

@@ -46,6 +46,14 @@ public class ClaimTests
         $"label: \"Input: USB-C: 9V 3A\\nOutput: USB-C: 5V 3A, 15V 3A\\nUSB-A: 5V 3A\"\n{Cells}\nclaims: [{{text: said so, source: box, {claim}}}]")
         .Should().Equal(told.Length == 0 ? [] : [told]);
 
+    // 48.6 Wh / 27 W are 108 min; through both ports at once 54 W, 54 min. A line that was not read may be a faster input.
+    [Theory]
+    [InlineData("Input: USB-C1: 9V 3A\\nInput: USB-C2: 9V 3A", "53min", Verdict.Fails)]
+    [InlineData("Input: USB-C1: 9V 3A\\nInput: USB-C2: 9V 3A", "55min", Verdict.CannotTell)]
+    [InlineData("Zorvikport: 20V 5A\\nInput: USB-C1: 9V 3A", "53min", Verdict.CannotTell)]
+    public void TimeToCharge_IsHeldAgainstAllInputsAtOnce(string label, string time, Verdict verdict) => ProductRun.Typed(
+        $"product: x\nlabel: \"{label}\"\n{Cells}\nclaims: [{{text: full, kind: time, time: {time}}}]\n").Claims.Single().Verdict.Should().Be(verdict);
+
     // The quotient of printed capacities is no number of fills: 20,000 / 5,000 mAh is 4.0, and 72 Wh x 0.88 x 0.87 / 19.35 Wh is 2.85.
     // 3.5 x 19.35 Wh are 67.7 Wh of 72 Wh: possible without any loss, and more than 15 % beyond what is usual.
     [Theory]
