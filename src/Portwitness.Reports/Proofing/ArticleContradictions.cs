@@ -8,10 +8,12 @@ internal static class ArticleContradictions
     {
         Dictionary<ArticleAmount, string> found = [];
         Dictionary<string, ReadAmount> first = [];
+        Dictionary<(int Sentence, string Port), int> powers = amounts.Where(static one => one.Amount.Unit.Dimension == ArticleDimension.Power)
+            .GroupBy(static one => (one.Sentence.Start, one.Port)).ToDictionary(static group => group.Key, static group => group.Count());
         foreach (ReadAmount read in amounts.Where(IsPromise))
         {
             // A sentence with several powers of a port speaks of several things.
-            bool isOnly = amounts.Count(one => one.Sentence == read.Sentence && one.Port == read.Port && one.Amount.Unit.Dimension == ArticleDimension.Power) == 1;
+            bool isOnly = powers[(read.Sentence.Start, read.Port)] == 1;
             if (!isOnly || first.TryAdd(read.Port, read))
             {
                 continue;

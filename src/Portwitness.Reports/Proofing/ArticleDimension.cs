@@ -49,7 +49,7 @@ internal sealed record ArticleUnit(string Written, ArticleDimension Dimension, d
     private const decimal Inch = 25.4m;
     private const decimal Pound = 453.59237m;
 
-    /// <summary>All units, the longest first.</summary>
+    /// <summary>All units.</summary>
     public static IReadOnlyList<ArticleUnit> All { get; } =
     [
         .. new ArticleUnit[]

@@ -38,7 +38,7 @@ public static class ArticleProofReader
             {
                 NamesVoltage = Array.Exists(all, static one => one.Unit.Dimension == ArticleDimension.Voltage),
                 IsOfPort = IsNextTo(named, all, amount, at.Start),
-                Product = ArticleProducts.Of(article, amount, all),
+                Beside = all,
             }));
         }
 
@@ -101,7 +101,7 @@ public static class ArticleProofReader
             return ("differs", $"the record has {string.Join(", ", meant.DistinctBy(static one => (one.Least, one.Most)).Take(MaxShown).Select(one => Value(one, amount.Unit)))}");
         }
 
-        if (read.Product is { } product)
+        if (ArticleProducts.Of(article, amount, read.Beside) is { } product)
         {
             return ("agrees", product);
         }

@@ -19,8 +19,8 @@ internal sealed record ReadAmount(ArticleAmount Amount, ArticleSentence Sentence
     /// <summary>The sentence names a voltage: a power in it may be that of a mode.</summary>
     public bool NamesVoltage { get; init; }
 
-    /// <summary>Amounts of the sentence that come to it when they are multiplied; null when none do.</summary>
-    public string? Product { get; init; }
+    /// <summary>All amounts of the sentence.</summary>
+    public IReadOnlyList<ArticleAmount> Beside { get; init; } = [];
 
     /// <summary>Whether the sentence has a word of a row of Words.txt.</summary>
     public bool Says(string row) => Words.Say(row);
