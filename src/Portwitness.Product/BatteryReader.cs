@@ -50,7 +50,7 @@ internal sealed class BatteryReader(YamlValues values)
                     build = Plausible(value, build);
                     break;
                 case "fills":
-                    build = build with { Fills = [.. values.Items(value, "fills").Take(MaxFills).Select(Fill).OfType<FilledDevice>()] };
+                    build = build with { Fills = [.. values.Items(value, "fills", MaxFills).Select(Fill).OfType<FilledDevice>()] };
                     break;
                 default:
                     values.Unknown(key, "a battery", Members);
@@ -116,7 +116,7 @@ internal sealed class BatteryReader(YamlValues values)
                     build = build with { Code = Code(value) };
                     break;
                 case "protection":
-                    build = build with { Protection = [.. values.Items(value, name).Take(MaxProtection).Select(one => values.Text(one, name)).OfType<string>()] };
+                    build = build with { Protection = [.. values.Items(value, name, MaxProtection).Select(one => values.Text(one, name)).OfType<string>()] };
                     break;
                 default:
                     values.Unknown(key, "a battery's cells", CellMembers);

@@ -30,7 +30,7 @@ internal sealed class ClaimsReader(YamlValues values)
     private const int WholePpm = 1_000_000;
 
     /// <summary>The claims that can be judged.</summary>
-    public ImmutableArray<ProductClaim> Read(YamlNode node) => [.. values.Items(node, "claims").Take(MaxClaims).Select(Claim).OfType<ProductClaim>()];
+    public ImmutableArray<ProductClaim> Read(YamlNode node) => [.. values.Items(node, "claims", MaxClaims).Select(Claim).OfType<ProductClaim>()];
 
     private ProductClaim? Claim(YamlNode node)
     {

@@ -15,7 +15,7 @@ internal sealed class ConvertersReader(YamlValues values)
 
     /// <summary>The converters that can be judged.</summary>
     public ImmutableArray<ProductConverter> Read(YamlNode node) =>
-        [.. values.Items(node, "converters").Take(MaxConverters).Select(Converter).OfType<ProductConverter>()];
+        [.. values.Items(node, "converters", MaxConverters).Select(Converter).OfType<ProductConverter>()];
 
     private ProductConverter? Converter(YamlNode node)
     {
@@ -30,12 +30,12 @@ internal sealed class ConvertersReader(YamlValues values)
                 case "ports":
                     ports =
                     [
-                        .. values.Items(value, key.Text).Take(MaxPorts).Select(port => values.Text(port, key.Text)).OfType<string>()
+                        .. values.Items(value, key.Text, MaxPorts).Select(port => values.Text(port, key.Text)).OfType<string>()
                             .DistinctBy(PortNames.Key),
                     ];
                     break;
                 case "traced":
-                    isTraced = values.Truth(value, key.Text);
+                    isTraced = values.Truth(value, key.Text) == true;
                     break;
                 default:
                     values.Unknown(key, "a converter", Members);

@@ -17,7 +17,7 @@ internal sealed class EnergyReader(YamlValues values)
 
     /// <summary>Measured points of a mains supply, one run for each output voltage.</summary>
     public ImmutableArray<AdapterRun> Adapter(YamlNode node) =>
-        [.. values.Items(node, "adapter").Take(MaxRuns).Select(Run).OfType<AdapterRun>()];
+        [.. values.Items(node, "adapter", MaxRuns).Select(Run).OfType<AdapterRun>()];
 
     private AdapterRun? Run(YamlNode node)
     {
@@ -48,7 +48,7 @@ internal sealed class EnergyReader(YamlValues values)
         if (at is { } volts && rated is { } amperes && volts.Millivolts > 0 && amperes.Milliamperes > 0)
         {
             return new AdapterRun(
-                volts, amperes, points is null ? [] : [.. values.Items(points, "points").Take(MaxRuns).Select(Point).OfType<AdapterPoint>()],
+                volts, amperes, points is null ? [] : [.. values.Items(points, "points", MaxRuns).Select(Point).OfType<AdapterPoint>()],
                 noLoad, accuracy, node.Line);
         }
 

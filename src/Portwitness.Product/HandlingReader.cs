@@ -38,7 +38,7 @@ internal sealed class HandlingReader(YamlValues values)
                     asOf = values.Date(value, key.Text);
                     break;
                 case "marks":
-                    marks = [.. values.Items(value, key.Text).Take(MaxMarks).Select(mark => values.Text(mark, key.Text)).OfType<string>()];
+                    marks = [.. values.Items(value, key.Text, MaxMarks).Select(mark => values.Text(mark, key.Text)).OfType<string>()];
                     break;
                 default:
                     values.Unknown(key, "\"travel:\"", TravelMembers);

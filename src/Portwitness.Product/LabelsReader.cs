@@ -15,14 +15,8 @@ internal sealed class LabelsReader(YamlValues values)
     public ImmutableArray<NamedLabel> Read(YamlNode node)
     {
         List<NamedLabel> labels = [];
-        foreach (YamlNode item in values.Items(node, "labels"))
+        foreach (YamlNode item in values.Items(node, "labels", MaxLabels))
         {
-            if (labels.Count == MaxLabels)
-            {
-                values.Fault(item, ProductFaultCodes.ValueWrong, $"a product file has at most {MaxLabels} labels");
-                break;
-            }
-
             if (One(item) is not { } label)
             {
                 continue;
@@ -63,7 +57,7 @@ internal sealed class LabelsReader(YamlValues values)
                 case "label_corrections":
                     corrections =
                     [
-                        .. values.Items(value, key.Text).Take(MaxCorrections).Select(item => LabelCorrectionReader.Read(item, values)).OfType<ProductCorrection>(),
+                        .. values.Items(value, key.Text, MaxCorrections).Select(item => LabelCorrectionReader.Read(item, values)).OfType<ProductCorrection>(),
                     ];
                     break;
                 default:

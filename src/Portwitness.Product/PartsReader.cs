@@ -24,7 +24,7 @@ internal sealed class PartsReader(YamlValues values)
     /// <summary>The product with the parts that can be judged.</summary>
     public ProductFile Read(ProductFile product, YamlNode node)
     {
-        (ProductPart? Part, ProductController? Controller)[] all = [.. values.Items(node, "parts").Take(MaxParts).Select(ReadOne)];
+        (ProductPart? Part, ProductController? Controller)[] all = [.. values.Items(node, "parts", MaxParts).Select(ReadOne)];
         return product with
         {
             Parts = [.. all.Select(static one => one.Part).OfType<ProductPart>()],
@@ -91,7 +91,7 @@ internal sealed class PartsReader(YamlValues values)
 
     private ImmutableArray<string> Names(YamlNode node, string where)
     {
-        IEnumerable<YamlNode> items = node is YamlText ? [node] : values.Items(node, where).Take(MaxNames);
+        IEnumerable<YamlNode> items = node is YamlText ? [node] : values.Items(node, where, MaxNames);
         return [.. items.Select(item => values.Text(item, where)?.Trim() ?? "").Where(static name => name.Length > 0).Distinct()];
     }
 }

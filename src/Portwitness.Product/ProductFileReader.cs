@@ -149,7 +149,7 @@ public static class ProductFileReader
         private ProductFile Offers(ProductFile product, YamlNode value)
         {
             TypedOffersReader reader = new(_values);
-            TypedOffers[] all = [.. _values.Items(value, "offers").Take(MaxCaptures).Select(reader.Read).OfType<TypedOffers>()];
+            TypedOffers[] all = [.. _values.Items(value, "offers", MaxCaptures).Select(reader.Read).OfType<TypedOffers>()];
             return product with { Offers = [.. all.Where(static one => one.Photo is null)], DisplayPhotos = [.. all.Where(static one => one.Photo is not null)] };
         }
 
@@ -248,26 +248,20 @@ public static class ProductFileReader
 
         private ImmutableArray<ProductCorrection> Corrections(YamlNode value) =>
         [
-            .. _values.Items(value, "label_corrections").Take(MaxCorrections).Select(item => LabelCorrectionReader.Read(item, _values))
+            .. _values.Items(value, "label_corrections", MaxCorrections).Select(item => LabelCorrectionReader.Read(item, _values))
                 .OfType<ProductCorrection>(),
         ];
 
         private ImmutableArray<ProductLog> Logs(YamlNode value)
         {
-            YamlNode[] items = [.. _values.Items(value, "discharges")];
-            if (items.Length > MaxLogs)
-            {
-                _values.Fault(items[MaxLogs], ProductFaultCodes.ValueWrong, $"a product file names at most {MaxLogs} logs");
-            }
-
             ProductLogReader reader = new(_values);
-            return [.. items.Take(MaxLogs).Select(reader.Read).OfType<ProductLog>()];
+            return [.. _values.Items(value, "discharges", MaxLogs).Select(reader.Read).OfType<ProductLog>()];
         }
 
         private ProductFile Loads(ProductFile product, YamlNode value)
         {
             ProductLoadReader reader = new(_values);
-            (ProductLog? Log, LoadReading? Reading)[] all = [.. _values.Items(value, "loads").Take(MaxLogs).Select(reader.Read)];
+            (ProductLog? Log, LoadReading? Reading)[] all = [.. _values.Items(value, "loads", MaxLogs).Select(reader.Read)];
             return product with
             {
                 Logs = product.Logs.AddRange(all.Select(static one => one.Log).OfType<ProductLog>()),
@@ -276,24 +270,7 @@ public static class ProductFileReader
             };
         }
 
-        private ImmutableArray<ProductCapture> Captures(YamlNode value)
-        {
-            List<ProductCapture> captures = [];
-            foreach (YamlNode item in _values.Items(value, "captures"))
-            {
-                if (captures.Count == MaxCaptures)
-                {
-                    _values.Fault(item, ProductFaultCodes.ValueWrong, $"a product file names at most {MaxCaptures} captures");
-                    break;
-                }
-
-                if (_captures.Read(item) is { } capture)
-                {
-                    captures.Add(capture);
-                }
-            }
-
-            return [.. captures];
-        }
+        private ImmutableArray<ProductCapture> Captures(YamlNode value) =>
+            [.. _values.Items(value, "captures", MaxCaptures).Select(_captures.Read).OfType<ProductCapture>()];
     }
 }

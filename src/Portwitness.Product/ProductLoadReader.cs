@@ -93,7 +93,7 @@ internal sealed class ProductLoadReader(YamlValues values)
                 InUse(all, value);
                 return true;
             case "input_left":
-                all.InputLeft = values.Truth(value, key.Text);
+                all.InputLeft = values.Truth(value, key.Text) == true;
                 return true;
             case "read_on":
                 all.ReadOn = values.Text(value, key.Text)?.Trim() ?? "";

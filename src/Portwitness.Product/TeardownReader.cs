@@ -27,7 +27,7 @@ internal sealed class TeardownReader(YamlValues values)
     /// <summary>The product with its ledger, and with the parts of it that can be judged and that "parts:" does not have.</summary>
     public ProductFile Read(ProductFile product, YamlNode node)
     {
-        ImmutableArray<LedgerEntry> entries = [.. values.Items(node, "teardown").Take(MaxEntries).Select(Entry).OfType<LedgerEntry>()];
+        ImmutableArray<LedgerEntry> entries = [.. values.Items(node, "teardown", MaxEntries).Select(Entry).OfType<LedgerEntry>()];
         return product with { Teardown = entries, LedgerParts = [.. _parts], LedgerControllers = [.. _controllers] };
     }
 
@@ -106,7 +106,7 @@ internal sealed class TeardownReader(YamlValues values)
         "side" => entry with { Side = Text(value, member) },
         "source" => entry with { Source = Text(value, member) },
         "count" => entry with { Count = values.Number(value, member, 1, MaxCount, 0) ?? 1 },
-        "searched" => entry with { IsSearch = values.Truth(value, member) },
+        "searched" => entry with { IsSearch = values.Truth(value, member) == true },
         "identified" => entry with { Identified = Identified(value) },
         _ => entry,
     };

@@ -35,10 +35,10 @@ internal sealed class TypedOffersReader(YamlValues values)
                     typed = typed with { From = values.Text(value, "from") ?? "" };
                     break;
                 case "under_contract":
-                    typed = typed with { UnderContract = Truth(value, "under_contract") };
+                    typed = typed with { UnderContract = values.Truth(value, "under_contract") };
                     break;
                 case "complete":
-                    typed = typed with { Complete = Truth(value, "complete") == true };
+                    typed = typed with { Complete = values.Truth(value, "complete") == true };
                     break;
                 case "photo" when values.Text(value, "photo") is { } photo && !RelativePath.StaysInside(photo):
                     values.Fault(
@@ -48,7 +48,7 @@ internal sealed class TypedOffersReader(YamlValues values)
                     typed = typed with { Photo = values.Text(value, "photo") };
                     break;
                 case "checked":
-                    typed = typed with { IsChecked = Truth(value, "checked") == true };
+                    typed = typed with { IsChecked = values.Truth(value, "checked") == true };
                     break;
                 default:
                     values.Unknown(key, "typed offers", Members);
@@ -72,17 +72,6 @@ internal sealed class TypedOffersReader(YamlValues values)
             values.Fault(item, ProductFaultCodes.ValueWrong, "typed offers need \"port:\", and \"list:\" or \"photo:\", for example {port: C1, list: [5V 3A, 9V 3A, PPS 3.3-11V 3A]}");
         }
 
-        return null;
-    }
-
-    private bool? Truth(YamlNode value, string member)
-    {
-        if (value is YamlText { Text: "true" or "false" } word)
-        {
-            return word.Text == "true";
-        }
-
-        values.Fault(value, ProductFaultCodes.ValueWrong, $"\"{member}: true\" or \"{member}: false\" was expected");
         return null;
     }
 

@@ -8,6 +8,8 @@ namespace Portwitness.Product;
 /// <summary>Values of a product file by the kind that is expected; what is of another kind is a fault with its place.</summary>
 internal sealed class YamlValues
 {
+    private const int MaxItems = 10_000;
+
     internal static readonly string[] AccuracyMembers = ["volts", "amps"];
 
     /// <summary>What was wrong so far.</summary>
@@ -48,12 +50,19 @@ internal sealed class YamlValues
     public void Unknown(YamlText key, string owner, IReadOnlyList<string> known) =>
         Fault(key, ProductFaultCodes.MemberUnused, NearestName.UnknownMember(key.Text, owner, known));
 
-    /// <summary>A list; a fault and nothing for anything else.</summary>
-    public IEnumerable<YamlNode> Items(YamlNode node, string where)
+    /// <summary>A list; a fault and nothing for anything else. Of a longer list than may be, a fault at the first item that is not read.</summary>
+    public IEnumerable<YamlNode> Items(YamlNode node, string where, int most = MaxItems)
     {
         if (node is YamlList list)
         {
-            return list.Items;
+            if (list.Items.Count > most)
+            {
+                Fault(
+                    list.Items[most], ProductFaultCodes.ValueWrong,
+                    $"\"{where}\" has {list.Items.Count} entries and at most {most} are read; make several product files of it");
+            }
+
+            return list.Items.Take(most);
         }
 
         Fault(node, ProductFaultCodes.ValueWrong, $"a list was expected in \"{where}\"");
@@ -72,13 +81,14 @@ internal sealed class YamlValues
         return null;
     }
 
-    /// <summary>"true" or "false"; a fault and false for anything else.</summary>
-    public bool Truth(YamlNode node, string where)
+    /// <summary>"true" or "false"; a fault and null for anything else.</summary>
+    public bool? Truth(YamlNode node, string where)
     {
-        string? text = Text(node, where);
-        if (text is not (null or "true" or "false"))
+        string? text = (node as YamlText)?.Text;
+        if (text is not ("true" or "false"))
         {
-            Fault(node, ProductFaultCodes.ValueWrong, $"true or false was expected in \"{where}\"");
+            Fault(node, ProductFaultCodes.ValueWrong, $"\"{where}: true\" or \"{where}: false\" was expected");
+            return null;
         }
 
         return text == "true";

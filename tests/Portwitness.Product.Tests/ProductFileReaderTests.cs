@@ -61,6 +61,25 @@ public class ProductFileReaderTests
         ProductFileReader.Read(text).Faults.Should().Contain(fault =>
             fault.Line == line && fault.Column == column && fault.Code == code);
 
+    [Theory]
+    [InlineData("discharges", "file: a.csv", 1_000)]
+    [InlineData("loads", "{port: A, set: 1A, volts: 5V}", 1_000)]
+    [InlineData("claims", "{text: \"30 g\", kind: mass, mass_g: 30}", 200)]
+    [InlineData("converters", "{id: U1, ports: [A, B]}", 100)]
+    [InlineData("teardown", "{ref: U1, function: controller}", 1_000)]
+    [InlineData("parts", "{part: Q1, node: C1, volts: 30V}", 1_000)]
+    [InlineData("labels", "{name: x, label: a.txt}", 20)]
+    [InlineData("label_corrections", "{line: 1, no_rating: true}", 200)]
+    [InlineData("adapter", "{at: 20V 3A, no_load_w: 0.1}", 100)]
+    public void LongerListThanMayBe_IsAFaultAtWhatIsNotRead(string member, string item, int most)
+    {
+        string Entries(int count) => $"{member}:\n" + string.Concat(Enumerable.Repeat($"  - {item}\n", count));
+
+        ProductFileReader.Read(Entries(most + 1)).Faults.Should().Contain(fault => fault.Line == most + 2 && fault.Code == "value-wrong"
+            && fault.Detail.Contains($"at most {most} are read"));
+        ProductFileReader.Read(Entries(most)).Faults.Should().NotContain(fault => fault.Detail.Contains("are read"));
+    }
+
     [Fact]
     public void BrokenYaml_NamesTheLine()
     {
