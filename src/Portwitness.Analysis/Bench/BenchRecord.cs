@@ -30,6 +30,9 @@ public sealed record BenchRecord
 
     /// <summary>Where the receiver found VBUS of the captured port present or gone.</summary>
     public required ImmutableArray<VbusEvent> VbusEvents { get; init; }
+
+    /// <summary>What came before lists of the port and may say why they changed, in order.</summary>
+    public required ImmutableArray<Forewarning> Forewarnings { get; init; }
 }
 
 /// <summary>The receiver found VBUS of the captured port present, or gone.</summary>

@@ -74,6 +74,7 @@ internal sealed class BenchFollower(CaptureContext context) : ICaptureFollower
         Interruptions = [.. context.Interruptions.Interruptions],
         MeasuresVbus = _measuresVbus,
         VbusEvents = [.. _vbus],
+        Forewarnings = [.. context.Forewarnings.Kept],
     };
 
     private void Signal(long timeUs, string port, string word)

@@ -15,6 +15,7 @@ internal sealed class CaptureContext(CaptureOptions options)
 {
     private CapabilityLists? _lists;
     private BenchFollower? _bench;
+    private ForewarningFollower? _forewarnings;
     private ConversationTrack? _track;
     private PortRole? _role;
     private ContractTracker? _contracts;
@@ -58,6 +59,9 @@ internal sealed class CaptureContext(CaptureOptions options)
 
     /// <summary>What happens at the bench.</summary>
     public BenchFollower Bench => _bench ??= new BenchFollower(this);
+
+    /// <summary>What came before lists of the port and may say why they changed.</summary>
+    public ForewarningFollower Forewarnings => _forewarnings ??= new ForewarningFollower(this);
 
     /// <summary>VBUS and IBUS for a plot.</summary>
     public TraceFollower Trace { get; } = new();

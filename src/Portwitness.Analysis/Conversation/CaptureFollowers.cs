@@ -16,6 +16,7 @@ internal static class CaptureFollowers
         new VbusFollower(context),
         new StatusFollower(context),
         new LineFollower(context),
+        context.Forewarnings,
         context.Bench,
         context.Trace,
     ];

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Portwitness.PowerDelivery.Layout;
 
 namespace Portwitness.PowerDelivery.Messages;
@@ -42,6 +43,10 @@ public readonly record struct AlertObject(uint Raw)
         ExtendedAlertField, OvpField, SourceInputChangeField, OperatingConditionField, OtpField, OcpField,
         BatteryStatusChangeField, BitField.Reserved(24, 24), FixedBatteriesField, HotSwappableField,
         BitField.Reserved(15, 4), ExtendedTypeField);
+
+    /// <summary>The flags of bits 30 to 25: what happened at the source.</summary>
+    public static ImmutableArray<BitField> Events { get; } =
+        [OvpField, SourceInputChangeField, OperatingConditionField, OtpField, OcpField, BatteryStatusChangeField];
 
     /// <summary>There is an extended type.</summary>
     public bool ExtendedAlert => ExtendedAlertField.IsSet(Raw);

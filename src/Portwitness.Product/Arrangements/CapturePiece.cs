@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;
 
@@ -25,7 +26,11 @@ public enum PieceStart
 /// <param name="UntilUs">When the next one began, the port was unplugged, or the capture ended.</param>
 /// <param name="Start">With what it began.</param>
 /// <param name="Port">The port of an attach or a detach; otherwise empty.</param>
-public sealed record PiecePeriod(long FromUs, long UntilUs, PieceStart Start, string Port);
+public sealed record PiecePeriod(long FromUs, long UntilUs, PieceStart Start, string Port)
+{
+    /// <summary>What came before the list that it began with and may say why: "1.2 s after an Alert (OTP Event) in message 12"; empty for none.</summary>
+    public Phrase After { get; init; } = Phrase.Empty;
+}
 
 /// <summary>
 /// What a port did while it offered one list under one arrangement: the list, the requests that were made from it, and what was

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Analysis;
 using Portwitness.Analysis.Bench;
+using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Profile;
 using Portwitness.Following.Contracts;
 using Portwitness.Labels;
@@ -87,7 +88,11 @@ public sealed class CapturePieces
         if (isNew)
         {
             Close(list.TimeUs);
-            _open = new PiecePeriod(list.TimeUs, list.TimeUs, _pieces.Count == 0 ? PieceStart.Capture : PieceStart.List, "");
+            bool isFirst = _pieces.Count == 0;
+            _open = new PiecePeriod(list.TimeUs, list.TimeUs, isFirst ? PieceStart.Capture : PieceStart.List, "")
+            {
+                After = isFirst ? Phrase.Empty : Forewarnings.Before(list.TimeUs, _open.FromUs, _capture.Bench.Forewarnings),
+            };
         }
 
         _list = isNew || isMore ? list : _list;

@@ -103,8 +103,10 @@ public static class ProductText
         report.VerdictBasis.Length > 0 ? $"{verdict} {VisibleText.Of(report.VerdictBasis)}" : verdict;
 
     private static string Period(OfferPeriod period) =>
-        $"from {Amounts.Seconds(period.FromUs)}{(period.BeganWith.Length > 0 ? $" ({period.BeganWith})" : "")} "
+        $"from {Amounts.Seconds(period.FromUs)}{(period.BeganWith.Length > 0 ? $" ({BeganWith(period)})" : "")} "
         + $"for {Amounts.Duration(Math.Max(0, period.UntilUs - period.FromUs))}";
+
+    private static string BeganWith(OfferPeriod period) => period.After.Length > 0 ? $"{period.BeganWith}, {period.After}" : period.BeganWith;
 
     private static void WritePort(TextWriter writer, PortReport port, TextStyle style)
     {

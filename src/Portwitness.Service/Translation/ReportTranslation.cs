@@ -79,6 +79,7 @@ internal static class ReportTranslation
                 PieceStart.Detach => $"detach {period.Port}".TrimEnd(),
                 _ => "",
             },
+            After = PhraseText.Of(period.After),
         }));
         return arrangement;
     }

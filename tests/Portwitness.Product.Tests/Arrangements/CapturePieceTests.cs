@@ -49,6 +49,26 @@ public class CapturePieceTests
         pieces.Select(Text).Should().Equal("C1: 20 V 3.25 A; 3.25 A up to 3.2 A", "C1: 20 V 2.25 A; 2.25 A up to 2.2 A");
     }
 
+    // Alert, Source_Info and Hard Reset: R3.2v1.1, Tables 6.47 and 6.51, 6.8.3.
+    [Theory]
+    [InlineData("send source Alert 0x18000000, pause 2s, advertise shared", @"^2 s after an Alert \(Operating Condition Change, OTP Event\) in message \d+$")]
+    [InlineData("send source Alert 0x08000000, pause 1s, send source Alert 0x02100000, pause 2s, advertise shared", @"^2 s after an Alert \(Battery Status Change\) in message \d+$")]
+    [InlineData("send sink Get_Source_Info, send source Source_Info 0x0041282D, pause 1s, advertise shared", @"^1 s after a Source_Info with 40 W of 65 W at present in message \d+$")]
+    [InlineData("send sink Get_Source_Info, send source Source_Info 0x00414141, pause 1s, advertise shared", "^$")]
+    [InlineData("get-source-cap shared", @"^3 ms after Get_Source_Cap in message \d+$")]
+    [InlineData("send sink Get_Source_Cap, pause 3s, advertise shared", "^$")]
+    [InlineData("hard-reset, advertise shared", @"^1 s after a Hard Reset$")]
+    [InlineData("send sink Alert 0x08000000, pause 1s, advertise shared", "^$")]
+    [InlineData("pause 1s, advertise shared", "^$")]
+    public void WhatCameBeforeAnotherList_IsSaid(string steps, string after)
+    {
+        CapturePiece[] pieces = Pieces($"attach, send source Alert 0x04000000, advertise alone, contract 4 at 3.25A, pause 1s, {steps}, contract 4 at 2.25A");
+
+        pieces.Should().HaveCount(2);
+        pieces[0].Periods[0].After.IsEmpty.Should().BeTrue();
+        PhraseText.Of(pieces[1].Periods[0].After).Should().MatchRegex(after);
+    }
+
     [Fact]
     public void WhatComesAgain_GoesOnWithItsPiece()
     {
