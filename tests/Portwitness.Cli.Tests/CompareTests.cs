@@ -76,4 +76,36 @@ public sealed class CompareTests : IDisposable
         JsonNode versions = JsonNode.Parse(File.ReadAllText(_folder.PathOf("out/batch.firmware.jsonl")))!;
         versions["differing"]!.AsArray().Should().Contain(fact => (string)fact!["about"]! == "fixed 9 V");
     }
+
+    // A lot of 25 at AQL 2.5: code letter C, 5 units, accepted with none failing (MIL-STD-105E as it is restated; under-load, 7.2).
+    [Theory]
+    [InlineData("2.5", 6, 6, "decision  accepted", "6 of 6|none of 6 fails: of a lot that they were drawn from at random at most 39.4 % fail")]
+    [InlineData("2.5", 6, 3, "decision  rejected", "failing   s4, s5")]
+    [InlineData("2.50", 4, 4, "decision  cannot tell. Draw and check 1 more unit.", "4 units of 5")]
+    public async Task Batch_DecidesAboutALot(string limit, int samples, int good, string decision, string words)
+    {
+        for (int sample = 1; sample <= samples; sample++)
+        {
+            _folder.Write($"lot/s{sample}/c.words", $"0x0801912C {(sample > good ? "0x0002D0C8" : "0x0002D12C")}");
+            _folder.Write($"lot/s{sample}/product.yaml", $"product: Tarnholt TH-27\nsample: s{sample}\nlabel: \"USB-C: 5V⎓3A 9V⎓3A\"\ncaptures: [{{file: c.words, port: C, in_use: [C]}}]\n");
+        }
+
+        CliRun run = await CliRun.Async(
+            "batch", _folder.PathOf("lot"), "--output", _folder.PathOf("lots"), "--format", "json", "--lot", "25", "--aql", limit);
+
+        run.Output.Should().Contain(decision).And.ContainAny(words.Split('|'));
+        JsonNode lot = JsonNode.Parse(File.ReadAllText(_folder.PathOf("lots/batch.lot.jsonl")))!;
+        ((string)lot["codeLetter"]!, (int)lot["units"]!, (string)lot["product"]!).Should().Be(("C", 5, "Tarnholt TH-27"));
+    }
+
+    [Theory]
+    [InlineData("--lot and --aql belong together", "--lot", "25")]
+    [InlineData("--lot takes 2 to 35000 units", "--lot", "1", "--aql", "1.0")]
+    [InlineData("--aql takes 0.65, 1.0, 1.5, 2.5, 4.0, 6.5", "--lot", "25", "--aql", "3")]
+    public async Task LotThatNoTableHas_IsRefused(string message, params string[] options)
+    {
+        CliRun run = await CliRun.Async(["batch", _folder.PathOf("bench"), .. options]);
+
+        (run.ExitCode, run.Error).Should().Match<(int Code, string Error)>(result => result.Code == 2 && result.Error.Contains(message));
+    }
 }

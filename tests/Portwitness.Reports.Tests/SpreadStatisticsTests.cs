@@ -57,5 +57,5 @@ public sealed class SpreadStatisticsTests
     [Fact]
     public void AlikeSamples_HaveNone() => Of(7, 7, 7).DeviationThousandths.Should().Be(0);
 
-    private static SpreadQuantity Of(params long[] values) => SpreadStatistics.Of(Key, [.. values.Select((value, index) => (value, $"s{index + 1}"))]);
+    private static SpreadQuantity Of(params long[] values) => SpreadStatistics.Of(Key, [.. values.Select((value, index) => (new Quantity(value), $"s{index + 1}"))]);
 }

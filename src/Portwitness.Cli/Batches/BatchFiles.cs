@@ -22,7 +22,7 @@ internal sealed class BatchFiles(string? folder, IReadOnlyList<ReportFormat> for
     private readonly List<string> _problems = [];
 
     /// <summary>Products of which there are several samples.</summary>
-    public BatchSpreads Spreads { get; } = new();
+    public BatchSpreads Spreads { get; init; } = new();
 
     private bool IsNeeded => folder is not null && formats.Any(static format => format.HoldsMany || BatchFormats.IsIndexed(format));
 

@@ -6,6 +6,7 @@ using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Formats;
 using Portwitness.Reports.Json;
+using Portwitness.Reports.Sampling;
 using Portwitness.Reports.Text;
 
 namespace Portwitness.Cli.Batches;
@@ -36,6 +37,9 @@ internal sealed class BatchRun(
     /// <summary>Languages of photos.</summary>
     public string PhotoLanguages { get; init; } = PhotoReading.UsualLanguages;
 
+    /// <summary>The lot that products are drawn from; null where nobody asked.</summary>
+    public LotJudgement? Lot { get; init; }
+
     /// <summary>Checks products, or captures against one label.</summary>
     /// <param name="products">Product folders and files, or captures.</param>
     /// <param name="label">The label of captures; null for products, which have their own.</param>
@@ -44,7 +48,7 @@ internal sealed class BatchRun(
     public async Task<int> RunAsync(IReadOnlyList<BatchProduct> products, string? label, int atOnce, CancellationToken cancellation)
     {
         IReadOnlyList<string> names = ReportNames.Of(products, _formats[0].Ending, journal?.Done ?? []);
-        BatchFiles files = new(_directory, common.FormatsFrom(parsed), _formats, service.Client);
+        BatchFiles files = new(_directory, common.FormatsFrom(parsed), _formats, service.Client) { Spreads = new BatchSpreads { Lot = Lot } };
         BatchCheck check = new(terminal, common, parsed, service, known)
         {
             Label = label, PhotoLanguages = PhotoLanguages, Plots = _formats.Any(static format => format.DrawsPlots), Files = _directory is null ? null : new ReportFiles(_directory, _formats),

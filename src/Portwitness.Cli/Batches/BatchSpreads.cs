@@ -4,6 +4,7 @@ using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports;
 using Portwitness.Reports.Comparing;
+using Portwitness.Reports.Sampling;
 using Portwitness.Reports.Text;
 
 namespace Portwitness.Cli.Batches;
@@ -19,9 +20,28 @@ internal sealed class BatchSpreads
     /// <summary>The versions of each product, one JSON object a line.</summary>
     public const string FirmwareFileName = "batch.firmware.jsonl";
 
+    /// <summary>What became of the lots that products were drawn from, one JSON object a line.</summary>
+    public const string LotFileName = "batch.lot.jsonl";
+
+    private readonly Dictionary<string, List<(string Name, Verdict Verdict)>> _units = [];
     private readonly Dictionary<string, SortedDictionary<string, List<Sample>>> _products = [];
     private readonly List<SampleSpread> _spreads = [];
     private readonly List<FirmwareSpread> _versions = [];
+
+    /// <summary>The lot that the units of each product are drawn from; null where nobody asked.</summary>
+    public LotJudgement? Lot { get; init; }
+
+    private IEnumerable<LotDecision> Lots => Lot is null ? [] : _units.Select(product =>
+    {
+        LotDecision decision = Lot.Judge(product.Key, product.Value);
+        SampleSpread[] spreads = [.. _spreads.Where(spread => spread.Product == product.Key)];
+        if (spreads is [{ } only] && only.Samples == product.Value.Count)
+        {
+            decision.ByVariables.AddRange(Capability.ByVariables(only, decision.AqlPercent));
+        }
+
+        return decision;
+    });
 
     private IEnumerable<KeyValuePair<string, SortedDictionary<string, List<Sample>>>> Several =>
         _products.Where(static product => product.Value.Values.Sum(static samples => samples.Count) > 1);
@@ -31,12 +51,18 @@ internal sealed class BatchSpreads
     /// <param name="report">Its report in JSON; empty when there is none.</param>
     public void Add(BatchEntry entry, string report)
     {
+        string unit = entry.Sample.Length > 0 ? entry.Sample : Path.GetFileName(entry.Product);
+        if (Lot is not null && entry.Problem is null)
+        {
+            (_units.TryGetValue(entry.Name, out List<(string, Verdict)>? units) ? units : _units[entry.Name] = []).Add((unit, entry.Verdict));
+        }
+
         if (entry.Problem is null && entry.Name.Length > 0)
         {
             SortedDictionary<string, List<Sample>> versions = _products.TryGetValue(entry.Name, out SortedDictionary<string, List<Sample>>? known)
                 ? known : _products[entry.Name] = new(StringComparer.Ordinal);
             (versions.TryGetValue(entry.Firmware, out List<Sample>? samples) ? samples : versions[entry.Firmware] = [])
-                .Add(new Sample(entry.Sample.Length > 0 ? entry.Sample : Path.GetFileName(entry.Product), report));
+                .Add(new Sample(unit, report));
         }
     }
 
@@ -80,7 +106,7 @@ internal sealed class BatchSpreads
     /// <summary>What there is for files: their names, and an object a line.</summary>
     public IEnumerable<(string Name, IReadOnlyList<IMessage> Lines)> Files() => new (string, IReadOnlyList<IMessage>)[]
     {
-        (FileName, _spreads), (FirmwareFileName, _versions),
+        (FileName, _spreads), (FirmwareFileName, _versions), (LotFileName, [.. Lots]),
     }.Where(static file => file.Item2.Count > 0);
 
     /// <summary>For people; nothing where no product has several samples.</summary>
@@ -96,6 +122,12 @@ internal sealed class BatchSpreads
         {
             writer.WriteLine();
             SpreadText.Write(writer, spread, TextStyle.Plain);
+        }
+
+        foreach (LotDecision lot in Lots)
+        {
+            writer.WriteLine();
+            LotText.Write(writer, lot, TextStyle.Plain);
         }
 
         int unread = Several.Count(static product => !CanBeRead(product.Value));

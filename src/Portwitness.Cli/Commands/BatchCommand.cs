@@ -42,6 +42,7 @@ internal static class BatchCommand
             Description = "folder of the reports of an earlier batch: products whose files have the same content since are not checked\nagain; their reports stay there",
             HelpName = "DIR",
         };
+        LotOptions lot = new();
         LabelOptions label = new();
         StoreOption store = new();
         label.Text.Description = "the text of a label, or @FILE, that every capture is checked against";
@@ -55,8 +56,9 @@ internal static class BatchCommand
             "Check many products. One that cannot be read does not stop the others. Progress goes to standard error; the\n"
             + "summary, or with --format json one report a line, to standard output.")
         {
-            folders, label.Text, label.File, label.Photo.Languages, parallel, resume, since,
+            folders, label.Text, label.File, label.Photo.Languages, parallel, resume, since, lot.Units, lot.Limit,
         };
+        lot.AddValidatorTo(command);
         label.AddValidatorTo(command);
         common.AddTo(command, edition: true);
         store.AddTo(command, common);
@@ -67,6 +69,7 @@ internal static class BatchCommand
             "portwitness batch chargers --output reports --resume",
             "portwitness batch chargers --output tuesday --since monday",
             "portwitness batch chargers --output reports --format html,junit",
+            "portwitness batch samples --lot 200 --aql 1.0",
             "portwitness batch captures/*.pcapng --label @label.txt --format json > reports.jsonl");
         command.Validators.Add(result =>
         {
@@ -96,7 +99,7 @@ internal static class BatchCommand
 
             await using ServiceConnection service = await ServiceConnection.OpenAsync(
                 common.ServerFrom(parsed), cancellation, await store.OpenAsync(parsed, cancellation), onRetry: terminal.Say);
-            BatchRun run = new(terminal, common, parsed, service, before, journal) { PhotoLanguages = label.Photo.From(parsed).Languages };
+            BatchRun run = new(terminal, common, parsed, service, before, journal) { PhotoLanguages = label.Photo.From(parsed).Languages, Lot = lot.From(parsed) };
             return await run.RunAsync(products, text, parsed.GetValue(parallel), cancellation);
         });
         return command;

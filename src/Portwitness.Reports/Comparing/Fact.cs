@@ -11,7 +11,11 @@ internal sealed record FactKey(string Subject, string Port, string InUse, string
 /// <param name="Value">As measured, in the unit of its key.</param>
 /// <param name="Least">No less than this.</param>
 /// <param name="Most">No more than this.</param>
-internal sealed record Quantity(long Value, long? Least = null, long? Most = null);
+internal sealed record Quantity(long Value, long? Least = null, long? Most = null)
+{
+    /// <summary>Where it has to stay; null where nothing says so.</summary>
+    public (long? Least, long? Most) Allowed { get; init; }
+}
 
 /// <summary>What makes a quantity the same in another report.</summary>
 /// <param name="Port">The port.</param>

@@ -45,7 +45,9 @@ internal sealed class ReportQuantities
     private void AddContract(string port, string inUse, Contract contract)
     {
         string terms = $"{(contract.HasVoltageMv ? Amounts.Volts(contract.VoltageMv) : "?")} {(contract.HasCurrentMa ? Amounts.Amperes(contract.CurrentMa) : "")}".Trim();
-        Add(new QuantityKey(port, inUse, $"mean VBUS under {terms}", "mV"), new Quantity(contract.Measured.MeanMv));
+        (long? Least, long? Most) allowed = (
+            contract.Measured.HasAllowedLeastMv ? contract.Measured.AllowedLeastMv : null, contract.Measured.HasAllowedMostMv ? contract.Measured.AllowedMostMv : null);
+        Add(new QuantityKey(port, inUse, $"mean VBUS under {terms}", "mV"), new Quantity(contract.Measured.MeanMv) { Allowed = allowed });
         Add(new QuantityKey(port, inUse, $"lowest VBUS under {terms}", "mV"), new Quantity(contract.Measured.LeastMv));
         if (contract.Measured.HasMostCurrentMa)
         {

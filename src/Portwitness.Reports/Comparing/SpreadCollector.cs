@@ -1,4 +1,5 @@
 using Portwitness.Contracts.V1;
+using Portwitness.Reports.Sampling;
 
 namespace Portwitness.Reports.Comparing;
 
@@ -12,9 +13,11 @@ public sealed class SpreadCollector(string product, string firmware)
     private const int MaxFacts = 200;
 
     private readonly Dictionary<FactKey, Dictionary<string, Samples>> _facts = [];
-    private readonly Dictionary<QuantityKey, List<(long Value, string Sample)>> _quantities = [];
+    private readonly Dictionary<QuantityKey, List<(Quantity Quantity, string Sample)>> _quantities = [];
     private readonly Coverage _coverage = new();
     private readonly Samples _all = new();
+    private int _failing;
+    private int _open;
 
     /// <summary>How many samples there are.</summary>
     public long Count => _all.Count;
@@ -26,6 +29,8 @@ public sealed class SpreadCollector(string product, string firmware)
     {
         ReportFacts facts = new(report);
         _all.Add(name);
+        _failing += report.Verdict == Verdict.Fails ? 1 : 0;
+        _open += report.Verdict is Verdict.Fails or Verdict.Holds ? 0 : 1;
         _coverage.Add(facts);
         foreach (FactKey key in facts.Keys)
         {
@@ -35,14 +40,18 @@ public sealed class SpreadCollector(string product, string firmware)
 
         foreach ((QuantityKey key, Quantity quantity) in facts.Quantities.All)
         {
-            (_quantities.TryGetValue(key, out List<(long, string)>? values) ? values : _quantities[key] = []).Add((quantity.Value, name));
+            (_quantities.TryGetValue(key, out List<(Quantity, string)>? values) ? values : _quantities[key] = []).Add((quantity, name));
         }
     }
 
     /// <summary>What they have in common, and what they do not.</summary>
     public SampleSpread ToSpread()
     {
-        SampleSpread spread = new() { Product = product, Firmware = firmware, Samples = _all.Count, Names = { _all.Names } };
+        SampleSpread spread = new()
+        {
+            Product = product, Firmware = firmware, Samples = _all.Count, Names = { _all.Names }, Failing = _failing, Open = _open,
+            FailingShareMostPpm = _all.Count > _open ? FailingShare.MostMillionths((int)_all.Count - _open, _failing) : 1_000_000,
+        };
         foreach ((FactKey key, Dictionary<string, Samples> values) in _facts.OrderBy(static fact => ReportComparer.Rank(fact.Key.Subject)))
         {
             long without = _coverage.CountOf(key, _coverage.HasWithoutCaptures(key)) - values.Values.Sum(static samples => samples.Count);

@@ -1,5 +1,6 @@
 using System.Numerics;
 using Portwitness.Contracts.V1;
+using Portwitness.Reports.Sampling;
 
 namespace Portwitness.Reports.Comparing;
 
@@ -10,32 +11,68 @@ namespace Portwitness.Reports.Comparing;
 /// </summary>
 internal static class SpreadStatistics
 {
+    private const int LeastForLimits = 3;
     private const int LeastForOutliers = 5;
     private const int MaxOutliers = 20;
 
     /// <summary>The spread of a quantity.</summary>
-    public static SpreadQuantity Of(QuantityKey key, IReadOnlyList<(long Value, string Sample)> values)
+    public static SpreadQuantity Of(QuantityKey key, IReadOnlyList<(Quantity Quantity, string Sample)> quantities)
     {
-        BigInteger n = values.Count;
+        (long Value, string Sample)[] values = [.. quantities.Select(static one => (one.Quantity.Value, one.Sample))];
+        BigInteger n = values.Length;
         BigInteger sum = values.Aggregate(BigInteger.Zero, static (total, one) => total + one.Value);
         SpreadQuantity quantity = new()
         {
-            Port = key.Port, InUse = { PortsInUse.Of(key.InUse) }, About = key.About, Unit = key.Unit, Samples = values.Count,
+            Port = key.Port, InUse = { PortsInUse.Of(key.InUse) }, About = key.About, Unit = key.Unit, Samples = values.Length,
             MeanThousandths = (long)Rounded(sum * 1000, n), Least = values.Min(static one => one.Value), Most = values.Max(static one => one.Value),
         };
-        if (values.Count > 1)
+        if (values.Length > 1)
         {
             // (sum of squares − sum²/n) / (n − 1), over one denominator.
             BigInteger squares = values.Aggregate(BigInteger.Zero, static (total, one) => total + ((BigInteger)one.Value * one.Value));
             quantity.DeviationThousandths = (long)Root(((squares * n) - (sum * sum)) * 1_000_000, n * (n - 1));
         }
 
-        if (values.Count >= LeastForOutliers)
+        if (values.Length >= LeastForOutliers)
         {
             quantity.Outliers.AddRange(Outliers(values).Take(MaxOutliers));
         }
 
+        if (values.Length >= LeastForLimits)
+        {
+            SetLimits(quantity, quantities);
+        }
+
         return quantity;
+    }
+
+    // Factors of statistics are no quantities of USB PD; limits are rounded away from the mean.
+    private static void SetLimits(SpreadQuantity quantity, IReadOnlyList<(Quantity Quantity, string Sample)> quantities)
+    {
+        double reach = ToleranceFactors.BothSides(quantities.Count) * quantity.DeviationThousandths;
+        quantity.ToleranceLeastThousandths = (long)Math.Floor(quantity.MeanThousandths - reach);
+        quantity.ToleranceMostThousandths = (long)Math.Ceiling(quantity.MeanThousandths + reach);
+        (long? least, long? most) = quantities[0].Quantity.Allowed;
+        if ((least ?? most) is null || quantities.Any(one => one.Quantity.Allowed != (least, most)))
+        {
+            return;
+        }
+
+        if (least is { } lower)
+        {
+            quantity.AllowedLeast = lower;
+        }
+
+        if (most is { } upper)
+        {
+            quantity.AllowedMost = upper;
+        }
+
+        if (Capability.Cpk(quantity.MeanThousandths, quantity.DeviationThousandths, least * 1000.0, most * 1000.0) is { } cpk)
+        {
+            quantity.CpkThousandths = (long)Math.Round(cpk * 1000);
+            quantity.CpkLeastThousandths = (long)Math.Floor(Capability.AtLeast(cpk, quantities.Count) * 1000);
+        }
     }
 
     // Twice the median, so that the middle of two values needs no fraction.

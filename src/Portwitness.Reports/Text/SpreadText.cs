@@ -13,6 +13,7 @@ public static class SpreadText
     {
         string firmware = spread.Firmware.Length > 0 ? $", firmware {spread.Firmware}" : "";
         writer.WriteLine(style.Heading(VisibleText.Of($"{spread.Product}{firmware}: {Amounts.Count(spread.Samples, "sample", "samples")}")));
+        writer.WriteLine($"  {FailingText(spread)}");
         writer.WriteLine($"  the same in all: {Amounts.Count(spread.Common, "fact", "facts")}");
         if (spread.Differing.Count > 0)
         {
@@ -30,6 +31,15 @@ public static class SpreadText
             writer.WriteLine();
             Measured(spread).Write(writer, "  ");
         }
+    }
+
+    /// <summary>How many samples fail, and what that says of the others that there are.</summary>
+    public static string FailingText(SampleSpread spread)
+    {
+        string open = spread.Open > 0 ? $", {Amounts.Number(spread.Open)} cannot be told" : "";
+        long told = spread.Samples - spread.Open;
+        return told == 0 ? "no sample can be told" : $"{(spread.Failing == 0 ? "none" : Amounts.Number(spread.Failing))} of {Amounts.Number(told)} fails{open}: of "
+            + $"a lot that they were drawn from at random at most {LotText.PerCent(spread.FailingShareMostPpm)} fail (95 % confidence)";
     }
 
     /// <summary>A row for each value of what is not the same in all samples.</summary>
@@ -55,17 +65,20 @@ public static class SpreadText
     public static TextTable Measured(SampleSpread spread)
     {
         TextTable table = new();
-        table.Add("measured", "port", "in use", "n", "mean", "s", "least", "most", "unit", "outliers");
+        table.Add("measured", "port", "in use", "n", "mean", "s", "least", "most", "unit", "95 % of all within", "Cpk", "outliers");
         foreach (SpreadQuantity quantity in spread.Measured)
         {
             table.Add(
                 quantity.About, quantity.Port, string.Join("+", quantity.InUse), Amounts.Number(quantity.Samples), Thousandths(quantity.MeanThousandths),
                 quantity.HasDeviationThousandths ? Thousandths(quantity.DeviationThousandths) : "-", Amounts.Number(quantity.Least), Amounts.Number(quantity.Most), quantity.Unit,
+                quantity.HasToleranceLeastThousandths
+                    ? $"{Thousandths(quantity.ToleranceLeastThousandths, 1)} to {Thousandths(quantity.ToleranceMostThousandths, 1)}" : "-",
+                quantity.HasCpkThousandths ? $"{Thousandths(quantity.CpkThousandths)}, at least {Thousandths(quantity.CpkLeastThousandths)}" : "-",
                 quantity.Samples < 5 ? "too few to tell" : quantity.Outliers.Count == 0 ? "none" : string.Join(", ", quantity.Outliers));
         }
 
         return table;
     }
 
-    private static string Thousandths(long value) => (value / 1000m).ToString("0.###", CultureInfo.InvariantCulture);
+    private static string Thousandths(long value, int decimals = 3) => Math.Round(value / 1000m, decimals).ToString("0.###", CultureInfo.InvariantCulture);
 }
