@@ -38,7 +38,7 @@ internal static class SpreadStatistics
             quantity.Outliers.AddRange(Outliers(values).Take(MaxOutliers));
         }
 
-        if (values.Length >= LeastForLimits)
+        if (values.Length >= LeastForLimits && quantity.DeviationThousandths > 0)
         {
             SetLimits(quantity, quantities);
         }
@@ -46,7 +46,7 @@ internal static class SpreadStatistics
         return quantity;
     }
 
-    // Factors of statistics are no quantities of USB PD; limits are rounded away from the mean.
+    // Values that are all alike are coarser than their spread, and say nothing of it. Factors of statistics are no quantities of USB PD; limits are rounded away from the mean.
     private static void SetLimits(SpreadQuantity quantity, IReadOnlyList<(Quantity Quantity, string Sample)> quantities)
     {
         double reach = ToleranceFactors.BothSides(quantities.Count) * quantity.DeviationThousandths;

@@ -38,8 +38,9 @@ public static class SpreadText
     {
         string open = spread.Open > 0 ? $", {Amounts.Number(spread.Open)} cannot be told" : "";
         long told = spread.Samples - spread.Open;
-        return told == 0 ? "no sample can be told" : $"{(spread.Failing == 0 ? "none" : Amounts.Number(spread.Failing))} of {Amounts.Number(told)} fails{open}: of "
-            + $"a lot that they were drawn from at random at most {LotText.PerCent(spread.FailingShareMostPpm)} fail (95 % confidence)";
+        string failing = $"{(spread.Failing == 0 ? "none" : Amounts.Number(spread.Failing))} of {Amounts.Number(told)} {(spread.Failing < 2 ? "fails" : "fail")}{open}";
+        return told == 0 ? "no sample can be told" : spread.Failing == told ? failing
+            : $"{failing}: of a lot that they were drawn from at random at most {LotText.PerCent(spread.FailingShareMostPpm)} fail (95 % confidence)";
     }
 
     /// <summary>A row for each value of what is not the same in all samples.</summary>
