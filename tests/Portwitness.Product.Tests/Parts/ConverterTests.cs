@@ -72,7 +72,7 @@ public class ConverterTests
 
     [Theory]
     [InlineData("[{id: U1}]", "needs its name and the ports")]
-    [InlineData("[{id: U1, ports: [C1, A], traced: perhaps}]", "true or false was expected in \"traced\"")]
+    [InlineData("[{id: U1, ports: [C1, A], traced: perhaps}]", "\"traced: true\" or \"traced: false\" was expected")]
     [InlineData("[{id: U1, port: [C1]}]", "Did you mean \"ports\"?")]
     public void ConverterThatCannotBeRead_IsSaid(string converters, string told) =>
         ProductRun.Typed($"product: x\nlabel: \"USB-C1: 5V 3A\"\nconverters: {converters}\n").Faults
