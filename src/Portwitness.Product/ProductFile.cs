@@ -120,7 +120,8 @@ public sealed record ProductFile
 
     /// <summary>Whether it has anything that can be judged.</summary>
     public bool StatesAnything => NamesCaptures || !string.IsNullOrWhiteSpace(Label) || LabelFile is not null || !string.IsNullOrWhiteSpace(Ratings)
-        || !Logs.IsEmpty || !Loads.IsEmpty || !PassThrough.IsEmpty || !Offers.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || !Controllers.IsEmpty || Cells is not null;
+        || !Logs.IsEmpty || !Loads.IsEmpty || !PassThrough.IsEmpty || !Offers.IsEmpty || !Adapter.IsEmpty || !Parts.IsEmpty || !Controllers.IsEmpty || Cells is not null
+        || !Teardown.IsEmpty;
 
     /// <summary>What is wrong with the file, with its place.</summary>
     public ImmutableArray<CaptureFault> Faults { get; init; } = [];

@@ -169,7 +169,7 @@ internal static class ProductJudgement
         bool anyCapture = captures.Any(static capture => capture.IsUsable);
         bool unusable = faults.Any(static fault => ProductFaultCodes.IsFatal(fault.Fault.Code))
             || (!anyCapture && energy.Logs.IsEmpty && energy.Readings.IsEmpty && product.PassThrough.IsEmpty && energy.Adapter.IsEmpty
-                && (product.NamesCaptures || (label is null && product.Cells is null && parts.IsEmpty && controllers.IsEmpty)));
+                && (product.NamesCaptures || (label is null && product.Cells is null && parts.IsEmpty && controllers.IsEmpty && product.Teardown.IsEmpty)));
         Statement[] all = [.. statements, .. further.Labels.SelectMany(static one => one.Statements)];
         IEnumerable<Label> read = labels.Select(static one => one.Label).Concat(label is null ? [] : [label]);
         Verdict verdict = Judge(findings, all, read, captures, faults, missing.Count > 0 || unusable || uncheckedFiles.Length > 0, !loads.IsEmpty);

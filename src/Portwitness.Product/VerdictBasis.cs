@@ -54,6 +54,7 @@ internal static class VerdictBasis
         Add(label is not null, "label");
         Add(product.Cells is not null, "cells");
         Add(!product.Parts.IsEmpty || !product.Controllers.IsEmpty, "parts");
+        Add(!product.Teardown.IsEmpty, "teardown");
         Add(!product.Claims.IsEmpty, "claims");
         Add(!energy.Logs.IsEmpty, "power logs");
         Add(!energy.Readings.IsEmpty, "measured loads");

@@ -26,6 +26,7 @@ public class WithoutCaptureTests
     [InlineData(Label + Cells + Parts, "from label, cells and parts; no port was captured")]
     [InlineData(Cells, "from cells; no port was captured, no label to compare")]
     [InlineData(Parts, "from parts; no port was captured, no label to compare")]
+    [InlineData("teardown: [{ref: Q1, function: switch, identified: read}]\n", "from teardown; no port was captured, no label to compare")]
     [InlineData("ratings: {outputs: {C: 5V 3A}}\n", "from label; no port was captured")]
     [InlineData("adapter: [{at: 20V 3A, no_load_w: 0.1}]\n", "from measured adapter points; no port was captured, no label to compare")]
     public void WhatThereIs_IsJudgedAndNamed(string members, string basis)

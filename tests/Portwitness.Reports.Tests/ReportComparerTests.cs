@@ -31,6 +31,49 @@ public sealed class ReportComparerTests
         }));
     }
 
+    [Fact]
+    public void WhatIsFoundInside_IsCompared()
+    {
+        (ProductReport before, ProductReport after) = (Opened("found", "NR16", 15_900), Opened("absent", "NR20", 15_900));
+        before.Claims.Add(new JudgedClaim { Text = "full in 100 minutes", Source = "box", Verdict = Verdict.CannotTell });
+        after.Claims.Add(new JudgedClaim { Text = "full in 100 minutes", Source = "box", Verdict = Verdict.Fails });
+
+        Changes(before, after).Should().Equal(
+            new("claim", "changed", "full in 100 minutes (box)", "CANNOT TELL", "FAILS"),
+            new("teardown", "changed", "Q3 (main bottom)", "switch, NR16, 2 pieces, read", "switch, NR20, 2 pieces, read"),
+            new("function", "changed", "balancing for 3 cells in series", "found", "absent"),
+            new("pass-through", "changed", "C in, A out, when the input leaves", "goes on", "0 V 0 A"));
+        ReportComparer.Compare(before, after).Measured.Should().ContainSingle(static pair =>
+            pair.About == "into the pack, C in, A out" && pair.Unit == "mW" && pair.Before == 15_900 && pair.Verdict == "open");
+    }
+
+    // A sample that nobody opened lacks no parts, and no function is gone.
+    [Fact]
+    public void WhatNobodyOpened_IsNotCompared()
+    {
+        Changes(Opened("found", "NR16", 1), new ProductReport { Product = "Tarnholt RP-60" }).Should().BeEmpty();
+
+        SpreadCollector spread = new("Tarnholt RP-60", "");
+        spread.Add(Opened("found", "NR16", 1), "one");
+        spread.Add(Opened("found", "NR16", 1), "two");
+        spread.Add(new ProductReport { Product = "Tarnholt RP-60" }, "sealed");
+        spread.ToSpread().Differing.Should().BeEmpty();
+    }
+
+    private static ProductReport Opened(string balancing, string marking, long intoPack) => new()
+    {
+        Product = "Tarnholt RP-60",
+        Teardown = { new TeardownEntry { Ref = "Q3", Function = "switch", Marking = marking, Board = "main", Side = "bottom", Count = 2, Identified = "read" } },
+        TeardownChecks = { new TeardownCheck { Function = "balancing", State = balancing, WantedFor = "3 cells in series" } },
+        PassThrough =
+        {
+            new PassThrough
+            {
+                Inputs = { "C" }, Outputs = { "A" }, IntoPackMw = intoPack, WithoutInput = { new OutputWithoutInput { Port = "A", GoesOn = balancing == "found" } },
+            },
+        },
+    };
+
     // What only one of them captured is neither gone nor added.
     [Fact]
     public void WhatWasNotCaptured_IsNotCompared()

@@ -1,7 +1,7 @@
 namespace Portwitness.Reports.Comparing;
 
 /// <summary>One thing that a report says, with what makes it the same thing in another report.</summary>
-/// <param name="Subject">"verdict", "finding", "offer", "statement", "label" or "sharing".</param>
+/// <param name="Subject">"verdict", "finding", "offer", "statement", "label", "sharing", "claim", "teardown", "function" or "pass-through".</param>
 /// <param name="Port">The port; empty for the product.</param>
 /// <param name="InUse">Ports in use, in attach order, with "+" between.</param>
 /// <param name="About">What it is about.</param>
@@ -21,5 +21,5 @@ internal sealed record Quantity(long Value, long? Least = null, long? Most = nul
 /// <param name="Port">The port.</param>
 /// <param name="InUse">Ports in use, in attach order, with "+" between.</param>
 /// <param name="About">What was measured, under what.</param>
-/// <param name="Unit">"mV", "mA", "us", "uAh" or "uWh".</param>
+/// <param name="Unit">"mV", "mA", "mW", "us", "uAh" or "uWh".</param>
 internal sealed record QuantityKey(string Port, string InUse, string About, string Unit);

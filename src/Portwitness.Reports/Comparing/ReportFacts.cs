@@ -59,6 +59,11 @@ internal sealed class ReportFacts
             Add(new FactKey("sharing", "", "", "how power is shared"), sharing.Policy);
         }
 
+        foreach ((FactKey key, string value) in OpenedFacts.Of(report))
+        {
+            Add(key, value);
+        }
+
         Quantities = new ReportQuantities(report);
     }
 
@@ -74,8 +79,12 @@ internal sealed class ReportFacts
     /// <summary>What the report says of it; null when it says nothing.</summary>
     public string? this[FactKey key] => _values.GetValueOrDefault(key);
 
-    /// <summary>Whether the report could say anything of it: a port under an arrangement that was not captured has no offers.</summary>
-    public bool Covers(FactKey key) => !IsOfCaptures(key) || Captured.Any(one => one.Port == key.Port && (one.InUse == key.InUse || IsOfAny(key)));
+    /// <summary>
+    /// Whether the report could say anything of it: a port under an arrangement that was not captured has no offers, a product that nobody opened
+    /// no ledger.
+    /// </summary>
+    public bool Covers(FactKey key) => OpenedFacts.Has(key) ? _order.Exists(own => own.Subject == key.Subject)
+        : !IsOfCaptures(key) || Captured.Any(one => one.Port == key.Port && (one.InUse == key.InUse || IsOfAny(key)));
 
     /// <summary>
     /// Whether the report says it of a port without captures of it: it rests on the label, on cells, parts or logs, and any other report could say

@@ -37,6 +37,11 @@ internal sealed class ReportQuantities
             Add(new QuantityKey(log.Port, "", $"charge, {about}", "uAh"), Of(log.ChargeUah));
             Add(new QuantityKey(log.Port, "", $"energy, {about}", "uWh"), Of(log.EnergyUwh));
         }
+
+        foreach ((QuantityKey key, Quantity quantity) in OpenedFacts.QuantitiesOf(report))
+        {
+            Add(key, quantity);
+        }
     }
 
     /// <summary>All of them.</summary>
