@@ -63,7 +63,7 @@ internal sealed class FurtherLabels(
         {
             foreach (ProductConverter converter in product.Converters)
             {
-                rule.Check(new ConverterUse(converter, label, []), beside);
+                rule.Check(new ConverterUse(converter, label, [], []), beside);
             }
         }
 

@@ -124,7 +124,7 @@ internal static class ProductJudgement
             }
         }
 
-        ConverterUse[] converters = [.. product.Converters.Select(converter => new ConverterUse(converter, label, loads))];
+        ConverterUse[] converters = [.. product.Converters.Select(converter => new ConverterUse(converter, label, loads, [.. offers]))];
         foreach (ConverterRule rule in rules.OfType<ConverterRule>())
         {
             foreach (ConverterUse use in converters)

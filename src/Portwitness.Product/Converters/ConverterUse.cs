@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
 using Portwitness.Labels;
+using Portwitness.PowerDelivery.PowerData;
 using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Loads;
+using Portwitness.Product.Offers;
 
 namespace Portwitness.Product.Converters;
 
@@ -9,8 +11,12 @@ namespace Portwitness.Product.Converters;
 /// <param name="Converter">The converter.</param>
 /// <param name="Label">The label; null when none is given.</param>
 /// <param name="Loads">Ports under load.</param>
-public sealed record ConverterUse(ProductConverter Converter, Label? Label, ImmutableArray<LoadEvidence> Loads)
+/// <param name="Offers">What ports offered under each arrangement.</param>
+public sealed record ConverterUse(ProductConverter Converter, Label? Label, ImmutableArray<LoadEvidence> Loads, ImmutableArray<PortOffer> Offers)
 {
+    // Every device may stay at vSafe5V (R3.2v1.1, 4.1), whatever else is offered.
+    private static readonly Voltage Common = Voltage.FromMillivolts(5_000);
+
     /// <summary>Printed combinations of several of its ports, as far as label and modes say what they need, with the voltages that would do.</summary>
     public IEnumerable<(PrintedCombination Combination, ImmutableArray<string> Ports, ImmutableArray<Voltage> Common)> Printed()
     {
@@ -43,6 +49,26 @@ public sealed record ConverterUse(ProductConverter Converter, Label? Label, Immu
         }
 
         return null;
+    }
+
+    /// <summary>
+    /// The offer of one of its ports, beside another that was in use, with the highest voltage above 5 V, where the device at the other may stay; null
+    /// when all fell back to 5 V.
+    /// </summary>
+    public (PortOffer Offer, string Beside, Voltage Highest)? OfferedApart()
+    {
+        (PortOffer, string, Voltage)? apart = null;
+        foreach (PortOffer offer in Offers.Where(offer => !offer.IsUnchecked && Feeds(offer.Port)))
+        {
+            Voltage highest = offer.List.Objects.Select(static one => one.IsZero ? null : one.HighestVoltage()).Max() ?? Common;
+            if (highest > Common && highest > (apart?.Item3 ?? Common)
+                && offer.InUse.FirstOrDefault(other => Feeds(other) && !PortNames.Same(other, offer.Port)) is { } beside)
+            {
+                apart = (offer, beside, highest);
+            }
+        }
+
+        return apart;
     }
 
     private bool Feeds(string port) => Converter.Ports.Any(own => PortNames.Same(own, port));

@@ -54,6 +54,16 @@ public class ConverterTests
             + $"  - {{port: C1, at: {at} 2A, in_use: {inUse}, measured: {at} 2A}}\n  - {{port: A, at: 5V 1A, in_use: {inUse}, measured: 5V 1A}}", Apart)
         .Should().Equal(told.Length == 0 ? [] : [told]);
 
+    // A device at A may stay at 5 V (R3.2v1.1, 4.1: vSafe5V is what a source starts with). An offer is no delivery, so nobody is accused.
+    [Theory]
+    [InlineData("C1, A", "5V 3A; 9V 3A", "cannot tell, line 0")]
+    [InlineData("C1, A", "5V 3A", "")]
+    [InlineData("C1", "5V 3A; 9V 3A", "")]
+    [InlineData("C1, C2", "5V 3A; 9V 3A", "")]
+    public void OfferBesideAnotherPort_IsHeldAgainstOneVoltage(string inUse, string list, string told) => Told(
+        $"converters: [{{id: U1, ports: [C1, A], traced: true}}]\noffers:\n  - {{port: C1, in_use: [{inUse}], list: [{list.Replace(";", ",", StringComparison.Ordinal)}], under_contract: true}}", Apart)
+        .Should().Equal(told.Length == 0 ? [] : [told]);
+
     // Several loads of one port under one arrangement were one after the other; which of them were at once nobody says.
     [Fact]
     public void LoadsOneAfterTheOther_AccuseNobody() => Told(

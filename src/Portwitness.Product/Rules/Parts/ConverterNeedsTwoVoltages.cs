@@ -18,7 +18,7 @@ public sealed class ConverterNeedsTwoVoltages : ConverterRule
         Title = "Ports on one converter are to have two voltages at once",
         Clause = "printed label; that a converter has one output voltage at a time is common practice",
         Why = "What is behind one converter shares its voltage: one of the devices gets less than the print promises, or the tracing of the board is wrong.",
-        Evidence = "\"converters:\" with \"traced: true\", the printed modes of its ports and a printed combination, or ports that were loaded at once under \"loads:\".",
+        Evidence = "\"converters:\" with \"traced: true\", the printed modes of its ports and a printed combination, or ports that were loaded at once under \"loads:\". Offers beside another port leave it open.",
         Example = new ProductExample(
             "0x0801912C 0x0002D12C 0x0004B12C 0x00064145", "45 W of C1 need 15 V or 20 V, 18 W of A need 9 V.",
             Members: "label: \"USB-C1: 5V 3A, 9V 3A, 15V 3A, 20V 2.25A\\nUSB-A: 5V 3A, 9V 2A\\nC1+A: 45W+18W\"\nconverters: [{id: U1, ports: [C1, A], traced: true}]"),
@@ -51,6 +51,20 @@ public sealed class ConverterNeedsTwoVoltages : ConverterRule
         {
             Report(
                 use, hits, $"{one.Port} was loaded at {one.At} and {other.Port} at {other.At} at once; {use.Converter.Name} cannot feed both.", null);
+        }
+        else if (use.OfferedApart() is var (offer, beside, highest))
+        {
+            // An offer is no delivery: the source may take it back when the other device asks for nothing.
+            hits.Report(
+                this,
+                new Hit(
+                    Verdict.CannotTell,
+                    $"{offer.Port} offers up to {highest} while {beside} is in use, where a device may stay at 5 V; {use.Converter.Name} has one voltage for both ({offer.Place}).")
+                {
+                    Expected = "one voltage at a time", Observed = "two voltages at once",
+                    NextStep = Phrase.Of($"Load {offer.Port} at {highest} and {beside} at 5 V at once, and state both under \"loads:\" with \"in_use:\"."),
+                },
+                PlaceOf(use));
         }
     }
 
