@@ -12,7 +12,7 @@ namespace Portwitness.Product;
 internal sealed class ProductCaptureReader(YamlValues values)
 {
     internal static readonly string[] Members =
-        ["file", "port", "in_use", "columns", "measurements", "with", "offset", "signal", "samples", "levels", "units", "quoted"];
+        ["file", "port", "in_use", "columns", "measurements", "with", "offset", "signal", "samples", "levels", "units", "quoted", "read_on"];
 
     internal static readonly string[] MeasurementMembers = ["file", "offset", "columns", "measured_at", "accuracy"];
 
@@ -26,6 +26,7 @@ internal sealed class ProductCaptureReader(YamlValues values)
         CaptureReadOptions reading = new();
         (string? measurementsFile, YamlText? with, YamlNode? offset) = (null, null, null);
         YamlNode? levels = null;
+        string readOn = "";
         if (item is YamlText name)
         {
             // The header says the rest.
@@ -69,6 +70,9 @@ internal sealed class ProductCaptureReader(YamlValues values)
                     break;
                 case "samples":
                     values.Fault(value, ProductFaultCodes.ValueWrong, WaveformOptions.ExpectedSamples);
+                    break;
+                case "read_on":
+                    readOn = values.Text(value, "read_on")?.Trim() ?? "";
                     break;
                 case "levels":
                     levels = value;
@@ -118,6 +122,7 @@ internal sealed class ProductCaptureReader(YamlValues values)
         return new ProductCapture(file, port, inUse)
         {
             Reading = reading, MeasurementsFile = measurementsFile, With = with?.Text == file ? null : with?.Text, OffsetUs = Clock(file, with, offset),
+            ReadOn = readOn,
         };
     }
 

@@ -154,6 +154,9 @@ public sealed record ProductCapture(string File, string? Port, ImmutableArray<st
     /// <summary>By how much this one's time 0 is behind that one's, in microseconds; negative before it.</summary>
     public long OffsetUs { get; init; }
 
+    /// <summary>The day on which it was taken, as the product file says; empty where that is for the capture's header to say.</summary>
+    public string ReadOn { get; init; } = "";
+
     /// <summary>File of those measurements, relative to the product file; null for none.</summary>
     public string? MeasurementsFile { get; init; }
 }

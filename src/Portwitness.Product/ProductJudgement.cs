@@ -197,7 +197,7 @@ internal static class ProductJudgement
             PassThrough = PassThrough.Of(product.PassThrough),
             Travel = product.TravelAsOf is { } day ? TravelCard.Of(day, product.Marks, energy.Cells) : null,
             State = product.State,
-            Opening = OpeningRemarks.Of(product),
+            Opening = OpeningRemarks.Of(product, captures),
             Teardown = product.Teardown,
             FunctionChecks = FunctionCheck.Of(
                 product.Teardown, product.Pack is not null || product.Cells is not null || label?.Battery is not null, product.Pack, PortsOf(label, offers), product.Parts),

@@ -46,9 +46,9 @@ internal sealed class ProductLoadReader(YamlValues values)
 
         if (isLog)
         {
-            if (!all.Inputs.IsEmpty || all.InputLeft || all.ReadOn.Length > 0)
+            if (!all.Inputs.IsEmpty || all.InputLeft)
             {
-                values.Fault(item, ProductFaultCodes.ValueWrong, "{C: in}, \"input_left:\" and \"read_on:\" go with \"measured:\", not with a log");
+                values.Fault(item, ProductFaultCodes.ValueWrong, "{C: in} and \"input_left:\" go with \"measured:\", not with a log");
                 return (null, null);
             }
 
@@ -74,7 +74,7 @@ internal sealed class ProductLoadReader(YamlValues values)
                 ? log with
                 {
                     Port = port, AtVoltage = at, AtCurrent = all.AtCurrent, InUse = all.InUse, Accuracy = all.Accuracy, MeasuredAt = all.MeasuredAt,
-                    BegunFull = false,
+                    BegunFull = false, ReadOn = all.ReadOn,
                 }
                 : null;
     }

@@ -11,7 +11,7 @@ internal sealed class ProductLogReader(YamlValues values)
 {
     internal static readonly string[] Members =
     [
-        "file", "port", "at", "kind", "begun", "current", "cut_off", "longest_step", "accuracy", "measured_at", "columns",
+        "file", "port", "at", "kind", "begun", "current", "cut_off", "longest_step", "accuracy", "measured_at", "columns", "read_on",
     ];
 
     /// <summary>Reads it; null, with a fault, when it names no file that may be read.</summary>
@@ -64,6 +64,9 @@ internal sealed class ProductLogReader(YamlValues values)
                     break;
                 case "measured_at":
                     values.Fault(value, ProductFaultCodes.ValueWrong, MeasuringWords.ExpectedPoint);
+                    break;
+                case "read_on":
+                    log = log with { ReadOn = values.Text(value, "read_on")?.Trim() ?? "" };
                     break;
                 case "columns":
                     log = log with { Columns = TableProfile.Read(value, ofMeasurements: true, values) };

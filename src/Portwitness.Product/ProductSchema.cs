@@ -53,7 +53,7 @@ public static class ProductSchema
             ("discharges", List(Map(
                 ProductLogReader.Members, ("file", Scalar()), ("port", Scalar()), ("at", Scalar("5V 2A")), ("kind", Words("discharge", "charge")),
                 ("begun", Words("full", "partly")), ("current", Sign()), ("cut_off", Scalar("4.5V")), ("longest_step", Scalar("10s")), ("accuracy", Accuracy()),
-                ("measured_at", Point()), ("columns", Columns())))),
+                ("measured_at", Point()), ("columns", Columns()), ("read_on", Scalar())))),
             ("battery", Battery()),
             ("adapter", List(Map(
                 EnergyReader.AdapterMembers, ("at", Scalar("20V 3.25A")), ("no_load_w", Scalar()), ("accuracy", Scalar("0.2%")),
@@ -92,7 +92,7 @@ public static class ProductSchema
         ("measurements", Map(
             ProductCaptureReader.MeasurementMembers, ("file", Scalar()), ("offset", Scalar("1.25s")), ("columns", Columns()), ("measured_at", Point()), ("accuracy", Accuracy()))),
         ("with", Scalar("the file on whose clock it is")), ("offset", Scalar("250ms")), ("signal", Scalar()), ("samples", Scalar("u8@25MS/s")), ("levels", Scalar("0.4,0.7")),
-        ("units", Scalar("us,mV")), ("quoted", Words("words", "bytes")));
+        ("units", Scalar("us,mV")), ("quoted", Words("words", "bytes")), ("read_on", Scalar("the day, as 2026-03-02")));
 
     private static JsonObject Printed() => Any(
         "the printed label: its text, @FILE, {file: FILE} or {photo: FILE}", Scalar(), Map(LabelMember.Members, ("file", Scalar()), ("photo", Scalar()), ("checked", Truth())));

@@ -33,6 +33,9 @@ public enum CurrentSign
 /// <param name="Port">The port; null when it is not stated.</param>
 public sealed record ProductLog(string File, string? Port)
 {
+    /// <summary>The day on which it was taken; empty where it is not stated.</summary>
+    public string ReadOn { get; init; } = "";
+
     /// <summary>Whether it goes out or in.</summary>
     public LogKind Kind { get; init; }
 

@@ -1,3 +1,4 @@
+using System.Text;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Product.Handling;
 
@@ -83,7 +84,24 @@ public class TravelCardTests
         analysis.Opening.Should().Equal(
             isSince ? $"Opened on {opened}. Taken since then, and no evidence of a sealed product: offers of C, read off a display on 2026-03-02."
                 : $"Opened on {opened}. Nothing is dated since then.",
-            "Without a day: 1 of its captures, logs, loads and offers; \"read_on:\" tells it of loads and offers.");
+            "Without a day: 1 of its captures, logs, loads and offers; \"read_on:\" tells it.");
+    }
+
+    // The header of a capture says when it began; "read_on:" goes before it. Clocks that were never set begin in 1970.
+    [Theory]
+    [InlineData("2026-03-05T10:02:00Z", "", "Taken since then, and no evidence of a sealed product: c.jsonl, of 2026-03-05.")]
+    [InlineData("2026-03-05T23:30:00-08:00", "", "Taken since then, and no evidence of a sealed product: c.jsonl, of 2026-03-05.")]
+    [InlineData("2026-03-05T10:02:00Z", ", read_on: 2026-03-03", "Nothing is dated since then.")]
+    [InlineData("1970-01-01T00:00:07Z", "", "Nothing is dated since then.|Without a day: 1 of its captures, logs, loads and offers; \"read_on:\" tells it.")]
+    [InlineData("", ", read_on: 2026-03-04", "Taken since then, and no evidence of a sealed product: c.jsonl, of 2026-03-04.")]
+    public void CaptureOfAnOpenedProduct_IsMarked(string started, string readOn, string told)
+    {
+        using ProductCheck check = ProductCheck.ForProduct("product.yaml", $"product: x\nopened: 2026-03-04\ncaptures: [{{file: c.jsonl, port: C{readOn}}}]\n", null);
+        string stamp = started.Length > 0 ? $",\"started\":\"{started}\"" : "";
+        check.Open("c.jsonl").Write(Encoding.UTF8.GetBytes($"{{\"capture\":1,\"port\":\"C\"{stamp}}}\n"));
+        check.Close();
+
+        string.Join("|", check.Complete().Opening).Should().Be($"Opened on 2026-03-04. {told}");
     }
 
     private static TravelCard Card(string travel, string members = "parts: [{part: Q1, node: C, volts: 30V}]\n") =>
