@@ -42,16 +42,20 @@ public static class ArticleProofReader
             }));
         }
 
-        (string Outcome, string Evidence)[] found =
-        [
-            .. amounts.Select(read => wrong.TryGetValue(read.Amount, out string? conversion) ? ("converted_wrongly", conversion) : LookUp(article, read, record.All)),
-        ];
-        Dictionary<ArticleAmount, string> contradicting = ArticleContradictions.Find(
-            article, [.. amounts.Where((_, i) => found[i].Outcome is "agrees" or "no_evidence")]);
-        ArticleProof proof = new() { Article = name, Product = report.Product, Language = article.Language, Counts = new ProofCounts() };
-        foreach ((ReadAmount read, (string outcome, string evidence)) in amounts.Zip(found.Select((one, i) =>
-            contradicting.TryGetValue(amounts[i].Amount, out string? other) ? ("contradicts", other) : one)))
+        List<(ReadAmount Read, string Outcome, string Evidence)> found = [];
+        foreach (ReadAmount read in amounts)
         {
+            (string outcome, string evidence) = wrong.TryGetValue(read.Amount, out string? conversion)
+                ? ("converted_wrongly", conversion) : LookUp(article, read, record.All);
+            found.Add((read, outcome, evidence));
+        }
+
+        Dictionary<ArticleAmount, string> contradicting = ArticleContradictions.Find(
+            article, [.. found.Where(static one => one.Outcome is "agrees" or "no_evidence").Select(static one => one.Read)]);
+        ArticleProof proof = new() { Article = name, Product = report.Product, Language = article.Language, Counts = new ProofCounts() };
+        foreach ((ReadAmount read, string alone, string known) in found)
+        {
+            (string outcome, string evidence) = contradicting.TryGetValue(read.Amount, out string? other) ? ("contradicts", other) : (alone, known);
             Count(proof.Counts, outcome);
             if (proof.Entries.Count == MaxListed)
             {
