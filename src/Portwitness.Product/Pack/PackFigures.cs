@@ -36,6 +36,10 @@ public sealed record PackFigures(PackBuild Build, CellEnergy? Energy, Label? Lab
     public Power? LargestInput => Label is null ? null : Label.Inputs.Where(static input => !input.Alternating)
         .Select(static input => input.Power ?? (input.Current is { } current ? input.MaximumVoltage * current : null)).Concat(Label.InputMaxima.Select(static maximum => (Power?)maximum.Power)).Max();
 
+    // A pack may take power through several of them at once.
+    private bool HasSeveralInputs =>
+        (Label?.Inputs.Select(static input => input.Port ?? "").Concat(Label.InputMaxima.Select(static maximum => maximum.Port ?? "")) ?? []).DistinctBy(PortNames.Key).Count() > 1;
+
     /// <summary>The current of one cell while the pack gives or takes a power, in mA.</summary>
     /// <param name="power">At the ports.</param>
     /// <param name="cellMillivolts">Of one cell meanwhile.</param>
@@ -124,7 +128,9 @@ public sealed record PackFigures(PackBuild Build, CellEnergy? Energy, Label? Lab
             decimal hours = energy.MicrowattHours / 1000m / input.Milliwatts;
             yield return new(
                 "time to recharge", new(Minutes(hours / 0.94m * 1.16m), Minutes(hours / 0.88m * 1.47m), FigureUnit.Minutes),
-                $"at {input}, printed, with usual losses and end phase, no standard; never less than {Minutes(hours)} min");
+                HasSeveralInputs
+                    ? Phrase.Of($"at {input}, the largest printed input by itself, with usual losses and end phase, no standard; never less than {Minutes(hours)} min through it")
+                    : Phrase.Of($"at {input}, printed, with usual losses and end phase, no standard; never less than {Minutes(hours)} min"));
         }
 
         foreach (FilledDevice device in Build.Fills)

@@ -46,6 +46,16 @@ public class PackFigureTests
         pack.All().Single().Value.Should().Be(new FigureValue(25, 28, FigureUnit.TenthsOfFills));
     }
 
+    // Two sockets that take power at once may be faster than the larger of them: 72 Wh at 30 W take 144 min through that one.
+    [Theory]
+    [InlineData("Input: USB-C1: 20V 1.5A", "at 30 W, printed, with usual losses and end phase, no standard; never less than 144 min")]
+    [InlineData(
+        "Input: USB-C1: 20V 1.5A\\nInput: USB-C2: 9V 2A",
+        "at 30 W, the largest printed input by itself, with usual losses and end phase, no standard; never less than 144 min through it")]
+    public void TimeToRecharge_SaysThroughWhich(string input, string basis) =>
+        ProductRun.Typed($"product: x\nlabel: \"{input}\\nBattery: 20000mAh 3.6V 72Wh\"\nbattery: {{cells: {{series: 4, capacity_mah: 5000, nominal_v: 3.6}}}}\n").Pack!
+            .All().Where(static one => one.About == "time to recharge").Select(static one => PhraseText.Of(one.Basis)).Should().Equal(basis);
+
     [Fact]
     public void NothingStatedOfTheBuild_NothingReckoned() =>
         ProductRun.Typed("product: x\nlabel: \"Battery: 20000mAh 3.6V 72Wh\"\n").Pack.Should().BeNull();
