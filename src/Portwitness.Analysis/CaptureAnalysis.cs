@@ -3,6 +3,7 @@ using Portwitness.Analysis.Bench;
 using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Findings;
+using Portwitness.Analysis.Measuring;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Plots;
 using Portwitness.Analysis.Profile;
@@ -39,6 +40,9 @@ public sealed record CaptureAnalysis
 
     /// <summary>The cable, as rules use it.</summary>
     public required CableEvidence CableEvidence { get; init; }
+
+    /// <summary>Where and how exactly it measures.</summary>
+    public required Instrument Instrument { get; init; }
 
     /// <summary>Capability lists in order, repeats folded.</summary>
     public required ImmutableArray<Advertisement> Advertisements { get; init; }

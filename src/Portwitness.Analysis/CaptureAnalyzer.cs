@@ -95,6 +95,7 @@ public sealed class CaptureAnalyzer : ICaptureSink
             Editions = _context.Facts.Editions,
             Cable = _context.Facts.CableText,
             CableEvidence = _context.Facts.Cable,
+            Instrument = _context.Instrument,
             Advertisements = lists,
             Timeline = [.. _timeline.Lines],
             Facts = _book.Facts,

@@ -6,6 +6,7 @@ using Portwitness.Labels;
 using Portwitness.Product.Comparison;
 using Portwitness.Product.Controllers;
 using Portwitness.Product.Converters;
+using Portwitness.Product.Decisions;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Rules.Energy;
@@ -18,7 +19,7 @@ namespace Portwitness.Product;
 /// <summary>Holds the labels of a product that are not the first against the same evidence, and all of them against each other.</summary>
 internal sealed class FurtherLabels(
     ProductFile product, IReadOnlyList<PortOffer> offers, IReadOnlyList<CaptureAnalysis> captures, IReadOnlyList<MeasuredLog> logs,
-    ImmutableArray<PortSignalling> signalling, RuleSet rules)
+    ImmutableArray<PortSignalling> signalling, RuleSet rules, DecisionRule decision)
 {
     private readonly List<Finding> _findings = [];
     private readonly List<JudgedLabel> _labels = [];
@@ -35,7 +36,7 @@ internal sealed class FurtherLabels(
     /// <summary>Holds a label against the evidence.</summary>
     public void Add(string name, Label label)
     {
-        ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs], []);
+        ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs], []) { Decision = decision };
         LabelComparison comparison = LabelComparison.Of(label, offers, PortIntake.Of(label, captures), signalling, energy, product.Cells);
         LabelFindings found = new(label);
         foreach (LabelRule rule in rules.OfType<LabelRule>())

@@ -9,6 +9,7 @@ using Portwitness.Product.Arrangements;
 using Portwitness.Product.Comparison;
 using Portwitness.Product.Claims;
 using Portwitness.Product.Controllers;
+using Portwitness.Product.Decisions;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Handling;
 using Portwitness.Product.Offers;
@@ -75,6 +76,12 @@ public sealed record ProductAnalysis
 
     /// <summary>What a box or a page says beyond the label, each with its verdict.</summary>
     public required ImmutableArray<JudgedClaim> Claims { get; init; }
+
+    /// <summary>How readings near their limits were decided.</summary>
+    public required DecisionRule Decision { get; init; }
+
+    /// <summary>What was measured and has limits, with its uncertainty.</summary>
+    public required ImmutableArray<MeasuredDecision> Decisions { get; init; }
 
     /// <summary>What was read while some ports took power.</summary>
     public required ImmutableArray<PassThrough> PassThrough { get; init; }

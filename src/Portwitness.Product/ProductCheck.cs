@@ -10,6 +10,7 @@ using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
 using Portwitness.Product.Catalogue;
+using Portwitness.Product.Decisions;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Printed;
 
@@ -58,6 +59,9 @@ public sealed class ProductCheck : IDisposable
         UseLabel();
     }
 
+    /// <summary>How readings near their limits are decided.</summary>
+    public DecisionRule Decision { get; init; }
+
     /// <summary>Files with the texts of labels, which are needed before any other; paths as of <see cref="Files"/>.</summary>
     public IReadOnlyList<string> LabelFiles { get; }
 
@@ -81,14 +85,15 @@ public sealed class ProductCheck : IDisposable
     public IReadOnlyList<ProductLog> Logs => _product.Logs;
 
     /// <summary>From the text of a product file; what is wrong with it is reported by <see cref="Complete"/>.</summary>
-    public static ProductCheck ForProduct(string file, string text, Editions? edition, RuleSet? rules = null) =>
-        new(file, ProductFileReader.Read(text), edition, rules);
+    public static ProductCheck ForProduct(
+        string file, string text, Editions? edition, RuleSet? rules = null, DecisionRule decision = DecisionRule.Simple) =>
+        new(file, ProductFileReader.Read(text), edition, rules) { Decision = decision };
 
     /// <summary>From one capture, whose file name becomes the only one of <see cref="Files"/>, and a label.</summary>
     /// <remarks>The port is taken to be alone in use unless the capture's header says otherwise.</remarks>
     public static ProductCheck ForCapture(
         string file, string? label, string? port, Editions? edition, RuleSet? rules = null,
-        CaptureReadOptions? reading = null, string? measurementsFile = null) => new(
+        CaptureReadOptions? reading = null, string? measurementsFile = null, DecisionRule decision = DecisionRule.Simple) => new(
         file,
         new ProductFile
         {
@@ -98,7 +103,7 @@ public sealed class ProductCheck : IDisposable
             Captures = [new ProductCapture(file, port, []) { Reading = reading ?? new(), MeasurementsFile = measurementsFile }],
         },
         edition,
-        rules);
+        rules) { Decision = decision };
 
     /// <summary>Begins <see cref="LabelFile"/>; feed the intake, then call <see cref="CloseLabel"/>.</summary>
     /// <exception cref="InvalidOperationException">None is named.</exception>
@@ -215,7 +220,7 @@ public sealed class ProductCheck : IDisposable
         IEnumerable<CaptureAnalysis> captures = _read.OfType<CaptureAnalysis>().Concat(_product.Offers.Select(Read));
         return ProductJudgement.Of(
             _file, _product, _label, [.. _furtherLabels.Where(static one => one.Label is not null).Select(one => (one.Name, _aliases.In(one.Label!)))], [.. captures], _logs,
-            _faults, _sharing, _rules, _missing);
+            _faults, _sharing, _rules, Decision, _missing);
     }
 
     /// <inheritdoc/>

@@ -12,6 +12,7 @@ using Portwitness.Product.Claims;
 using Portwitness.Product.Comparison;
 using Portwitness.Product.Controllers;
 using Portwitness.Product.Converters;
+using Portwitness.Product.Decisions;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Handling;
 using Portwitness.Product.Loads;
@@ -48,7 +49,7 @@ internal static class ProductJudgement
 
     public static ProductAnalysis Of(
         string file, ProductFile product, Label? label, IReadOnlyList<(string Name, Label Label)> labels, IReadOnlyList<CaptureAnalysis> recorded,
-        IReadOnlyList<MeasuredLog> logs, IReadOnlyList<FileFault> faults, PowerSharing sharing, RuleSet rules, IReadOnlyList<string> missing)
+        IReadOnlyList<MeasuredLog> logs, IReadOnlyList<FileFault> faults, PowerSharing sharing, RuleSet rules, DecisionRule decision, IReadOnlyList<string> missing)
     {
         // As the label names it where it does.
         string Named(string port) => label?.FindOutput(port)?.Port ?? port;
@@ -66,9 +67,9 @@ internal static class ProductJudgement
         ImmutableArray<PortSignalling> signalling = PortSignalling.Of(product.Signalling, file, captures, Named);
         ProductEnergy energy = new(label, CellEnergy.Of(product.Cells, label), [.. logs.Where(static log => log.IsUsable)], product.Adapter)
         {
-            Readings = product.Loads, File = file,
+            Readings = product.Loads, Decision = decision, File = file,
         };
-        ImmutableArray<LoadEvidence> loads = LoadEvidence.Of(product.Loads, logs.Where(static log => log.IsUsable), Named);
+        ImmutableArray<LoadEvidence> loads = LoadEvidence.Of(product.Loads, logs.Where(static log => log.IsUsable), Named, decision);
         List<Finding> findings = [.. RepeatedFindings.Fold(captures.SelectMany(static capture => capture.Findings))];
         ImmutableArray<Statement> statements = [];
         long unlisted = 0;
@@ -150,9 +151,18 @@ internal static class ProductJudgement
             }
         }
 
+        ImmutableArray<MeasuredDecision> decisions = MeasuredDecisions.Of(captures, loads, energy, Named);
+        foreach (MeasuredDecisionRule rule in rules.OfType<MeasuredDecisionRule>())
+        {
+            foreach (MeasuredDecision measured in decisions)
+            {
+                rule.Check(measured, decision, together);
+            }
+        }
+
         findings.AddRange(together.Findings);
         statements = label is null ? statements : ContradictedStatements.With(label, statements, findings);
-        FurtherLabels further = new(product, offers, captures, energy.Logs, signalling, rules);
+        FurtherLabels further = new(product, offers, captures, energy.Logs, signalling, rules, decision);
         if (labels.Count > 0)
         {
             findings = [.. findings.Select(finding => finding.LabelLine is null ? finding : finding with { Label = product.LabelName })];
@@ -194,6 +204,8 @@ internal static class ProductJudgement
             Controllers = controllers,
             Pack = pack,
             Claims = claims,
+            Decision = decision,
+            Decisions = decisions,
             PassThrough = PassThrough.Of(product.PassThrough),
             Travel = product.TravelAsOf is { } day ? TravelCard.Of(day, product.Marks, energy.Cells) : null,
             State = product.State,

@@ -56,7 +56,12 @@ public sealed record LabelExample(string Words, string Says, string Label) : Rul
 /// <param name="Log">The log "log.csv" that it names; null for none.</param>
 public sealed record ProductExample(string Words, string Says, string Members, string? Log = null) : RuleExample(Says)
 {
+    /// <summary>Whether readings near their limits are decided by guarded acceptance.</summary>
+    public bool Guarded { get; init; }
+
     /// <inheritdoc/>
     public override IEnumerable<string> Lines =>
-        Log is null ? [Words, Members.TrimEnd()] : [Words, Members.TrimEnd(), "log.csv:", Log.TrimEnd()];
+    [
+        Words, Members.TrimEnd(), .. Log is null ? Array.Empty<string>() : ["log.csv:", Log.TrimEnd()], .. Guarded ? ["--guard"] : Array.Empty<string>(),
+    ];
 }

@@ -79,8 +79,7 @@ internal sealed class BatchCheck(
             }
 
             InputDigests digests = new(subject);
-            subject.Options.Edition = common.EditionFrom(parsed);
-            subject.Options.Rules = common.RulesFrom(parsed);
+            common.SetTo(subject.Options, parsed);
             subject.Options.Plots = Plots;
             ProductReport found = await ResilientCalls.RunAsync(
                 service.Again,

@@ -61,6 +61,7 @@ internal static class BatchCommand
         lot.AddValidatorTo(command);
         label.AddValidatorTo(command);
         common.AddTo(command, edition: true);
+        command.Add(common.Guard);
         store.AddTo(command, common);
         command.Show(
             "portwitness batch chargers",

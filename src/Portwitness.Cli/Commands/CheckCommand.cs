@@ -46,6 +46,7 @@ internal static class CheckCommand
         label.AddValidatorTo(command);
         reading.AddTo(command, port: false);
         common.AddTo(command, edition: true);
+        command.Add(common.Guard);
         store.AddTo(command, common);
         command.Validators.Add(result =>
         {
@@ -79,8 +80,7 @@ internal static class CheckCommand
             CheckSubject subject = await CheckSubject.FromAsync(
                 typed, named, await label.ReadAsync(parsed, photos, terminal, cancellation), parsed.GetValue(port),
                 await reading.ReadAsync(parsed, terminal, cancellation), reading.MeasurementsFrom(parsed, terminal), terminal, photos, cancellation);
-            subject.Options.Edition = common.EditionFrom(parsed);
-            subject.Options.Rules = common.RulesFrom(parsed);
+            common.SetTo(subject.Options, parsed);
             subject.Options.Plots = format.DrawsPlots;
             await using ServiceConnection service = await ServiceConnection.OpenAsync(
                 common.ServerFrom(parsed), cancellation, await store.OpenAsync(parsed, cancellation), onRetry: terminal.Say);

@@ -36,6 +36,7 @@ internal static class SubmitCommand
         };
         label.AddValidatorTo(command);
         common.AddTo(command, edition: true);
+        command.Add(common.Guard);
         command.Show(
             "portwitness submit chargers --server https://bench.example:7443",
             "portwitness submit chargers/th-65 --server unix:/run/portwitness/socket --wait",

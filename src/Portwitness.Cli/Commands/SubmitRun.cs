@@ -54,8 +54,7 @@ internal sealed class SubmitRun(Terminal terminal, CommonOptions common, ParseRe
         try
         {
             CheckSubject subject = Label is null ? await CheckSubject.FromProductAsync(product, Photos, cancellation) : CheckSubject.FromCaptureFile(product, Label);
-            subject.Options.Edition = common.EditionFrom(parsed);
-            subject.Options.Rules = common.RulesFrom(parsed);
+            common.SetTo(subject.Options, parsed);
             Submission submission = await new SubmitDialogue(service, subject, Progress.None).RunAsync(cancellation);
             if (!Wait)
             {

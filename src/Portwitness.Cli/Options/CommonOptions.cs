@@ -56,6 +56,12 @@ internal sealed class CommonOptions
         HelpName = "RULE",
     };
 
+    public Option<bool> Guard { get; } = new("--guard")
+    {
+        Description = "decide by guarded acceptance: what is measured inside its limits by less than its uncertainty (k = 2) leaves the verdict\n"
+            + "open. Without it what is inside holds; what is outside by no more than its uncertainty never fails",
+    };
+
     public Option<bool> Quiet { get; } = new("--quiet")
     {
         Description = "print errors only; the exit code tells the result, and --output is still written",
@@ -117,6 +123,10 @@ internal sealed class CommonOptions
     public ServerAddress? ServerFrom(ParseResult parsed) =>
         ServerAddress.TryParse(parsed.GetValue(Server) ?? "", out ServerAddress? address) ? address : null;
 
+    /// <summary>Says by what a product is judged.</summary>
+    public void SetTo(CheckOptions options, ParseResult parsed) =>
+        (options.Edition, options.Rules, options.Guard) = (EditionFrom(parsed), RulesFrom(parsed), parsed.GetValue(Guard));
+
     public string EditionFrom(ParseResult parsed) => parsed.GetValue(Edition) ?? "";
 
     /// <summary>The rules to apply; null for all.</summary>
@@ -127,14 +137,16 @@ internal sealed class CommonOptions
     }
 
     /// <summary>All that a result depends on besides the files, in one line.</summary>
-    public string SettingsFrom(ParseResult parsed) => string.Join(
-        "; ",
+    public string SettingsFrom(ParseResult parsed) => string.Join("; ", (string[])
+    [
         $"portwitness {typeof(CommonOptions).Assembly.GetName().Version}",
         $"edition {EditionFrom(parsed)}",
         $"only {string.Join(',', parsed.GetValue(Only) ?? [])}",
         $"without {string.Join(',', parsed.GetValue(Without) ?? [])}",
+        .. parsed.GetValue(Guard) ? ["guarded"] : Array.Empty<string>(),
         $"fail-on {parsed.GetValue(FailOnWord)}",
-        $"format {parsed.GetValue(Format)}");
+        $"format {parsed.GetValue(Format)}",
+    ]);
 
     public int ExitCodeFor(ParseResult parsed, IEnumerable<Finding> findings) =>
         FailOn.ExitCodeFor(parsed.GetRequiredValue(FailOnWord), findings);

@@ -88,6 +88,7 @@ public static class RuleCatalogue
         new LogHasGaps(),
         new AdapterEfficiencyBelowLimit(),
         new AdapterNoLoadAboveLimit(),
+        new LimitWithinUncertainty(),
 
         // Rules about parts on the VBUS side.
         new PartRatingExceeded(),

@@ -51,7 +51,7 @@ internal sealed class BatteryClaims(ProductEnergy energy, StatedCells? cells)
         Phrase basis = printed.RatedVoltage is null ? Phrase.Empty
             : printed.RatedCurrent is null ? Phrase.Of($" at {printed.RatedVoltage}") : $" at {printed.RatedVoltage} {printed.RatedCurrent}";
         Claim claim = Begin(printed.RatedAt ?? printed.At, Phrase.Of($"{Charge(rated)} come out") + basis);
-        if (RatedDischarge.Of(energy.Logs, printed, rated) is not { } discharge)
+        if (RatedDischarge.Of(energy, printed, rated) is not { } discharge)
         {
             return claim.CannotTell(
                 ClaimOutcome.NotCaptured, "no discharge was logged",

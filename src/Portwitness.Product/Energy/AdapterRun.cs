@@ -1,4 +1,5 @@
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Product.Decisions;
 using Portwitness.Product.Printed;
 
 namespace Portwitness.Product.Energy;
@@ -29,10 +30,15 @@ public sealed record AdapterRun(
     /// <summary>The mean of the efficiencies at 25, 50, 75 and 100 %, in millionths; null while one of them is missing.</summary>
     public long? AveragePpm => MissingLoads.Any() ? null : Loads.Sum(load => PointAt(load)!.EfficiencyPpm) / Loads.Length;
 
-    /// <summary>How far that may be off, as input and output may be off to opposite sides, in millionths; rounded up.</summary>
+    /// <summary>
+    /// Its expanded uncertainty, k = 2, in millionths: the meters of input and output are off on their own, each by the same share at all four loads.
+    /// </summary>
     public long? UncertaintyPpm => AveragePpm is { } average
-        ? ((average * 2 * (AccuracyPpm ?? AssumedPpm)) + Millionths - (AccuracyPpm ?? AssumedPpm) - 1) / (Millionths - (AccuracyPpm ?? AssumedPpm))
+        ? Uncertainty.Expanded([(average / (double)Millionths, AccuracyPpm ?? AssumedPpm), (average / (double)Millionths, AccuracyPpm ?? AssumedPpm)])
         : null;
+
+    /// <summary>How far a power without a load may be off, in mW; rounded up.</summary>
+    public long OfNoLoad(long milliwatts) => ((milliwatts * (AccuracyPpm ?? AssumedPpm)) + Millionths - 1) / Millionths;
 
     /// <summary>What limits such a supply: the voltage under test decides the formula; several outputs at once are left open.</summary>
     public SupplyLimits Limits() => new(

@@ -31,6 +31,9 @@ public sealed class LogMeter
         (long)((((Int128)Math.Abs(microamperes) * (Accuracy.IbusPpm ?? 0)) + Millionths - 1) / Millionths)
         + ((Accuracy.IbusMilliamperes ?? 0) * 1000L);
 
+    /// <summary>A voltage that reads so may be so many µV more or less, rounded up.</summary>
+    public long OfVoltage(long microvolts) => (long)((((Int128)Math.Abs(microvolts) * (Accuracy.VbusPpm ?? 0)) + Millionths - 1) / Millionths) + Offset;
+
     /// <summary>What reads more than this is above a voltage for sure: r - offset - r·share is more than it. In µV.</summary>
     public long SurelyAbove(long microvolts)
     {

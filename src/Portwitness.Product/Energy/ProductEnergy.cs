@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Portwitness.Labels;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Product.Decisions;
 
 namespace Portwitness.Product.Energy;
 
@@ -13,6 +14,9 @@ public sealed record ProductEnergy(Label? Label, CellEnergy? Cells, ImmutableArr
 {
     /// <summary>What ports gave under load, as it was read.</summary>
     public ImmutableArray<LoadReading> Readings { get; init; } = [];
+
+    /// <summary>How readings near their limits are decided.</summary>
+    public DecisionRule Decision { get; init; }
 
     /// <summary>The product file, which has the readings.</summary>
     public string File { get; init; } = "";

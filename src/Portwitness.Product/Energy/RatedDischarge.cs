@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;
+using Portwitness.Product.Decisions;
 
 namespace Portwitness.Product.Energy;
 
@@ -18,6 +19,12 @@ internal sealed record RatedDischarge(MeasuredLog Log, Verdict Verdict, Phrase N
     /// <summary>"came out in 2 h 47 min under load, until the output went off".</summary>
     public Phrase HowText => $"came out in {EnergyText.Time(Log.LoadUs)} under load, {Ended}";
 
+    /// <summary>Whether so much came out, under whatever conditions.</summary>
+    public bool IsEnough { get; private init; }
+
+    /// <summary>Whether it was a whole discharge with known units, so that only the meter is left to ask.</summary>
+    public bool IsComparable => Log is { RanOut: true, UnitsAssumed: false, Log.AtVoltage: not null };
+
     private Phrase Ended => Log.End switch
     {
         LogEnd.CutOff => Phrase.Of($"to the cut-off of {Log.Log.CutOff}"),
@@ -27,9 +34,9 @@ internal sealed record RatedDischarge(MeasuredLog Log, Verdict Verdict, Phrase N
     };
 
     /// <summary>The one that gave most; null when none was logged on that basis.</summary>
-    public static RatedDischarge? Of(ImmutableArray<MeasuredLog> logs, PrintedBattery battery, int milliampereHours)
+    public static RatedDischarge? Of(ProductEnergy energy, PrintedBattery battery, int milliampereHours)
     {
-        MeasuredLog? best = logs
+        MeasuredLog? best = energy.Logs
             .Where(log => log.Log.Kind == LogKind.Discharge && log.Log.BegunFull != false && log.EverLoaded
                 && (log.Log.AtVoltage is null || battery.RatedVoltage is null || log.Log.AtVoltage == battery.RatedVoltage))
             .MaxBy(static log => log.Charge.Value);
@@ -39,8 +46,9 @@ internal sealed record RatedDischarge(MeasuredLog Log, Verdict Verdict, Phrase N
         }
 
         long rated = milliampereHours * 1000L;
-        (Verdict verdict, Phrase? next) = best.Charge.Least >= rated ? Enough(best, battery) : TooLittle(best, battery, rated);
-        return new RatedDischarge(best, verdict, next ?? Phrase.Empty);
+        bool isEnough = (energy.Decision.TakesConditionalPass(best.Meter.States) ? best.Charge.Value : best.Charge.Least) >= rated;
+        (Verdict verdict, Phrase? next) = isEnough ? Enough(best, battery) : TooLittle(best, battery, rated);
+        return new RatedDischarge(best, verdict, next ?? Phrase.Empty) { IsEnough = isEnough };
     }
 
     // With a smaller current more comes out.

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Portwitness.Analysis.Phrases;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.PowerDelivery.Units;
+using Portwitness.Product.Decisions;
 using Portwitness.Product.Energy;
 
 namespace Portwitness.Product.Loads;
@@ -22,11 +23,16 @@ public sealed record LoadEvidence(
     /// <summary>What was read at one instant says nothing of a load that lasts (common practice, no source).</summary>
     private const long ShortestUs = 10_000_000;
 
-    private VoltageBand Limits => VbusLimits.OfFixed(At);
+    /// <summary>How a reading near its limits is decided.</summary>
+    public DecisionRule Decision { get; init; }
 
-    /// <summary>Whether the voltage was within its limits, whatever the meter may be off.</summary>
-    public bool IsWithin => !LeftLimits
-        && Microvolts >= Meter.SurelyAbove(Limits.Minimum.Millivolts * 1000L) && Microvolts <= Meter.SurelyBelow(Limits.Maximum.Millivolts * 1000L);
+    /// <summary>Between which the voltage has to be.</summary>
+    public VoltageBand Limits => VbusLimits.OfFixed(At);
+
+    /// <summary>Whether the voltage was within its limits; by the guarded rule, whatever the meter may be off.</summary>
+    public bool IsWithin => !LeftLimits && (Decision.TakesConditionalPass(Meter.States)
+        ? Microvolts >= Limits.Minimum.Millivolts * 1000L && Microvolts <= Limits.Maximum.Millivolts * 1000L
+        : Microvolts >= Meter.SurelyAbove(Limits.Minimum.Millivolts * 1000L) && Microvolts <= Meter.SurelyBelow(Limits.Maximum.Millivolts * 1000L));
 
     /// <summary>Whether it was held for long enough to say something.</summary>
     public bool IsLong => TimeUs is null or >= ShortestUs;
@@ -44,14 +50,17 @@ public sealed record LoadEvidence(
         + (Name.Length > 0 ? Phrase.Of($" ({Name})") : "");
 
     /// <summary>All that there are: readings in the order of the file, then logs.</summary>
-    public static ImmutableArray<LoadEvidence> Of(IEnumerable<LoadReading> readings, IEnumerable<MeasuredLog> logs, Func<string, string> named) =>
+    public static ImmutableArray<LoadEvidence> Of(
+        IEnumerable<LoadReading> readings, IEnumerable<MeasuredLog> logs, Func<string, string> named, DecisionRule decision) =>
     [
         .. readings.Select(one => new LoadEvidence(
-            named(one.Port), [.. one.InUse.Select(named)], one.AtVoltage, one.Measured.Millivolts * 1000L, one.Drawn.Milliamperes * 1000L, one.ForUs, one.Meter, false, "")),
+            named(one.Port), [.. one.InUse.Select(named)], one.AtVoltage, one.Measured.Millivolts * 1000L, one.Drawn.Milliamperes * 1000L, one.ForUs, one.Meter, false, "")
+            { Decision = decision }),
         .. logs.Where(static log => log is { Log: { Port: not null, Kind: LogKind.Discharge }, Mean: not null, UnitsAssumed: false } && log.Limits is not null)
             .Select(log => new LoadEvidence(
                 named(log.Log.Port!), log.Log.InUse.IsEmpty ? [named(log.Log.Port!)] : [.. log.Log.InUse.Select(named)], log.Log.AtVoltage!.Value,
                 log.Mean!.Value.Microvolts, log.Mean.Value.Microamperes, log.LoadUs, log.Meter,
-                log.Above.Read?.LengthUs > VbusLimits.TransientUs || log.Below.Read?.LengthUs > VbusLimits.TransientUs, log.Log.File)),
+                log.Above.Read?.LengthUs > VbusLimits.TransientUs || log.Below.Read?.LengthUs > VbusLimits.TransientUs, log.Log.File)
+                { Decision = decision }),
     ];
 }

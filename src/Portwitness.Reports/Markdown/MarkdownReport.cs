@@ -133,6 +133,12 @@ public static class MarkdownReport
             WriteSection(writer, "Port controllers", null, EnergyTables.Controllers(report));
         }
 
+        if (report.Decisions.Count > 0)
+        {
+            WriteSection(writer, DecisionTable.Title, null, DecisionTable.Of(report));
+            WriteParagraph(writer, DecisionTable.Rule(report));
+        }
+
         if (report.Claims.Count > 0)
         {
             WriteSection(writer, ClaimTable.Title, null, ClaimTable.Of(report));

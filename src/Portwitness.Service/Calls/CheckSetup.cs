@@ -2,6 +2,7 @@ using Portwitness.Analysis.Catalogue;
 using Portwitness.Captures.Formats;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Product;
+using Portwitness.Product.Decisions;
 using Portwitness.Service.Translation;
 using Portwitness.Service.Validation;
 
@@ -18,6 +19,7 @@ internal static class CheckSetup
     {
         InvalidRequest invalid = new();
         Editions? edition = invalid.ReadEdition("options.edition", options.Edition);
+        DecisionRule decision = options.Guard ? DecisionRule.Guarded : DecisionRule.Simple;
         RuleSet rules = invalid.ReadRules("options.rules", options.Rules);
         CaptureReadOptions reading = new();
         switch (options.SubjectCase)
@@ -39,10 +41,10 @@ internal static class CheckSetup
 
         invalid.ThrowIfAny();
         ProductCheck check = options.SubjectCase == Wire.CheckOptions.SubjectOneofCase.Product
-            ? ProductCheck.ForProduct(options.Product.File, options.Product.Text, edition, rules)
+            ? ProductCheck.ForProduct(options.Product.File, options.Product.Text, edition, rules, decision)
             : ProductCheck.ForCapture(
                 options.Capture.File, NullIfEmpty(options.Capture.Label), NullIfEmpty(options.Capture.Port), edition, rules, reading,
-                options.Capture.Read?.Measurements?.File);
+                options.Capture.Read?.Measurements?.File, decision);
         int files = check.LabelFiles.Count + check.Logs.Count + check.Captures.Count + check.Captures.Count(capture => capture.MeasurementsFile is not null);
         if (files <= limits.FilesPerProduct)
         {

@@ -37,7 +37,8 @@ internal static class PhraseTranslation
         _ => throw new UnreachableException($"A phrase cannot hold {value.GetType()}."),
     };
 
-    private static string UnitOf(QuantityUnit unit) => unit switch
+    /// <summary>The unit as reports name it.</summary>
+    public static string UnitOf(QuantityUnit unit) => unit switch
     {
         QuantityUnit.Microvolts => "uV",
         QuantityUnit.Microamperes => "uA",

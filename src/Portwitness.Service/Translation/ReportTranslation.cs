@@ -41,6 +41,7 @@ internal static class ReportTranslation
         translated.AddArrangements(analysis);
         translated.AddSignalling(analysis);
         translated.AddEnergy(analysis);
+        translated.AddDecisions(analysis);
         translated.AddTeardown(analysis);
         translated.AddClaims(analysis);
         translated.AddHandling(analysis);

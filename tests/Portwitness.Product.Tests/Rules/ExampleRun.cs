@@ -6,6 +6,7 @@ using Portwitness.Analysis.Conversation;
 using Portwitness.Analysis.Findings;
 using Portwitness.Analysis.Rules;
 using Portwitness.PowerDelivery.Limits;
+using Portwitness.Product.Decisions;
 using Portwitness.Product.Energy;
 
 namespace Portwitness.Product.Tests.Rules;
@@ -46,7 +47,8 @@ internal static class ExampleRun
     private static ImmutableArray<Finding> Product(ProductExample product)
     {
         ProductCheck check = ProductCheck.ForProduct(
-            "product.yaml", product.Members.TrimEnd() + "\ncaptures:\n  - {file: example, port: C, in_use: [C]}\n", null);
+            "product.yaml", product.Members.TrimEnd() + "\ncaptures:\n  - {file: example, port: C, in_use: [C]}\n", null,
+            decision: product.Guarded ? DecisionRule.Guarded : DecisionRule.Simple);
         check.Open("example").Write(Encoding.UTF8.GetBytes(product.Words));
         check.Close();
         foreach (ProductLog log in check.Logs)

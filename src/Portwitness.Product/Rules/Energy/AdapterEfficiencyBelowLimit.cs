@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
+using Portwitness.Product.Decisions;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Printed;
 
@@ -55,7 +56,7 @@ public sealed class AdapterEfficiencyBelowLimit : EnergyRule
             (double least, double most) = supply.Efficiency();
             double measured = average / 1_000_000d;
             double off = run.UncertaintyPpm!.Value / 1_000_000d;
-            if (measured - off >= most)
+            if ((product.Decision.TakesConditionalPass(run.AccuracyPpm is not null) ? measured : measured - off) >= most)
             {
                 continue;
             }

@@ -1,6 +1,7 @@
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Analysis.Rules;
+using Portwitness.Product.Decisions;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Printed;
 
@@ -38,8 +39,8 @@ public sealed class AdapterNoLoadAboveLimit : EnergyRule
             }
 
             (int least, int most) = run.Limits().NoLoad();
-            long off = ((taken * (run.AccuracyPpm ?? AdapterRun.AssumedPpm)) + 999_999) / 1_000_000;
-            if (taken + off <= least)
+            long off = run.OfNoLoad(taken);
+            if ((product.Decision.TakesConditionalPass(run.AccuracyPpm is not null) ? taken : taken + off) <= least)
             {
                 continue;
             }

@@ -44,7 +44,7 @@ public sealed class MeasuredCapacityBelowRated : EnergyRule
         }
 
         // Enough at a smaller current accuses nobody, and neither does what holds.
-        if (RatedDischarge.Of(product.Logs, battery, milliampereHours) is not { Log: { } best } discharge || best.Charge.Least >= milliampereHours * 1000L)
+        if (RatedDischarge.Of(product, battery, milliampereHours) is not { Log: { } best, IsEnough: false } discharge)
         {
             return;
         }
