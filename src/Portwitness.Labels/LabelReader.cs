@@ -66,8 +66,8 @@ public static class LabelReader
     internal static Label Read(FoldedText folded, List<Token> cut)
     {
         List<Token> joined = Wraps.Join(Punctuation.Repair(ChargingVerbs.Settle(cut), folded), folded);
-        List<Token> tokens = Tables.Unfold(HeadUnits.Apply(SlashTables.Apply(SharedUnits.Apply(joined)), folded), folded);
-        tokens = Sentences.Straighten(tokens);
+        List<Token> tokens = Tables.Unfold(PairedLines.Apply(HeadUnits.Apply(SlashTables.Apply(SharedUnits.Apply(TurnedPairs.Apply(joined))), folded)), folded);
+        tokens = Sentences.Straighten(PortSections.Apply(CircledPorts.Apply(tokens, folded)));
         List<Piece> pieces = LabelGrammar.Read(tokens);
         NumberedPorts.Name(pieces, tokens);
         LabelBuilder builder = new(folded, tokens);

@@ -178,7 +178,8 @@ internal sealed class Ratings
         return isOnly ? others.MaxBy(static item => ((ModePiece)item.Rating).Milliwatts)!.Protocol : null;
     }
 
-    private static long MostOf(IEnumerable<Statement.Item> items) => items.Max(static item => item.Rating switch
+    /// <summary>The most that modes and ranges give, in mW; 0 for none.</summary>
+    public static long MostOf(IEnumerable<Statement.Item> items) => items.Max(static item => item.Rating switch
     {
         ModePiece mode => mode.Milliwatts,
         RangePiece range => range.Milliwatts,

@@ -88,6 +88,9 @@ internal sealed partial class StatementReader
         // "65W Max" below the modes of what has no name: there is no other port.
         isTied |= power.IsMaximum && _open is { Ports.IsEmpty: true, Direction: Direction.Output } unnamed && index + 1 == end
             && Ratings.Reaches(unnamed, power) && unnamed.Items.TrueForAll(static item => item is { Rating: ModePiece or ModeListPiece or RangePiece, Protocol: null });
+        bool isOwn = IsOwnMaximum(power, index, end);
+        _hadOwnMaximum |= isOwn;
+        isTied |= isOwn;
         if (_open is null || _afterStrange || (AtStart && _open.Items.Count > 0 && !isTied && !_afterSeparator))
         {
             return false;

@@ -44,6 +44,9 @@ internal sealed partial class StatementReader
     private Range? _heading;
     private bool _isHeadingMissed;
 
+    // Whether a port that gives something was named above, read or not.
+    private bool _isPortAbove;
+
     private int _line;
     private int _portsOnLine;
     private bool _hasOwnPowers;
@@ -182,6 +185,7 @@ internal sealed partial class StatementReader
     private bool Take(int index, int end)
     {
         Piece piece = _pieces[index];
+        _isPortAbove |= IsPortThatGives(piece);
         bool isTaken = piece switch
         {
             HeaderPiece { IsBehind: true } behind => TakePortBehind(behind, index, end),
@@ -198,6 +202,8 @@ internal sealed partial class StatementReader
             CombinationPiece combination => IsWhole(index, end) && TakeCombination(combination) && CloseAbove(),
             SplitPiece split => TakeSplit(split, index, end),
             TotalPiece { Mode: not null } total when TakeShared(total, index, end) => true,
+            TotalPiece total when TakeMaximumOfPort(total, index, end) => true,
+            TotalPiece { Scope: not TotalGrammar.ProductScope } when AtStart && IsBetweenPorts(index) => false,
             TotalPiece total => TakeTotal(total, index, end),
             BatteryPiece battery => MayBegin(battery) && IsWhole(index, end) && _builder.Add(battery) && CloseAbove(),
             PadPiece pad => MayBegin(piece) && IsWhole(index, end) && !_context.IsUnknown && _builder.Add(pad) && CloseAbove(),
@@ -315,6 +321,7 @@ internal sealed partial class StatementReader
         {
             _previousHadPower = _open.HasPower;
             bool isSource = _open.Direction == Direction.Output && _open.Ports.Length == 1 && _open.Ports.All(PortNames.MaySpeakPowerDelivery);
+            _mostAbove = _open is { Direction: Direction.Output, Ports.Length: > 0 } ? Math.Max(_mostAbove, Ratings.MostOf(_open.Items)) : _mostAbove;
             _sourcesAbove += isSource ? 1 : 0;
             _isProgrammableAbove |= _open.Items.Exists(static item => item.ProtocolPieces.Any(static piece => piece is ProtocolPiece { IsProgrammable: true }));
             if (_open.IsOpenToEach)

@@ -158,7 +158,7 @@ internal sealed partial class HeaderGrammar
 
         bool isBeforeValue = reader.Current.SpaceBefore > 0 && reader.Current.Kind is TokenKind.Quantity or TokenKind.Direct or TokenKind.Alternating
             or TokenKind.Number or TokenKind.Bar;
-        reader.At = reader.Current.Kind is TokenKind.Colon or TokenKind.Open || isBeforeValue ? reader.At : first;
+        reader.At = reader.Current.Kind is TokenKind.Colon or TokenKind.Open || isBeforeValue || reader.IsAtLineEnd ? reader.At : first;
     }
 
     // "A (top)" is the port, unless there is another one with that name.

@@ -216,7 +216,7 @@ internal sealed partial class PortGrammar
     // Without a colon or the like the comma may separate anything.
     private bool EndsList() => reader.Current.Kind is TokenKind.Colon or TokenKind.Equals or TokenKind.Open
         || reader.Current.Term is Term.Output or Term.Input or Term.BothWays or Term.Each or Term.Maximum or Term.UpTo or Term.To or Term.Alone
-        || IsEachBehind();
+        || (reader.Current.Kind == TokenKind.Close && reader.Peek(1).Kind == TokenKind.Colon) || IsEachBehind();
 
     // "USB-A1, USB-A2 5V⎓2.4A each".
     private bool IsEachBehind()

@@ -15,7 +15,8 @@ internal sealed class TotalGrammar(TokenReader reader, ModeGrammar modes)
     {
         int first = reader.At;
         reader.Skip(Term.Article);
-        reader.Skip(Term.Usb);
+        bool isOfPorts = reader.Skip(Term.Usb) && reader.Current.Term == Term.Port && reader.Peek(1).Term is Term.Total or Term.Shared;
+        reader.At += isOfPorts ? 1 : 0;
         return reader.Current.Is(Dimension.Power) || reader.Current.Is(Dimension.Current) ? ValueFirst(first) : WordFirst(first);
     }
 

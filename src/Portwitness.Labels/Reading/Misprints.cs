@@ -106,13 +106,19 @@ internal static class Misprints
         or Term.RatedCapacity or Term.Energy or Term.NominalVoltage or Term.Product
             || (WordParts.OfWord(word) is Part.Power && word.Length >= LongestDirection / 2);
 
-    // A person for "enter", a katakana letter for "power".
-    private static char? Meant(FoldedText text, int at) => at == 0 ? null : text[at] switch
+    // A person or a lambda for "enter", a hill for "out", a katakana letter for "power".
+    private static char? Meant(FoldedText text, int at) => at == 0 ? AtStart(text, at) : text[at] switch
     {
+        '\u03BB' when text[at - 1] is '\u8F93' or '\u8F38' => '\u5165',
+        '\u5C80' when text[at - 1] is '\u8F93' or '\u8F38' => '\u51FA',
+        '\u4EBA' when !Letters.IsUnspaced(text[at - 1]) => AtStart(text, at),
         '\u4EBA' when text[at - 1] is '\u8F93' or '\u8F38' => '\u5165',
         '\u30AB' when text[at - 1] is '\u5165' or '\u51FA' && !Letters.IsUnspaced(text[at + 1]) => '\u529B',
         _ => null,
     };
+
+    // "人力" in front of a colon: "manpower" rates nothing.
+    private static char? AtStart(FoldedText text, int at) => text[at] == '\u4EBA' && text[at + 1] == '\u529B' && text[at + 2] is ':' or ' ' ? '\u5165' : null;
 
     // "USBーC", "USB一C", "USB–C": no word has such a sign within.
     private static bool IsHyphen(FoldedText text, int at) => text[at] is '\u30FC' or '\u4E00' or '\u3161' or Folding.Dash && at >= 3

@@ -67,7 +67,8 @@ internal static partial class PlainLines
 
         // "• Mains: 100-240 V~" is an item of a list.
         bool isItem = line[0].Kind == TokenKind.Bullet && words is { HasMark: true, IsElectrical: true };
-        bool isNote = first > 0 && line[0].Kind is TokenKind.Note or TokenKind.Bullet && !isItem && !words.HasHeading;
+        bool isMaximum = line[0].Kind == TokenKind.Bullet && words.IsElectrical && words.Has(Term.Maximum) && !words.HasUnknown;
+        bool isNote = first > 0 && line[0].Kind is TokenKind.Note or TokenKind.Bullet && !isItem && !isMaximum && !words.HasHeading;
         if (word.Term == Term.Caution || (words.Has(Term.Caution) && (!words.HasMode || (words.Has(Term.Cable) && !words.HasMark && !words.IsRisky)) && !words.Has(Term.PortName)))
         {
             return HasHeadingBehind(line, first) ? LineKind.Rating : LineKind.Plain;

@@ -63,7 +63,7 @@ internal static class Punctuation
     // "Output.....5V": the points lead to the value.
     private static List<Token> Leaders(List<Token> tokens)
     {
-        for (int i = 1; i + LeastPoints < tokens.Count; i++)
+        for (int i = 1; i + 1 < tokens.Count; i++)
         {
             int end = i;
             while (end < tokens.Count && tokens[end].Kind == TokenKind.Stop)
@@ -71,7 +71,9 @@ internal static class Punctuation
                 end++;
             }
 
-            if (end - i >= LeastPoints && tokens[i - 1].Kind is TokenKind.Word or TokenKind.Close)
+            // Points without blanks are one sign, which between two values is a range.
+            bool isRow = tokens[i] is { Kind: TokenKind.Stop, Term: Term.To } && tokens[i + 1].Kind is TokenKind.Quantity or TokenKind.Number;
+            if ((isRow || end - i >= LeastPoints) && tokens[i - 1].Kind is TokenKind.Word or TokenKind.Close)
             {
                 tokens[i] = tokens[i] with { Kind = TokenKind.Colon, End = tokens[end - 1].End };
                 tokens.RemoveRange(i + 1, end - i - 1);

@@ -185,9 +185,9 @@ internal sealed partial class Tables
                 continue;
             }
 
-            bool isMode = cells.Count == head.Count && cells.Count is 2 or 3 && cells.TrueForAll(cell => Length(cell) == 1)
+            bool isMode = cells.Count == head.Count && cells.Count is >= 2 and <= 4 && cells.TrueForAll(cell => Length(cell) == 1)
                 && _tokens[cells[0].Start.Value].Is(Dimension.Voltage) && _tokens[cells[1].Start.Value].Is(Dimension.Current)
-                && (cells.Count == 2 || IsPower(cells[2]));
+                && (cells.Count == 2 || IsPower(cells[2]) || IsEfficiency(head[2], cells[2])) && (cells.Count < 4 || IsEfficiency(head[3], cells[3]));
             if (!isMode)
             {
                 break;
@@ -211,14 +211,33 @@ internal sealed partial class Tables
 
         foreach (List<Range> row in rows)
         {
-            row.ForEach(cell => Copy(cell));
+            foreach (Range cell in row.Where((cell, column) => !IsEfficiency(head[column], cell)))
+            {
+                Copy(cell);
+            }
+
             _result.Add(Sign(direction is null ? TokenKind.Break : TokenKind.Comma));
+        }
+
+        // "5 V | 3 A | 15 W | 81.4 %": each on a line of its own behind the modes.
+        for (int column = 2; column < head.Count; column++)
+        {
+            foreach (List<Range> row in rows.Where(row => IsEfficiency(head[column], row[column])))
+            {
+                _result.Add(Sign(TokenKind.Break));
+                Copy(head[column]);
+                _result.Add(Sign(TokenKind.Colon));
+                Copy(row[column]);
+            }
         }
 
         _result.Add(Sign(TokenKind.Break));
         _text.Together.Add(_tokens[_lines[line].Start.Value].Start.._tokens[_lines[next - 1].End.Value - 1].End);
         return next;
     }
+
+    private bool IsEfficiency(Range head, Range cell) => Slice(head).Exists(static token => token.Term == Term.Efficiency) && Length(cell) == 1
+        && _tokens[cell.Start.Value].Is(Dimension.Ratio);
 
     // Rows below a table that are none of its rows: nobody knows whose their cells are.
     private int Below(int line)
@@ -297,7 +316,7 @@ internal sealed partial class Tables
     // "Voltage", "Max. power", "Current (A)".
     private bool IsQuantityName(Range cell) => Length(cell) is > 0 and <= 6 && !_tokens[cell.Start.Value].Kind.Equals(TokenKind.Open)
         && Slice(cell).TrueForAll(static token => token.Kind is TokenKind.Open or TokenKind.Close || token.Word is "V" or "A" or "W"
-            || token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum
+            || token.Term is Term.Heading or Term.Output or Term.Input or Term.MaximumOutput or Term.Maximum or Term.Efficiency
             or Term.And or Term.Article || token.Kind is TokenKind.Slash or TokenKind.Stop);
 
     private void End(int line, int next)

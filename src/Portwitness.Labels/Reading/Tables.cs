@@ -56,6 +56,11 @@ internal sealed partial class Tables
             return line;
         }
 
+        if (cells.Count == 2 && !HasQuantity(_lines[line]) && OfPortsInUse(line) is > 0 and var used)
+        {
+            return used;
+        }
+
         if (OfHeads(line, cells) is > 0 and var over)
         {
             return over;
@@ -168,7 +173,10 @@ internal sealed partial class Tables
                 continue;
             }
 
-            TableRow? row = TableRow.Align(_tokens, head, headHasStub, TableLines.Cells(_tokens, _lines[next]));
+            // "C1 | 5 V | 3 A" over " | 9 V | 3 A": the name is printed once.
+            List<Range> cells = TableLines.Cells(_tokens, _lines[next]);
+            bool isSameName = !isOfPorts && headHasStub && rows.Count > 0 && cells.Count == head.Cells.Length && BeginsWithBar(next) && !BeginsWithBar(line - 1);
+            TableRow? row = isSameName ? new TableRow(rows[^1].Stub, [.. cells]) : TableRow.Align(_tokens, head, headHasStub, cells);
             bool fits = row is not null && Length(row.Stub) <= MaxInCell && row.Cells.All(cell => Length(cell) <= MaxInCell)
                 && (isOfPorts ? !IsTotal(row.Stub) && (!IsPort(row.Stub) || IsNamedUse(head, row!))
                 && !IsValue(row.Stub) : IsPort(row.Stub));
@@ -182,6 +190,8 @@ internal sealed partial class Tables
 
         return (rows, next);
     }
+
+    private bool BeginsWithBar(int line) => Length(_lines[line]) > 0 && _tokens[_lines[line].Start.Value].Kind == TokenKind.Bar;
 
     private List<Token> Slice(Range range) => _tokens[range];
 

@@ -171,7 +171,9 @@ internal sealed partial class Tokenizer
             end += 2;
         }
 
-        bool isMore = end - start >= 4 && _text.Slice(start, end).ContainsAny('C', 'c');
+        // "2C: 45W+20W", where "2A:" may be amperes.
+        bool isOneKind = end - start == 2 && _text[start] > '1' && _text[start + 1] is 'C' or 'c' && _text[end] == ':' && AtLineStart();
+        bool isMore = isOneKind || (end - start >= 4 && _text.Slice(start, end).ContainsAny('C', 'c'));
         return isMore && !(Letters.IsLetterOrDigit(_text[end]) && !Letters.IsUnspaced(_text[end])) ? end : null;
     }
 
