@@ -74,6 +74,8 @@ internal static class CommandLine
             NewCommand.Create(terminal),
             BatchCommand.Create(terminal),
             CompareCommand.Create(terminal),
+            PlanCommand.Create(terminal),
+            ErrataCommand.Create(terminal),
             ProofCommand.Create(terminal),
             HistoryCommand.Create(terminal),
             LabelCommand.Create(terminal),

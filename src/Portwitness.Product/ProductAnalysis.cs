@@ -12,6 +12,7 @@ using Portwitness.Product.Controllers;
 using Portwitness.Product.Decisions;
 using Portwitness.Product.Energy;
 using Portwitness.Product.Handling;
+using Portwitness.Product.Loads;
 using Portwitness.Product.Offers;
 using Portwitness.Product.Pack;
 using Portwitness.Product.Parts;
@@ -76,6 +77,12 @@ public sealed record ProductAnalysis
 
     /// <summary>What a box or a page says beyond the label, each with its verdict.</summary>
     public required ImmutableArray<JudgedClaim> Claims { get; init; }
+
+    /// <summary>Ports under load.</summary>
+    public required ImmutableArray<LoadEvidence> Loads { get; init; }
+
+    /// <summary>The day on which the product was opened; null where it is not stated.</summary>
+    public required DateOnly? Opened { get; init; }
 
     /// <summary>How readings near their limits were decided.</summary>
     public required DecisionRule Decision { get; init; }

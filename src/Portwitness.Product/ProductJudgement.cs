@@ -204,6 +204,8 @@ internal static class ProductJudgement
             Controllers = controllers,
             Pack = pack,
             Claims = claims,
+            Loads = loads,
+            Opened = product.Opened,
             Decision = decision,
             Decisions = decisions,
             PassThrough = PassThrough.Of(product.PassThrough),

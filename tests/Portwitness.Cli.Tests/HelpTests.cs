@@ -7,7 +7,7 @@ public sealed class HelpTests
     private static readonly string[] Names =
     [
         "decode", "check", "new", "batch", "label", "negotiate", "compare", "history", "convert", "rules", "synthesize",
-        "watch", "proof", "submit", "submissions", "serve", "tokens", "completion",
+        "watch", "plan", "errata", "proof", "submit", "submissions", "serve", "tokens", "completion",
     ];
 
     public static TheoryData<string> Commands => [.. Names];

@@ -1,12 +1,10 @@
 using System.CommandLine;
 using Portwitness.Cli.Calls;
 using Portwitness.Cli.Connection;
-using Portwitness.Cli.Files;
 using Portwitness.Cli.Options;
 using Portwitness.Cli.Shell;
 using Portwitness.Contracts.V1;
 using Portwitness.Reports.Comparing;
-using Portwitness.Reports.Text;
 
 namespace Portwitness.Cli.Commands;
 
@@ -41,26 +39,12 @@ internal static class CompareCommand
         {
             string? text = await label.ReadAsync(parsed, terminal, cancellation);
             await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
+            JudgedProduct products = new(service, common, parsed, label.Photo.From(parsed), terminal);
             ReportComparison comparison = ReportComparer.Compare(
-                await ReportOfAsync(parsed.GetRequiredValue(before)), await ReportOfAsync(parsed.GetRequiredValue(after)));
+                await products.ReportAsync(parsed.GetRequiredValue(before), text, cancellation), await products.ReportAsync(parsed.GetRequiredValue(after), text, cancellation));
             using ReportOutput output = new(terminal, common, parsed, single: true);
             output.Write(comparison);
             return comparison.Differences.Count > 0 ? ExitCode.Findings : ExitCode.Clean;
-
-            async Task<ProductReport> ReportOfAsync(string path)
-            {
-                if (EarlierReport.TryRead(path) is { } earlier)
-                {
-                    return earlier;
-                }
-
-                CheckSubject subject = await CheckSubject.FromAsync(null, path, text, null, null, null, terminal, label.Photo.From(parsed), cancellation);
-                subject.Options.Edition = common.EditionFrom(parsed);
-                ProductReport report = await CheckDialogue.RunAsync(
-                    service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), cancellation);
-                return !report.Unusable ? report : throw new CommandFailure(
-                    $"{path}: nothing of it could be judged. {string.Join(" ", report.Faults.Take(1).Select(FaultListText.Of))}");
-            }
         });
         return command;
     }

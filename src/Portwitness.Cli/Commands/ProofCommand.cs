@@ -35,19 +35,12 @@ internal static class ProofCommand
             InputFile input = InputFile.From(parsed.GetRequiredValue(article), terminal);
             string text = await TextInput.ReadAsync(input, cancellation);
             await using ServiceConnection service = await ServiceConnection.OpenAsync(common.ServerFrom(parsed), cancellation);
-            string path = parsed.GetRequiredValue(product);
-            ArticleProof proof = ArticleProofReader.Read(input.Name, text, EarlierReport.TryRead(path) ?? await CheckAsync(path));
+            JudgedProduct products = new(service, common, parsed, label.Photo.From(parsed), terminal);
+            ArticleProof proof = ArticleProofReader.Read(input.Name, text, await products.ReportAsync(parsed.GetRequiredValue(product), null, cancellation));
             using ReportOutput output = new(terminal, common, parsed, single: true);
             output.Write(proof, parsed.GetValue(all));
             ProofCounts counts = proof.Counts;
             return counts.Differs + counts.ConvertedWrongly + counts.Contradicts + counts.NotMeasured > 0 ? ExitCode.Findings : ExitCode.Clean;
-
-            async Task<ProductReport> CheckAsync(string folder)
-            {
-                CheckSubject subject = await CheckSubject.FromAsync(null, folder, null, null, null, null, terminal, label.Photo.From(parsed), cancellation);
-                subject.Options.Edition = common.EditionFrom(parsed);
-                return await CheckDialogue.RunAsync(service.Client, subject.Options, subject.Open, common.ProgressFor(parsed, terminal), cancellation);
-            }
         });
         return command;
     }

@@ -13,10 +13,14 @@ namespace Portwitness.Cli.Options;
 /// <summary>Where a report goes: standard output, a file, or nowhere when quiet.</summary>
 internal sealed class ReportOutput : IDisposable
 {
+    /// <summary>The word of --format for Markdown.</summary>
+    public const string MarkdownName = "markdown";
+
     private readonly Terminal _terminal;
     private readonly string? _path;
     private readonly bool _quiet;
     private readonly bool _indented;
+    private readonly bool _markdown;
     private AtomicFile? _file;
 
     /// <param name="terminal">Where standard output is.</param>
@@ -29,6 +33,7 @@ internal sealed class ReportOutput : IDisposable
         _path = parsed.GetValue(options.Output);
         _quiet = parsed.GetValue(options.Quiet);
         Json = options.IsJson(parsed);
+        _markdown = parsed.GetValue(options.Format) == MarkdownName;
         bool watched = _path is null && terminal.OutputIsTerminal;
         _indented = watched && single;
         bool color = watched && !terminal.NoColor && !parsed.GetValue(options.NoColor);
@@ -72,6 +77,44 @@ internal sealed class ReportOutput : IDisposable
         else
         {
             ProofText.Write(Writer, proof, isAll, Style);
+        }
+
+        Commit();
+    }
+
+    /// <summary>A plan, as text, Markdown or JSON; it is complete then.</summary>
+    public void Write(BenchPlan plan)
+    {
+        if (Json)
+        {
+            WriteJson(plan);
+        }
+        else if (_markdown)
+        {
+            PlanText.WriteMarkdown(Writer, plan);
+        }
+        else
+        {
+            PlanText.Write(Writer, plan, Style);
+        }
+
+        Commit();
+    }
+
+    /// <summary>Errata, as text, Markdown or JSON; they are complete then.</summary>
+    public void Write(Errata errata)
+    {
+        if (Json)
+        {
+            WriteJson(errata);
+        }
+        else if (_markdown)
+        {
+            ErrataText.WriteMarkdown(Writer, errata);
+        }
+        else
+        {
+            ErrataText.Write(Writer, errata, Style);
         }
 
         Commit();
