@@ -19,6 +19,9 @@ internal static partial class FaultText
         $"No column is known to hold {string.Join(" or ", missing)}; an energy needs time, volts and amps, so nothing was read. Name the columns in "
         + "the first line, or say which they are with \"columns: time=1:s,volts=2:V,amps=3:A\".";
 
+    public static string PowerLogTemperatureMissing(string name) =>
+        $"No column is headed \"{name}\", so no temperature of it was read. Name under \"temperatures:\" what stands over the columns.";
+
     public static string PowerLogCells(int found, int expected) => string.Create(
         CultureInfo.InvariantCulture,
         $"The row has {found} cells where the first line has {expected}; it was left out. Numbers with a decimal comma need semicolons or tabs between "

@@ -3,7 +3,6 @@ using Portwitness.Analysis;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Captures;
 using Portwitness.Following.Contracts;
-using Portwitness.Labels;
 using Portwitness.PowerDelivery.Limits;
 using Portwitness.Product.Decisions;
 using Portwitness.Product.Energy;

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Portwitness.Analysis;
-using Portwitness.Product.Energy;
 
 namespace Portwitness.Product;
 

@@ -17,6 +17,7 @@ using Portwitness.Product.Offers;
 using Portwitness.Product.Pack;
 using Portwitness.Product.Parts;
 using Portwitness.Product.Signalling;
+using Portwitness.Product.Soaks;
 using Portwitness.Product.Teardown;
 
 namespace Portwitness.Product;
@@ -77,6 +78,9 @@ public sealed record ProductAnalysis
 
     /// <summary>What a box or a page says beyond the label, each with its verdict.</summary>
     public required ImmutableArray<JudgedClaim> Claims { get; init; }
+
+    /// <summary>Loads that were held for long.</summary>
+    public required ImmutableArray<Soak> Soaks { get; init; }
 
     /// <summary>Ports under load.</summary>
     public required ImmutableArray<LoadEvidence> Loads { get; init; }

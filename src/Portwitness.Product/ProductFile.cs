@@ -9,6 +9,7 @@ using Portwitness.Product.Energy;
 using Portwitness.Product.Handling;
 using Portwitness.Product.Pack;
 using Portwitness.Product.Parts;
+using Portwitness.Product.Soaks;
 using Portwitness.Product.Teardown;
 
 namespace Portwitness.Product;
@@ -117,6 +118,9 @@ public sealed record ProductFile
 
     /// <summary>Marks that were seen on it; null when nobody looked.</summary>
     public ImmutableArray<string>? Marks { get; init; }
+
+    /// <summary>What of it is touched, and of what that is; null where it is not stated.</summary>
+    public TouchRow? Touch { get; init; }
 
     /// <summary>Whether it has anything that can be judged.</summary>
     public bool StatesAnything => NamesCaptures || !string.IsNullOrWhiteSpace(Label) || LabelFile is not null || !string.IsNullOrWhiteSpace(Ratings)

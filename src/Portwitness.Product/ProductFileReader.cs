@@ -17,7 +17,7 @@ public static class ProductFileReader
     [
         "product", "sample", "firmware", "label", "labels", "label_corrections", "ratings", "ports", "signalling", "captures", "offers", "loads", "discharges", "battery",
         "adapter", "parts", "converters", "teardown", "claims", "opened", "state",
-        "travel",
+        "travel", "soaks", "touch",
     ];
 
     internal static readonly string[] PortMembers = ["cable", "also"];
@@ -84,6 +84,8 @@ public static class ProductFileReader
                     "offers" => Offers(product, value),
                     "loads" => Loads(product, value),
                     "discharges" => product with { Logs = product.Logs.AddRange(Logs(value)) },
+                    "soaks" => product with { Logs = product.Logs.AddRange(new SoaksReader(_values).Read(value)) },
+                    "touch" => product with { Touch = new SoaksReader(_values).Touch(value) },
                     "battery" => Battery(product, value),
                     "adapter" => product with { Adapter = new EnergyReader(_values).Adapter(value) },
                     "parts" => new PartsReader(_values).Read(product, value),

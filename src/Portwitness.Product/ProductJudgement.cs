@@ -25,6 +25,7 @@ using Portwitness.Product.Rules.Energy;
 using Portwitness.Product.Rules.Labels;
 using Portwitness.Product.Rules.Parts;
 using Portwitness.Product.Signalling;
+using Portwitness.Product.Soaks;
 using Portwitness.Product.Teardown;
 
 namespace Portwitness.Product;
@@ -151,6 +152,15 @@ internal static class ProductJudgement
             }
         }
 
+        ImmutableArray<Soak> soaks = Soak.Of(energy, captures, product.Touch);
+        foreach (SoakRule rule in rules.OfType<SoakRule>())
+        {
+            foreach (Soak soak in soaks)
+            {
+                rule.Check(soak, together);
+            }
+        }
+
         ImmutableArray<MeasuredDecision> decisions = MeasuredDecisions.Of(captures, loads, energy, Named);
         foreach (MeasuredDecisionRule rule in rules.OfType<MeasuredDecisionRule>())
         {
@@ -205,6 +215,7 @@ internal static class ProductJudgement
             Pack = pack,
             Claims = claims,
             Loads = loads,
+            Soaks = soaks,
             Opened = product.Opened,
             Decision = decision,
             Decisions = decisions,

@@ -3,6 +3,8 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 
+using Portwitness.Product.Soaks;
+
 namespace Portwitness.Product;
 
 /// <summary>
@@ -54,6 +56,11 @@ public static class ProductSchema
                 ProductLogReader.Members, ("file", Scalar()), ("port", Scalar()), ("at", Scalar("5V 2A")), ("kind", Words("discharge", "charge")),
                 ("begun", Words("full", "partly")), ("current", Sign()), ("cut_off", Scalar("4.5V")), ("longest_step", Scalar("10s")), ("accuracy", Accuracy()),
                 ("measured_at", Point()), ("columns", Columns()), ("read_on", Scalar())))),
+            ("soaks", List(Map(
+                SoaksReader.Members, ("port", Scalar()), ("at", Scalar("20V 3.25A")), ("file", Scalar()), ("temperatures", List(Scalar("a heading; ambient or room is the room"))),
+                ("in_use", List(Scalar())), ("with", Scalar("the capture that ran beside it")), ("offset", Scalar("1.25s")), ("read_on", Scalar()), ("current", Sign()),
+                ("longest_step", Scalar("10s")), ("accuracy", Accuracy()), ("measured_at", Point()), ("columns", Columns())))),
+            ("touch", Map(SoaksReader.TouchMembers, ("row", Words([.. TouchRow.Rows])), ("material", Words([.. TouchRow.Materials])))),
             ("battery", Battery()),
             ("adapter", List(Map(
                 EnergyReader.AdapterMembers, ("at", Scalar("20V 3.25A")), ("no_load_w", Scalar()), ("accuracy", Scalar("0.2%")),

@@ -16,6 +16,8 @@ public sealed class CheckCommandTests : IDisposable
     [InlineData("shared-tb65", ExitCode.Findings, "FAILS")]
     [InlineData("weak-tp10", ExitCode.Findings, "FAILS")]
     [InlineData("evidence/typed-tp67", ExitCode.Clean, "HOLDS")]
+    [InlineData("evidence/soak-tl65", ExitCode.Clean, "HOLDS")]
+    [InlineData("evidence/soak-tf65", ExitCode.Findings, "FAILS")]
     [InlineData("evidence/reel-tr60", ExitCode.Findings, "FAILS")]
     public async Task DemoProduct_IsReportedWordForWord(string product, int exitCode, string verdict)
     {

@@ -56,6 +56,15 @@ public sealed class PortLayoutTests
     [InlineData("① USB-C1 5V/3A\n① USB-A 5V/2.4A\n①＋② 45W＋12W", "1 C1 5 V 3 A", "2 A 5 V 2.4 A")]
     public void CircledNumbers_StandForPorts(string text, params string[] statements) => Read(text).Should().Equal(statements);
 
+    // A word of caution beside a power that is said of several ports, or of the most, takes no line away without a mark.
+    [Theory]
+    [InlineData("注意：同時使用時は合計45W", true)]
+    [InlineData("最大65W（使用環境により異なります）", true)]
+    [InlineData("Do not use above 65W", false)]
+    [InlineData("注意：高温になります", false)]
+    public void CautionBesideARating_IsMarked(string line, bool isUnread) =>
+        LineReading.UnreadLines(LabelReader.Read(line + "\nUSB-C: 5V 3A")).Contains(1).Should().Be(isUnread);
+
     // The amperes in front are those of the volts behind them; "5 V max. 3 A / 9 V" has them behind.
     [Theory]
     [InlineData("USB-A: 3A/5V, 2A/9V, 1.5A/12V", "1 A 5 V 3 A", "1 A 9 V 2 A", "1 A 12 V 1.5 A")]

@@ -47,7 +47,7 @@ public partial class UnknownMemberTests
     [Fact]
     public void NameThatIsLikeNone_GetsTheKnownNamesAlone() => ProductFileReader.Read("colour: red" + Capture).Faults.Single().Detail.Should().Be(
         "\"colour\" is no member of a product file. Known members: product, sample, firmware, label, labels, label_corrections, ratings, ports, signalling, "
-        + "captures, offers, loads, discharges, battery, adapter, parts, converters, teardown, claims, opened, state, travel");
+        + "captures, offers, loads, discharges, battery, adapter, parts, converters, teardown, claims, opened, state, travel, soaks, touch");
 
     // A label that is not read must never be a label that is kept.
     [Theory]

@@ -1,4 +1,5 @@
 using Portwitness.Contracts.V1;
+using Portwitness.Reports.Markdown;
 using Portwitness.Reports.Planning;
 using Portwitness.Reports.Text;
 
@@ -84,7 +85,7 @@ public sealed class BenchPlannerTests
     public void Markdown_IsAListOfTasks()
     {
         StringWriter writer = new();
-        PlanText.WriteMarkdown(writer, BenchPlanner.Of(Pack()));
+        MarkdownPlan.Write(writer, BenchPlanner.Of(Pack()));
 
         writer.ToString().Should().Contain("- [x] 1. Photograph").And.Contain("- [ ] 3. Plug into C1 alone");
     }

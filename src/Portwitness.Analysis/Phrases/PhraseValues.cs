@@ -76,6 +76,9 @@ public enum QuantityUnit
 
     /// <summary>Millionths, told as per cent to the last of them: an accuracy.</summary>
     PartsPerMillionExactly,
+
+    /// <summary>Thousandths of a °C, told as °C.</summary>
+    Millidegrees,
 }
 
 /// <summary>A measured or derived amount that is finer, or may be larger, than the units of the standard.</summary>

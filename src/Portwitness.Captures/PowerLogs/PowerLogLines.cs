@@ -7,7 +7,7 @@ namespace Portwitness.Captures.PowerLogs;
 /// Turns the lines of a log of power into rows. A line of which one value is missing or unreadable gives none. Rows whose times can be
 /// read in two ways wait until something tells which; where nothing does, none of them is used.
 /// </summary>
-internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, FaultLog faults) : ILineReader
+internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, IReadOnlyList<string> temperatures, FaultLog faults) : ILineReader
 {
     /// <summary>Rows that are read: three years of one a second. It bounds the sums that are made of them.</summary>
     private const long MaxRows = 100_000_000;
@@ -24,6 +24,7 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
     private ClockParts _parts;
     private OpenRows? _open;
     private CounterColumn? _counter;
+    private TemperatureColumns? _temperatures;
     private (long Line, int Column, byte[] Cell) _firstOpen;
     private int _cells;
     private long _rows;
@@ -90,6 +91,12 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
         (_columns, _cells) = (columns, _row.Count);
         _parts = columns.UnitOf("time")?.Parts ?? ClockParts.Unstated;
         _counter = columns.FirstLineIsHeading ? CounterColumn.Find(_row) : null;
+        _temperatures = temperatures.Count > 0 ? TemperatureColumns.Find(_row, columns.FirstLineIsHeading ? temperatures : []) : null;
+        foreach (string name in columns.FirstLineIsHeading ? _temperatures?.Missing ?? [] : temperatures)
+        {
+            faults.Report(line, 1, FaultCodes.TableColumns, FaultText.PowerLogTemperatureMissing(name));
+        }
+
         foreach (string holds in Needed.Where(holds => holds != "time" && columns.UnitOf(holds) is null))
         {
             Assume(line, columns, holds);
@@ -147,7 +154,8 @@ internal sealed class PowerLogLines(IPowerLogSink sink, TableMapping mapping, Fa
             }
         }
 
-        PowerLogRow row = new(line, time, microvolts, microamperes);
+        (int? surface, int? room) = _temperatures?.Read(_row) ?? default;
+        PowerLogRow row = new(line, time, microvolts, microamperes) { SurfaceMillidegrees = surface, RoomMillidegrees = room };
         if (_parts == ClockParts.Unstated && form == TimeForm.Clock)
         {
             Settle(ClockParts.MinutesAndSeconds);

@@ -19,11 +19,12 @@ public sealed class PowerLogReader : IDisposable
     /// <summary>A reader that hands what it finds to a sink.</summary>
     /// <param name="sink">Takes rows and faults.</param>
     /// <param name="columns">Which columns hold what; empty when the headings say it.</param>
-    public PowerLogReader(IPowerLogSink sink, TableMapping? columns = null)
+    /// <param name="temperatures">Headings of columns with temperatures in °C; null for none.</param>
+    public PowerLogReader(IPowerLogSink sink, TableMapping? columns = null, IReadOnlyList<string>? temperatures = null)
     {
         ArgumentNullException.ThrowIfNull(sink);
         _faults = new FaultLog(new Faults(sink));
-        _lines = new PowerLogLines(sink, columns ?? new TableMapping(), _faults);
+        _lines = new PowerLogLines(sink, columns ?? new TableMapping(), temperatures ?? [], _faults);
         _input = new TextStart(new LineInput(new LineSplitter(_faults), _lines), _faults);
     }
 

@@ -5,7 +5,14 @@ namespace Portwitness.Captures.PowerLogs;
 /// <param name="TimeUs">Microseconds; those of a clock count from the first row. They may step back where the logger's clock does.</param>
 /// <param name="Microvolts">Up to 1000 V of either sign.</param>
 /// <param name="Microamperes">Up to 1000 A of either sign.</param>
-public readonly record struct PowerLogRow(long Line, long TimeUs, long Microvolts, long Microamperes);
+public readonly record struct PowerLogRow(long Line, long TimeUs, long Microvolts, long Microamperes)
+{
+    /// <summary>The hottest surface, in thousandths of a °C; null where it was not read.</summary>
+    public int? SurfaceMillidegrees { get; init; }
+
+    /// <summary>The room, in thousandths of a °C; null where it was not read.</summary>
+    public int? RoomMillidegrees { get; init; }
+}
 
 /// <summary>Takes what a log of power holds, in the order of the file. Readers never judge.</summary>
 public interface IPowerLogSink

@@ -6,6 +6,7 @@ using Portwitness.Contracts.V1;
 using Portwitness.Reports;
 using Portwitness.Reports.Formats;
 using Portwitness.Reports.Json;
+using Portwitness.Reports.Markdown;
 using Portwitness.Reports.Text;
 
 namespace Portwitness.Cli.Options;
@@ -91,7 +92,7 @@ internal sealed class ReportOutput : IDisposable
         }
         else if (_markdown)
         {
-            PlanText.WriteMarkdown(Writer, plan);
+            MarkdownPlan.Write(Writer, plan);
         }
         else
         {
@@ -110,7 +111,7 @@ internal sealed class ReportOutput : IDisposable
         }
         else if (_markdown)
         {
-            ErrataText.WriteMarkdown(Writer, errata);
+            MarkdownErrata.Write(Writer, errata);
         }
         else
         {

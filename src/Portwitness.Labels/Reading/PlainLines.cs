@@ -71,7 +71,10 @@ internal static partial class PlainLines
         bool isNote = first > 0 && line[0].Kind is TokenKind.Note or TokenKind.Bullet && !isItem && !isMaximum && !words.HasHeading;
         if (word.Term == Term.Caution || (words.Has(Term.Caution) && (!words.HasMode || (words.Has(Term.Cable) && !words.HasMark && !words.IsRisky)) && !words.Has(Term.PortName)))
         {
-            return HasHeadingBehind(line, first) ? LineKind.Rating : LineKind.Plain;
+            // "Note: 45 W in total when both are in use", "Max. 65 W (may vary)".
+            bool saysMore = words.IsElectrical && (words.Has(Term.Total) || words.Has(Term.Together) || words.Has(Term.Shared) || words.Has(Term.Each)
+                || (words.Has(Term.Maximum) && word.Term != Term.Caution));
+            return saysMore || HasHeadingBehind(line, first) ? LineKind.Rating : LineKind.Plain;
         }
 
         if (word.Term == Term.Remark || (word.Term is Term.Nothing or Term.Product && line.Length > first + 1 && line[first + 1].Kind == TokenKind.Colon))

@@ -89,6 +89,11 @@ public static class RuleCatalogue
         new AdapterEfficiencyBelowLimit(),
         new AdapterNoLoadAboveLimit(),
         new LimitWithinUncertainty(),
+        new PrintedPowerNotSustained(),
+        new PowerReducedSilently(),
+        new OutputCycles(),
+        new SteadyStateNotReached(),
+        new TouchTemperatureAboveLimit(),
 
         // Rules about parts on the VBUS side.
         new PartRatingExceeded(),

@@ -25,6 +25,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
     private readonly List<CaptureFault> _faults = [];
     private readonly Trace _trace = new();
     private LogFollower? _follower;
+    private SustainFollower? _sustain;
     private long _longestStepUs;
     private long _rows;
 
@@ -34,7 +35,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
         ArgumentNullException.ThrowIfNull(log);
         _log = log;
         _meter = new LogMeter(log.MeasuredAt, log.Accuracy);
-        _reader = new PowerLogReader(this, log.Columns);
+        _reader = new PowerLogReader(this, log.Columns, log.Temperatures);
     }
 
     /// <summary>Takes the next piece.</summary>
@@ -48,6 +49,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
         if (_follower is not null)
         {
             _follower.Add(row);
+            _sustain?.Add(row);
             return;
         }
 
@@ -75,6 +77,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
             UnitsAssumed = _reader.UnitsAssumed,
             Faults = [.. _faults],
             Trace = _trace.Spans,
+            Sustained = _sustain?.ToPower(),
         };
     }
 
@@ -85,9 +88,11 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
     {
         _longestStepUs = Math.Min(MaxStepUs, _log.LongestStepUs ?? (UsualStep() is { } usual ? UsualSteps * usual : MaxStepUs));
         _follower = new LogFollower(_log, _meter, _longestStepUs);
+        _sustain = _log is { Kind: LogKind.Discharge, AtVoltage: { } at } ? new SustainFollower(at, _log.AtCurrent, _longestStepUs) : null;
         foreach (PowerLogRow row in _held)
         {
             _follower.Add(row);
+            _sustain?.Add(row);
         }
 
         _held.Clear();

@@ -111,6 +111,9 @@ public sealed record MeasuredLog
     /// <summary>Voltage and current, thinned out for a plot.</summary>
     public required ImmutableArray<TraceSpan> Trace { get; init; }
 
+    /// <summary>Power over the time under load; null for charges, and where no load was on for a minute at a stated voltage.</summary>
+    public SustainedPower? Sustained { get; init; }
+
     /// <summary>Whether it can be reckoned with.</summary>
     public bool IsUsable => Rows > 1;
 

@@ -33,6 +33,18 @@ public enum CurrentSign
 /// <param name="Port">The port; null when it is not stated.</param>
 public sealed record ProductLog(string File, string? Port)
 {
+    /// <summary>Headings of columns with temperatures; empty for none.</summary>
+    public ImmutableArray<string> Temperatures { get; init; } = [];
+
+    /// <summary>Whether it is one of "soaks:": a load that is held to see for how long, and how hot.</summary>
+    public bool IsSoak { get; init; }
+
+    /// <summary>The capture that ran beside it, its time 0 the same; null where none is named.</summary>
+    public string? With { get; init; }
+
+    /// <summary>By how much the log's time 0 is behind that of the capture, in µs; negative before it.</summary>
+    public long OffsetUs { get; init; }
+
     /// <summary>The day on which it was taken; empty where it is not stated.</summary>
     public string ReadOn { get; init; } = "";
 

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Labels;

@@ -38,6 +38,11 @@ internal sealed class ReportQuantities
             Add(new QuantityKey(log.Port, "", $"energy, {about}", "uWh"), Of(log.EnergyUwh));
         }
 
+        foreach (SoakResult soak in report.Soaks.Where(static soak => soak.HasSteadyMw))
+        {
+            Add(new QuantityKey(soak.Port, "", $"steady power at {soak.At}", "mW"), new Quantity(soak.SteadyMw));
+        }
+
         foreach ((QuantityKey key, Quantity quantity) in OpenedFacts.QuantitiesOf(report))
         {
             Add(key, quantity);

@@ -13,6 +13,8 @@ internal static class EnergyPart
         Markup.List(EnergyTables.LogRemarks(report)),
         report.PowerLogs.Select((log, index) => TracePlot.Of(log, $"d{index}")).OfType<XElement>().ToArray(),
         Markup.Table(EnergyTables.Adapter(report), "Mains supply"),
+        Markup.Table(SoakTable.Of(report), SoakTable.Title),
+        Markup.List(SoakTable.Remarks(report)),
         Markup.Table(DecisionTable.Of(report), DecisionTable.Title),
         report.Decisions.Count > 0 ? Markup.List([DecisionTable.Rule(report)]) : null,
         Markup.Table(EnergyTables.Parts(report), "Parts of the board"),

@@ -133,6 +133,13 @@ public static class MarkdownReport
             WriteSection(writer, "Port controllers", null, EnergyTables.Controllers(report));
         }
 
+        if (report.Soaks.Count > 0)
+        {
+            WriteSection(writer, SoakTable.Title, null, SoakTable.Of(report));
+            writer.WriteLine();
+            WriteItems(writer, SoakTable.Remarks(report));
+        }
+
         if (report.Decisions.Count > 0)
         {
             WriteSection(writer, DecisionTable.Title, null, DecisionTable.Of(report));

@@ -1,5 +1,4 @@
 using Portwitness.Contracts.V1;
-using Portwitness.Reports.Text;
 
 namespace Portwitness.Reports.Planning;
 
@@ -107,7 +106,7 @@ public static class BenchPlanner
             return;
         }
 
-        int there = report.Adapter.Count(static run => run.HasAverageEfficiencyPpm) > 0 ? 1 : 0;
+        int there = report.Adapter.Any(static run => run.HasAverageEfficiencyPpm) ? 1 : 0;
         there += report.Adapter.Any(static run => run.HasNoLoadMw) ? 1 : 0;
         steps.Add(
             "mains", [], "Measure the power from the mains without a load, and at 25, 50, 75 and 100 % of the printed current (\"adapter:\"), behind a meter that is made for it.",

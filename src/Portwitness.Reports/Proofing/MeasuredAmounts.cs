@@ -65,6 +65,23 @@ internal sealed class MeasuredAmounts(AmountList list)
         }
     }
 
+    /// <summary>Adds a load that was held.</summary>
+    public void Add(SoakResult soak)
+    {
+        string where = $"{soak.File}, held at {soak.At}";
+        foreach (long milliwatts in soak.AtMarksMw.Append(soak.FirstMw).Concat(soak.HasSteadyMw ? [soak.SteadyMw] : []))
+        {
+            list.Add(ArticleDimension.Power, milliwatts / 1000m, milliwatts / 1000m, soak.Port, "", RecordKind.Measured, where);
+        }
+
+        foreach (long time in (long[])[soak.ForUs, .. soak.HasFellAtUs ? [soak.FellAtUs] : Array.Empty<long>()])
+        {
+            list.Add(ArticleDimension.Time, time / 1_000_000m, time / 1_000_000m, soak.Port, "", RecordKind.Measured, where);
+        }
+
+        list.Add(ArticleDimension.Energy, soak.EnergyUwh / 1_000_000m, soak.EnergyUwh / 1_000_000m, soak.Port, "", RecordKind.Measured, where);
+    }
+
     /// <summary>Adds measured points of a mains supply.</summary>
     public void Add(AdapterResult adapter)
     {

@@ -37,6 +37,11 @@ internal sealed class RecordedAmounts
             measured.Add(log);
         }
 
+        foreach (SoakResult soak in report.Soaks)
+        {
+            measured.Add(soak);
+        }
+
         foreach (AdapterResult adapter in report.Adapter.Where(static adapter => adapter.HasAverageEfficiencyPpm))
         {
             measured.Add(adapter);

@@ -2,10 +2,10 @@ using Portwitness.Contracts.V1;
 
 namespace Portwitness.Reports.Text;
 
-/// <summary>Errata as they can be published, as text and as Markdown.</summary>
+/// <summary>Errata as they can be published.</summary>
 public static class ErrataText
 {
-    private static readonly (string Subject, string Heading)[] Order =
+    internal static readonly (string Subject, string Heading)[] Order =
         [("statement", "Printed statements"), ("finding", "Findings"), ("claim", "Claims beside the label"), ("measured", "Measured otherwise")];
 
     /// <summary>Writes the errata.</summary>
@@ -36,30 +36,7 @@ public static class ErrataText
         NextStepText.WriteList(writer, "Between the two reports", errata.Changes, style);
     }
 
-    /// <summary>Writes the errata as Markdown.</summary>
-    public static void WriteMarkdown(TextWriter writer, Errata errata)
-    {
-        ArgumentNullException.ThrowIfNull(errata);
-        writer.WriteLine($"# Errata: {Markdown.MarkdownText.Of(errata.After.Product)}");
-        writer.WriteLine();
-        writer.WriteLine(Markdown.MarkdownText.Of(Summary(errata)));
-        foreach ((string subject, string heading) in Order.Where(one => errata.Entries.Any(entry => entry.Subject == one.Subject)))
-        {
-            writer.WriteLine();
-            writer.WriteLine($"## {heading}");
-            writer.WriteLine();
-            foreach (ErrataEntry entry in errata.Entries.Where(entry => entry.Subject == subject))
-            {
-                writer.WriteLine($"- {Markdown.MarkdownText.Of(Sentence(entry))}");
-                foreach (string line in Behind(entry))
-                {
-                    writer.WriteLine($"  - {Markdown.MarkdownText.Of(line)}");
-                }
-            }
-        }
-    }
-
-    private static string Summary(Errata errata)
+    internal static string Summary(Errata errata)
     {
         int statements = errata.Entries.Count(static entry => entry.Subject == "statement");
         string verdict = errata.Before.Verdict == errata.After.Verdict ? $"The verdict stays {ProductText.Word(errata.After.Verdict)}."
@@ -68,7 +45,7 @@ public static class ErrataText
         return $"{verdict} {changed}; {Amounts.Number(errata.Unchanged)} stay as they were.";
     }
 
-    private static string Sentence(ErrataEntry entry)
+    internal static string Sentence(ErrataEntry entry)
     {
         string line = entry.HasLabelLine ? $"Line {Amounts.Number(entry.LabelLine)}: " : entry.Port.Length > 0 && entry.Subject != "statement" ? $"{entry.Port}: " : "";
         string change = entry.Change switch
@@ -80,7 +57,7 @@ public static class ErrataText
         return $"{line}{entry.About} {change}.";
     }
 
-    private static IEnumerable<string> Behind(ErrataEntry entry)
+    internal static IEnumerable<string> Behind(ErrataEntry entry)
     {
         if (entry.BeforeEvidence.Length > 0)
         {

@@ -2,7 +2,7 @@ using Portwitness.Contracts.V1;
 
 namespace Portwitness.Reports.Text;
 
-/// <summary>A plan as a list to tick off, for people and as Markdown.</summary>
+/// <summary>A plan as a list to tick off.</summary>
 public static class PlanText
 {
     /// <summary>Writes the plan.</summary>
@@ -31,42 +31,13 @@ public static class PlanText
         NextStepText.WriteList(writer, "Cautions", plan.Cautions, style);
     }
 
-    /// <summary>Writes the plan as a list of tasks (GitHub-flavoured Markdown, 5.3).</summary>
-    public static void WriteMarkdown(TextWriter writer, BenchPlan plan)
-    {
-        ArgumentNullException.ThrowIfNull(plan);
-        writer.WriteLine($"# Before {Markdown.MarkdownText.Of(plan.Product)} is opened");
-        writer.WriteLine();
-        foreach (string remark in Remarks(plan).Prepend(Summary(plan)))
-        {
-            writer.WriteLine(Markdown.MarkdownText.Of(remark));
-            writer.WriteLine();
-        }
-
-        foreach (PlanStep step in plan.Steps)
-        {
-            writer.WriteLine($"- [{(step.State == "done" ? "x" : " ")}] {Markdown.MarkdownText.Of($"{Amounts.Number(step.Number)}. {step.Text}{Behind(step)}")}");
-        }
-
-        foreach ((string heading, IEnumerable<string> sentences) in ((string, IEnumerable<string>)[])[("What opening it takes away", plan.LostByOpening), ("Cautions", plan.Cautions)])
-        {
-            writer.WriteLine();
-            writer.WriteLine($"## {heading}");
-            writer.WriteLine();
-            foreach (string sentence in sentences)
-            {
-                writer.WriteLine($"- {Markdown.MarkdownText.Of(sentence)}");
-            }
-        }
-    }
-
-    private static string Summary(BenchPlan plan)
+    internal static string Summary(BenchPlan plan)
     {
         int done = plan.Steps.Count(static step => step.State == "done");
         return $"{Amounts.Count(plan.Steps.Count, "step", "steps")}, {Amounts.Number(done)} of them done; about {Amounts.Duration(plan.TotalUs)} on the bench, {Amounts.Duration(plan.LeftUs)} of them left.";
     }
 
-    private static IEnumerable<string> Remarks(BenchPlan plan)
+    internal static IEnumerable<string> Remarks(BenchPlan plan)
     {
         if (plan.Opened.Length > 0)
         {
@@ -87,7 +58,7 @@ public static class PlanText
         _ => "[ ]",
     };
 
-    private static string Behind(PlanStep step)
+    internal static string Behind(PlanStep step)
     {
         string time = step.TimeUs > 0 && step.State != "done" ? $" About {Amounts.Duration(step.TimeUs)}." : "";
         string state = step.State is "done" or "open" ? "" : $" {char.ToUpperInvariant(step.State[0])}{step.State[1..]}.";

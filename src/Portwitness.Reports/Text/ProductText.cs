@@ -37,6 +37,7 @@ public static class ProductText
         ArrangementText.Write(writer, report, style);
         SignallingText.Write(writer, report, style);
         EnergyTables.Write(writer, report, style);
+        SoakTable.Write(writer, report, style);
         DecisionTable.Write(writer, report, style);
         ClaimTable.Write(writer, report, style);
         TeardownTables.Write(writer, report, style);

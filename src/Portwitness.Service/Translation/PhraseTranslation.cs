@@ -47,6 +47,7 @@ internal static class PhraseTranslation
         QuantityUnit.MilliampereHours => "mAh",
         QuantityUnit.MicrowattHours => "uWh",
         QuantityUnit.MilliwattHours => "mWh",
+        QuantityUnit.Millidegrees => "mdegC",
         _ => "ppm",
     };
 

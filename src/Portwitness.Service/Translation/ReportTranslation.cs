@@ -42,6 +42,7 @@ internal static class ReportTranslation
         translated.AddSignalling(analysis);
         translated.AddEnergy(analysis);
         translated.AddDecisions(analysis);
+        translated.AddSoaks(analysis);
         translated.AddTeardown(analysis);
         translated.AddClaims(analysis);
         translated.AddHandling(analysis);

@@ -1,8 +1,6 @@
 using System.Text;
-using Portwitness.Analysis.Evidence;
 using Portwitness.Analysis.Phrases;
 using Portwitness.Product.Decisions;
-using Portwitness.Product.Energy;
 
 namespace Portwitness.Product.Tests.Decisions;
 
