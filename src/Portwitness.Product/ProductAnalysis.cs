@@ -79,6 +79,12 @@ public sealed record ProductAnalysis
     /// <summary>What a box or a page says beyond the label, each with its verdict.</summary>
     public required ImmutableArray<JudgedClaim> Claims { get; init; }
 
+    /// <summary>What ports' voltages do between two loads.</summary>
+    public required ImmutableArray<LoadLine> LoadLines { get; init; }
+
+    /// <summary>Cables that were measured at both ends.</summary>
+    public required ImmutableArray<CableLoss> Cables { get; init; }
+
     /// <summary>Loads that were held for long.</summary>
     public required ImmutableArray<Soak> Soaks { get; init; }
 

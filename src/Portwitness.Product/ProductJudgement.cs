@@ -152,6 +152,15 @@ internal static class ProductJudgement
             }
         }
 
+        ImmutableArray<CableLoss> cables = CableLoss.Of(loads);
+        foreach (CableLossRule rule in rules.OfType<CableLossRule>())
+        {
+            foreach (CableLoss cable in cables)
+            {
+                rule.Check(cable, together);
+            }
+        }
+
         ImmutableArray<Soak> soaks = Soak.Of(energy, captures, product.Touch);
         foreach (SoakRule rule in rules.OfType<SoakRule>())
         {
@@ -215,6 +224,8 @@ internal static class ProductJudgement
             Pack = pack,
             Claims = claims,
             Loads = loads,
+            LoadLines = LoadLine.Of(loads),
+            Cables = cables,
             Soaks = soaks,
             Opened = product.Opened,
             Decision = decision,

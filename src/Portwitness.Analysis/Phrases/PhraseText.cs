@@ -98,6 +98,7 @@ public static class PhraseText
         QuantityUnit.MicrowattHours => Number(quantity.Value / 1_000_000m, Thousandths, "Wh"),
         QuantityUnit.MilliwattHours => Number(quantity.Value / 1000m, Thousandths, "Wh"),
         QuantityUnit.PartsPerMillionOfLimit => Number(quantity.Value / 10_000m, "0.##", "%"),
+        QuantityUnit.Microohms => Number(quantity.Value / 1000m, Tenths, "mΩ"),
         QuantityUnit.Millidegrees => Number(quantity.Value / 1000m, "0.#", "°C"),
         QuantityUnit.PartsPerMillionExactly => Number(quantity.Value / 10_000m, "0.####", "%"),
         _ => Number(quantity.Value / 10_000m, Tenths, "%"),

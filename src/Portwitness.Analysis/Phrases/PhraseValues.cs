@@ -79,6 +79,9 @@ public enum QuantityUnit
 
     /// <summary>Thousandths of a °C, told as °C.</summary>
     Millidegrees,
+
+    /// <summary>µΩ, told as mΩ.</summary>
+    Microohms,
 }
 
 /// <summary>A measured or derived amount that is finer, or may be larger, than the units of the standard.</summary>

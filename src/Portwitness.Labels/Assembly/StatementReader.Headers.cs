@@ -189,8 +189,8 @@ internal sealed partial class StatementReader
     // "PPS:" below the last of several ports, none of which has its own: of that one, or of all?
     private bool IsOfAllAbove(ProtocolPiece protocol, int index) => AtStart && protocol.IsProgrammable && _sourcesAbove > 0 && !_isProgrammableAbove
         && _open is { Ports.Length: 1 } && _open.Line != _line
-        && !_pieces.Skip(index + 1).Any(static piece => piece is HeaderPiece { Ports.IsEmpty: false, Direction: not Direction.Input } header
-            && header.Ports.Any(PortNames.MaySpeakPowerDelivery));
+        && index >= (_lastSource ??= _pieces.FindLastIndex(static piece => piece is HeaderPiece { Ports.IsEmpty: false, Direction: not Direction.Input } header
+            && header.Ports.Any(PortNames.MaySpeakPowerDelivery)));
 
     // "PD 65W, UFCS 33W, QX 40W": a list of protocols, each with its power.
     private bool IsInProtocols => _previous is PowerPiece && _open is { Items: [.., { ProtocolPieces: [var named, ..] }] }

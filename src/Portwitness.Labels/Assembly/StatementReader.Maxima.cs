@@ -6,6 +6,9 @@ internal sealed partial class StatementReader
     // Where the last port is named that gives something; looked for once.
     private int? _lastPort;
 
+    // The last port that may speak PD; looked for once.
+    private int? _lastSource;
+
     // Whether a port above had its maximum on a line of its own, and the most that a port above gives, in mW.
     private bool _hadOwnMaximum;
     private long _mostAbove;

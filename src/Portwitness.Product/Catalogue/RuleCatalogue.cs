@@ -89,6 +89,7 @@ public static class RuleCatalogue
         new AdapterEfficiencyBelowLimit(),
         new AdapterNoLoadAboveLimit(),
         new LimitWithinUncertainty(),
+        new CableResistanceTooLarge(),
         new PrintedPowerNotSustained(),
         new PowerReducedSilently(),
         new OutputCycles(),

@@ -26,6 +26,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
     private readonly Trace _trace = new();
     private LogFollower? _follower;
     private SustainFollower? _sustain;
+    private ChargeFollower? _charge;
     private long _longestStepUs;
     private long _rows;
 
@@ -50,6 +51,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
         {
             _follower.Add(row);
             _sustain?.Add(row);
+            _charge?.Add(row);
             return;
         }
 
@@ -78,6 +80,7 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
             Faults = [.. _faults],
             Trace = _trace.Spans,
             Sustained = _sustain?.ToPower(),
+            Charging = _charge?.ToCurve(),
         };
     }
 
@@ -89,10 +92,12 @@ public sealed class LogIntake : IPowerLogSink, IDisposable
         _longestStepUs = Math.Min(MaxStepUs, _log.LongestStepUs ?? (UsualStep() is { } usual ? UsualSteps * usual : MaxStepUs));
         _follower = new LogFollower(_log, _meter, _longestStepUs);
         _sustain = _log is { Kind: LogKind.Discharge, AtVoltage: { } at } ? new SustainFollower(at, _log.AtCurrent, _longestStepUs) : null;
+        _charge = _log.Kind == LogKind.Charge ? new ChargeFollower(_longestStepUs) : null;
         foreach (PowerLogRow row in _held)
         {
             _follower.Add(row);
             _sustain?.Add(row);
+            _charge?.Add(row);
         }
 
         _held.Clear();

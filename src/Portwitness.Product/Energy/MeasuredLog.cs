@@ -114,6 +114,9 @@ public sealed record MeasuredLog
     /// <summary>Power over the time under load; null for charges, and where no load was on for a minute at a stated voltage.</summary>
     public SustainedPower? Sustained { get; init; }
 
+    /// <summary>How a charge went; null for discharges.</summary>
+    public ChargeCurve? Charging { get; init; }
+
     /// <summary>Whether it can be reckoned with.</summary>
     public bool IsUsable => Rows > 1;
 

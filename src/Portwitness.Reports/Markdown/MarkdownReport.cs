@@ -133,6 +133,18 @@ public static class MarkdownReport
             WriteSection(writer, "Port controllers", null, EnergyTables.Controllers(report));
         }
 
+        if (report.PowerLogs.Any(static log => log.Charging is not null))
+        {
+            WriteSection(writer, ChargeTable.Title, null, ChargeTable.Of(report));
+            writer.WriteLine();
+            WriteItems(writer, ChargeTable.Remarks(report));
+        }
+
+        if (report.LoadLines.Count + report.Cables.Count > 0)
+        {
+            WriteSection(writer, LoadLineTable.Title, null, LoadLineTable.Of(report));
+        }
+
         if (report.Soaks.Count > 0)
         {
             WriteSection(writer, SoakTable.Title, null, SoakTable.Of(report));

@@ -37,6 +37,8 @@ public static class ProductText
         ArrangementText.Write(writer, report, style);
         SignallingText.Write(writer, report, style);
         EnergyTables.Write(writer, report, style);
+        ChargeTable.Write(writer, report, style);
+        LoadLineTable.Write(writer, report, style);
         SoakTable.Write(writer, report, style);
         DecisionTable.Write(writer, report, style);
         ClaimTable.Write(writer, report, style);

@@ -15,10 +15,34 @@ internal static class EnergyTranslation
     public static void AddEnergy(this Wire.ProductReport report, ProductAnalysis analysis)
     {
         report.PowerLogs.AddRange(analysis.Energy.Logs.Select(log => ToContract(log, analysis.Energy)));
+        if (RoundTrip.Of(analysis.Energy.Logs) is { } trip)
+        {
+            report.RoundTrip = new Wire.RoundTrip { ChargeFile = trip.Charge.Log.File, DischargeFile = trip.Discharge.Log.File, Ppm = trip.Ppm, ExpandedPpm = trip.ExpandedPpm };
+        }
+
         report.Adapter.AddRange(analysis.Energy.Adapter.Select(ToContract));
         report.Parts.AddRange(analysis.Parts.Select(ToContract));
         report.Controllers.AddRange(analysis.Controllers.Select(ToContract));
         report.Pack.AddRange(analysis.Pack?.All().Select(ToContract) ?? []);
+    }
+
+    private static Wire.ChargeCurve ToContract(ChargeCurve charging)
+    {
+        Wire.ChargeCurve translated = new()
+        {
+            PeakMw = charging.PeakMilliwatts, MeanMw = charging.MeanMilliwatts, EnergyUwh = charging.MicrowattHours, AtMarksUs = { charging.AtMarks.OfType<long>() },
+        };
+        if (charging.ConstantUntilUs is { } constant)
+        {
+            translated.ConstantUntilUs = constant;
+        }
+
+        if (charging.EndedAtUs is { } ended)
+        {
+            translated.EndedAtUs = ended;
+        }
+
+        return translated;
     }
 
     private static Wire.PowerLog ToContract(MeasuredLog log, ProductEnergy energy)
@@ -48,6 +72,11 @@ internal static class EnergyTranslation
         if (log.Mean is { } mean)
         {
             (translated.MeanUv, translated.MeanUa) = (mean.Microvolts, mean.Microamperes);
+        }
+
+        if (log.Charging is { } charging)
+        {
+            translated.Charging = ToContract(charging);
         }
 
         if (energy.Efficiency(log) is { } share)

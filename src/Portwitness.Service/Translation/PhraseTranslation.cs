@@ -48,6 +48,7 @@ internal static class PhraseTranslation
         QuantityUnit.MicrowattHours => "uWh",
         QuantityUnit.MilliwattHours => "mWh",
         QuantityUnit.Millidegrees => "mdegC",
+        QuantityUnit.Microohms => "uOhm",
         _ => "ppm",
     };
 

@@ -7,10 +7,23 @@ using Wire = Portwitness.Contracts.V1;
 
 namespace Portwitness.Service.Translation;
 
-/// <summary>Loads that were held for long.</summary>
+/// <summary>Loads that were held for long, and what loads say of ports and cables.</summary>
 internal static class SoakTranslation
 {
-    public static void AddSoaks(this Wire.ProductReport report, ProductAnalysis analysis) => report.Soaks.AddRange(analysis.Soaks.Select(ToContract));
+    public static void AddSoaks(this Wire.ProductReport report, ProductAnalysis analysis)
+    {
+        report.Soaks.AddRange(analysis.Soaks.Select(ToContract));
+        report.LoadLines.AddRange(analysis.LoadLines.Select(static line => new Wire.LoadLine
+        {
+            Port = line.Port, InUse = { line.InUse }, AtMv = line.At.Millivolts, LeastUa = line.Least.Microamperes, LeastUv = line.Least.Microvolts, MostUa = line.Most.Microamperes,
+            MostUv = line.Most.Microvolts, EffectPpm = line.EffectPpm, ResistanceUohm = line.Microohms, ExpandedUohm = line.ExpandedMicroohms,
+        }));
+        report.Cables.AddRange(analysis.Cables.Select(static cable => new Wire.CableLoss
+        {
+            Port = cable.Port, AtMv = cable.At.Millivolts, ResistanceUohm = cable.Microohms, ExpandedUohm = cable.ExpandedMicroohms, MostUa = cable.MostMicroamperes,
+            By = cable.IsByTwoCurrents ? "two currents" : "two points",
+        }));
+    }
 
     private static Wire.SoakResult ToContract(Soak soak)
     {
